@@ -1,0 +1,224 @@
+"""What a calculator gives: a headline with everything that stands behind it. Knows no rendering."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from calculators.desk.numbers import number, settled, with_unit
+from calculators.desk.svg import Drawing
+
+YES, DEPENDS, NO = "yes", "depends", "no"
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """One of yes, depends and no, with its reason in a sentence."""
+
+    word: str
+    reason: str
+
+    def __post_init__(self) -> None:
+        if self.word not in (YES, DEPENDS, NO):
+            raise ValueError(f"a verdict is yes, depends or no, got {self.word}")
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """
+    A named result. `value` is a finite number, settled to 12 significant digits, or a text.
+
+    main: shown large, right below the headline (at most four of them fit a screen card).
+    """
+
+    key: str
+    label: str
+    value: float | str
+    unit: str = ""
+    text: str = ""
+    main: bool = False
+
+
+def figure(
+    key: str, label: str, value: float | str, unit: str = "", places: int = 2, main: bool = False
+) -> Figure:
+    """
+    A figure with its text made from its value.
+
+    Args:
+        key: Its name in JSON and inline figures. [text]
+        label: Its name for readers. [text]
+        value: A finite number, or a text. [unit]
+        unit: The unit. [text]
+        places: Most digits after the point. [1]
+        main: Shown large.
+
+    Returns:
+        The figure. [unit]
+
+    Raises:
+        ValueError: The number is not finite.
+
+    Source:
+        DESIGN rule of this project: 12 significant digits.
+
+    Example:
+        >>> figure("latency_ns", "Latency", 10.0, "ns").text
+        '10 ns'
+    """
+    if isinstance(value, str):
+        return Figure(key, label, value, unit, value, main)
+    if not isinstance(value, int):
+        value = settled(value)
+    return Figure(key, label, value, unit, with_unit(number(value, places), unit), main)
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """One line of the working: what is done, the formula, the numbers put in, and what comes out."""
+
+    what: str
+    formula: str
+    numbers: str
+    result: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A table's column; numbers stand right-aligned with even digits."""
+
+    label: str
+    numeric: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of worded cells. `marked` holds the numbers of the rows that are the viewer's own."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+    marked: tuple[int, ...] = ()
+
+    def __post_init__(self) -> None:
+        for row in self.rows:
+            if len(row) != len(self.columns):
+                raise ValueError(f"table '{self.title}': a row has {len(row)} cells for {len(self.columns)} columns")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """
+    One step of a plan. Only `title` and `do` must be there.
+
+    group: the heading under which it stands. commands: typed exactly so. why, see, otherwise, back: why it is
+    done, what one should see, what to do if one does not, how to undo it. tags: for machines, to hold rules
+    against. minutes: least and most. caution: what can go wrong here.
+    """
+
+    key: str
+    title: str
+    do: tuple[str, ...]
+    group: str = ""
+    commands: tuple[str, ...] = ()
+    why: str = ""
+    see: str = ""
+    otherwise: str = ""
+    back: str = ""
+    caution: str = ""
+    tags: tuple[str, ...] = ()
+    minutes: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A titled explanation: what the result means, or a common mistake put right."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """
+    What can hurt, and whom to defer to.
+
+    risk: one of hearing, data, machine, person. first: stands before everything else.
+    """
+
+    risk: str
+    text: str
+    defer: str = ""
+    first: bool = False
+
+    def __post_init__(self) -> None:
+        if self.risk not in ("hearing", "data", "machine", "person"):
+            raise ValueError(f"a caution is about hearing, data, machine or person, got {self.risk}")
+
+
+STANDARD, LIBRARY, COMMON_PRACTICE, FROM_MEMORY = "standard", "library", "common practice", "from memory"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """
+    Where a formula, constant, limit or rule of thumb comes from.
+
+    title: body and document with its edition. clause: the equation, table or clause. standing: a published
+    standard (or book), a library, common practice without a source, or from memory (published, but quoted
+    without the document at hand).
+    """
+
+    title: str
+    clause: str = ""
+    standing: str = STANDARD
+
+    def __post_init__(self) -> None:
+        if self.standing not in (STANDARD, LIBRARY, COMMON_PRACTICE, FROM_MEMORY):
+            raise ValueError(f"unknown standing of a source: {self.standing}")
+
+    def say(self) -> str:
+        """The source in one line."""
+        standing = {
+            STANDARD: "",
+            LIBRARY: "",
+            COMMON_PRACTICE: "common practice, no source",
+            FROM_MEMORY: "from memory",
+        }[self.standing]
+        return ", ".join(part for part in (self.title, self.clause, standing) if part)
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """A file that the answer gives, such as a sound or a picture."""
+
+    name: str
+    media: str
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """
+    A result with everything that stands behind it.
+
+    headline: one sentence that holds the result, fit to be read out or pasted.
+    """
+
+    headline: str
+    verdict: Verdict | None = None
+    figures: tuple[Figure, ...] = ()
+    working: tuple[Working, ...] = ()
+    tables: tuple[Table, ...] = ()
+    steps: tuple[Step, ...] = ()
+    steps_title: str = ""
+    drawings: tuple[Drawing, ...] = ()
+    notes: tuple[Note, ...] = ()
+    files: tuple[File, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    sources: tuple[Source, ...] = field(default=())
+
+    def __post_init__(self) -> None:
+        keys = [f.key for f in self.figures]
+        if len(set(keys)) != len(keys):
+            raise ValueError(f"two figures share a key: {', '.join(keys)}")

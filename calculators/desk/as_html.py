@@ -1,0 +1,207 @@
+"""
+An answer as HTML: the same markup at build time and in the browser, byte for byte.
+
+The prefix keeps ids of several answers on one page apart. Knows the class names; the style sheet and the
+page's script know them too (DEVELOPERS.md lists them).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from calculators.desk.answer import Caution, Figure, Step, Table, Verdict, Working
+from calculators.desk.as_json import digest
+from calculators.desk.as_text import VERDICT_WORDS, step_parts
+from calculators.desk.calculator import Result
+from calculators.desk.numbers import span
+from calculators.desk.svg import escape
+
+
+def as_html(result: Result, prefix: str) -> str:
+    """
+    The answer as one HTML element.
+
+    Args:
+        result: A run. [object]
+        prefix: Starts every id inside; letters, digits and hyphens. [text]
+
+    Returns:
+        HTML without any script or inline style. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        WHATWG HTML standard.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> as_html(find("memory.rate").run({}), "a").startswith('<div class="wa-answer"')
+        True
+    """
+    answer = result.answer
+    first = [c for c in answer.cautions if c.first]
+    later = [c for c in answer.cautions if not c.first]
+    parts = [
+        f'<div class="wa-answer" data-digest="{digest(result)}" data-version="{result.calculator.version}">',
+        _cautions(first),
+        f'<p class="wa-headline">{escape(answer.headline)}</p>',
+        _verdict(answer.verdict),
+        _figures([f for f in answer.figures if f.main], "wa-figures wa-main"),
+        *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
+        _working(answer.working),
+        *(_table(t) for t in answer.tables),
+        _steps(answer.steps, answer.steps_title),
+        *(f'<div class="wa-explained"><h4>{escape(n.title)}</h4><p>{escape(n.text)}</p></div>' for n in answer.notes),
+        _more_figures([f for f in answer.figures if not f.main]),
+        *(_file(f.name, f.media, f.data) for f in answer.files),
+        _cautions(later),
+        _assumed(result),
+        _sources(result),
+        "</div>",
+    ]
+    return "".join(parts)
+
+
+def _verdict(verdict: Verdict | None) -> str:
+    if verdict is None:
+        return ""
+    return (
+        f'<p class="wa-verdict" data-verdict="{verdict.word}"><strong>{VERDICT_WORDS[verdict.word]}</strong> '
+        f"{escape(verdict.reason)}</p>"
+    )
+
+
+def _figures(figures: Iterable[Figure], classes: str) -> str:
+    rows = "".join(
+        f'<div class="wa-figure" data-figure="{escape(f.key)}"><dt>{escape(f.label)}</dt><dd>{escape(f.text)}</dd></div>'
+        for f in figures
+    )
+    return f'<dl class="{classes}">{rows}</dl>' if rows else ""
+
+
+def _more_figures(figures: list[Figure]) -> str:
+    if not figures:
+        return ""
+    return (
+        f'<details class="wa-more"><summary>Every figure</summary>{_figures(figures, "wa-figures")}</details>'
+    )
+
+
+def _drawing(svg: str, title: str) -> str:
+    return f'<figure class="wa-drawing"><figcaption>{escape(title)}</figcaption>{svg}</figure>'
+
+
+def _working(working: tuple[Working, ...]) -> str:
+    if not working:
+        return ""
+    lines = []
+    for work in working:
+        steps = [f'<span class="wa-formula">{escape(work.formula)}</span>'] if work.formula else []
+        steps += [f'<span class="wa-put">= {escape(work.numbers)}</span>'] if work.numbers else []
+        steps += [f'<span class="wa-comes">= {escape(work.result)}</span>'] if work.result else []
+        lines.append(f'<li><p class="wa-what">{escape(work.what)}</p><p class="wa-math">{" ".join(steps)}</p></li>')
+    return (
+        f'<details class="wa-working-fold" open><summary>The working</summary>'
+        f'<ol class="wa-working">{"".join(lines)}</ol></details>'
+    )
+
+
+def _table(table: Table) -> str:
+    head = "".join(
+        f'<th scope="col"{_numeric(c.numeric)}>{escape(c.label)}</th>' for c in table.columns
+    )
+    rows = []
+    for i, row in enumerate(table.rows):
+        cells = []
+        for j, (cell, column) in enumerate(zip(row, table.columns, strict=True)):
+            tag = "th" if j == 0 else "td"
+            scope = ' scope="row"' if j == 0 else ""
+            cells.append(f"<{tag}{scope}{_numeric(column.numeric)}>{escape(cell)}</{tag}>")
+        mark = ' class="wa-own"' if i in table.marked else ""
+        rows.append(f"<tr{mark}>{''.join(cells)}</tr>")
+    note = f'<p class="wa-table-note">{escape(table.note)}</p>' if table.note else ""
+    return (
+        f'<div class="wa-table" role="region" aria-label="{escape(table.title)}" tabindex="0"><table>'
+        f"<caption>{escape(table.title)}</caption><thead><tr>{head}</tr></thead>"
+        f"<tbody>{''.join(rows)}</tbody></table></div>{note}"
+    )
+
+
+def _numeric(numeric: bool) -> str:
+    return ' class="wa-number"' if numeric else ""
+
+
+def _steps(steps: tuple[Step, ...], title: str) -> str:
+    if not steps:
+        return ""
+    parts = [f'<div class="wa-plan"><h4>{escape(title or "Steps")}</h4>']
+    group: str | None = None
+    for i, step in enumerate(steps, 1):
+        if step.group != group:
+            parts.append("</ol>" if group is not None else "")
+            parts.append(f'<p class="wa-steps-group">{escape(step.group)}</p>' if step.group else "")
+            parts.append(f'<ol class="wa-steps" start="{i}">')
+            group = step.group
+        parts.append(_step(step))
+    parts.append("</ol></div>")
+    return "".join(parts)
+
+
+def _step(step: Step) -> str:
+    time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
+    tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
+    body = [f"<p>{escape(line)}</p>" for line in step.do]
+    body += [f'<pre class="wa-command" tabindex="0"><code>{escape(c)}</code></pre>' for c in step.commands]
+    pairs = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in step_parts(step))
+    body += [f'<dl class="wa-step-parts">{pairs}</dl>'] if pairs else []
+    return (
+        f'<li class="wa-step" data-step="{escape(step.key)}"{tags}><p class="wa-step-title">{escape(step.title)}'
+        f"{time}</p>{''.join(body)}</li>"
+    )
+
+
+def _file(name: str, media: str, data: bytes) -> str:
+    from base64 import b64encode
+
+    address = f"data:{escape(media)};base64,{b64encode(data).decode('ascii')}"
+    size = f"{(len(data) + 999) // 1000} kB"
+    if media.startswith("audio/"):
+        player = f'<audio controls preload="none" src="{address}" aria-label="{escape(name)}"></audio>'
+    elif media.startswith("image/"):
+        player = f'<img src="{address}" alt="{escape(name)}">'
+    else:
+        player = ""
+    return (
+        f'<div class="wa-file">{player}<a class="wa-save" download="{escape(name)}" href="{address}">'
+        f"Save {escape(name)} ({size})</a></div>"
+    )
+
+
+def _cautions(cautions: list[Caution]) -> str:
+    if not cautions:
+        return ""
+    rows = "".join(
+        f'<li data-risk="{c.risk}">{escape(c.text)}{" " + escape(c.defer) if c.defer else ""}</li>' for c in cautions
+    )
+    return f'<div class="wa-cautions"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
+
+
+def _assumed(result: Result) -> str:
+    values = result.values
+    if not values.assumed:
+        return ""
+    rows = "".join(
+        f"<li>{escape(values.input(key).label)}: {escape(values.say(key))}</li>" for key in values.assumed
+    )
+    return (
+        f'<details class="wa-assumed-fold"><summary>Assumed, because not given: {len(values.assumed)}</summary>'
+        f'<ul class="wa-assumed">{rows}</ul></details>'
+    )
+
+
+def _sources(result: Result) -> str:
+    if not result.answer.sources:
+        return ""
+    rows = "".join(f'<li data-standing="{s.standing}">{escape(s.say())}</li>' for s in result.answer.sources)
+    return f'<details class="wa-sources-fold"><summary>Sources</summary><ul class="wa-sources">{rows}</ul></details>'

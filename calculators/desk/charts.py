@@ -1,0 +1,262 @@
+"""The few kinds of chart that calculators draw, made with the pen of desk/svg.py. Knows no subject."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from calculators.desk.numbers import number, significant
+from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width, wrap
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One bar: its label, its length, the text at its end. mark: the viewer's own. low: start of a range."""
+
+    label: str
+    value: float
+    text: str
+    mark: bool = False
+    low: float | None = None
+    fill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A line across a chart at a value, with its label."""
+
+    value: float
+    label: str
+
+
+def bars(
+    title: str, description: str, rows: Sequence[Bar], *, caption: str = "", limits: Sequence[Limit] = (),
+    full: float | None = None,
+) -> Drawing:  # fmt: skip
+    """
+    Horizontal bars from zero, each with its label above it, so that long labels stay readable on a phone.
+
+    Args:
+        title: What it shows. [text]
+        description: What there is to see. [text]
+        rows: The bars, top to bottom. [list]
+        caption: What longer means, below the bars. [text]
+        limits: Lines across all bars. [list]
+        full: The value that fills the width; the largest where not given. [as the bars]
+
+    Returns:
+        The drawing. [svg]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> bars("Speed", "One bar.", [Bar("a", 2, "2 m/s")]).width
+        340
+    """
+    top = full or max([r.value for r in rows] + [limit.value for limit in limits] + [1e-12])
+    row_height, y = 42.0, 18.0 * len(limits)
+    notes = wrap(caption, WIDTH - 4, SMALL) if caption else []
+    sketch = Sketch(title, description, y + row_height * len(rows) + 16 * len(notes) + 8)
+    for i, limit in enumerate(limits):
+        x = 2 + (WIDTH - 4) * min(limit.value / top, 1)
+        sketch.line(x, 18.0 * i + 15, x, y + row_height * len(rows), ink="mark", dash="4 3", width=1.5)
+        anchor = "end" if x > WIDTH / 2 else "start"
+        sketch.text(x - 4 if anchor == "end" else x + 4, 18.0 * i + 13, limit.label, size=SMALL, anchor=anchor, ink="mark")
+    for row in rows:
+        sketch.text(2, y + 15, row.label, bold=row.mark)
+        sketch.text(WIDTH - 2, y + 15, row.text, anchor="end", bold=row.mark)
+        start = 2 + (WIDTH - 4) * max(row.low or 0, 0) / top
+        end = 2 + (WIDTH - 4) * min(row.value / top, 1)
+        fill = row.fill or ("mark" if row.mark else "fill-2")
+        sketch.rect(2, y + 21, WIDTH - 4, 12, fill="none", line="line")
+        sketch.rect(start, y + 21, max(end - start, 1), 12, fill=fill)
+        y += row_height
+    for note in notes:
+        y += 16
+        sketch.text(2, y - 2, note, size=SMALL, ink="soft")
+    return sketch.done()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a strip: its label, its size, its text."""
+
+    label: str
+    size: float
+    text: str
+    fill: str = "fill-2"
+    hatched: bool = False
+
+
+def strip(title: str, description: str, parts: Sequence[Part], caption: str = "") -> Drawing:
+    """One whole, its parts side by side to scale, each named in the key below."""
+    total = sum(p.size for p in parts) or 1
+    notes = wrap(caption, WIDTH - 4, SMALL) if caption else []
+    sketch = Sketch(title, description, 46 + 21 * len(parts) + 16 * len(notes))
+    x = 2.0
+    for part in parts:
+        width = (WIDTH - 4) * part.size / total
+        sketch.rect(x, 4, width, 28, fill=part.fill, line="paper")
+        if part.hatched:
+            _hatch(sketch, x, 4, width, 28)
+        x += width
+    sketch.rect(2, 4, WIDTH - 4, 28, fill="none", line="ink")
+    y = 54.0
+    for part in parts:
+        sketch.rect(2, y - 11, 14, 14, fill=part.fill, line="ink")
+        if part.hatched:
+            _hatch(sketch, 2, y - 11, 14, 14)
+        sketch.text(24, y, part.label)
+        sketch.text(WIDTH - 2, y, part.text, anchor="end")
+        y += 21
+    for note in notes:
+        sketch.text(2, y, note, size=SMALL, ink="soft")
+        y += 16
+    return sketch.done()
+
+
+def _hatch(sketch: Sketch, x: float, y: float, width: float, height: float) -> None:
+    """Slanted lines, so that a part is told apart without colour."""
+    step = 7.0
+    at = -height
+    while at < width:
+        x1, x2 = max(at, 0.0), min(at + height, width)
+        if x2 > x1:
+            sketch.line(x + x1, y + height - (x1 - at), x + x2, y + height - (x2 - at), ink="ink", width=0.8)
+        at += step
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a plot: its name, its points, how it is drawn."""
+
+    name: str
+    points: Sequence[tuple[float, float]]
+    ink: str = "fill-1"
+    dash: str = ""
+    width: float = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One marked point of a plot with its label."""
+
+    x: float
+    y: float
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """An axis: its label with the unit, its ends, and the values that are named (made where not given)."""
+
+    label: str
+    low: float
+    high: float
+    ticks: Sequence[float] = field(default=())
+
+    def marks(self) -> list[float]:
+        """The values named on the axis."""
+        return list(self.ticks) or even_ticks(self.low, self.high)
+
+
+def even_ticks(low: float, high: float, about: int = 4) -> list[float]:
+    """Round values across a range, about so many: steps of 1, 2 or 5 times a power of ten."""
+    if not high > low:
+        return [low]
+    rough = (high - low) / about
+    exponent = int(f"{rough:e}".partition("e")[2])
+    unit = float(f"1e{exponent}")
+    step = next(unit * m for m in (1, 2, 5, 10) if unit * m >= rough * 0.999999)
+    first = -int(-low // step) if low >= 0 else int(low // step)
+    ticks = []
+    for i in range(first, first + 12):
+        at = float(f"{i * step:.10g}")
+        if low - 1e-9 * step <= at <= high + 1e-9 * step:
+            ticks.append(at)
+    return ticks
+
+
+def plot(
+    title: str, description: str, x: Axis, y: Axis, lines: Sequence[Line], *, limits: Sequence[Limit] = (),
+    spots: Sequence[Spot] = (), height: float = 250,
+) -> Drawing:  # fmt: skip
+    """
+    Lines over two even axes, with limits across, marked points, and a key below.
+
+    Args:
+        title: What it shows. [text]
+        description: What there is to see. [text]
+        x: The axis along the bottom. [as labelled]
+        y: The axis up the side. [as labelled]
+        lines: The lines. [list]
+        limits: Values of y with a dashed line across. [as y]
+        spots: Marked points. [as x and y]
+        height: Height of the plot without its key. [drawing unit]
+
+    Returns:
+        The drawing. [svg]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> plot("a", "b", Axis("s", 0, 1), Axis("m", 0, 1), [Line("c", [(0, 0), (1, 1)])]).width
+        340
+    """
+    names = [significant(t) for t in y.marks()]
+    left = 8 + max(text_width(n, SMALL) for n in names)
+    top, right, bottom = 24.0, WIDTH - 8.0, height - 38.0
+    keyed = [line for line in lines if line.name] if len(lines) > 1 else []
+    sketch = Sketch(title, description, height + 18 * len(keyed))
+
+    def across(value: float) -> float:
+        share = (value - x.low) / ((x.high - x.low) or 1)
+        return left + (right - left) * min(max(share, 0), 1)
+
+    def up(value: float) -> float:
+        share = (value - y.low) / ((y.high - y.low) or 1)
+        return bottom - (bottom - top) * min(max(share, 0), 1)
+
+    sketch.text(2, 13, y.label, size=SMALL, ink="soft")
+    for value, name in zip(y.marks(), names, strict=True):
+        sketch.line(left, up(value), right, up(value))
+        sketch.text(left - 5, up(value) + 4, name, size=SMALL, anchor="end", ink="soft")
+    marks = x.marks()
+    for i, value in enumerate(marks):
+        anchor = "end" if i == len(marks) - 1 and across(value) > right - 12 else "middle"
+        sketch.line(across(value), bottom, across(value), bottom + 4, ink="soft")
+        sketch.text(across(value), bottom + 17, significant(value, 4), size=SMALL, anchor=anchor, ink="soft")
+    sketch.text(right, height - 4, x.label, size=SMALL, anchor="end", ink="soft")
+    sketch.line(left, bottom, right, bottom, ink="ink")
+    for line in lines:
+        sketch.path([(across(a), up(b)) for a, b in line.points], ink=line.ink, dash=line.dash, width=line.width)
+    for limit in limits:
+        sketch.line(left, up(limit.value), right, up(limit.value), ink="mark", dash="5 4", width=1.5)
+        sketch.text(right, up(limit.value) - 5, limit.label, size=SMALL, anchor="end", ink="mark")
+    for spot in spots:
+        sketch.circle(across(spot.x), up(spot.y), 5, fill="mark", line="paper", line_width=1.5)
+        end = across(spot.x) > (left + right) / 2
+        at_y = up(spot.y) + (18 if up(spot.y) < top + 20 else -9)
+        sketch.text(across(spot.x), at_y, spot.label, anchor="end" if end else "start", bold=True)
+    at = height + 12
+    for line in keyed:
+        sketch.line(2, at - 4, 26, at - 4, ink=line.ink, dash=line.dash, width=max(line.width, 2))
+        sketch.text(34, at, line.name, size=SMALL)
+        at += 18
+    return sketch.done()
+
+
+def percent(share: float) -> str:
+    """A share of one as a whole percent in words."""
+    return f"{number(share * 100, 0)} %"
+
+
+__all__ = ["TEXT", "Axis", "Bar", "Limit", "Line", "Part", "Spot", "bars", "even_ticks", "percent", "plot", "strip"]

@@ -1,0 +1,121 @@
+"""A calculator's form as HTML, made from its declaration. Built disabled: the page's script enables it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from calculators.desk.calculator import Calculator
+from calculators.desk.inputs import UNSURE, Choice, Input, Number, Text
+from calculators.desk.numbers import number, with_unit
+from calculators.desk.svg import escape
+
+
+def form(calculator: Calculator, prefix: str, shown: Mapping[str, str], presets: tuple[str, ...]) -> str:
+    """
+    The form.
+
+    Args:
+        calculator: Whose inputs. [object]
+        prefix: Starts every id inside. [text]
+        shown: What stands in the fields, as typed; a field without an entry shows its default. [mapping]
+        presets: Keys of the presets offered. [list]
+
+    Returns:
+        HTML. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        WHATWG HTML standard; WCAG 2.2, 1.3.1 and 3.3.2.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> "<form" in form(find("memory.rate"), "a", {}, ())
+        True
+    """
+    buttons = "".join(
+        f'<button type="button" class="wa-preset" data-preset="{escape(p.key)}">{escape(p.label)}</button>'
+        for p in calculator.presets
+        if p.key in presets
+    )
+    parts = ['<form class="wa-form" autocomplete="off" novalidate><fieldset class="wa-inputs" disabled>']
+    parts.append('<legend class="wa-legend">Your numbers</legend>')
+    if buttons:
+        parts.append(f'<div class="wa-presets" role="group" aria-label="Common cases">{buttons}</div>')
+    groups: dict[str, list[Input]] = {}
+    for entry in calculator.inputs:
+        groups.setdefault(entry.group, []).append(entry)
+    parts.append('<div class="wa-groups">')
+    for title, entries in groups.items():
+        parts.append(_group(title, entries, prefix, shown))
+    parts.append("</div></fieldset></form>")
+    return "".join(parts)
+
+
+def _group(title: str, entries: list[Input], prefix: str, shown: Mapping[str, str]) -> str:
+    parts = ['<fieldset class="wa-group">']
+    parts.append(f'<legend class="wa-group-title">{escape(title)}</legend>' if title else "")
+    parts += [_field(e, prefix, shown) for e in entries if not e.extra]
+    extra = [e for e in entries if e.extra]
+    if extra:
+        opened = " open" if any(e.key in shown for e in extra) else ""
+        parts.append(f'<details class="wa-extra"{opened}><summary>More, if you know it</summary>')
+        parts += [_field(e, prefix, shown) for e in extra]
+        parts.append("</details>")
+    parts.append("</fieldset>")
+    return "".join(parts)
+
+
+def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
+    name = f"{prefix}-{entry.key.replace('_', '-')}"
+    value = shown.get(entry.key, "" if entry.start is None else entry.write(entry.start))
+    note = _note(entry)
+    described = f"{name}-note {name}-error" if note else f"{name}-error"
+    common = f'id="{name}" name="{escape(entry.key)}" aria-describedby="{described}"'
+    # 'not sure' belongs beside the field, where a thumb finds it; a choice has it among its options
+    unsure = (
+        f'<button type="button" class="wa-unsure" data-value="{UNSURE}">Not sure</button>'
+        if entry.unsure and not isinstance(entry, Choice)
+        else ""
+    )
+    return (
+        f'<div class="wa-field" data-input="{escape(entry.key)}" data-kind="{entry.kind}"'
+        f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}>"
+        f'<label for="{name}">{escape(entry.label)}</label>'
+        f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>'
+        + (f'<p class="wa-note" id="{name}-note">{escape(note)}</p>' if note else "")
+        + f'<details class="wa-where"><summary>Where do I find this?</summary><p>{escape(entry.where)}</p></details>'
+        f'<p class="wa-error" id="{name}-error" hidden></p></div>'
+    )
+
+
+def _control(entry: Input, common: str, value: str) -> str:
+    if isinstance(entry, Choice):
+        options = "".join(
+            f'<option value="{escape(o.value)}"{" selected" if o.value == value else ""}>{escape(o.label)}</option>'
+            for o in entry.options
+        )
+        if entry.optional and entry.start is None:
+            options = f'<option value="">not given</option>{options}'
+        return f"<select {common}>{options}</select>"
+    if isinstance(entry, Text) and entry.rows > 1:
+        return f'<textarea {common} rows="{entry.rows}" spellcheck="false">{escape(value)}</textarea>'
+    mode = ""
+    unit = ""
+    if isinstance(entry, Number):
+        mode = ' inputmode="numeric"' if entry.whole else ' inputmode="decimal"'
+        unit = f'<span class="wa-unit">{escape(entry.unit)}</span>' if entry.unit else ""
+    return f'<input {common} type="text"{mode} value="{escape(value)}" spellcheck="false">{unit}'
+
+
+def _note(entry: Input) -> str:
+    parts = [entry.note] if entry.note else []
+    if isinstance(entry, Number):
+        low, high = number(entry.low, entry.places), number(entry.high, entry.places)
+        parts.append(f"{low} to {with_unit(high, entry.unit)}")
+    elif isinstance(entry, Text) and entry.example and not entry.private:
+        parts.append(f"such as {entry.example}")
+    if entry.optional:
+        parts.append("may be left empty")
+    return "; ".join(parts)

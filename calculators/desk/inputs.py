@@ -1,0 +1,402 @@
+"""
+The inputs of a calculator: what may be asked of a viewer, and how what they typed is read.
+
+A declaration is the only place where an input's key, label, unit, range, default, help and whereabouts live;
+form, terminal, link, JSON and documentation are made from it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from calculators.desk.errors import InputErrors, Problem, nearest_names
+from calculators.desk.numbers import NotANumber, number, read_number, settled, with_unit
+
+UNSURE = "unsure"
+_UNSURE_WORDS = frozenset({"unsure", "not sure", "unknown", "don't know", "dont know", "?"})
+_LONGEST_QUOTE = 40
+_LONGEST_SHORT_TEXT = 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """
+    What all kinds of input share.
+
+    key: its name in links, terminal and JSON. label: its name in the form. where: where a viewer finds it
+    (sticker, menu, command). group: heading under which the form puts it. extra: kept behind a fold in the
+    form, for inputs that few need. optional: may be left empty, and is then left out. default: taken,
+    and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the calculator then
+    sees None.
+    """
+
+    key: str
+    label: str
+    where: str
+    group: str = ""
+    extra: bool = False
+    optional: bool = False
+    unsure: bool = False
+    private: bool = False
+    note: str = ""
+
+    @property
+    def kind(self) -> str:
+        """The kind's name, as it stands in forms and JSON."""
+        raise NotImplementedError
+
+    @property
+    def start(self) -> Any:
+        """The default, or None where the input is optional and has none."""
+        raise NotImplementedError
+
+    def expected(self) -> str:
+        """What may be given, in words that complete 'must be …'."""
+        raise NotImplementedError
+
+    def read(self, given: object) -> Any:
+        """The value in what was given; ValueError with a whole sentence where there is none."""
+        raise NotImplementedError
+
+    def write(self, value: Any) -> str:
+        """A value as one would type it; reading it back gives the same value."""
+        raise NotImplementedError
+
+    def say(self, value: Any) -> str:
+        """A value as it is worded in an answer."""
+        raise NotImplementedError
+
+    def wrong(self, given: object) -> ValueError:
+        """The error for a value that does not fit: what is expected, and what came."""
+        return ValueError(f"{self.label} must be {self.expected()}, got {quote(given)}.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number(Input):
+    """A number with a unit and a range. whole: only where the thing itself is counted."""
+
+    low: float
+    high: float
+    unit: str = ""
+    default: float | None = None
+    whole: bool = False
+    places: int = 6
+    also: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def kind(self) -> str:
+        return "number"
+
+    @property
+    def start(self) -> float | None:
+        return self.default
+
+    def expected(self) -> str:
+        kind = "a whole number" if self.whole else "a number"
+        bounds = f"{number(self.low, self.places)} to {with_unit(number(self.high, self.places), self.unit)}"
+        return f"{kind} from {bounds}, such as {self.example()}"
+
+    def example(self) -> str:
+        """One value that would do."""
+        value = self.default if self.default is not None else self.low
+        return number(value, self.places).replace("\u202f", "")
+
+    def read(self, given: object) -> float | None:
+        if isinstance(given, str):
+            if self.unsure and given.strip().casefold() in _UNSURE_WORDS:
+                return None
+            if len(given) > _LONGEST_SHORT_TEXT:
+                raise self.wrong(given)
+            try:
+                value: float = read_number(given, self.unit, self.also)
+            except NotANumber:
+                raise self.wrong(given) from None
+        elif isinstance(given, bool) or not isinstance(given, (int, float)):
+            raise self.wrong(given)
+        elif isinstance(given, int) and abs(given) > 10**15:
+            raise self.wrong(given)
+        else:
+            value = given
+        if not self.low <= value <= self.high:  # refuses NaN too
+            raise self.wrong(given)
+        if self.whole:
+            if not math.isfinite(value) or value != int(value):
+                raise ValueError(
+                    f"{self.label} must be a whole number (no comma or point), such as {self.example()}, "
+                    f"got {quote(given)}."
+                )
+            return int(value)
+        return settled(value)
+
+    def write(self, value: float | None) -> str:
+        if value is None:
+            return UNSURE
+        if isinstance(value, int):
+            return str(value)
+        text = repr(value)
+        return text[:-2] if text.endswith(".0") else text
+
+    def say(self, value: float | None) -> str:
+        return "not sure" if value is None else with_unit(number(value, self.places), self.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One of a choice's values, with its label."""
+
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice(Input):
+    """One of a few named values. An option called 'unknown' or 'unsure' stands for 'not sure'."""
+
+    options: tuple[Option, ...]
+    default: str | None = None
+
+    @property
+    def kind(self) -> str:
+        return "choice"
+
+    @property
+    def start(self) -> str | None:
+        return self.default
+
+    def expected(self) -> str:
+        return "one of " + ", ".join(o.value for o in self.options)
+
+    def read(self, given: object) -> str:
+        if isinstance(given, bool):
+            given = "yes" if given else "no"
+        elif isinstance(given, (int, float)):
+            given = self._as_typed(given)
+        if isinstance(given, str):
+            typed = given[:80].strip().casefold()
+            for option in self.options:
+                if typed in (option.value.casefold(), option.label.casefold()):
+                    return option.value
+            if typed in _UNSURE_WORDS:
+                for option in self.options:
+                    if option.value in (UNSURE, "unknown"):
+                        return option.value
+        raise self.wrong(given)
+
+    @staticmethod
+    def _as_typed(given: float) -> str:
+        if isinstance(given, int):
+            return str(given) if abs(given) < 10**15 else "a very large number"
+        return str(int(given)) if math.isfinite(given) and given == int(given) and abs(given) < 1e15 else str(given)
+
+    def write(self, value: str) -> str:
+        return value
+
+    def say(self, value: str) -> str:
+        return next(o.label for o in self.options if o.value == value)
+
+
+YES_NO = (Option("yes", "yes"), Option("no", "no"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YesNo(Choice):
+    """Yes or no; with `options` of its own it may add 'not sure'."""
+
+    options: tuple[Option, ...] = YES_NO
+
+
+def _as_is(text: str) -> str:
+    return text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Input):
+    """
+    A text with a shape of its own, such as a timing string.
+
+    parse: the text to its meaning; raises ValueError with what is wrong, in words that complete 'must be …'.
+    canonical: the meaning back to the one way of writing it.
+    """
+
+    example: str
+    shape: str
+    parse: Callable[[str], Any] = _as_is
+    canonical: Callable[[Any], str] = str
+    default: str | None = None
+    longest: int = _LONGEST_SHORT_TEXT
+    rows: int = 1
+
+    @property
+    def kind(self) -> str:
+        return "text"
+
+    @property
+    def start(self) -> Any:
+        return None if self.default is None else self.parse(self.default)
+
+    def expected(self) -> str:
+        return f"{self.shape}, such as {self.example}"
+
+    def read(self, given: object) -> Any:
+        if isinstance(given, (int, float)) and not isinstance(given, bool):
+            given = Choice._as_typed(given)
+        if not isinstance(given, str):
+            raise self.wrong(given)
+        if len(given) > self.longest:
+            raise ValueError(f"{self.label} must be at most {self.longest} characters long, got {len(given)}.")
+        try:
+            return self.parse(given)
+        except ValueError as problem:
+            reason = str(problem)
+            if reason:
+                raise ValueError(f"{self.label} must be {self.expected()}: {reason}.") from None
+            raise self.wrong("what was pasted" if self.private else given) from None
+
+    def write(self, value: Any) -> str:
+        return self.canonical(value)
+
+    def say(self, value: Any) -> str:
+        return self.canonical(value)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrivateText(Text):
+    """A text that never enters a link, a card, copied text, storage or the JSON echo."""
+
+    private: bool = True
+    longest: int = 262_144
+    rows: int = 8
+
+    @property
+    def kind(self) -> str:
+        return "private"
+
+
+def quote(given: object) -> str:
+    """What came, short enough for a sentence."""
+    if given is None:
+        return "nothing"
+    if isinstance(given, bool):
+        return "true" if given else "false"
+    if isinstance(given, int):
+        return str(given) if abs(given) < 10**15 else "a very large number"
+    if isinstance(given, float):
+        return str(given)
+    if not isinstance(given, str):
+        return "a list or an object"
+    text = " ".join(given.split())
+    if not text:
+        return "nothing"
+    return f"'{text if len(text) <= _LONGEST_QUOTE else text[: _LONGEST_QUOTE - 1] + '…'}'"
+
+
+class Values(Mapping[str, Any]):
+    """
+    The inputs as understood: what was given, and the defaults for what was not.
+
+    `assumed` lists the keys that were not given but have a default. An optional input left out is not a key;
+    `get` then gives None.
+    """
+
+    def __init__(self, inputs: Sequence[Input], values: dict[str, Any], assumed: tuple[str, ...]) -> None:
+        self.inputs = tuple(inputs)
+        self.assumed = assumed
+        self._values = values
+
+    def __getitem__(self, key: str) -> Any:
+        return self._values[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._values)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+    def say(self, key: str) -> str:
+        """A value as it is worded in an answer."""
+        return self.input(key).say(self._values[key])
+
+    def input(self, key: str) -> Input:
+        """The declaration behind a key."""
+        return next(i for i in self.inputs if i.key == key)
+
+    def echo(self) -> dict[str, Any]:
+        """The values for JSON: numbers as numbers, all else as one would type it, nothing private."""
+        shown: dict[str, Any] = {}
+        for entry in self.inputs:
+            if entry.key in self._values and not entry.private:
+                value = self._values[entry.key]
+                plain = isinstance(value, (int, float)) and isinstance(entry, Number)
+                shown[entry.key] = value if plain else entry.write(value)
+        return shown
+
+    def given(self) -> dict[str, str]:
+        """What was given, as one would type it, for a link: nothing assumed, nothing private."""
+        return {
+            entry.key: entry.write(self._values[entry.key])
+            for entry in self.inputs
+            if entry.key in self._values and entry.key not in self.assumed and not entry.private
+        }
+
+
+def _whole_text(given: object) -> object:
+    """A text without halves of surrogate pairs, which no page and no terminal can hold."""
+    if isinstance(given, str) and any("\ud800" <= c <= "\udfff" for c in given):
+        return given.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+    return given
+
+
+def read_all(inputs: Sequence[Input], raw: Mapping[str, object]) -> Values:
+    """
+    Read everything at once.
+
+    Args:
+        inputs: The declarations, in the order of the form. [list]
+        raw: What was given, by key; text, numbers or yes/no. [mapping]
+
+    Returns:
+        The values as understood. [mapping]
+
+    Raises:
+        InputErrors: With every problem found: unknown keys, values that do not fit, missing values.
+
+    Source:
+        DESIGN rule of this project: all wrong inputs at once.
+
+    Example:
+        >>> cas = Number(key="cas", label="CAS", where="sticker", low=1, high=99, whole=True)
+        >>> read_all([cas], {"cas": "16"})["cas"]
+        16
+    """
+    problems: list[Problem] = []
+    values: dict[str, Any] = {}
+    assumed: list[str] = []
+    for entry in inputs:
+        given = _whole_text(raw.get(entry.key))
+        empty = given is None or (isinstance(given, str) and not given.strip())
+        if empty:
+            if entry.optional:
+                continue
+            if entry.key in raw or entry.start is None:
+                problems.append(Problem(entry.key, f"{entry.label} is empty: give {entry.expected()}."))
+            else:
+                values[entry.key] = entry.start
+                assumed.append(entry.key)
+            continue
+        try:
+            values[entry.key] = entry.read(given)
+        except ValueError as problem:
+            problems.append(Problem(entry.key, str(problem)))
+    known = [entry.key for entry in inputs]
+    for key in raw:
+        if key not in known:
+            name = str(_whole_text(key))
+            near = nearest_names(name, known)
+            hint = f"; did you mean {near[0]}?" if near else f"; the inputs are {', '.join(known)}."
+            problems.append(Problem(name[:80], f"There is no input {quote(name)}{hint}"))
+    if problems:
+        raise InputErrors(problems)
+    return Values(inputs, values, tuple(assumed))

@@ -1,0 +1,199 @@
+"""
+The pen: one SVG drawing at a time, with a title and a description for screen readers.
+
+Colours are names that the page's style sheet gives for light and dark; each carries a light fallback, so that
+a drawing saved on its own still shows. Presentation attributes only: a strict security policy allows them.
+Drawings are 340 units wide and text is at least 12 units high, so that they stay readable on a phone.
+Knows no data; desk/charts.py draws with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+WIDTH = 340
+TEXT = 13.0
+SMALL = 12.0
+
+COLOURS = {
+    "ink": "#1d2327",
+    "soft": "#535e66",
+    "line": "#b9c1c6",
+    "paper": "#ffffff",
+    "fill-1": "#2f6690",
+    "fill-2": "#7d9fb5",
+    "fill-3": "#b98b3d",
+    "fill-4": "#d9d2c3",
+    "mark": "#a6401b",
+    "yes": "#1f6b45",
+    "depends": "#7a5a00",
+    "no": "#9c2b2b",
+    "none": "none",
+}
+
+
+def colour(name: str) -> str:
+    """A colour as an attribute value: a name from COLOURS, or '#rrggbb' where the colour itself is the subject."""
+    if name == "none" or name.startswith("#"):
+        return name
+    return f"var(--wa-{name},{COLOURS[name]})"
+
+
+def escape(text: str) -> str:
+    """Text that is safe in HTML and SVG, between tags and in quoted attributes."""
+    return (
+        text.replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace('"', "&quot;")
+        .replace("'", "&#39;")
+    )
+
+
+def xml_text(text: str) -> str:
+    """Escaped text without the control characters that XML has no way to hold."""
+    return escape("".join(c if c >= " " or c in "\t\n" else "\ufffd" for c in text if c not in "\ufffe\uffff"))
+
+
+_NARROW = frozenset("iljtfrI.,:;'|!()[]/ \u202f")
+_WIDE = frozenset("mwMWGOQ@%&—…")
+
+
+def text_width(text: str, size: float = TEXT) -> float:
+    """
+    About how wide a text is, for laying out labels. Errs on the wide side.
+
+    Args:
+        text: One line. [text]
+        size: Height of the type. [drawing unit]
+
+    Returns:
+        The width. [drawing unit]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source: three classes of width for a book face.
+
+    Example:
+        >>> round(text_width("mill", 10), 1)
+        19.2
+    """
+    units = sum(0.33 if c in _NARROW else 0.93 if c in _WIDE else 0.68 if c.isupper() else 0.58 for c in text)
+    return units * size
+
+
+def wrap(text: str, width: float, size: float = TEXT) -> list[str]:
+    """Break a text into lines no wider than `width`; a single longer word stands alone, uncut."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def _n(value: float) -> str:
+    """A coordinate with at most two decimals."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A finished drawing. `description` says in words what there is to see."""
+
+    title: str
+    description: str
+    width: float
+    height: float
+    body: str
+
+    def svg(self, prefix: str = "drawing") -> str:
+        """The SVG element, complete in itself; the prefix keeps the ids of several on one page apart."""
+        ids = f"{escape(prefix)}-title", f"{escape(prefix)}-description"
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(self.width)} {_n(self.height)}" role="img" '
+            f'aria-labelledby="{ids[0]} {ids[1]}"><title id="{ids[0]}">{xml_text(self.title)}</title>'
+            f'<desc id="{ids[1]}">{xml_text(self.description)}</desc>{self.body}</svg>'
+        )
+
+
+class Sketch:
+    """
+    A drawing in the making.
+
+    Args:
+        title: What it shows, in a few words.
+        description: What there is to see, for those who do not see it.
+        height: In units; the width is 340 unless told.
+    """
+
+    def __init__(self, title: str, description: str, height: float, width: float = WIDTH) -> None:
+        self.title = title
+        self.description = description
+        self.width = width
+        self.height = height
+        self._parts: list[str] = []
+
+    def text(
+        self, x: float, y: float, text: str, *, size: float = TEXT, anchor: str = "start", ink: str = "ink",
+        bold: bool = False,
+    ) -> None:  # fmt: skip
+        """One line of text with its baseline at y. anchor: start, middle or end."""
+        weight = ' font-weight="600"' if bold else ""
+        self._parts.append(
+            f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(size)}" text-anchor="{anchor}" fill="{colour(ink)}"{weight}>'
+            f"{xml_text(text)}</text>"
+        )
+
+    def rect(
+        self, x: float, y: float, width: float, height: float, *, fill: str = "fill-1", line: str = "none",
+        line_width: float = 1, radius: float = 0, dash: str = "",
+    ) -> None:  # fmt: skip
+        """A rectangle; negative sizes are drawn as nothing."""
+        extra = f' rx="{_n(radius)}"' if radius else ""
+        extra += f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
+        extra += f' stroke-dasharray="{dash}"' if dash else ""
+        self._parts.append(
+            f'<rect x="{_n(x)}" y="{_n(y)}" width="{_n(max(width, 0))}" height="{_n(max(height, 0))}" '
+            f'fill="{colour(fill)}"{extra}/>'
+        )
+
+    def line(
+        self, x1: float, y1: float, x2: float, y2: float, *, ink: str = "line", width: float = 1, dash: str = ""
+    ) -> None:
+        """A straight line. dash: as in SVG, such as '4 3'."""
+        extra = f' stroke-dasharray="{dash}"' if dash else ""
+        self._parts.append(
+            f'<line x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}" stroke="{colour(ink)}" '
+            f'stroke-width="{_n(width)}"{extra}/>'
+        )
+
+    def path(
+        self, points: Iterable[tuple[float, float]], *, ink: str = "ink", width: float = 2, fill: str = "none",
+        closed: bool = False, dash: str = "",
+    ) -> None:  # fmt: skip
+        """A line through points, open or closed."""
+        steps = " ".join(f"{'M' if i == 0 else 'L'}{_n(x)} {_n(y)}" for i, (x, y) in enumerate(points))
+        extra = f' stroke-dasharray="{dash}"' if dash else ""
+        end = " Z" if closed else ""
+        self._parts.append(
+            f'<path d="{steps}{end}" fill="{colour(fill)}" stroke="{colour(ink)}" '
+            f'stroke-width="{_n(width)}" stroke-linejoin="round"{extra}/>'
+        )
+
+    def circle(
+        self, x: float, y: float, radius: float, *, fill: str = "fill-1", line: str = "none", line_width: float = 1
+    ) -> None:
+        """A circle about a centre."""
+        extra = f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
+        self._parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour(fill)}"{extra}/>')
+
+    def done(self) -> Drawing:
+        """The finished drawing."""
+        return Drawing(self.title, self.description, self.width, self.height, "".join(self._parts))

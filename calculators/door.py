@@ -1,0 +1,68 @@
+"""
+The door between the page and Python: a name and JSON text in, JSON text out; it never raises.
+
+A problem that the reader can mend comes back under "errors"; one that is ours under "fault", as one plain
+sentence. Knows no page.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from calculators.catalogue import find
+from calculators.desk.as_html import as_html
+from calculators.desk.as_json import as_json, digest, dumps
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors, UnknownCalculator
+from calculators.desk.links import fragment
+
+FAULT = "The calculator stumbled over these numbers. That is our mistake, not yours; please tell us with 'this is wrong'."
+
+
+def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") -> str:
+    """
+    One answer for the page.
+
+    Args:
+        name: The calculator's name. [text]
+        inputs_json: The inputs as a JSON object. [text]
+        wanted: Which renderings, by comma: html, text, json, link. [text]
+        prefix: Starts every id in the HTML. [text]
+
+    Returns:
+        JSON text: the renderings asked for and "digest"; or "errors"; or "fault". [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a door.
+
+    Example:
+        >>> answer("memory.rate", '{"cas": "0"}')[:24]
+        '{"errors": [{"input": "c'
+    """
+    try:
+        return dumps(_answer(name, json.loads(inputs_json), wanted.split(","), prefix))
+    except UnknownCalculator as problem:
+        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}."})
+    except Exception:  # the last guard: a reader never meets a traceback
+        return dumps({"fault": FAULT})
+
+
+def _answer(name: str, inputs: dict[str, Any], wanted: list[str], prefix: str) -> dict[str, Any]:
+    try:
+        result = find(name).run(inputs)
+    except InputErrors as problems:
+        return {"errors": [{"input": p.input, "message": p.message} for p in problems.problems]}
+    reply: dict[str, Any] = {"digest": digest(result)}
+    if "html" in wanted:
+        reply["html"] = as_html(result, prefix or name.replace(".", "-"))
+    if "text" in wanted:
+        reply["text"] = as_text(result)
+    if "json" in wanted:
+        reply["json"] = as_json(result)
+    if "link" in wanted:
+        reply["link"] = fragment(result)
+    return reply
