@@ -1,0 +1,9 @@
+"""The one kind of error that people see from the commands: a sentence that says what to do."""
+
+
+class Trouble(RuntimeError):
+    """
+    The work cannot go on for a reason that the person at the keyboard can mend.
+
+    Its text is one line: what is wrong, and what to do. The commands print it and nothing else.
+    """
