@@ -1,0 +1,3 @@
+"""Colour: output range, bits a channel, subsampling, test pictures. Imports calculators/desk only."""
+
+CALCULATORS: tuple[str, ...] = ()
