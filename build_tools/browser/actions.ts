@@ -1,0 +1,116 @@
+// actions.ts: the buttons below a result and what they copy. Knows the result shown and its link; knows no engine.
+import { copy } from "./copy";
+import * as link from "./link";
+import * as words from "./words";
+
+/** The result on the page, with the inputs that gave it. Holds no private input. */
+export interface Shown {
+  name: string;
+  version: string;
+  inputs: Record<string, string>;
+  digest: string;
+  text: string;
+}
+
+export class Actions {
+  #buttons: HTMLButtonElement[] = [];
+  #report: HTMLElement;
+  #reportText: HTMLTextAreaElement;
+
+  /**
+   * @param row the element that holds the buttons
+   * @param shown what is on the page now
+   * @param tell says a sentence where a screen reader hears it
+   */
+  constructor(
+    private readonly row: HTMLElement,
+    private readonly shown: () => Shown,
+    private readonly tell: (sentence: string) => void,
+  ) {
+    row.replaceChildren();
+    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
+    this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
+    const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle));
+    this.#reportText = document.createElement("textarea");
+    this.#report = this.#makeReport();
+    toggle.setAttribute("aria-expanded", "false");
+    toggle.setAttribute("aria-controls", this.#report.id);
+    row.hidden = false;
+  }
+
+  /** While the result does not match the inputs there is nothing to hand on. */
+  set enabled(on: boolean) {
+    for (const button of this.#buttons) button.disabled = !on;
+    if (!on) this.#close();
+  }
+
+  /** The page's address with the inputs of the result shown. */
+  link(): string {
+    return location.href.split("#")[0] + link.write(this.shown());
+  }
+
+  #add(label: string, act: () => Promise<void>): HTMLButtonElement {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "wa-action";
+    button.textContent = label;
+    button.addEventListener("click", () => void act());
+    this.row.append(button);
+    this.#buttons.push(button);
+    return button;
+  }
+
+  async #copy(text: string, done: string): Promise<void> {
+    this.tell((await copy(text)) ? done : words.NOT_COPIED);
+  }
+
+  #makeReport(): HTMLElement {
+    const box = document.createElement("div");
+    box.className = "wa-report";
+    box.id = `${this.row.closest<HTMLElement>(".wa-calculator")?.dataset["prefix"] ?? "wa"}-report`;
+    box.hidden = true;
+    const label = document.createElement("label");
+    label.htmlFor = `${box.id}-text`;
+    label.textContent = words.REPORT_LABEL;
+    this.#reportText.id = label.htmlFor;
+    this.#reportText.readOnly = true;
+    this.#reportText.rows = 8;
+    const intro = document.createElement("p");
+    intro.textContent = words.REPORT_INTRO;
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "wa-action";
+    button.textContent = words.COPY_REPORT;
+    button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT));
+    box.append(intro, label, this.#reportText, button);
+    this.row.append(box);
+    return box;
+  }
+
+  #toggleReport(toggle: HTMLButtonElement): Promise<void> {
+    this.#report.hidden = !this.#report.hidden;
+    toggle.setAttribute("aria-expanded", String(!this.#report.hidden));
+    if (!this.#report.hidden) this.#reportText.value = report(this.shown(), this.link());
+    return Promise.resolve();
+  }
+
+  #close(): void {
+    this.#report.hidden = true;
+    for (const button of this.#buttons) if (button.ariaExpanded) button.ariaExpanded = "false";
+  }
+}
+
+function report(shown: Shown, address: string): string {
+  const inputs = Object.entries(shown.inputs).map(([key, value]) => `  ${key} = ${value}`);
+  return [
+    document.title,
+    address,
+    `${shown.name}, version ${shown.version}, result ${shown.digest}`,
+    ...(inputs.length ? ["Given:", ...inputs] : ["Nothing given: all values are assumed."]),
+    "",
+    shown.text,
+    "",
+    words.REPORT_ASK,
+    "",
+  ].join("\n");
+}

@@ -1,0 +1,80 @@
+"""
+Writes docs/made/browser/: the page's one script, its style, and the fonts with their licences.
+
+Knows which files begin what; knows nothing of what stands in them.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Literal
+
+from build_tools.environment import places
+from build_tools.environment.trouble import Trouble
+from build_tools.files import write_if_changed
+
+ROOM = "build_tools/browser"
+FONTS = ("stix-two-text", "instrument-sans")
+
+
+def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
+    """
+    Bring one folder up to date with the page's script, style and fonts.
+
+    Args:
+        project: The project folder, with node_modules/ in it.
+        into: The folder to fill; only what changed is written, and what is no longer needed is removed.
+        say: Told in one line what was done.
+
+    Raises:
+        Trouble: A module does not bundle; the message names file and line.
+    """
+    entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
+    made = bundled(project, entries, "classic")
+    made["page.css"] = made.pop("page-style.css")
+    for font in FONTS:
+        licence = project / "node_modules" / "@fontsource-variable" / font / "LICENSE"
+        made[f"fonts/{font}-licence.txt"] = licence.read_bytes()
+    changed = write_all(made, into)
+    if changed:
+        say(f"browser: {', '.join(changed)}")
+
+
+def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:
+    """Make a folder hold these files and no others. Returns the names of those that changed."""
+    changed = [name for name, data in files.items() if write_if_changed(into / name, data)]
+    for path in sorted(into.rglob("*")):
+        if path.is_file() and path.relative_to(into).as_posix() not in files:
+            path.unlink()
+    return changed
+
+
+def bundled(project: Path, entries: Mapping[str, str], kind: Literal["classic", "module"]) -> dict[str, bytes]:
+    """
+    Bundle modules with everything that they import.
+
+    Args:
+        project: The project folder; the paths of the entries are relative to it.
+        entries: The name of each result, without its ending, and the file that it begins with.
+        kind: A classic script, which runs everywhere, or a module.
+
+    Returns:
+        The results by name, fonts included.
+
+    Raises:
+        Trouble: With esbuild's own message, which names file and line.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        order = {"entries": dict(entries), "into": folder, "kind": kind}
+        command = [str(places.node(project)), str(project / ROOM / "bundle.mjs"), json.dumps(order)]
+        done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
+        if done.returncode != 0:
+            raise Trouble(f"The browser's files could not be bundled:\n{done.stderr.strip()}")
+        made = Path(folder)
+        return {
+            path.relative_to(made).as_posix(): path.read_bytes() for path in sorted(made.rglob("*")) if path.is_file()
+        }

@@ -1,0 +1,217 @@
+// calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
+import { Actions, type Shown } from "./actions";
+import { type Engine, EngineTrouble, type Reply } from "./engine";
+import { Form } from "./form";
+import { Glance } from "./glance";
+import type { Carried } from "./link";
+import { morph } from "./morph";
+import * as words from "./words";
+
+interface Case {
+  inputs: Record<string, string>;
+  html: string;
+  text: string;
+  digest: string;
+}
+
+interface Data {
+  inputs: Record<string, string>;
+  presets: Record<string, Case>;
+  text: string;
+  digest: string;
+}
+
+const PAUSE_BEFORE_COMPLAINT_MS = 500; // "1" on the way to "16" is not a mistake yet
+const PAUSE_BEFORE_TELLING_MS = 250; // a result that comes sooner needs no "working"
+const PAUSE_BEFORE_SLOWLY_MS = 6000;
+
+export class Calculator {
+  readonly name: string;
+  #version: string;
+  #prefix: string;
+  #data: Data;
+  #form: Form;
+  #state: HTMLElement;
+  #result: HTMLElement;
+  #actions: Actions | undefined;
+  #glance: Glance | undefined;
+  #shown: Shown;
+  #asked = 0;
+  #complaint = 0;
+  #progress: number[] = [];
+  #note = ""; // what is to be said about the link that brought the reader here, until the first edit
+  #carried: Carried | undefined;
+
+  constructor(
+    private readonly section: HTMLElement,
+    private readonly engine: Engine,
+  ) {
+    this.name = section.dataset["calculator"] ?? "";
+    this.#version = section.dataset["version"] ?? "";
+    this.#prefix = section.dataset["prefix"] ?? "";
+    this.#data = JSON.parse(one(section, "script.wa-data").textContent ?? "{}") as Data;
+    this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
+    this.#state = one(section, ".wa-state");
+    this.#result = one(section, ".wa-result");
+    this.#shown = this.#showing(this.#form.publicValues(), this.#data);
+    this.#wire();
+  }
+
+  #wire(): void {
+    const form = this.#form.form;
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.#ask(0);
+    });
+    form.addEventListener("input", (event) => {
+      const key = this.#form.keyOf(event.target);
+      if (!key) return;
+      this.#form.given.add(key);
+      this.#note = "";
+      this.#carried = undefined;
+      this.#press(undefined);
+      this.#ask(PAUSE_BEFORE_COMPLAINT_MS);
+    });
+    form.addEventListener("change", () => this.#complainNow());
+    form.addEventListener("focusin", () => void this.engine.start().catch(() => undefined));
+    for (const button of this.section.querySelectorAll<HTMLButtonElement>(".wa-preset")) {
+      button.setAttribute("aria-pressed", "false");
+      button.addEventListener("click", () => this.#showCase(button));
+    }
+    const row = this.section.querySelector<HTMLElement>(".wa-actions");
+    if (row) this.#actions = new Actions(row, () => this.#shown, (sentence) => this.#tell(sentence));
+    this.#form.enable();
+    this.#glance = new Glance(this.section, this.#result, form);
+  }
+
+  /** Take the inputs from a link; what is unknown is said, what is invalid is said beside its input. */
+  restore(carried: Carried): void {
+    const unknown = this.#form.fill(carried.inputs);
+    this.#carried = carried;
+    this.#note = [words.FROM_LINK, unknown.length ? words.LINK_UNKNOWN(unknown) : ""].filter(Boolean).join(" ");
+    this.#press(undefined);
+    this.section.scrollIntoView({ block: "start" });
+    this.#ask(0);
+  }
+
+  #showCase(button: HTMLButtonElement): void {
+    const preset = this.#data.presets[button.dataset["preset"] ?? ""];
+    if (!preset) return;
+    this.#asked++; // an answer that is still on its way is no longer wanted
+    this.engine.forget(this.#prefix);
+    this.#note = "";
+    this.#carried = undefined;
+    this.#form.fill(preset.inputs);
+    this.#press(button);
+    this.#show(preset.html, this.#showing(this.#form.publicValues(), preset));
+    void this.engine.start().catch(() => undefined);
+  }
+
+  #ask(patience: number): void {
+    const turn = ++this.#asked;
+    const inputs = this.#form.values();
+    const publicInputs = this.#form.publicValues();
+    clearTimeout(this.#complaint);
+    this.#mismatch(true);
+    this.#tellProgress();
+    this.engine.answer(this.#prefix, this.name, inputs, this.#prefix).then(
+      (reply) => {
+        if (turn === this.#asked && reply) this.#take(reply, publicInputs, patience);
+      },
+      (trouble: unknown) => {
+        if (turn === this.#asked) this.#say(trouble instanceof EngineTrouble ? trouble.message : words.FAULT);
+      },
+    );
+  }
+
+  #take(reply: Reply, inputs: Record<string, string>, patience: number): void {
+    if (reply.errors?.length) {
+      this.#complain(reply.errors, patience);
+    } else if (reply.html !== undefined) {
+      this.#show(reply.html, this.#showing(inputs, { text: reply.text ?? "", digest: reply.digest ?? "" }));
+    } else {
+      this.#say(words.FAULT);
+    }
+  }
+
+  #show(html: string, shown: Shown): void {
+    clearTimeout(this.#complaint);
+    this.#form.showErrors([]);
+    morph(this.#result, html);
+    this.#shown = shown;
+    this.#mismatch(false);
+    const moved = this.#carried?.digest && this.#carried.digest !== shown.digest ? words.LINK_MOVED : "";
+    this.#say([this.#note, moved].filter(Boolean).join(" "));
+  }
+
+  #waitingErrors: (() => void) | undefined;
+
+  #complain(errors: { input: string; message: string }[], patience: number): void {
+    const say = (): void => {
+      this.#waitingErrors = undefined;
+      const homeless = this.#form.showErrors(errors);
+      const count = new Set(errors.map(({ input }) => input)).size;
+      this.#say([this.#note, words.MEND_INPUTS(count), ...homeless].filter(Boolean).join(" "));
+    };
+    this.#quiet();
+    this.#waitingErrors = say;
+    this.#complaint = window.setTimeout(say, patience);
+  }
+
+  /** The reader has left the input: no reason to wait any longer. */
+  #complainNow(): void {
+    clearTimeout(this.#complaint);
+    this.#waitingErrors?.();
+  }
+
+  #mismatch(on: boolean): void {
+    this.section.classList.toggle("wa-stale", on);
+    this.#result.setAttribute("aria-busy", String(on));
+    if (this.#actions) this.#actions.enabled = !on;
+    this.#glance?.update();
+  }
+
+  #tellProgress(): void {
+    this.#quiet();
+    this.#waitingErrors = undefined;
+    const later = (ms: number, sentence: () => string): void => {
+      this.#progress.push(window.setTimeout(() => this.#tell(sentence()), ms));
+    };
+    if (this.engine.ready) {
+      later(PAUSE_BEFORE_TELLING_MS, () => words.WORKING);
+    } else {
+      this.#tell([this.#note, words.STARTING].filter(Boolean).join(" "));
+      later(PAUSE_BEFORE_SLOWLY_MS, () => words.STARTING_SLOWLY);
+    }
+  }
+
+  #quiet(): void {
+    for (const timer of this.#progress) clearTimeout(timer);
+    this.#progress = [];
+  }
+
+  #say(sentence: string): void {
+    this.#quiet();
+    this.#tell(sentence);
+  }
+
+  #tell(sentence: string): void {
+    if (this.#state.textContent !== sentence) this.#state.textContent = sentence;
+  }
+
+  #press(pressed: HTMLButtonElement | undefined): void {
+    for (const button of this.section.querySelectorAll(".wa-preset")) {
+      button.setAttribute("aria-pressed", String(button === pressed));
+    }
+  }
+
+  #showing(inputs: Record<string, string>, { text, digest }: { text: string; digest: string }): Shown {
+    return { name: this.name, version: this.#version, inputs, text, digest };
+  }
+}
+
+function one<T extends HTMLElement>(section: HTMLElement, selector: string): T {
+  const found = section.querySelector<T>(selector);
+  if (!found) throw new Error(`no ${selector} in ${section.dataset["calculator"]}`);
+  return found;
+}

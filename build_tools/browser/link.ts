@@ -1,0 +1,33 @@
+// link.ts: writes and reads the part of an address that carries a calculator's inputs. Knows no form and no engine.
+
+/** What a link holds: `#memory.mix:have_size=8&add_size=16&made=1-3f9a2c1b`. */
+export interface Carried {
+  name: string;
+  inputs: Record<string, string>;
+  version?: string;
+  digest?: string;
+}
+
+const MADE = "made"; // no calculator has an input of this name
+
+export function write({ name, inputs, version, digest }: Carried): string {
+  const pairs = new URLSearchParams(inputs);
+  if (version && digest) pairs.set(MADE, `${version}-${digest}`);
+  return `#${name}:${pairs}`;
+}
+
+/** undefined where the fragment is none of ours (a heading's, for instance). */
+export function read(fragment: string): Carried | undefined {
+  const found = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s.exec(fragment);
+  if (!found) return undefined;
+  const carried: Carried = { name: found[1]!, inputs: {} };
+  for (const [key, value] of new URLSearchParams(found[2])) {
+    if (key !== MADE) {
+      carried.inputs[key] = value;
+      continue;
+    }
+    const made = /^([^-]+)-([0-9a-f]+)$/.exec(value);
+    if (made) [carried.version, carried.digest] = [made[1]!, made[2]!];
+  }
+  return carried;
+}

@@ -1,0 +1,37 @@
+// morph.ts: turns one piece of page into another, touching only what differs. Knows the document tree; knows no meaning.
+// Unchanged parts keep their place, their scroll offset and whether they are folded open, and a screen reader hears
+// only what changed. Afterwards the markup equals the new one, save for what the reader folded open.
+
+export function morph(target: Element, html: string): void {
+  const template = document.createElement("template");
+  template.innerHTML = html;
+  children(target, template.content);
+}
+
+function children(from: Node, to: Node): void {
+  const wanted = [...to.childNodes];
+  wanted.forEach((next, index) => {
+    const now = from.childNodes[index];
+    if (!now) from.appendChild(next);
+    else if (alike(now, next)) node(now, next);
+    else from.replaceChild(next, now);
+  });
+  while (from.childNodes.length > wanted.length) from.lastChild?.remove();
+}
+
+const alike = (a: Node, b: Node): boolean => a.nodeType === b.nodeType && a.nodeName === b.nodeName;
+
+function node(now: Node, next: Node): void {
+  if (!(now instanceof Element) || !(next instanceof Element)) {
+    if (now.nodeValue !== next.nodeValue) now.nodeValue = next.nodeValue;
+    return;
+  }
+  if (now.isEqualNode(next)) return;
+  for (const { name } of [...now.attributes]) {
+    if (!next.hasAttribute(name) && !(name === "open" && now instanceof HTMLDetailsElement)) now.removeAttribute(name);
+  }
+  for (const { name, value } of [...next.attributes]) {
+    if (now.getAttribute(name) !== value) now.setAttribute(name, value);
+  }
+  children(now, next);
+}

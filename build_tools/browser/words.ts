@@ -1,0 +1,50 @@
+// words.ts: every sentence that the page's script says. Knows no page and no engine.
+
+export const STARTING = "The calculator is starting. Go on typing; the result follows.";
+export const STARTING_SLOWLY =
+  "Still starting. The first time, about 6 MB have to arrive; afterwards each result takes a blink.";
+export const WORKING = "Working it out.";
+export const DOES_NOT_MATCH = "The result below still belongs to the earlier values.";
+export const MEND_INPUTS = (count: number): string =>
+  count === 1
+    ? "One value needs another look. The result below still belongs to the earlier values."
+    : `${count} values need another look. The result below still belongs to the earlier values.`;
+
+const BUILT_STAYS = "The result below is the one worked out when this page was made; the common cases still work.";
+export const BLOCKED_BY_POLICY = `This site's security policy does not let the calculator run (it needs 'wasm-unsafe-eval'). ${BUILT_STAYS}`;
+export const BROWSER_TOO_OLD = `This browser cannot run the calculator (it has no WebAssembly). ${BUILT_STAYS}`;
+export const NOT_LOADED = `The calculator could not be loaded. Change a value to try again. ${BUILT_STAYS}`;
+export const NOT_STARTED_IN_TIME = `The calculator did not start within two minutes. Change a value to try again. ${BUILT_STAYS}`;
+export const TOOK_TOO_LONG =
+  "This calculation took more than ten seconds and was stopped. The result below still belongs to the earlier values.";
+export const FAULT =
+  "Something in this calculator is broken, and the mistake is ours, not yours. The result below still belongs to the earlier values.";
+
+export const COPY_LINK = "Copy link";
+export const COPY_TEXT = "Copy as text";
+export const THIS_IS_WRONG = "This is wrong";
+export const COPIED_LINK = "Link copied. It holds your values.";
+export const COPIED_TEXT = "Result copied as text.";
+export const COPIED_REPORT = "Copied. Send it to whoever showed you this page.";
+export const NOT_COPIED = "This browser would not copy. Mark the text and copy it yourself.";
+export const REPORT_INTRO =
+  "Copy this, write below it what you think is right and why, and send it to whoever showed you this page.";
+export const REPORT_LABEL = "What to send";
+export const COPY_REPORT = "Copy";
+export const REPORT_ASK = "What I think is right, and why:";
+export const SEE_RESULT = "See the whole result";
+
+export const FROM_LINK = "These are the values from the link you followed.";
+export const LINK_UNKNOWN = (keys: string[]): string =>
+  `The link also named ${list(keys)}, which this calculator does not know; that part was left out.`;
+export const LINK_WRONG_CALCULATOR = (name: string): string =>
+  `The link you followed is for a calculator that is not on this page (${name}).`;
+export const LINK_MOVED =
+  "Today’s answer differs from the one this link was made for: the calculator has been corrected or extended since.";
+
+/** "a", "a and b", "a, b and c" */
+function list(parts: string[]): string {
+  const quoted = parts.map((part) => `“${part.length > 40 ? `${part.slice(0, 40)}…` : part}”`);
+  const last = quoted.pop() ?? "";
+  return quoted.length ? `${quoted.join(", ")} and ${last}` : last;
+}
