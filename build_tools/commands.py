@@ -1,0 +1,133 @@
+"""
+The commands: serve, build, test, lock. Knows what each needs; does the work in the other rooms.
+
+Read by the bare Python that starts a command: whatever needs an installed package is imported only after
+the command has become the project's own environment.
+"""
+
+import argparse
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from types import FrameType
+
+from build_tools.environment import locking, node_packages, places, ready, reasons
+from build_tools.environment.progress import Progress
+from build_tools.environment.trouble import Trouble
+
+STOPPED = "Stopped. The same command goes on from here."
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Runs one command and returns its exit status: 0 done, 1 trouble, 2 wrong use, 130 stopped by Ctrl-C."""
+    options, rest = _parser().parse_known_args(arguments)
+    if rest and options.command != "test":
+        _parser().error(f"unknown: {' '.join(rest)}")
+    options.rest = [argument for argument in rest if argument != "--"]
+    signal.signal(signal.SIGTERM, _as_interrupt)
+    try:
+        return _run(options, list(arguments))
+    except Trouble as trouble:
+        return _end(str(trouble), 1)
+    except KeyboardInterrupt:
+        return _end(STOPPED, 130)
+    except ModuleNotFoundError as error:
+        if (error.name or "").partition(".")[0] in ("build_tools", "calculators"):
+            raise
+        ready.spoil(places.PROJECT)
+        return _end(f"The environment has lost {error.name}: run the same command again to mend it.", 1)
+    except OSError as error:
+        if error.errno is None or isinstance(error, FileNotFoundError):
+            raise
+        return _end(reasons.of_error(error, places.PROJECT), 1)
+
+
+def _run(options: argparse.Namespace, arguments: list[str]) -> int:
+    project = places.PROJECT
+    os.chdir(project)
+    is_ready = os.environ.pop(places.READY, "") == str(project)
+    if options.command == "serve" and options.port is not None and not is_ready:
+        from build_tools.serving.ports import ask_for
+
+        ask_for(options.port).close()   # better to hear it before a minute of installing
+    if not (is_ready and Path(sys.prefix).resolve() == places.environment(project).resolve()):
+        purpose: ready.Purpose = "tests" if options.command in ("test", "lock") else "site"
+        python = ready.make_ready(project, purpose, Progress())
+        return _become(python, project, arguments)
+
+    if options.command == "serve":
+        from build_tools.serving.serve import serve
+
+        return serve(project, options.port, not options.no_browser)
+    if options.command == "build":
+        from build_tools.site.build import build
+
+        build(project, Progress(), options.generator)
+        return 0
+    if options.command == "test":
+        from build_tools.environment.testing import test
+
+        return test(project, options.rest)
+    return _lock(project)
+
+
+def _lock(project: Path) -> int:
+    progress = Progress(2)
+    node_packages.relock(project, progress)
+    with progress.step("Locking the Python packages"):
+        text = locking.lock(project)
+        (project / "requirements.lock").write_text(text, "utf-8")
+    return 0
+
+
+def _become(python: Path, project: Path, arguments: list[str]) -> int:
+    """Starts the same command in the environment. Where the system can, this process becomes that one."""
+    command = [str(python), "-m", "build_tools", *arguments]
+    variables = os.environ | {places.READY: str(project)}
+    sys.stdout.flush()
+    sys.stderr.flush()
+    if os.name == "posix":
+        os.execve(python, command, variables)
+    with subprocess.Popen(command, env=variables) as child:
+        while True:
+            try:
+                return child.wait()
+            except KeyboardInterrupt:
+                pass   # the child has heard it too, and says the last word
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python3 -m build_tools",
+        description="Builds, serves and tests the answers. Each command first installs what it needs.",
+    )
+    commands = parser.add_subparsers(dest="command", required=True, metavar="command")
+    serve = commands.add_parser("serve", help="build, show in a browser, and follow every change")
+    serve.add_argument("--port", type=_port, help="the port to serve on (otherwise the first free one from 8321)")
+    serve.add_argument("--no-browser", action="store_true", help="print the address and open nothing")
+    build = commands.add_parser("build", help="write site/")
+    build.add_argument(
+        "--generator", choices=("mkdocs", "zensical"), default="mkdocs", help="which program makes the pages"
+    )
+    commands.add_parser("test", help="run every check and test; what follows goes to pytest", add_help=False)
+    commands.add_parser("lock", help="after changing a dependency: write requirements.lock and package-lock.json")
+    return parser
+
+
+def _port(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= 65535:
+        raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, got {text}")
+    return int(text)
+
+
+def _as_interrupt(number: int, frame: FrameType | None) -> None:
+    raise KeyboardInterrupt
+
+
+def _end(sentence: str, status: int) -> int:
+    sys.stdout.flush()
+    print(sentence, file=sys.stderr, flush=True)
+    return status

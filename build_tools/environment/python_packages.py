@@ -1,0 +1,204 @@
+"""
+Makes a virtual environment from sections of requirements.lock. Knows venv and pip; knows nothing of Node.
+
+The stamp inside the environment says what it was made from. It is taken away before anything is changed and
+written when all is in place, so an environment without one is unfinished and is made anew.
+"""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from build_tools.environment import children, locking, places, reasons, stamps
+from build_tools.environment.progress import Progress
+from build_tools.environment.trouble import Trouble
+
+STAMP = "made-from.json"
+LOCK_FILE = "requirements.lock"
+
+
+@dataclass(frozen=True)
+class Interpreter:
+    """A Python on this machine that environments can be made from."""
+
+    path: Path
+    version: str  # as in 3.11.7
+
+    @property
+    def short(self) -> tuple[int, int]:
+        """Major and minor number."""
+        major, minor, *_ = self.version.split(".")
+        return int(major), int(minor)
+
+
+def this_interpreter() -> Interpreter:
+    """The Python that runs us or, inside the project's environment, the one that it was made from."""
+    inside = sys.prefix != sys.base_prefix
+    path = getattr(sys, "_base_executable", sys.executable) if inside else sys.executable
+    return Interpreter(Path(path), ".".join(map(str, sys.version_info[:3])))
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """An environment as it should be: where, of which Python, with which sections, seeing which folder."""
+
+    environment: Path
+    interpreter: Interpreter
+    project: Path
+    groups: Sequence[str]
+
+    def texts(self) -> dict[str, str]:
+        """The sections of the lock file that are wanted, by group."""
+        found = locking.sections((self.project / LOCK_FILE).read_text("utf-8"))
+        return {group: found[group] for group in self.groups}
+
+    def origin(self) -> dict[str, Any]:
+        """What must be the same for an environment to be kept."""
+        return {"python": self.interpreter.version, "project": str(self.project), "folder": str(self.environment)}
+
+
+def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:
+    """
+    The groups that an environment still lacks: none when it is in order, None when it must be made anew.
+
+    It must be when it was left unfinished, was made of another Python or elsewhere, holds versions that the
+    lock file no longer names, has lost packages, or does not start.
+    """
+    stamp = stamps.read(wanted.environment / STAMP)
+    texts = wanted.texts()
+    known = stamp.get("groups", {})
+    if stamp.get("origin") != wanted.origin():
+        return None
+    everything = locking.sections((wanted.project / LOCK_FILE).read_text("utf-8"))
+    if any(stamps.digest(everything.get(group, "")) != seen for group, seen in known.items()):
+        return None
+    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
+    if not all((folder / name / "RECORD").is_file() for name in stamp.get("distributions", ())):
+        return None
+    if not starts(places.python_of(wanted.environment)):
+        return None
+    return tuple(group for group in texts if group not in known)
+
+
+def starts(python: Path) -> bool:
+    """Whether a Python can be run at all."""
+    try:
+        command = [str(python), "-I", "-c", ""]
+        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, timeout=60)
+    except (OSError, subprocess.TimeoutExpired):
+        return False
+    return done.returncode == 0
+
+
+def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, held: Sequence[int]) -> None:
+    """
+    Brings an environment to what is wanted, given what `missing_groups` said.
+
+    Raises:
+        Trouble: It cannot be made; the sentence says why and what to do.
+    """
+    environment, texts = wanted.environment, wanted.texts()
+    stamp = environment / STAMP
+    known: dict[str, str] = {}
+    if missing is None:
+        missing = tuple(texts)
+        _create(wanted, progress, held)
+    else:
+        known = stamps.read(stamp).get("groups", {})
+        stamp.unlink()
+    names = [name for group in missing for name in locking.names(texts[group])]
+    with progress.step(f"Installing Python packages ({', '.join(missing)})") as step:
+        listed = environment / "wanted.txt"
+        listed.write_text("".join(texts[group] for group in missing), "utf-8")
+        command = [places.python_of(environment), "-I", "-m", "pip", "install", "--requirement", listed]
+        command += ["--require-hashes", "--only-binary", ":all:", "--no-input", "--progress-bar", "off"]
+        command += ["--disable-pip-version-check", "--no-warn-script-location", "--retries", "2"]
+        seen: set[str] = set()
+
+        def count(line: str) -> None:
+            if line.startswith("Collecting "):
+                seen.add(line.split("==")[0])
+                step.note = f"{len(seen)} of {len(names)} packages"
+            elif line.startswith("Installing collected packages"):
+                step.note = "unpacking"
+
+        status, printed = children.run(command, wanted.project, on_line=count, held=held)
+        _keep_log(wanted, "pip", printed)
+        if status != 0:
+            raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip")))
+    folder = places.packages_of(environment, wanted.interpreter.short)
+    _show_project(folder, wanted)
+    groups = known | {group: stamps.digest(texts[group]) for group in missing}
+    found = sorted(path.name for path in folder.glob("*.dist-info"))
+    stamps.write(stamp, {"origin": wanted.origin(), "groups": groups, "distributions": found})
+
+
+def _create(wanted: Wanted, progress: Progress, held: Sequence[int]) -> None:
+    environment, interpreter = wanted.environment, wanted.interpreter
+    _ask_for_ensurepip(interpreter)
+    if environment.exists() or environment.is_symlink():
+        with progress.step(f"Removing the unfinished or outdated environment in {environment.name}"):
+            _remove(environment)
+    with progress.step(f"Making a virtual environment of Python {interpreter.version} in {environment.name}"):
+        command = [interpreter.path, "-I", "-m", "venv", environment]
+        status, printed = children.run(command, wanted.project, held=held)
+        _keep_log(wanted, "venv", printed)
+        if status != 0:
+            raise Trouble(reasons.of_venv(printed, interpreter.version, _log(wanted, "venv")))
+
+
+def _ask_for_ensurepip(interpreter: Interpreter) -> None:
+    """Debian and its kin ship Python without the part that makes environments; say so before trying."""
+    command = [str(interpreter.path), "-I", "-c", "import ensurepip, venv, ssl"]
+    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+    if done.returncode != 0:
+        raise Trouble(reasons.of_incomplete_python(done.stderr, interpreter.short))
+
+
+def _remove(folder: Path) -> None:
+    if folder.is_symlink() or folder.is_file():
+        folder.unlink()
+        return
+    try:
+        shutil.rmtree(folder)
+    except FileNotFoundError:
+        pass
+    except OSError as error:
+        raise Trouble(
+            f"{folder} cannot be removed ({error.strerror}): close the programs that use it, or remove it "
+            "yourself, and run this again."
+        ) from error
+
+
+def _show_project(folder: Path, wanted: Wanted) -> None:
+    """Lets the environment's programs (a plain mkdocs build, say) import build_tools and calculators."""
+    encoding = "utf-8" if wanted.interpreter.short >= (3, 13) or os.name != "nt" else "locale"
+    (folder / "worked_answers.pth").write_text(f"{wanted.project}\n", encoding)
+
+
+def _log(wanted: Wanted, name: str) -> Path:
+    return places.cache(wanted.project) / "logs" / f"{name}.txt"
+
+
+def _keep_log(wanted: Wanted, name: str, printed: str) -> None:
+    file = _log(wanted, name)
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(printed, "utf-8")
+
+
+def probe(path: Path) -> Interpreter | None:
+    """The CPython at a path, or None if it is something else or does not start."""
+    code = "import sys, json; print(json.dumps([sys.implementation.name, list(sys.version_info[:3])]))"
+    try:
+        command = [str(path), "-I", "-c", code]
+        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
+        name, version = json.loads(done.stdout)
+    except (OSError, ValueError, subprocess.TimeoutExpired):
+        return None
+    return Interpreter(path, ".".join(map(str, version))) if name == "cpython" else None

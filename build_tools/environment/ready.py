@@ -1,0 +1,59 @@
+"""
+Sees to it that everything is installed, and says where. Knows the order of things; does none of them itself.
+
+A second start costs two small files read and one Python started.
+"""
+
+import shutil
+from pathlib import Path
+from typing import Literal
+
+from build_tools.environment import locking, node_packages, places, python_packages, turns
+from build_tools.environment.progress import Progress
+from build_tools.environment.reasons import FULL, ROOM
+from build_tools.environment.trouble import Trouble
+
+Purpose = Literal["site", "tests"]
+NEEDED_BYTES = {"site": 600_000_000, "tests": 1_500_000_000}
+
+
+def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
+    """
+    Makes, mends or leaves alone the environment and node_modules, and returns the environment's Python.
+
+    Raises:
+        Trouble: Something is missing that cannot be had; running the same command again goes on from there.
+    """
+    for name in (python_packages.LOCK_FILE, *node_packages.FILES):
+        if not (project / name).is_file():
+            raise Trouble(f"{name} is missing from {project}: get it back with  git checkout {name}")
+    groups = locking.GROUPS if purpose == "tests" else locking.GROUPS[:2]
+    wanted = python_packages.Wanted(
+        places.environment(project), python_packages.this_interpreter(), project, groups
+    )
+    for_tests = purpose == "tests"
+    missing = python_packages.missing_groups(wanted)
+    if missing != () or not node_packages.in_order(project, for_tests):
+        with turns.turn(places.cache(project) / "environment.lock", progress) as held:
+            missing = python_packages.missing_groups(wanted)   # whoever we waited for may have done it
+            node_due = missing is None or not node_packages.in_order(project, for_tests)
+            _look_for_room(project, purpose)
+            progress.total += (0 if missing == () else 1) + (missing is None) + node_due
+            if missing != ():
+                python_packages.make(wanted, missing, progress, [held])
+            if not node_packages.in_order(project, for_tests):
+                node_packages.make(project, for_tests, progress, [held])
+    return places.python_of(wanted.environment)
+
+
+def _look_for_room(project: Path, purpose: Purpose) -> None:
+    """Better to hear it now than after minutes of work."""
+    free = shutil.disk_usage(project).free
+    standing = places.environment(project).exists()
+    if free < NEEDED_BYTES[purpose] and not standing:
+        raise Trouble(FULL.format(room=ROOM, folder=project))
+
+
+def spoil(project: Path) -> None:
+    """Marks the environment as unfinished, so that the next command makes it anew."""
+    (places.environment(project) / python_packages.STAMP).unlink(missing_ok=True)

@@ -1,0 +1,84 @@
+"""Builds site/. Knows the order of the steps and that the old site stays until the new one is whole."""
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+from build_tools.checks import built_site
+from build_tools.environment import places, turns
+from build_tools.environment.progress import Progress
+from build_tools.environment.trouble import Trouble
+from build_tools.site import made
+
+# For a folder without a history: the earliest moment that a zip archive can hold.
+NO_HISTORY = "315532800"
+
+
+def build(project: Path, progress: Progress, generator: str = "mkdocs") -> None:
+    """
+    Makes site/ from docs/, calculators/ and build_tools/.
+
+    Args:
+        project: The project folder.
+        progress: Told what is being done.
+        generator: The program that makes the pages: mkdocs or zensical.
+
+    Raises:
+        Trouble: The build failed; the text has one line a problem, with file and line. site/ is as it was.
+    """
+    os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
+    progress.total += 3
+    fresh = places.cache(project) / "site-new"
+    with turns.turn(places.cache(project) / "build.lock", progress):
+        with progress.step("Preparing the engine and the page's script and style") as step:
+            made.make(project, lambda text: setattr(step, "note", text))
+        with progress.step(f"Making the pages with {generator}"):
+            _remove(fresh)
+            if generator == "zensical":
+                from build_tools.site import zensical_pages
+
+                zensical_pages.make(project, fresh)
+            else:
+                from build_tools.site import mkdocs_pages
+
+                mkdocs_pages.make(project, fresh)
+        with progress.step("Checking the pages"):
+            problems = built_site.check(fresh, project / "docs")
+            if problems:
+                raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
+        swap(fresh, project / "site")
+
+
+def swap(fresh: Path, target: Path) -> None:
+    """Puts a finished folder in the place of an old one. The old one is removed only when that has worked."""
+    old = fresh.with_name(target.name + "-old")
+    _remove(old)
+    if target.exists():
+        target.rename(old)
+    try:
+        fresh.rename(target)
+    except OSError:
+        if old.exists():
+            old.rename(target)
+        raise
+    _remove(old)
+
+
+def commit_date(project: Path) -> str:
+    """The moment that stands in the site for 'now': of the last commit, in seconds since 1970."""
+    given = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if given.isdigit():
+        return given
+    try:
+        done = subprocess.run(
+            ["git", "log", "-1", "--format=%ct"], cwd=project, capture_output=True, text=True, timeout=30
+        )
+    except (OSError, subprocess.TimeoutExpired):
+        return NO_HISTORY
+    return done.stdout.strip() if done.returncode == 0 and done.stdout.strip().isdigit() else NO_HISTORY
+
+
+def _remove(folder: Path) -> None:
+    if folder.exists():
+        shutil.rmtree(folder)

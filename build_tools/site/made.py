@@ -1,0 +1,58 @@
+"""Brings docs/made/ up to date. Knows which room makes which folder, and of what; knows none of their work."""
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from build_tools.browser import bundle
+from build_tools.engine import pack
+from build_tools.environment import places, stamps
+
+# (folder under docs/made, who fills it, what it is made of). Python files of the rooms count as well: a changed
+# recipe is a changed result.
+_LOCKS = ("package-lock.json", "requirements.lock", "build_tools/files.py")
+ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
+    ("engine", pack.make, ("calculators", "build_tools/engine", "build_tools/browser", *_LOCKS)),
+    ("browser", bundle.make, ("build_tools/browser", "build_tools/engine", *_LOCKS)),
+)
+
+
+def make(project: Path, say: Callable[[str], None]) -> None:
+    """
+    Fills every folder of docs/made whose makings have changed since it was last filled.
+
+    Args:
+        project: The project folder, with everything installed.
+        say: Told in one line what is being done.
+
+    Raises:
+        Trouble: A room could not make its folder; the text says what to mend.
+    """
+    for name, fill, makings in ROOMS:
+        into = project / "docs" / "made" / name
+        stamp = places.cache(project) / "made" / f"{name}.json"
+        of = stamps.digest(*_contents(project, makings))
+        if stamps.read(stamp) == {"of": of, "made": _listing(into)}:
+            continue
+        say(name)
+        into.mkdir(parents=True, exist_ok=True)
+        stamp.parent.mkdir(parents=True, exist_ok=True)
+        stamp.unlink(missing_ok=True)
+        fill(project, into, say)
+        stamps.write(stamp, {"of": of, "made": _listing(into)})
+
+
+def _contents(project: Path, makings: Iterable[str]) -> Iterable[bytes]:
+    for making in makings:
+        root = project / making
+        for path in sorted(root.rglob("*")) if root.is_dir() else [root]:
+            if path.is_file() and "__pycache__" not in path.parts:
+                yield path.relative_to(project).as_posix().encode()
+                yield path.read_bytes()
+
+
+def _listing(folder: Path) -> list[list[str | int]]:
+    """Names, sizes and times, to see whether somebody else has changed what was made."""
+    if not folder.is_dir():
+        return []
+    found = sorted(path for path in folder.rglob("*") if path.is_file())
+    return [[path.relative_to(folder).as_posix(), path.stat().st_size, path.stat().st_mtime_ns] for path in found]

@@ -1,0 +1,92 @@
+"""Makes the pages with MkDocs, strictly. Knows MkDocs and how it words its complaints; writes where it is told."""
+
+import logging
+import re
+import traceback
+from pathlib import Path
+
+from build_tools.environment import places
+from build_tools.environment.trouble import Trouble
+
+_PAGE_IN_MESSAGE = re.compile(r"Doc file '(?P<page>[^']+)' contains an? (?:unrecognized |absolute )?(?:relative )?link '(?P<link>[^']*)'")
+_READING = re.compile(r"Error (?:reading|building) page '(?P<page>[^']+)'")
+
+
+class _Listener(logging.Handler):
+    """Collects what MkDocs complains of."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.messages.append(record.getMessage())
+
+
+def make(project: Path, into: Path) -> None:
+    """
+    Makes every page of docs/ and writes the whole site into a new folder.
+
+    Raises:
+        Trouble: A page cannot be made or MkDocs warns of something; one line a problem, with file and line.
+    """
+    from mkdocs.commands.build import build
+    from mkdocs.config import load_config
+    from mkdocs.exceptions import MkDocsException
+
+    listener = _Listener()
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(listener)
+    logger.propagate = False
+    try:
+        config = load_config(str(project / "mkdocs.yml"), site_dir=str(into), strict=False)
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            build(config)
+        finally:
+            config.plugins.on_shutdown()
+    except (MkDocsException, SystemExit) as error:
+        raise Trouble("\n".join(_worded(project, listener.messages) or [str(error)])) from error
+    except Trouble:
+        raise
+    except Exception as error:
+        raise Trouble(_of_page(project, listener.messages, error)) from error
+    finally:
+        logger.removeHandler(listener)
+    if listener.messages:
+        raise Trouble("\n".join(_worded(project, listener.messages)))
+
+
+def _of_page(project: Path, messages: list[str], error: Exception) -> str:
+    """A page that could not be made: the block's own words where it gave file and line, else what is known."""
+    text = str(error)
+    if re.match(r"\S+:\d+: ", text):
+        return text
+    log = places.cache(project) / "logs" / "pages.txt"
+    log.parent.mkdir(parents=True, exist_ok=True)
+    log.write_text("".join(traceback.format_exception(error)), "utf-8")
+    page = next((match["page"] for message in messages if (match := _READING.search(message))), None)
+    where = f"docs/{page}" if page else "mkdocs"
+    return f"{where}: {type(error).__name__}: {text} (more in {log})"
+
+
+def _worded(project: Path, messages: list[str]) -> list[str]:
+    """MkDocs' messages, those about a link with the line on which it stands."""
+    worded = []
+    for message in messages:
+        match = _PAGE_IN_MESSAGE.search(message)
+        if match:
+            page = project / "docs" / match["page"]
+            worded.append(f"docs/{match['page']}:{line_of(page, match['link'])}: {message}")
+        else:
+            worded.append(message)
+    return worded
+
+
+def line_of(page: Path, text: str) -> int:
+    """The first line of a file that holds a text, counted from 1; 1 if none does."""
+    try:
+        lines = page.read_text("utf-8").split("\n")
+    except OSError:
+        return 1
+    return next((number for number, line in enumerate(lines, 1) if text in line), 1)
