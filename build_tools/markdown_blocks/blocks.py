@@ -1,0 +1,194 @@
+"""
+The blocks an author writes, as pymdown-extensions' generic blocks. Each computes while the page is built.
+
+    /// calculator | memory.rate
+        inputs:
+            rate: 3600
+            cas: 18
+    ///
+"""
+
+from __future__ import annotations
+
+import json
+import posixpath
+import xml.etree.ElementTree as etree
+from typing import Any
+
+from build_tools.markdown_blocks.compute import run
+from build_tools.markdown_blocks.pages import answer_pages
+from build_tools.markdown_blocks.places import place_of
+from calculators.catalogue import find, names
+from calculators.desk.answer import Source
+from calculators.desk.as_html import as_html
+from calculators.desk.as_json import digest
+from calculators.desk.as_text import as_text
+from calculators.desk.calculator import Result
+from calculators.desk.form import form
+from calculators.desk.numbers import plural
+from calculators.desk.svg import escape
+from markdown.util import AtomicString
+from pymdownx.blocks.block import Block, type_any
+
+# Speaking pace of a presenter. Common practice, no source: broadcasters plan with about 150 words a minute.
+WORDS_A_MINUTE = 150
+
+
+class CalculatorBlock(Block):  # type: ignore[misc]
+    """A calculator with its form, its worked example and its common cases, all computed now."""
+
+    NAME = "calculator"
+    ARGUMENT = True
+    OPTIONS = {"inputs": [{}, type_any], "presets": [None, type_any]}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-embed"})
+        return element
+
+    def on_end(self, block: etree.Element) -> None:
+        self.tracker["count"] = self.tracker.get("count", 0) + 1
+        result = run(self.argument, self.options["inputs"] or {})
+        self.tracker.setdefault("sources", []).extend(result.answer.sources)
+        known = tuple(p.key for p in result.calculator.presets)
+        asked = self.options["presets"]
+        presets = known if asked is None else tuple(str(p) for p in (asked if isinstance(asked, list) else [asked]))
+        html = calculator_html(result, f"{self.argument.replace('.', '-')}-{self.tracker['count']}", presets)
+        place = etree.SubElement(block, "p")
+        place.text = AtomicString(self.md.htmlStash.store(html))
+
+
+def calculator_html(result: Result, prefix: str, presets: tuple[str, ...]) -> str:
+    """A calculator's whole markup in a page: form, worked example, and the common cases for the script to show."""
+    calculator = result.calculator
+    given = result.values.given()
+    # </ would end the script element early, whatever stands around it
+    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
+    return (
+        f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
+        f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{escape(calculator.title)}">'
+        f'<div class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</div>'
+        '<p class="wa-state" role="status"></p>'
+        f'<output class="wa-result" aria-live="polite">{as_html(result, prefix)}</output>'
+        '<div class="wa-actions" hidden></div>'
+        '<noscript><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. What you see is '
+        "the worked example, computed when this page was built.</p></noscript>"
+        f'<script type="application/json" class="wa-data" data-search-exclude>{data}</script>'
+        "</section>\n"
+    )
+
+
+def _data(result: Result, prefix: str, presets: tuple[str, ...]) -> dict[str, Any]:
+    chosen = [p for p in result.calculator.presets if p.key in presets]
+    cases = {}
+    for preset in chosen:
+        case = run(result.calculator.name, preset.inputs)
+        cases[preset.key] = {
+            "inputs": case.values.given(),
+            "html": as_html(case, prefix),
+            "text": as_text(case),
+            "digest": digest(case),
+        }
+    return {
+        "inputs": result.values.given(),
+        "text": as_text(result),
+        "digest": digest(result),
+        "presets": cases,
+    }
+
+
+class ShortAnswerBlock(Block):  # type: ignore[misc]
+    """The answer to be said aloud, with its speaking time."""
+
+    NAME = "short-answer"
+    ARGUMENT = False
+    OPTIONS: dict[str, Any] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-short-answer"})
+        return element
+
+    def on_inline_end(self, block: etree.Element) -> None:
+        words = len([w for w in "".join(block.itertext()).split() if any(c.isalnum() for c in w)])
+        seconds = -(-words * 60 // WORDS_A_MINUTE)
+        time = etree.SubElement(block, "p", {"class": "wa-speaking-time"})
+        time.text = f"Said aloud: about {plural(seconds, 'second')}"
+
+
+class QuestionsBlock(Block):  # type: ignore[misc]
+    """A list of the answer pages, all or of one subject, by the questions they answer."""
+
+    NAME = "questions"
+    ARGUMENT = None
+    OPTIONS: dict[str, Any] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        here = place_of(self.md)
+        wanted = (self.argument or "").strip()
+        lists: etree.Element = etree.SubElement(parent, "div", {"class": "wa-questions"})
+        subject = None
+        rows = lists
+        for page in answer_pages(here.docs):
+            if wanted and page.subject != wanted:
+                continue
+            if page.subject != subject:
+                subject = page.subject
+                part = etree.SubElement(lists, "section", {"class": "wa-subject", "data-subject": subject})
+                if not wanted:
+                    heading = etree.SubElement(part, "h2", {"id": subject})
+                    heading.text = subject.capitalize()
+                rows = etree.SubElement(part, "ul")
+            link = etree.SubElement(etree.SubElement(rows, "li"), "a")
+            link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
+            link.text = AtomicString(page.question)
+        return lists
+
+
+def _source_list(parent: etree.Element, sources: list[Source]) -> None:
+    rows = etree.SubElement(parent, "ul", {"class": "wa-sources"})
+    for source in dict.fromkeys(sources):
+        row = etree.SubElement(rows, "li", {"data-standing": source.standing})
+        row.text = AtomicString(source.say())
+
+
+class SourcesBlock(Block):  # type: ignore[misc]
+    """The sources of the calculators that stand on this page, each once."""
+
+    NAME = "sources"
+    ARGUMENT = False
+    OPTIONS: dict[str, Any] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-page-sources"})
+        return element
+
+    def on_end(self, block: etree.Element) -> None:
+        _source_list(block, self._blocks.trackers[CalculatorBlock.NAME].get("sources", []))
+
+    def __init__(self, length: int, tracker: dict[str, Any], blocks: Any, config: dict[str, Any]) -> None:
+        self._blocks = blocks
+        super().__init__(length, tracker, blocks, config)
+
+
+class EverySourceBlock(Block):  # type: ignore[misc]
+    """The sources of every calculator, calculator by calculator."""
+
+    NAME = "every-source"
+    ARGUMENT = False
+    OPTIONS: dict[str, Any] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-every-source"})
+        for name in names():
+            calculator = find(name)
+            sources: list[Source] = []
+            for inputs in [p.inputs for p in calculator.presets] or [{}]:
+                sources += run(name, inputs).answer.sources
+            heading = etree.SubElement(whole, "h3")
+            heading.text = AtomicString(name)
+            about = etree.SubElement(whole, "p")
+            about.text = AtomicString(calculator.summary)
+            _source_list(whole, sources)
+        return whole
+
+
+ALL_BLOCKS = (CalculatorBlock, ShortAnswerBlock, QuestionsBlock, SourcesBlock, EverySourceBlock)
