@@ -1,0 +1,131 @@
+"""How inputs are read: every problem at once, each sentence enough to mend it."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import Choice, Number, Option, PrivateText, Text, YesNo, read_all
+
+RATE = Number(
+    key="rate", label="Rate", where="sticker", low=200, high=20000, unit="MT/s", default=3200, whole=True,
+    also={"MHz": 1},
+)  # fmt: skip
+VOLTS = Number(key="volts", label="Voltage", where="sticker", low=1, high=2, unit="V", unsure=True, default=1.35)
+LIMIT = Number(key="limit", label="Limit", where="manual", low=1, high=9, optional=True)
+ECC = Choice(
+    key="ecc",
+    label="Error correction",
+    where="sticker",
+    options=(Option("yes", "yes"), Option("no", "no"), Option("unknown", "not sure")),
+    default="no",
+)
+
+
+def parse_pair(text: str) -> tuple[int, int]:
+    first, dash, second = text.partition("-")
+    if not dash or not first.isdigit() or not second.isdigit():
+        raise ValueError("two numbers are needed")
+    return int(first), int(second)
+
+
+PAIR = Text(
+    key="pair", label="Pair", where="sticker", shape="two numbers with a hyphen", example="16-18", parse=parse_pair,
+    canonical=lambda pair: f"{pair[0]}-{pair[1]}", default="16-18",
+)  # fmt: skip
+SECRET = PrivateText(key="secret", label="What the display says", where="a file", shape="hex", example="00 ff", default="")
+ALL = (RATE, VOLTS, LIMIT, ECC, PAIR)
+
+
+def problems(raw, inputs=ALL):
+    with pytest.raises(InputErrors) as caught:
+        read_all(inputs, raw)
+    return [(p.input, p.message) for p in caught.value.problems]
+
+
+def test_what_is_not_given_is_assumed_and_an_optional_input_is_left_out():
+    values = read_all(ALL, {"rate": "3600 MHz"})
+    assert values["rate"] == 3600
+    assert values.assumed == ("volts", "ecc", "pair")
+    assert "limit" not in values
+    assert values.get("limit") is None
+    assert values.given() == {"rate": "3600"}
+    assert values.echo() == {"rate": 3600, "volts": 1.35, "ecc": "no", "pair": "16-18"}
+
+
+def test_all_wrong_inputs_are_told_at_once_each_with_what_is_allowed_and_what_came():
+    assert problems({"rate": "0", "volts": "abc", "ecc": "maybe", "pair": "x", "limit": "99", "rat": 1}) == [
+        ("rate", "Rate must be a whole number from 200 to 20\u202f000 MT/s, such as 3200, got '0'."),
+        ("volts", "Voltage must be a number from 1 to 2 V, such as 1.35, got 'abc'."),
+        ("limit", "Limit must be a number from 1 to 9, such as 1, got '99'."),
+        ("ecc", "Error correction must be one of yes, no, unknown, got 'maybe'."),
+        ("pair", "Pair must be two numbers with a hyphen, such as 16-18: two numbers are needed."),
+        ("rat", "There is no input 'rat'; did you mean rate?"),
+    ]
+
+
+def test_an_emptied_field_is_not_silently_the_default():
+    assert problems({"rate": "  "}) == [
+        ("rate", "Rate is empty: give a whole number from 200 to 20\u202f000 MT/s, such as 3200.")
+    ]
+    assert problems({"rate": None})[0][0] == "rate"
+    assert "limit" not in read_all(ALL, {"limit": ""})
+
+
+@pytest.mark.parametrize("given", [3200.5, "3200.5", "3200,5"])
+def test_a_fraction_where_a_whole_number_is_due_is_refused_in_words(given):
+    assert "whole number" in problems({"rate": given})[0][1]
+
+
+@pytest.mark.parametrize(
+    "given", [True, False, [], {}, [1], float("nan"), float("inf"), 10**400, -(10**400), "9" * 5000, "nan", "\ud800"]
+)
+def test_no_value_at_all_breaks_the_reading(given):
+    assert problems({"rate": given})[0][0] == "rate"
+
+
+def test_not_sure_is_understood_where_the_input_offers_it():
+    for typed in ("unsure", "Not sure", "unknown", "?"):
+        assert read_all(ALL, {"volts": typed})["volts"] is None
+    assert read_all(ALL, {"volts": "unsure"}).echo()["volts"] == "unsure"
+    assert problems({"rate": "unsure"})[0][0] == "rate"
+    assert read_all(ALL, {"ecc": "not sure"})["ecc"] == "unknown"
+
+
+def test_yes_and_no_may_come_as_truth_values():
+    wants = YesNo(key="a", label="A", where="w", default="no")
+    assert read_all((wants,), {"a": True})["a"] == "yes"
+    assert read_all((wants,), {"a": "No"})["a"] == "no"
+
+
+def test_numbers_written_for_a_choice_find_their_option():
+    depth = Choice(key="d", label="D", where="w", options=(Option("8", "8 bits"), Option("10", "10 bits")), default="8")
+    assert read_all((depth,), {"d": 10})["d"] == "10"
+    assert read_all((depth,), {"d": 8.0})["d"] == "8"
+    assert read_all((depth,), {"d": "10 BITS"})["d"] == "10"
+
+
+def test_a_private_text_is_echoed_nowhere():
+    values = read_all((SECRET,), {"secret": "00 ff"})
+    assert values["secret"] == "00 ff"
+    assert values.echo() == {}
+    assert values.given() == {}
+
+
+def test_a_text_that_is_too_long_is_refused_without_quoting_it():
+    message = problems({"pair": "1" * 500})[0][1]
+    assert message == "Pair must be at most 400 characters long, got 500."
+
+
+@given(st.dictionaries(st.text(max_size=8), st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats() | st.text(), lambda c: st.lists(c, max_size=3), max_leaves=4
+)) | st.fixed_dictionaries({}, optional={k.key: st.text() | st.integers() | st.floats() for k in ALL}))  # fmt: skip
+def test_no_input_whatever_raises_anything_else(raw):
+    try:
+        values = read_all(ALL, raw)
+    except InputErrors as wrong:
+        assert wrong.problems
+        assert all(p.message.endswith((".", "?")) for p in wrong.problems)
+    else:
+        again = read_all(ALL, values.given())
+        assert dict(again) == dict(values)

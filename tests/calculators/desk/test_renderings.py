@@ -1,0 +1,253 @@
+"""One answer, four renderings: the same facts, nothing private, nothing that breaks a page."""
+
+import json
+from html.parser import HTMLParser
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.desk.answer import (
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    File,
+    Note,
+    Source,
+    Step,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.as_html import as_html
+from calculators.desk.as_json import as_json, digest, dumps
+from calculators.desk.as_text import as_text
+from calculators.desk.calculator import Calculator, Preset, Result
+from calculators.desk.charts import Axis, Bar, Limit, Line, Part, Spot, bars, even_ticks, plot, strip
+from calculators.desk.form import form
+from calculators.desk.inputs import Number, PrivateText, Text, Values
+from calculators.desk.links import fragment, read_fragment
+from calculators.desk.svg import Sketch, text_width, wrap
+
+NASTY = "<script>alert('&\"')</script>"
+
+
+def compute(given: Values) -> Answer:
+    text = given["text"]
+    return Answer(
+        headline=f"About {text}.",
+        verdict=Verdict("depends", f"Because {text}."),
+        figures=(figure("size", "Size", given["size"], "GB", main=True), figure("name", "Name", text)),
+        working=(Working("Sum", "a + b", f"1 + {text}", "3"),),
+        tables=(Table("A table", (Column("Kind"), Column("Size", True)), (("one", "1"), (text, "22")), "Note.", (1,)),),
+        steps=(
+            Step(key="a", title="First", do=("Do this.",), group="Gently", minutes=(1, 2), tags=("restarts",)),
+            Step(
+                key="b", title=text, do=("Do that.",), group="If it does not work", commands=("run it",), why="So.",
+                see="This.", otherwise="That.", back="Undo.", caution="Mind.",
+            ),
+        ),
+        drawings=(bars("Bars", f"Of {text}", [Bar(text, 1, "1")]),),
+        notes=(Note("A note", text),),
+        files=(File("sound.wav", "audio/wav", b"RIFF"),),
+        cautions=(Caution("hearing", "Volume down first.", "Ask.", first=True), Caution("data", f"Save {text}.")),
+        sources=(Source("A standard", "clause 1"), Source("A habit", "", "common practice")),
+    )  # fmt: skip
+
+
+CALCULATOR = Calculator(
+    name="test.all",
+    title="What does everything look like?",
+    summary="All parts at once.",
+    inputs=(
+        Number(key="size", label="Size", where="sticker", low=1, high=512, unit="GB", default=8, unsure=False),
+        Text(key="text", label="Text", where="anywhere", shape="a text", example="abc", default="abc"),
+        PrivateText(key="secret", label="Secret", where="a file", shape="a text", example="x", default="nothing"),
+    ),
+    compute=compute,
+    presets=(Preset("big", "Big", {"size": 512}),),
+)
+
+
+def run(**raw: object) -> Result:
+    return CALCULATOR.run(raw)
+
+
+class Tags(HTMLParser):
+    """Checks that tags nest and collects ids."""
+
+    VOID = frozenset({"img", "input", "br", "hr", "meta", "link"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.ids: list[str] = []
+        self.seen: set[str] = set()
+
+    def handle_starttag(self, tag, attrs):
+        self.seen.add(tag)
+        self.ids += [value for name, value in attrs if name == "id"]
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.seen.add(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open, f"</{tag}> closes nothing"
+        assert self.open.pop() == tag
+
+
+def checked(html: str) -> Tags:
+    tags = Tags()
+    tags.feed(html)
+    tags.close()
+    assert not tags.open
+    assert len(tags.ids) == len(set(tags.ids))
+    return tags
+
+
+def test_html_nests_and_typed_text_stays_text():
+    html = as_html(run(text=NASTY), "p")
+    assert "script" not in checked(html).seen
+    assert "&lt;script&gt;" in html
+    assert " style=" not in html
+
+
+def test_two_answers_on_one_page_do_not_clash():
+    checked(as_html(run(), "one") + as_html(run(), "two"))
+
+
+@given(st.text(min_size=1, max_size=80).filter(str.strip))
+def test_any_text_typed_gives_sound_html_and_json(text):
+    result = run(text=text)
+    checked(as_html(result, "p"))
+    assert json.loads(dumps(as_json(result)))["headline"] == result.answer.headline
+
+
+def test_text_tells_everything_that_html_tells():
+    text = as_text(run())
+    for said in (
+        "What does everything look like?", "Caution (hearing): Volume down first. Ask.", "About abc.",
+        "It depends. Because abc.", "Size: 8 GB", "Sum: a + b = 1 + abc = 3", "A table", "*abc     22", "Gently",
+        "1. First (1 to 2 min)", "If it does not work", "2. abc", "run it", "Way back: Undo.", "A note",
+        "Drawing: Bars", "File: sound.wav (audio/wav, 4 bytes)", "Save abc.", "Assumed, because not given",
+        "A standard, clause 1", "A habit, common practice, no source",
+    ):  # fmt: skip
+        assert said in text, said
+
+
+def test_json_holds_the_contract_and_nothing_private():
+    whole = as_json(run(size=16, secret="very private"))
+    assert whole["calculator"] == "test.all"
+    assert whole["inputs"] == {"size": 16, "text": "abc"}
+    assert whole["assumed"] == ["text"]
+    assert whole["verdict"] == {"word": "depends", "reason": "Because abc."}
+    assert whole["figures"]["size"] == {"label": "Size", "value": 16, "unit": "GB", "text": "16 GB"}
+    assert whole["files"] == [{"name": "sound.wav", "media": "audio/wav", "base64": "UklGRg=="}]
+    assert whole["steps"][1]["commands"] == ["run it"]
+    assert whole["drawings"][0].startswith("<svg ")
+    everything = dumps(whole) + as_html(run(secret="very private"), "p") + fragment(run(secret="very private"))
+    assert "very private" not in everything
+
+
+def test_the_digest_follows_what_is_said_and_nothing_else():
+    assert digest(run()) == digest(run())
+    assert digest(run()) != digest(run(size=9))
+
+
+@given(st.integers(1, 512), st.text(min_size=1, max_size=60).filter(str.strip))
+def test_links_round_trip(size, text):
+    result = run(size=size, text=text)
+    link = read_fragment("#" + fragment(result))
+    assert link.name == "test.all"
+    assert link.version == "1"
+    assert link.mark == digest(result)
+    assert dict(run(**link.inputs).values) == dict(result.values)
+
+
+@given(st.text(max_size=80))
+def test_any_fragment_is_read(text):
+    assert isinstance(read_fragment(text).inputs, dict)
+
+
+def test_the_form_is_complete_and_disabled_until_a_script_wakes_it():
+    html = form(CALCULATOR, "p", {"size": "512"}, ("big",))
+    tags = checked(html)
+    assert {"form", "fieldset", "label", "input", "textarea"} <= tags.seen
+    assert '<fieldset class="wa-inputs" disabled>' in html
+    assert 'name="size"' in html
+    assert 'value="512"' in html
+    assert 'data-preset="big"' in html
+    assert "Where do I find this?" in html
+    for identifier in ("p-size", "p-text", "p-secret"):
+        assert f'for="{identifier}"' in html
+        assert identifier in tags.ids
+        assert f"{identifier}-error" in tags.ids
+
+
+@pytest.mark.parametrize("word", ["maybe", "", "YES"])
+def test_a_verdict_has_three_words_only(word):
+    with pytest.raises(ValueError, match="yes, depends or no"):
+        Verdict(word, "because")
+
+
+def test_parts_that_do_not_fit_are_refused_when_made():
+    with pytest.raises(ValueError, match="1 cells for 2 columns"):
+        Table("t", (Column("a"), Column("b")), (("x",),))
+    with pytest.raises(ValueError, match="two figures share a key"):
+        Answer(headline="h", figures=(Figure("a", "A", 1), Figure("a", "B", 2)))
+    with pytest.raises(ValueError, match="finite"):
+        figure("a", "A", float("inf"))
+    with pytest.raises(ValueError, match="hearing, data, machine or person"):
+        Caution("soul", "x")
+    with pytest.raises(ValueError, match="unknown standing"):
+        Source("x", "", "hearsay")
+
+
+def test_drawings_are_sound_and_keep_to_their_width():
+    drawings = [
+        bars("B", "d", [Bar("a", 3, "3 ns"), Bar("mine", 1, "1 ns", mark=True, low=0.5)], limits=[Limit(2, "limit")]),
+        strip("S", "d", [Part("pairs", 16, "16 GB"), Part("alone", 8, "8 GB", hatched=True)]),
+        plot("P", "d", Axis("s", 0, 10), Axis("m", -1, 1), [Line("a", [(0, 0), (10, 1)]), Line("b", [(0, 1), (10, 0)])],
+             limits=[Limit(0.5, "limit")], spots=[Spot(5, 0.5, "you")]),
+        bars("empty", "d", []),
+        strip("empty", "d", []),
+        plot("flat", "d", Axis("s", 1, 1), Axis("m", 2, 2), [Line("a", [(1, 2)])]),
+    ]  # fmt: skip
+    for drawing in drawings:
+        svg = drawing.svg("p")
+        checked(svg)
+        assert 'role="img"' in svg
+        assert "<title" in svg and "<desc" in svg
+        assert "style=" not in svg
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "ticks"),
+    [(0, 100, [0, 50, 100]), (0, 10, [0, 5, 10]), (0, 4, [0, 1, 2, 3, 4]), (-1, 1, [-1, -0.5, 0, 0.5, 1]), (3, 3, [3])],
+)
+def test_ticks_are_round(low, high, ticks):
+    assert even_ticks(low, high) == ticks
+
+
+@given(st.floats(-1e6, 1e6), st.floats(1e-3, 1e6))
+def test_ticks_stay_inside_and_rise(low, width):
+    ticks = even_ticks(low, low + width)
+    assert ticks == sorted(set(ticks))
+    assert all(low - width / 100 <= t <= low + width * 1.01 for t in ticks)
+
+
+@given(st.text(max_size=120))
+def test_wrapping_loses_no_word(text):
+    lines = wrap(text, 100)
+    assert " ".join(lines) == text
+    assert all(text_width(line) <= 100 or " " not in line for line in lines)
+
+
+def test_a_sketch_draws_no_negative_size():
+    sketch = Sketch("t", "d", 10)
+    sketch.rect(0, 0, -5, 3)
+    assert 'width="0"' in sketch.done().svg()
