@@ -1,0 +1,149 @@
+"""Markdown in, HTML out: one case per block, option and inline figure, and one per mistake."""
+
+import json
+import re
+
+import markdown
+import pytest
+
+from build_tools.markdown_blocks.blocks import WORDS_A_MINUTE
+from build_tools.markdown_blocks.mistakes import PageMistakes
+from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.scan import WORDS_ALOUD, scan
+from calculators.desk.as_html import as_html
+from calculators.memory.rate import calculator as rate
+
+
+def html(text: str) -> str:
+    return markdown.Markdown(extensions=["build_tools.markdown_blocks", "fenced_code", "tables", "toc"]).convert(text)
+
+
+def mistakes(text: str) -> list[str]:
+    with pytest.raises(PageMistakes) as caught:
+        html(text)
+    return str(caught.value).split("\n")
+
+
+def data_of(page: str) -> dict:
+    found = re.search(r'<script type="application/json" class="wa-data"[^>]*>(.*?)</script>', page, re.S)
+    assert found
+    return json.loads(found[1].replace("<\\/", "</"))
+
+
+def test_the_worked_example_is_the_calculators_own_rendering():
+    page = html("/// calculator | memory.rate\n    inputs:\n        rate: 3600\n        cas: 18\n///")
+    assert as_html(rate.run({"rate": 3600, "cas": 18}), "memory-rate-1") in page
+    assert 'data-calculator="memory.rate"' in page
+    assert data_of(page)["inputs"] == {"rate": "3600", "cas": "18"}
+    assert set(data_of(page)["presets"]) == {p.key for p in rate.presets}
+
+
+def test_each_preset_is_computed_while_building():
+    presets = data_of(html("/// calculator | memory.rate\n///"))["presets"]
+    for preset in rate.presets:
+        assert presets[preset.key]["html"] == as_html(rate.run(preset.inputs), "memory-rate-1")
+
+
+def test_presets_can_be_chosen_or_left_out():
+    assert set(data_of(html("/// calculator | memory.rate\n    presets: [old-ddr3]\n///"))["presets"]) == {"old-ddr3"}
+    page = html("/// calculator | memory.rate\n    presets: []\n///")
+    assert data_of(page)["presets"] == {}
+    assert "wa-presets" not in page
+
+
+def test_two_calculators_on_a_page_share_no_id():
+    page = html("/// calculator | memory.rate\n///\n\n/// calculator | memory.rate\n///")
+    shown = re.sub(r"<script.*?</script>", "", page, flags=re.S)
+    ids = re.findall(r'\bid="([^"]+)"', shown)
+    assert len(ids) > 10
+    assert len(ids) == len(set(ids))
+
+
+def test_a_caption_is_markdown():
+    assert "<em>mine</em>" in html("/// calculator | memory.rate\n\nThese are *mine*.\n///")
+
+
+def test_an_inline_figure_is_computed_in_prose_headings_lists_and_tables():
+    figure = "{= memory.rate rate=3200 cas=16 -> latency_ns =}"
+    page = html(f"# A {figure}\n\nB {figure}.\n\n- C {figure}\n\n| D |\n| --- |\n| {figure} |\n")
+    assert page.count(">10 ns</span>") == 4
+    assert "{=" not in page
+
+
+def test_a_headline_in_prose():
+    assert "DDR4-3200 with CAS latency 16 waits 10 ns" in html("{= memory.rate rate=3200 cas=16 -> headline =}")
+
+
+def test_code_shows_the_figure_as_written():
+    page = html("`{= memory.rate -> nonsense =}`\n\n```\n{= memory.rate -> nonsense =}\n/// calculator | none\n```\n")
+    assert page.count("{= memory.rate -&gt; nonsense =}") == 2
+
+
+def test_the_short_answer_tells_its_speaking_time():
+    words = " ".join(["word"] * 25)
+    page = html(f"/// short-answer\n{words}\n///")
+    assert '<div class="wa-short-answer">' in page
+    assert f"about {25 * 60 // WORDS_A_MINUTE} seconds" in page
+
+
+def test_sources_of_the_page_each_once():
+    page = html("/// calculator | memory.rate\n///\n\n/// calculator | memory.rate\n///\n\n## Sources\n\n/// sources\n///\n")
+    listed = page.split('class="wa-page-sources"')[1]
+    for source in rate.run({}).answer.sources:
+        assert listed.count(source.say()) == 1
+
+
+def test_every_source_names_every_calculator():
+    assert "memory.rate</h3>" in html("/// every-source\n///")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("\n/// calculator | memory.rat\n///", "this page:2: no calculator memory.rat; did you mean memory.rate?"),
+        (
+            "/// calculator | memory.rate\n    inputs:\n        cas: 16\n        rte: 4\n///",
+            "this page:4: memory.rate: rte: There is no input 'rte'; did you mean rate?",
+        ),
+        (
+            "/// calculator | memory.rate\n    inputs:\n        cas: 0\n///",
+            "this page:3: memory.rate: cas: CAS latency must be a whole number from 1 to 200 clocks, such as 16, got '0'.",
+        ),
+        ("/// calculator | memory.rate\n    inpts: 3\n///", "this page:2: '/// calculator' has no option inpts; did you mean inputs?"),
+        ("/// calculator | memory.rate\n    presets: [old]\n///", "this page:2: memory.rate has no preset old; did you mean old-ddr3?"),
+        ("/// calculator | memory.rate\n    inputs: [\n///", "the options of '/// calculator' are not YAML"),
+        ("/// calculator | memory.rate\n    inputs: 5\n///", "'inputs' must be written as 'key: value', one a line"),
+        ("/// calculator\n///", "'/// calculator' needs a name, such as '/// calculator | memory.rate'"),
+        ("/// calculator | memory.rate\n", "'/// calculator' is not closed with a line '///'"),
+        ("/// calclator | memory.rate\n///", "there is no block '/// calclator'; did you mean '/// calculator'?"),
+        ("- a\n\n  /// calculator | memory.rate\n  ///", "must stand at the start of the line"),
+        ("a\n\nb {= memory.rate -> latncy_ns =}", "this page:3: memory.rate gives no figure latncy_ns here; did you mean latency_ns?"),
+        ("{= memory.rte -> latency_ns =}", "this page:1: no calculator memory.rte; did you mean memory.rate?"),
+        ("{= memory.rate cas=x -> latency_ns =}", "this page:1: memory.rate: cas: CAS latency must be"),
+        ("{= memory.rate cas -> latency_ns =}", "write inputs as key=value, such as rate=3200; got 'cas'"),
+        ("{= memory.rate =}", "an inline figure reads"),
+        ("/// short-answer\n///", "the short answer is empty"),
+        (
+            f"/// short-answer\n{'word ' * 61}\n///",
+            f"this page:1: the short answer has 61 words; at most {WORDS_ALOUD} can be said",
+        ),
+    ],
+)  # fmt: skip
+def test_a_mistake_stops_the_build_and_names_line_and_mend(text, said):
+    assert said in "\n".join(mistakes(text))
+
+
+def test_every_mistake_of_a_page_is_told_at_once():
+    told = mistakes("{= a.b -> c =}\n\n/// calculator | x.y\n///\n\n{= memory.rate -> z =}")
+    assert [line.split(":")[1] for line in told] == ["1", "3", "6"]
+
+
+def test_lines_count_from_the_files_first_line():
+    text = "---\ntitle: T\n---\n{= a.b -> c =}"
+    assert front_matter_lines(text) == 3
+    assert scan(text.split("---\n", 2)[2], "docs/a.md", 4).mistakes[0].line == 4
+    assert front_matter_lines("# no front matter") == 0
+
+
+def test_a_slash_block_of_another_extension_is_left_alone():
+    assert scan("/// details | More\nText\n///", "a.md").mistakes == []
