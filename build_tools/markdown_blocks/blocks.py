@@ -68,7 +68,7 @@ def calculator_html(result: Result, prefix: str, presets: tuple[str, ...]) -> st
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{escape(calculator.title)}">'
         f'<div class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</div>'
         '<p class="wa-state" role="status"></p>'
-        f'<output class="wa-result" aria-live="polite">{as_html(result, prefix)}</output>'
+        f'<output class="wa-result" aria-live="polite" aria-atomic="false">{as_html(result, prefix)}</output>'
         '<div class="wa-actions" hidden></div>'
         '<noscript><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. What you see is '
         "the worked example, computed when this page was built.</p></noscript>"

@@ -52,7 +52,7 @@ def as_html(result: Result, prefix: str) -> str:
         _working(answer.working),
         *(_table(t) for t in answer.tables),
         _steps(answer.steps, answer.steps_title),
-        *(f'<div class="wa-explained"><h4>{escape(n.title)}</h4><p>{escape(n.text)}</p></div>' for n in answer.notes),
+        *(f'<div class="wa-explained"><h3>{escape(n.title)}</h3><p>{escape(n.text)}</p></div>' for n in answer.notes),
         _more_figures([f for f in answer.figures if not f.main]),
         *(_file(f.name, f.media, f.data) for f in answer.files),
         _cautions(later),
@@ -135,7 +135,7 @@ def _numeric(numeric: bool) -> str:
 def _steps(steps: tuple[Step, ...], title: str) -> str:
     if not steps:
         return ""
-    parts = [f'<div class="wa-plan"><h4>{escape(title or "Steps")}</h4>']
+    parts = [f'<div class="wa-plan"><h3>{escape(title or "Steps")}</h3>']
     group: str | None = None
     for i, step in enumerate(steps, 1):
         if step.group != group:

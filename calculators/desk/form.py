@@ -69,7 +69,8 @@ def _group(title: str, entries: list[Input], prefix: str, shown: Mapping[str, st
 
 def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
     name = f"{prefix}-{entry.key.replace('_', '-')}"
-    value = shown.get(entry.key, "" if entry.start is None else entry.write(entry.start))
+    default = "" if entry.start is None else entry.write(entry.start)
+    value = shown.get(entry.key, default)
     note = _note(entry)
     described = f"{name}-note {name}-error" if note else f"{name}-error"
     common = f'id="{name}" name="{escape(entry.key)}" aria-describedby="{described}"'
@@ -80,7 +81,8 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         else ""
     )
     return (
-        f'<div class="wa-field" data-input="{escape(entry.key)}" data-kind="{entry.kind}"'
+        f'<div class="wa-field" data-input="{escape(entry.key)}" data-kind="{entry.kind}" '
+        f'data-default="{escape(default)}"'
         f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}>"
         f'<label for="{name}">{escape(entry.label)}</label>'
         f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>'
