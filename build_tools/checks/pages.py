@@ -1,0 +1,98 @@
+"""
+Checks the pages' Markdown before anything is built, so that every mistake of every page is told at once, in place.
+
+Knows the shape of an answer page. Knows no generator.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from pathlib import Path
+
+from build_tools.markdown_blocks.mistakes import Mistake
+from build_tools.markdown_blocks.pages import front_matter
+from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.scan import Uses, plain_lines, scan
+
+HEADINGS = ("Your numbers", "Why", "If it does not work", "Cautions", "Sources", "History")
+MUST_SAY = ("title", "question", "subject", "checked", "review_by")
+_HISTORY_ENTRY = re.compile(r"^- \d{4}-\d{2}-\d{2}: \S")
+
+
+def check(docs: Path) -> list[str]:
+    """
+    Every mistake in every page below docs/.
+
+    Args:
+        docs: The folder. [path]
+
+    Returns:
+        One line a mistake: file, line, what is wrong and what to write; in the order of the files. [list of texts]
+
+    Raises:
+        Nothing.
+
+    Source:
+        DESIGN rule of this project: the parts of an answer page.
+
+    Example:
+        >>> check(Path("no-such-folder"))
+        []
+    """
+    mistakes: list[Mistake] = []
+    for path in sorted(docs.rglob("*.md")):
+        text = path.read_text("utf-8")
+        shown = f"{docs.name}/{path.relative_to(docs).as_posix()}"
+        skipped = front_matter_lines(text)
+        body = "\n".join(text.split("\n")[skipped:])
+        uses = scan(body, shown, skipped + 1)
+        mistakes += uses.mistakes
+        if path.relative_to(docs).parts[0] == "answers" and path.name != "index.md":
+            mistakes += answer_shape(text, shown, uses)
+    return [str(m) for m in sorted(mistakes)]
+
+
+def answer_shape(text: str, shown: str, uses: Uses) -> list[Mistake]:
+    """What an answer page lacks or has out of order."""
+    mistakes: list[Mistake] = []
+
+    def wrong(line: int, message: str) -> None:
+        mistakes.append(Mistake(shown, line, message))
+
+    meta = front_matter(text)
+    for key in MUST_SAY:
+        if not meta.get(key):
+            wrong(1, f"the front matter lacks '{key}:'")
+    for key in ("checked", "review_by"):
+        if meta.get(key) and not isinstance(meta[key], datetime.date):
+            wrong(1, f"'{key}:' must be a date such as 2026-11-24, got '{meta[key]}'")
+    skipped = front_matter_lines(text)
+    lines = list(plain_lines("\n".join(text.split("\n")[skipped:]), skipped + 1))
+    titles = [(number, line[2:].strip()) for number, line in lines if line.startswith("# ")]
+    heads = [(number, line[3:].strip()) for number, line in lines if line.startswith("## ")]
+    if len(titles) != 1:
+        wrong(skipped + 1, f"an answer page has one title '# …', this one has {len(titles)}")
+    if [name for _, name in heads] != list(HEADINGS):
+        missing = [name for name in HEADINGS if name not in [n for _, n in heads]]
+        extra = [(n, name) for n, name in heads if name not in HEADINGS]
+        for name in missing:
+            wrong(skipped + 1, f"the part '## {name}' is missing")
+        for number, name in extra:
+            wrong(number, f"an answer page has no part '## {name}'; use '###' inside one of: {', '.join(HEADINGS)}")
+        if not missing and not extra:
+            wrong(heads[0][0], f"the parts stand in this order, each once: {', '.join(HEADINGS)}")
+        return mistakes
+    short = [use for use in uses.blocks if use.name == "short-answer"]
+    if len(short) != 1:
+        wrong(skipped + 1, f"an answer page has one '/// short-answer', this one has {len(short)}")
+    elif short[0].line > heads[0][0]:
+        wrong(short[0].line, "the short answer stands first, right below the title")
+    ends = [number for number, _ in heads[1:]] + [10**9]
+    for (start, name), end in zip(heads, ends, strict=True):
+        inside = [line for number, line in lines if start < number < end and line.strip()]
+        if not inside:
+            wrong(start, f"the part '{name}' is empty")
+        elif name == "History" and not any(_HISTORY_ENTRY.match(line) for line in inside):
+            wrong(start, "the history has no entry such as '- 2026-11-24: first written.'")
+    return mistakes
