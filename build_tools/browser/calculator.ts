@@ -5,6 +5,7 @@ import { Form } from "./form";
 import { Glance } from "./glance";
 import type { Carried } from "./link";
 import { morph } from "./morph";
+import { remember } from "./past";
 import * as words from "./words";
 
 interface Case {
@@ -65,14 +66,16 @@ export class Calculator {
     });
     form.addEventListener("input", (event) => {
       const key = this.#form.keyOf(event.target);
-      if (!key) return;
-      this.#form.given.add(key);
-      this.#note = "";
-      this.#carried = undefined;
-      this.#press(undefined);
-      this.#ask(PAUSE_BEFORE_COMPLAINT_MS);
+      if (key) this.#edited(key, PAUSE_BEFORE_COMPLAINT_MS);
     });
     form.addEventListener("change", () => this.#complainNow());
+    form.addEventListener("click", ({ target }) => {
+      const button = target instanceof Element ? target.closest<HTMLButtonElement>("button.wa-unsure") : null;
+      const key = this.#form.keyOf(button);
+      if (!button || !key) return;
+      this.#form.put(key, button.dataset["value"] ?? "");
+      this.#edited(key, 0);
+    });
     form.addEventListener("focusin", () => void this.engine.start().catch(() => undefined));
     for (const button of this.section.querySelectorAll<HTMLButtonElement>(".wa-preset")) {
       button.setAttribute("aria-pressed", "false");
@@ -82,6 +85,20 @@ export class Calculator {
     if (row) this.#actions = new Actions(row, () => this.#shown, (sentence) => this.#tell(sentence));
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);
+  }
+
+  #edited(key: string, patience: number): void {
+    this.#form.given.add(key);
+    this.#note = "";
+    this.#carried = undefined;
+    this.#press(undefined);
+    this.#ask(patience);
+  }
+
+  /** Take up the inputs that this page had when the reader left it. */
+  resume(inputs: Record<string, string>): void {
+    this.#form.fill(inputs);
+    this.#ask(0);
   }
 
   /** Take the inputs from a link; what is unknown is said, what is invalid is said beside its input. */
@@ -139,6 +156,7 @@ export class Calculator {
     this.#form.showErrors([]);
     morph(this.#result, html);
     this.#shown = shown;
+    remember(this.#prefix, shown.inputs);
     this.#mismatch(false);
     const moved = this.#carried?.digest && this.#carried.digest !== shown.digest ? words.LINK_MOVED : "";
     this.#say([this.#note, moved].filter(Boolean).join(" "));
@@ -166,7 +184,7 @@ export class Calculator {
 
   #mismatch(on: boolean): void {
     this.section.classList.toggle("wa-stale", on);
-    this.#result.setAttribute("aria-busy", String(on));
+    if (on) this.#result.setAttribute("aria-busy", "true");
     if (this.#actions) this.#actions.enabled = !on;
     this.#glance?.update();
   }
@@ -192,6 +210,7 @@ export class Calculator {
 
   #say(sentence: string): void {
     this.#quiet();
+    this.#result.setAttribute("aria-busy", "false");
     this.#tell(sentence);
   }
 

@@ -25,7 +25,7 @@ export class Form {
       const key = box.dataset["input"];
       if (!control || !key) continue;
       const isPrivate = box.dataset["kind"] === "private" || box.hasAttribute("data-private");
-      const rest = box.dataset["default"] ?? (key in example ? "" : control.value);
+      const rest = box.dataset["default"] ?? "";
       this.fields.set(key, { key, box, control, error: box.querySelector(".wa-error"), isPrivate, rest });
     }
     for (const key of Object.keys(example)) if (this.fields.has(key)) this.given.add(key);
@@ -39,6 +39,11 @@ export class Form {
   keyOf(target: EventTarget | null): string | undefined {
     const box = target instanceof Element ? target.closest<HTMLElement>("[data-input]") : null;
     return box?.dataset["input"];
+  }
+
+  put(key: string, value: string): void {
+    const field = this.fields.get(key);
+    if (field) show(field.control, value);
   }
 
   /** What is given, as typed. */

@@ -1,8 +1,10 @@
 // page.ts: where the page's script begins: wakes the calculators of each page shown. Knows pages; knows no inputs.
 import { Calculator } from "./calculator";
 import { Engine } from "./engine";
+import { wakeQuestions } from "./home";
 import { whenIdle } from "./idle";
 import * as link from "./link";
+import { recall } from "./past";
 import * as words from "./words";
 
 declare global {
@@ -17,6 +19,7 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
+  wakeQuestions(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
   for (const section of fresh) {
@@ -27,8 +30,20 @@ export function wake(root: ParentNode): void {
     }
   }
   if (fresh.length === 0) return;
-  followLink();
+  takeUp();
   whenIdle(() => void engine.start().catch(() => undefined));
+}
+
+/** On the way back to a page its last inputs count; otherwise those in its address. */
+function takeUp(): void {
+  let resumed = false;
+  for (const section of document.querySelectorAll<HTMLElement>("section.wa-calculator")) {
+    const inputs = recall(section.dataset["prefix"] ?? "");
+    if (!inputs) continue;
+    awake.get(section)?.resume(inputs);
+    resumed = true;
+  }
+  if (!resumed) followLink();
 }
 
 /** Hand the inputs in the page's address to the first calculator of that name. */
@@ -45,7 +60,7 @@ function followLink(): void {
   }
 }
 
-window.addEventListener("hashchange", followLink);
+window.addEventListener("hashchange", takeUp);
 if (window.document$) window.document$.subscribe(() => wake(document));
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
 else wake(document);

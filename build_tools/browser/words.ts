@@ -34,6 +34,14 @@ export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
 export const SEE_RESULT = "See the whole result";
 
+export const FIND_QUESTION = "Find a question";
+export const FOUND_QUESTIONS = (count: number): string =>
+  count === 0
+    ? "No question holds these words. The search at the top looks through the answers as well."
+    : count === 1
+      ? "One question"
+      : `${count} questions`;
+
 export const FROM_LINK = "These are the values from the link you followed.";
 export const LINK_UNKNOWN = (keys: string[]): string =>
   `The link also named ${list(keys)}, which this calculator does not know; that part was left out.`;
