@@ -1,0 +1,31 @@
+// past.ts: keeps inputs with this entry of the browser's history, so that back, forward and reload find them again.
+// Knows no form. Is never handed a private input, and nothing of it reaches a server or another page.
+
+type Kept = Record<string, Record<string, string>>;
+
+interface State {
+  workedAnswers?: Kept;
+}
+
+const PAUSE_MS = 300; // browsers limit how often an entry may be written
+let waiting: Kept = {};
+let timer = 0;
+
+export function remember(prefix: string, inputs: Record<string, string>): void {
+  waiting[prefix] = inputs;
+  clearTimeout(timer);
+  timer = window.setTimeout(write, PAUSE_MS);
+}
+
+function write(): void {
+  clearTimeout(timer);
+  if (Object.keys(waiting).length === 0) return;
+  const state = (history.state ?? {}) as State;
+  history.replaceState({ ...state, workedAnswers: { ...state.workedAnswers, ...waiting } }, "");
+  waiting = {};
+}
+window.addEventListener("pagehide", write);
+
+export function recall(prefix: string): Record<string, string> | undefined {
+  return (history.state as State | null)?.workedAnswers?.[prefix];
+}
