@@ -1,3 +1,3 @@
 """Displays: timings, links, reach, adapters, declarations. Imports calculators/desk only."""
 
-CALCULATORS: tuple[str, ...] = ()
+CALCULATORS: tuple[str, ...] = ("timing",)

@@ -8,7 +8,8 @@ formats are what display.timing offers; the interlaced ones are named too: displ
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+
+from calculators.display.ratio import decimal_ratio
 
 # (VICs that share the timing, width, height, refresh, horizontal total, vertical total). CTA-861-I, tables of
 # detailed timing; the VICs of one row differ in picture aspect only. Read from edid-decode's own table, which
@@ -124,9 +125,8 @@ _INTERLACED: tuple[tuple[tuple[int, ...], int, int, int, int, int], ...] = (
 # Clocks that are not the product of totals and refresh, because the field's length alternates. [kHz]
 _ODD_CLOCKS = {(1440, 240): 27027, (2880, 240): 54054, (1440, 288): 27000, (2880, 288): 54000}
 
-_DROPPED = Fraction(1000, 1001)  # 59.94 is 60 divided by 1.001
 _MAY_DROP = (24, 30, 48, 60, 120, 240)  # the 25 and 50 family never does
-_HALF_OF_SECOND_DECIMAL = Fraction(5001, 1_000_000)  # 23.976 is typed as 23.98, 59.9401 as 59.94
+_HALF_OF_SECOND_DECIMAL = 5001  # [millionths of Hz]: 23.976 is typed as 23.98, 59.9401 as 59.94
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,12 +199,12 @@ def read_refresh(refresh_hz: float) -> tuple[int, bool] | None:
         >>> read_refresh(60), read_refresh(59.94), read_refresh(23.98), read_refresh(59)
         ((60, False), (60, True), (24, True), (59, False))
     """
-    exact = Fraction(refresh_hz)
-    whole = round(exact)
-    if exact == whole:
+    typed = decimal_ratio(refresh_hz)
+    whole, rest = divmod(typed.over, typed.under)
+    if not rest:
         return whole, False
-    for nominal in _MAY_DROP:
-        if abs(exact - nominal * _DROPPED) <= _HALF_OF_SECOND_DECIMAL:
+    for nominal in _MAY_DROP:  # 59.94 is 60 divided by 1.001
+        if abs(typed.over * 1001 - nominal * 1000 * typed.under) <= _HALF_OF_SECOND_DECIMAL * 1001:
             return nominal, True
     return None
 
