@@ -1,5 +1,7 @@
 """Starts the commands. Written so that even a very old Python can read it and say what is missing."""
 
+# ruff: noqa: UP031 - old Pythons know no other way to put a value into a text
+
 import os
 import sys
 

@@ -14,7 +14,9 @@ from urllib.parse import unquote, urlsplit
 
 # What is left in a page when a block or an inline figure was not understood.
 _LEFTOVER = re.compile(r"^[ \t]*///+[ \t]*\S.*|\{=.*", re.MULTILINE)
-_CSS_ADDRESS = re.compile(r"""url\(\s*(?P<quote>["']?)(?P<address>.*?)(?P=quote)\s*\)|@import\s+["'](?P<sheet>[^"']+)["']""")
+_CSS_ADDRESS = re.compile(
+    r"""url\(\s*(?P<quote>["']?)(?P<address>.*?)(?P=quote)\s*\)|@import\s+["'](?P<sheet>[^"']+)["']"""
+)
 _CSS_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
 _LITERAL = frozenset({"code", "pre", "script", "style", "textarea", "template"})
@@ -71,7 +73,10 @@ class _Reader(HTMLParser):
 
     def _look(self, tag: str, attributes: dict[str, str]) -> None:
         page, line = self.page, self.getpos()[0]
-        page.ids.update(attributes[name] for name in ("id", "name") if name in attributes and (name == "id" or tag == "a"))
+        if "id" in attributes:
+            page.ids.add(attributes["id"])
+        if tag == "a" and "name" in attributes:
+            page.ids.add(attributes["name"])
         if "data-calculator" in attributes:
             page.calculators.add(attributes["data-calculator"])
         for name, value in attributes.items():
@@ -114,7 +119,8 @@ def _faults(site: Path, name: str, pages: dict[str, _Page]) -> Iterator[tuple[in
     for line, text in page.texts:
         for match in _LEFTOVER.finditer(text):
             left = match[0].strip()
-            yield line + text.count("\n", 0, match.start()), left, f"not understood, so it stands in the page as text: {left}"
+            where = line + text.count("\n", 0, match.start())
+            yield where, left, f"not understood, so it stands in the page as text: {left}"
     for line, address in page.fetched:
         why = _fetch_fault(site, name, address)
         if why:
@@ -175,7 +181,8 @@ def _css_addresses(text: str) -> list[str]:
 def _missing_pages(site: Path, docs: Path) -> Iterator[str]:
     for source in sorted(docs.rglob("*.md")):
         inside = source.relative_to(docs)
-        if not any(part.startswith(".") for part in inside.parts) and not (site / inside.with_suffix(".html")).is_file():
+        hidden = any(part.startswith(".") for part in inside.parts)
+        if not hidden and not (site / inside.with_suffix(".html")).is_file():
             yield f"docs/{inside.as_posix()}:1: this page is missing from the built site"
 
 
@@ -209,12 +216,13 @@ class _Place:
     name: str
 
     def says(self, line: int, text: str, why: str) -> str:
-        source = self.docs / PurePosixPath(self.name).with_suffix(".md") if self.docs else None
+        inside = PurePosixPath(self.name).with_suffix(".md").as_posix()
+        source = self.docs / inside if self.docs else None
         if source and source.is_file():
             lines = source.read_text("utf-8").split("\n")
             for wanted in (text, PurePosixPath(urlsplit(text).path).stem, urlsplit(text).fragment):
                 found = [number for number, content in enumerate(lines, 1) if wanted and wanted in content]
                 if found:
-                    return f"docs/{source.relative_to(self.docs).as_posix()}:{found[0]}: {why}"
-            return f"docs/{source.relative_to(self.docs).as_posix()}: {why} (line {line} of the built page)"
+                    return f"docs/{inside}:{found[0]}: {why}"
+            return f"docs/{inside}: {why} (line {line} of the built page)"
         return f"{self.site.name}/{self.name}:{line}: {why}"

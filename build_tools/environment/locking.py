@@ -9,6 +9,7 @@ import re
 import subprocess
 import sys
 import tempfile
+from itertools import pairwise
 from pathlib import Path
 
 from build_tools.environment import places
@@ -75,7 +76,7 @@ def _entries(text: str) -> dict[str, str]:
     """Each package's lines: one pin, or several with markers."""
     found: dict[str, str] = {}
     starts = [match.start() for match in _ENTRY.finditer(text)] + [len(text)]
-    for start, end in zip(starts, starts[1:], strict=False):
+    for start, end in pairwise(starts):
         entry = text[start:end]
         name = entry.partition("==")[0]
         found[name] = found.get(name, "") + entry

@@ -62,7 +62,8 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
 def relock(project: Path, progress: Progress) -> None:
     """Writes package-lock.json anew from package.json, without the addresses that packages came from."""
     with progress.step("Locking the browser's packages with npm"):
-        command = [places.node(project), places.npm_script(project), "install", "--package-lock-only"]
+        command: list[str | Path] = [places.node(project), places.npm_script(project), "install"]
+        command += ["--package-lock-only"]
         command += ["--ignore-scripts", "--no-audit", "--no-fund", "--omit-lockfile-registry-resolved"]
         status, printed = children.run(command, project)
         if status != 0:

@@ -10,7 +10,7 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -116,8 +116,8 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     with progress.step(f"Installing Python packages ({', '.join(missing)})") as step:
         listed = environment / "wanted.txt"
         listed.write_text("".join(texts[group] for group in missing), "utf-8")
-        command = [places.python_of(environment), "-I", "-m", "pip", "install", "--requirement", listed]
-        command += ["--require-hashes", "--only-binary", ":all:", "--no-input", "--progress-bar", "off"]
+        command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "install"]
+        command += ["--requirement", listed, "--require-hashes", "--only-binary", ":all:", "--no-input", "--progress-bar", "off"]
         command += ["--disable-pip-version-check", "--no-warn-script-location", "--retries", "2"]
         seen: set[str] = set()
 
@@ -146,7 +146,7 @@ def _create(wanted: Wanted, progress: Progress, held: Sequence[int]) -> None:
         with progress.step(f"Removing the unfinished or outdated environment in {environment.name}"):
             _remove(environment)
     with progress.step(f"Making a virtual environment of Python {interpreter.version} in {environment.name}"):
-        command = [interpreter.path, "-I", "-m", "venv", environment]
+        command: list[str | Path] = [interpreter.path, "-I", "-m", "venv", environment]
         status, printed = children.run(command, wanted.project, held=held)
         _keep_log(wanted, "venv", printed)
         if status != 0:

@@ -8,7 +8,9 @@ import platform
 import re
 from pathlib import Path
 
-_FULL = re.compile(r"No space left on device|Errno 28\b|ENOSPC|Disk quota exceeded|Errno 122\b|EDQUOT|disk is full", re.I)
+_FULL = re.compile(
+    r"No space left on device|Errno 28\b|ENOSPC|Disk quota exceeded|Errno 122\b|EDQUOT|disk is full", re.I
+)
 _OFFLINE = re.compile(
     r"Failed to establish a new connection|NewConnectionError|ConnectTimeout|NameResolutionError|getaddrinfo|"
     r"Temporary failure in name resolution|Connection refused|Network is unreachable|ConnectionError|"

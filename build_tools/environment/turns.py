@@ -1,6 +1,7 @@
 """Lets one command at a time change the project folder. Knows a lock file; knows nothing of the work."""
 
 import os
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -31,7 +32,7 @@ def turn(file: Path, progress: Progress) -> Iterator[int]:
         os.close(descriptor)
 
 
-if os.name == "nt":
+if sys.platform == "win32":
     import msvcrt
 
     def _take(descriptor: int) -> bool:

@@ -107,13 +107,19 @@ class Handler(BaseHTTPRequestHandler):
 
     do_HEAD = do_GET
 
-    def give(self, body: bytes, media: str, status: HTTPStatus = HTTPStatus.OK, **headers: str) -> None:
-        """Sends a whole answer. A header's name is written with _ for -."""
+    def give(
+        self,
+        body: bytes,
+        media: str,
+        status: HTTPStatus = HTTPStatus.OK,
+        headers: Mapping[str, str] | None = None,
+    ) -> None:
+        """Sends a whole answer, with more headers where they are given."""
         self.send_response(status)
         self.send_header("Content-Type", media)
         self.send_header("Content-Length", str(len(body)))
-        for name, value in {"Cache_Control": "no-cache", **headers}.items():
-            self.send_header(name.replace("_", "-"), value)
+        for name, value in {"Cache-Control": "no-cache", **(headers or {})}.items():
+            self.send_header(name, value)
         self.end_headers()
         if self.command != "HEAD":
             self.wfile.write(body)
@@ -128,7 +134,7 @@ class Handler(BaseHTTPRequestHandler):
             return
         file = self.server.site / (name + "index.html" if name.endswith("/") or not name else name)
         if file.is_dir():
-            self.give(b"", "text/plain", HTTPStatus.MOVED_PERMANENTLY, Location=quote(f"/{name}/"))
+            self.give(b"", "text/plain", HTTPStatus.FOUND, {"Location": quote(f"/{name}/")})
             return
         try:
             body, tag = self._read(file)
@@ -144,7 +150,7 @@ class Handler(BaseHTTPRequestHandler):
             self.send_header("Cache-Control", "no-cache")
             self.end_headers()
             return
-        self.give(body, media, **({} if file.suffix == ".html" else {"ETag": tag}))
+        self.give(body, media, headers={} if file.suffix == ".html" else {"ETag": tag})
 
     def _give_missing(self) -> None:
         try:

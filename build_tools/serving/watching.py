@@ -14,6 +14,8 @@ REST_S = 0.15     # an editor writes a file in several steps: how long nothing m
 LONGEST_S = 2.0   # but no longer than this after the first change
 
 _OURS = frozenset({"__pycache__", "made", ".cache", ".venv", "node_modules", "site", ".git"})
+_SCRATCH_STARTS = (".", "#", "~")
+_SCRATCH_ENDS = ("~", ".swp", ".tmp", ".part")
 _READ_ONLY = frozenset({"opened", "closed_no_write"})
 
 
@@ -34,7 +36,7 @@ class Watch(FileSystemEventHandler):
         try:
             return self._started(Observer())
         except OSError:   # the system allows no more watches: look at the files instead
-            return self._started(PollingObserver(1.0))
+            return self._started(PollingObserver(timeout=1.0))
 
     def _started(self, observer: BaseObserver) -> BaseObserver:
         for folder in self._folders:
@@ -61,7 +63,7 @@ class Watch(FileSystemEventHandler):
         except ValueError:
             return None
         name = parts[-1]
-        if _OURS.intersection(parts) or name.startswith((".", "#", "~")) or name.endswith(("~", ".swp", ".tmp", ".part")):
+        if _OURS.intersection(parts) or name.startswith(_SCRATCH_STARTS) or name.endswith(_SCRATCH_ENDS):
             return None
         if parts[0] in self._folders or "/".join(parts) in self._files:
             return "/".join(parts)

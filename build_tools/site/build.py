@@ -5,7 +5,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from build_tools.checks import built_site
+from build_tools.checks import built_site, pages
 from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
@@ -15,7 +15,7 @@ from build_tools.site import made
 NO_HISTORY = "315532800"
 
 
-def build(project: Path, progress: Progress, generator: str = "mkdocs") -> None:
+def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Path | None = None) -> None:
     """
     Makes site/ from docs/, calculators/ and build_tools/.
 
@@ -23,14 +23,19 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs") -> None:
         project: The project folder.
         progress: Told what is being done.
         generator: The program that makes the pages: mkdocs or zensical.
+        into: The folder to write, on the same disk as the project; site/ unless another is given.
 
     Raises:
-        Trouble: The build failed; the text has one line a problem, with file and line. site/ is as it was.
+        Trouble: The build failed; the text has one line a problem, with file and line. The
+            folder is as it was.
     """
     os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
     progress.total += 3
     fresh = places.cache(project) / "site-new"
     with turns.turn(places.cache(project) / "build.lock", progress):
+        mistakes = pages.check(project / "docs")
+        if mistakes:
+            raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
         with progress.step("Preparing the engine and the page's script and style") as step:
             made.make(project, lambda text: setattr(step, "note", text))
         with progress.step(f"Making the pages with {generator}"):
@@ -47,13 +52,14 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs") -> None:
             problems = built_site.check(fresh, project / "docs")
             if problems:
                 raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
-        swap(fresh, project / "site")
+        swap(fresh, into or project / "site")
 
 
 def swap(fresh: Path, target: Path) -> None:
     """Puts a finished folder in the place of an old one. The old one is removed only when that has worked."""
     old = fresh.with_name(target.name + "-old")
     _remove(old)
+    target.parent.mkdir(parents=True, exist_ok=True)
     if target.exists():
         target.rename(old)
     try:

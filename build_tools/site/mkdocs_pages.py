@@ -8,7 +8,9 @@ from pathlib import Path
 from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
 
-_PAGE_IN_MESSAGE = re.compile(r"Doc file '(?P<page>[^']+)' contains an? (?:unrecognized |absolute )?(?:relative )?link '(?P<link>[^']*)'")
+_PAGE_IN_MESSAGE = re.compile(
+    r"Doc file '(?P<page>[^']+)' contains an? (?:unrecognized |absolute )?(?:relative )?link '(?P<link>[^']*)'"
+)
 _READING = re.compile(r"Error (?:reading|building) page '(?P<page>[^']+)'")
 
 

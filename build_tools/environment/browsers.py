@@ -1,0 +1,126 @@
+"""
+Finds a Chromium for the browser tests, or installs one where that is ours to do. Knows no test.
+
+Tried in this order: one named in WORKED_ANSWERS_CHROMIUM, one on the path, one that Playwright has
+fetched; then Debian's package (as root, on Debian), then Playwright's own.
+"""
+
+import os
+import shutil
+import sys
+from pathlib import Path
+
+from build_tools.environment import children, places
+from build_tools.environment.progress import Progress
+
+NAMED = "WORKED_ANSWERS_CHROMIUM"
+NAMES = ("chromium", "chromium-browser")
+PLACES = ("/Applications/Chromium.app/Contents/MacOS/Chromium", "/usr/lib/chromium/chromium")
+
+# So that a test run asks nothing of any host but ours.
+QUIET = (
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-default-apps",
+    "--disable-domain-reliability",
+    "--disable-sync",
+    "--no-first-run",
+    "--no-default-browser-check",
+)
+
+MISSING = (
+    "The browser tests need Chromium, and none was found or could be installed: {how}, or name one in "
+    f"{NAMED}, and run the tests again."
+)
+
+
+def find() -> Path | None:
+    """A Chromium on this machine that starts, or None."""
+    named = os.environ.get(NAMED)
+    candidates = [named] if named else [*map(shutil.which, NAMES), *PLACES, _playwrights_own()]
+    for candidate in candidates:
+        if candidate and _starts(Path(candidate)):
+            return Path(candidate)
+    return None
+
+
+def flags() -> list[str]:
+    """What to start it with. Its sandbox does not work for root, who tests in throw-away machines only."""
+    root = os.name == "posix" and os.geteuid() == 0
+    return [*QUIET, *(["--no-sandbox"] if root else [])]
+
+
+def find_or_install(project: Path, progress: Progress) -> Path | None:
+    """A Chromium, installed if it must and may be; None when there is none to be had."""
+    found = find()
+    if found or os.environ.get(NAMED):
+        return found
+    if may_use_apt():
+        progress.total += 1
+        with progress.step("Installing Debian's chromium package") as step:
+            variables = children.clean_environment(DEBIAN_FRONTEND="noninteractive")
+
+            def note(line: str) -> None:
+                step.note = line.strip()[:60]
+
+            printed = ""
+            for command in (
+                ["apt-get", "update"],
+                ["apt-get", "install", "--yes", "--no-install-recommends", "chromium"],
+            ):
+                status, more = children.run(command, project, variables=variables, on_line=note)
+                printed += more
+                if status != 0:
+                    break
+            _keep(project, "chromium-package", printed)
+        if found := find():
+            return found
+    progress.total += 1
+    with progress.step("Fetching Playwright's own Chromium") as step:
+        status, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
+        _keep(project, "chromium-playwright", printed)
+    return find()
+
+
+def missing() -> str:
+    """What to tell a person who has no browser for the tests."""
+    how = "install it from your system's packages"
+    if shutil.which("apt-get"):
+        how = "run  sudo apt install chromium"
+    return MISSING.format(how=how)
+
+
+def may_use_apt() -> bool:
+    """Whether this is Debian and we are root: the only case in which packages are ours to install."""
+    if os.name != "posix" or os.geteuid() != 0 or not shutil.which("apt-get"):
+        return False
+    try:
+        return "\nID=debian\n" in "\n" + Path("/etc/os-release").read_text("utf-8")
+    except OSError:
+        return False
+
+
+def _playwrights_own() -> str | None:
+    """Where Playwright keeps its Chromium; None where Playwright itself is not installed."""
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        return None
+    with sync_playwright() as playwright:
+        return playwright.chromium.executable_path
+
+
+def _starts(program: Path) -> bool:
+    if not program.is_file():
+        return False
+    try:
+        status, printed = children.run([program, "--version", *flags()], program.parent)
+    except OSError:
+        return False
+    return status == 0 and "chrom" in printed.lower()
+
+
+def _keep(project: Path, name: str, printed: str) -> None:
+    log = places.cache(project) / "logs" / f"{name}.txt"
+    log.parent.mkdir(parents=True, exist_ok=True)
+    log.write_text(printed, "utf-8")

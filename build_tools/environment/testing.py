@@ -1,0 +1,37 @@
+"""The test command: sees to browser and Pythons, then runs every test there is. Knows no test itself."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from build_tools.environment import browsers, pythons
+from build_tools.environment.progress import Progress
+
+
+def test(project: Path, arguments: Sequence[str]) -> int:
+    """
+    Runs pytest, whose tests include the linter, the type checkers and the calculators on other Pythons.
+
+    Args:
+        project: The project folder.
+        arguments: Handed to pytest; paths among them choose what is run.
+
+    Returns:
+        pytest's exit status.
+    """
+    progress = Progress()
+    browser = browsers.find_or_install(project, progress)
+    progress.say(f"Browser: {browser}" if browser else browsers.missing())
+    others = pythons.others()
+    listed = ", ".join(interpreter.version for interpreter in others.values()) or "none"
+    progress.say(f"Python: {'.'.join(map(str, sys.version_info[:3]))}; others found from 3.11 to 3.14: {listed}")
+    for interpreter in others.values():
+        pythons.environment_of(interpreter, project, progress)
+    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
+    command = [sys.executable, "-m", "pytest", *arguments]
+    if os.name == "posix":
+        sys.stdout.flush()
+        os.execve(sys.executable, command, variables)
+    return subprocess.run(command, cwd=project, env=variables).returncode

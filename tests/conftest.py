@@ -1,0 +1,101 @@
+"""What tests share: the built site, served on the loopback address, and a browser that looks at it."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, BrowserContext, Page
+
+PROJECT = Path(__file__).resolve().parents[1]
+
+
+@pytest.fixture(scope="session")
+def project() -> Path:
+    """The project folder."""
+    return PROJECT
+
+
+@pytest.fixture(scope="session")
+def site_folder(project: Path, worker_name: str) -> Path:
+    """The site, built for this run in a folder of its own."""
+    from build_tools.environment import places
+
+    into = places.cache(project) / "tested" / worker_name
+    code = (
+        "import sys; from pathlib import Path; from build_tools.site.build import build; "
+        "from build_tools.environment.progress import Progress; "
+        "build(Path(sys.argv[1]), Progress(), into=Path(sys.argv[2]))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(project), str(into)],
+        cwd=project,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+    )
+    assert done.returncode == 0, f"the site does not build:\n{done.stdout}{done.stderr}"
+    return into
+
+
+@pytest.fixture(scope="session")
+def worker_name(request: pytest.FixtureRequest) -> str:
+    """A name for what each of several test processes has for itself."""
+    return str(getattr(request.config, "workerinput", {}).get("workerid", "alone"))
+
+
+@pytest.fixture(scope="session")
+def site(site_folder: Path) -> Iterator[str]:
+    """The address of the built site, ending in a slash."""
+    from build_tools.serving import ports
+    from build_tools.serving.site_server import SiteServer
+
+    server = SiteServer(ports.ask_for(0), site_folder)
+    server.start()
+    yield server.address
+    server.stop()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A Chromium without a window."""
+    from playwright.sync_api import sync_playwright
+
+    from build_tools.environment import browsers
+
+    program = browsers.find()
+    if program is None:
+        pytest.fail(browsers.missing())
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=program, args=browsers.flags())
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A fresh browser profile, the size of a laptop's screen."""
+    opened = browser.new_context(viewport={"width": 1440, "height": 900})
+    opened.set_default_timeout(15_000)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def page(context: BrowserContext, site: str) -> Iterator[Page]:
+    """An empty page. At the end it must have asked no other host for anything, and no script may have failed."""
+    opened = context.new_page()
+    strangers: list[str] = []
+    faults: list[str] = []
+    allowed = (site, "data:", "blob:", "about:")
+    opened.on("request", lambda request: None if request.url.startswith(allowed) else strangers.append(request.url))
+    opened.on("pageerror", lambda error: faults.append(str(error)))
+    yield opened
+    assert not strangers, f"the page asked other hosts: {strangers}"
+    assert not faults, f"a script failed in the page: {faults}"

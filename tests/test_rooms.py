@@ -1,0 +1,245 @@
+"""
+The rules that keep the rooms apart, read from the source itself: who may import whom, what calculators may
+use, and where the functions live whose last bits differ between machines.
+
+Each rule is a function that finds faults in a text, and is tried on a faulty text before it is trusted.
+"""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+PROJECT = Path(__file__).resolve().parents[1]
+ROOMS = ("calculators", "build_tools", "tests")
+
+# Of the standard library, what reads or writes outside, tells the time, rolls dice, or starts other work.
+IMPURE = frozenset(
+    "asyncio concurrent ctypes datetime fcntl ftplib glob http importlib io locale logging mmap multiprocessing "
+    "os pathlib pickle platform random secrets select shelve shutil signal smtplib socket socketserver sqlite3 "
+    "ssl subprocess tempfile threading time urllib uuid webbrowser xmlrpc".split()
+)
+PURE_PARTS = ("urllib.parse",)
+IMPURE_NAMES = frozenset({"open", "input", "eval", "exec", "__import__", "globals", "breakpoint"})
+# Of those, what one file is allowed, and why.
+ALLOWED = {
+    "calculators/__main__.py": {"os": "to end quietly when whoever reads its output has gone"},
+    "calculators/catalogue.py": {"importlib": "finds the subjects' calculators by name"},
+}
+# The functions whose last bits differ between CPython and WebAssembly.
+UNSTEADY = frozenset(
+    "acos acosh asin asinh atan atan2 atanh cbrt cos cosh erf erfc exp exp2 expm1 gamma lgamma log10 log1p log2 "
+    "pow sin sinh tan tanh hypot dist".split()
+)
+STEADY_MODULE = "calculators/desk/functions.py"
+
+
+def sources(*rooms: str) -> Iterator[tuple[str, str]]:
+    """Every Python file that git knows or would add, below these rooms: (path in the project, text)."""
+    command = ["git", "ls-files", "--cached", "--others", "--exclude-standard", "--", *(f"{room}/" for room in rooms)]
+    listed = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8", check=True)
+    for name in sorted(set(listed.stdout.split("\n"))):
+        path = PROJECT / name
+        if name.endswith(".py") and path.is_file():
+            yield name, path.read_text("utf-8")
+
+
+def imports(name: str, text: str) -> Iterator[tuple[int, str]]:
+    """(line, dotted name) of all that a file imports, relative imports spelled out, names of `from` included."""
+    package = name.removesuffix(".py").removesuffix("/__init__").split("/")
+    if not name.endswith("__init__.py"):
+        package = package[:-1]
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Import):
+            yield from ((node.lineno, alias.name) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            base = package[: len(package) - node.level + 1] if node.level else []
+            module = ".".join([*base, *([node.module] if node.module else [])])
+            yield from ((node.lineno, f"{module}.{alias.name}") for alias in node.names)
+
+
+def import_faults(name: str, text: str) -> list[str]:
+    """Imports that run the wrong way: build_tools → calculators.<subject> → calculators.desk."""
+    faults = []
+    room, *inner = name.split("/")
+    subject = inner[0] if len(inner) > 1 else ""
+    for line, imported in imports(name, text):
+        target, *deeper = imported.split(".")
+        why = ""
+        if target == "tests" and room != "tests":
+            why = "nothing imports the tests"
+        elif target == "build_tools" and room == "calculators":
+            why = "nothing of the calculators imports build_tools"
+        elif target == "calculators" and room == "calculators" and subject:
+            other = deeper[0] if deeper else ""
+            if subject == "desk" and other != "desk":
+                why = "the desk knows no subject"
+            elif subject != "desk" and other not in ("desk", subject):
+                why = "a subject imports only itself and the desk"
+        if why:
+            faults.append(f"{name}:{line}: imports {imported}, but {why}")
+    return faults
+
+
+def library_faults(name: str, text: str) -> list[str]:
+    """What a calculator must not use: packages to install, files, network, clock, chance."""
+    faults = []
+    for line, imported in imports(name, text):
+        top = imported.partition(".")[0]
+        if top not in sys.stdlib_module_names and top not in ("calculators", "__future__"):
+            faults.append(f"{name}:{line}: imports {top}, which is not in the standard library")
+        elif top in IMPURE and not imported.startswith(PURE_PARTS) and top not in ALLOWED.get(name, {}):
+            faults.append(f"{name}:{line}: imports {top}: calculators use no files, network, clock or chance")
+    for node in ast.walk(ast.parse(text)):
+        called = node.func.id if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) else ""
+        if called in IMPURE_NAMES:
+            faults.append(f"{name}:{node.lineno}: calls {called}()")  # type: ignore[attr-defined]
+        if isinstance(node, ast.Global):
+            faults.append(f"{name}:{node.lineno}: changes global state")
+    return faults
+
+
+def maths_faults(name: str, text: str) -> list[str]:
+    """Functions whose last bits differ between machines, used elsewhere than in the desk's one module of them."""
+    if name == STEADY_MODULE:
+        return []
+    tree = ast.parse(text)
+    modules = {
+        alias.asname or alias.name
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Import)
+        for alias in node.names
+        if alias.name in ("math", "cmath")
+    }
+    faults = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and node.module in ("math", "cmath"):
+            bad = [a.name for a in node.names if a.name in UNSTEADY or a.name == "*" or node.module == "cmath"]
+            faults += [f"{name}:{node.lineno}: {node.module}.{one}: use calculators/desk/functions.py" for one in bad]
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id in modules:
+            if node.attr in UNSTEADY or node.value.id == "cmath":
+                faults.append(f"{name}:{node.lineno}: math.{node.attr}: use calculators/desk/functions.py")
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "pow":
+            faults.append(f"{name}:{node.lineno}: pow(): use ** with a whole exponent, or desk/functions.py")
+        elif isinstance(node, ast.BinOp | ast.AugAssign) and isinstance(node.op, ast.Pow):
+            exponent = node.right if isinstance(node, ast.BinOp) else node.value
+            if not _whole(exponent):
+                faults.append(f"{name}:{node.lineno}: ** with an exponent that is no whole literal: desk/functions.py")
+        elif isinstance(node, ast.Call) and _is_log_with_base(node, modules):
+            faults.append(f"{name}:{node.lineno}: log with a base: use calculators/desk/functions.py")
+    return faults
+
+
+def _whole(exponent: ast.expr) -> bool:
+    if isinstance(exponent, ast.UnaryOp) and isinstance(exponent.op, ast.USub):
+        exponent = exponent.operand
+    return isinstance(exponent, ast.Constant) and type(exponent.value) is int
+
+
+def _is_log_with_base(node: ast.Call, modules: set[str]) -> bool:
+    called = node.func
+    named = isinstance(called, ast.Attribute) and called.attr == "log" and isinstance(called.value, ast.Name)
+    return named and called.value.id in modules and len(node.args) > 1  # type: ignore[attr-defined]
+
+
+RULES: list[tuple[Callable[[str, str], list[str]], tuple[str, ...]]] = [
+    (import_faults, ROOMS),
+    (library_faults, ("calculators",)),
+    (maths_faults, ("calculators",)),
+]
+
+
+@pytest.mark.parametrize(("rule", "rooms"), RULES, ids=[rule.__name__ for rule, _ in RULES])
+def test_no_file_breaks_the_rule(rule: Callable[[str, str], list[str]], rooms: tuple[str, ...]) -> None:
+    files = list(sources(*rooms))
+    assert len(files) > 10, "the rule has hardly anything to look at"
+    assert [fault for name, text in files for fault in rule(name, text)] == []
+
+
+@pytest.mark.parametrize(
+    ("rule", "name", "text"),
+    [
+        (import_faults, "calculators/audio/level.py", "import build_tools.site"),
+        (import_faults, "calculators/audio/level.py", "from build_tools import site"),
+        (import_faults, "calculators/audio/level.py", "from calculators.memory import rate"),
+        (import_faults, "calculators/audio/level.py", "from ..memory import rate"),
+        (import_faults, "calculators/audio/level.py", "from calculators import memory"),
+        (import_faults, "calculators/audio/level.py", "def f():\n    import calculators.memory.rate"),
+        (import_faults, "calculators/desk/text.py", "from calculators.memory import rate"),
+        (import_faults, "calculators/desk/text.py", "from calculators import catalogue"),
+        (import_faults, "build_tools/site/build.py", "from tests import conftest"),
+        (library_faults, "calculators/audio/level.py", "import numpy as np"),
+        (library_faults, "calculators/audio/level.py", "from pathlib import Path"),
+        (library_faults, "calculators/audio/level.py", "import urllib.request"),
+        (library_faults, "calculators/audio/level.py", "import datetime"),
+        (library_faults, "calculators/audio/level.py", "import random"),
+        (library_faults, "calculators/audio/level.py", "text = open('a').read()"),
+        (library_faults, "calculators/audio/level.py", "def f():\n    global seen"),
+        (maths_faults, "calculators/audio/level.py", "import math\nx = math.log10(2)"),
+        (maths_faults, "calculators/audio/level.py", "import math as m\nx = m.sin(2)"),
+        (maths_faults, "calculators/audio/level.py", "from math import cbrt"),
+        (maths_faults, "calculators/audio/level.py", "from math import *"),
+        (maths_faults, "calculators/audio/level.py", "from cmath import sqrt"),
+        (maths_faults, "calculators/audio/level.py", "import math\nx = math.log(8, 2)"),
+        (maths_faults, "calculators/audio/level.py", "x = 2 ** 0.5"),
+        (maths_faults, "calculators/audio/level.py", "x = 2 ** y"),
+        (maths_faults, "calculators/audio/level.py", "x = 3.0\nx **= 2.4"),
+        (maths_faults, "calculators/audio/level.py", "x = pow(2, 0.5)"),
+    ],
+)
+def test_each_rule_sees_the_fault(rule: Callable[[str, str], list[str]], name: str, text: str) -> None:
+    faults = rule(name, text)
+    assert len(faults) == 1
+    assert faults[0].startswith(f"{name}:{text.count(chr(10)) + 1}: ")
+
+
+@pytest.mark.parametrize(
+    ("rule", "name", "text"),
+    [
+        (import_faults, "calculators/audio/level.py", "from calculators.desk.inputs import number"),
+        (import_faults, "calculators/audio/level.py", "from calculators.audio import waves"),
+        (import_faults, "build_tools/site/build.py", "from calculators.memory import rate"),
+        (import_faults, "calculators/catalogue.py", "from calculators.memory import rate"),
+        (library_faults, "calculators/audio/level.py", "from fractions import Fraction\nimport math"),
+        (maths_faults, "calculators/audio/level.py", "import math\nx = math.sqrt(2) + math.log(2) + 2 ** 3 + y ** -2"),
+        (maths_faults, STEADY_MODULE, "import math\nx = math.sin(2)"),
+    ],
+)
+def test_no_rule_sees_what_is_not_there(rule: Callable[[str, str], list[str]], name: str, text: str) -> None:
+    assert rule(name, text) == []
+
+
+def early_faults(name: str, text: str) -> list[str]:
+    """What runs before anything is installed imports the standard library and itself alone, at its top level."""
+    faults = []
+    for node in ast.parse(text).body:
+        for _, imported in imports(name, ast.unparse(node)) if isinstance(node, ast.Import | ast.ImportFrom) else ():
+            own = imported.startswith(("build_tools.environment", "build_tools.commands"))
+            if not own and imported.partition(".")[0] not in sys.stdlib_module_names:
+                faults.append(f"{name}:{node.lineno}: imports {imported}, which a bare Python may not have")
+    return faults
+
+
+def is_early(name: str) -> bool:
+    """Whether a file is read by the bare Python that starts a command."""
+    return name.startswith("build_tools/environment/") or name in {
+        "build_tools/__init__.py",
+        "build_tools/__main__.py",
+        "build_tools/commands.py",
+        "build_tools/serving/__init__.py",
+        "build_tools/serving/ports.py",
+    }
+
+
+def test_the_commands_start_on_a_bare_python() -> None:
+    files = [(name, text) for name, text in sources("build_tools") if is_early(name)]
+    assert len(files) > 10
+    assert [fault for name, text in files for fault in early_faults(name, text)] == []
+    assert early_faults("build_tools/commands.py", "import sys\nimport yaml") == [
+        "build_tools/commands.py:2: imports yaml, which a bare Python may not have"
+    ]
