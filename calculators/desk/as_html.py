@@ -74,7 +74,8 @@ def _verdict(verdict: Verdict | None) -> str:
 
 def _figures(figures: Iterable[Figure], classes: str) -> str:
     rows = "".join(
-        f'<div class="wa-figure" data-figure="{escape(f.key)}"><dt>{escape(f.label)}</dt><dd>{escape(f.text)}</dd></div>'
+        f'<div class="wa-figure" data-figure="{escape(f.key)}">'
+        f"<dt>{escape(f.label)}</dt><dd>{escape(f.text)}</dd></div>"
         for f in figures
     )
     return f'<dl class="{classes}">{rows}</dl>' if rows else ""
@@ -83,9 +84,7 @@ def _figures(figures: Iterable[Figure], classes: str) -> str:
 def _more_figures(figures: list[Figure]) -> str:
     if not figures:
         return ""
-    return (
-        f'<details class="wa-more"><summary>Every figure</summary>{_figures(figures, "wa-figures")}</details>'
-    )
+    return f'<details class="wa-more"><summary>Every figure</summary>{_figures(figures, "wa-figures")}</details>'
 
 
 def _drawing(svg: str, title: str) -> str:
@@ -108,9 +107,7 @@ def _working(working: tuple[Working, ...]) -> str:
 
 
 def _table(table: Table) -> str:
-    head = "".join(
-        f'<th scope="col"{_numeric(c.numeric)}>{escape(c.label)}</th>' for c in table.columns
-    )
+    head = "".join(f'<th scope="col"{_numeric(c.numeric)}>{escape(c.label)}</th>' for c in table.columns)
     rows = []
     for i, row in enumerate(table.rows):
         cells = []
@@ -191,9 +188,7 @@ def _assumed(result: Result) -> str:
     values = result.values
     if not values.assumed:
         return ""
-    rows = "".join(
-        f"<li>{escape(values.input(key).label)}: {escape(values.say(key))}</li>" for key in values.assumed
-    )
+    rows = "".join(f"<li>{escape(values.label(key))}: {escape(values.say(key))}</li>" for key in values.assumed)
     return (
         f'<details class="wa-assumed-fold"><summary>Assumed, because not given: {len(values.assumed)}</summary>'
         f'<ul class="wa-assumed">{rows}</ul></details>'

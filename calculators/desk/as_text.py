@@ -58,7 +58,7 @@ def as_text(result: Result) -> str:
         lines += ["", "Cautions", *(f"  {c.text} {c.defer}".rstrip() for c in later)]
     if result.values.assumed:
         lines += ["", "Assumed, because not given"]
-        lines += [f"  {result.values.input(k).label}: {result.values.say(k)}" for k in result.values.assumed]
+        lines += [f"  {result.values.label(k)}: {result.values.say(k)}" for k in result.values.assumed]
     if answer.sources:
         lines += ["", "Sources", *(f"  {s.say()}" for s in answer.sources)]
     return "\n".join(lines) + "\n"

@@ -114,9 +114,11 @@ class Number(Input):
                 value: float = read_number(given, self.unit, self.also)
             except NotANumber:
                 raise self.wrong(given) from None
-        elif isinstance(given, bool) or not isinstance(given, (int, float)):
-            raise self.wrong(given)
-        elif isinstance(given, int) and abs(given) > 10**15:
+        elif (
+            isinstance(given, bool)
+            or not isinstance(given, (int, float))
+            or (isinstance(given, int) and abs(given) > 10**15)
+        ):
             raise self.wrong(given)
         else:
             value = given
@@ -322,6 +324,12 @@ class Values(Mapping[str, Any]):
     def input(self, key: str) -> Input:
         """The declaration behind a key."""
         return next(i for i in self.inputs if i.key == key)
+
+    def label(self, key: str) -> str:
+        """An input's label; where another input has the same one, with its group before it."""
+        entry = self.input(key)
+        shared = sum(i.label == entry.label for i in self.inputs) > 1
+        return f"{entry.group}, {entry.label}" if shared and entry.group else entry.label
 
     def echo(self) -> dict[str, Any]:
         """The values for JSON: numbers as numbers, all else as one would type it, nothing private."""

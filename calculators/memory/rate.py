@@ -69,9 +69,7 @@ def _latencies(label: str, cas: int, latency: float) -> Drawing:
 
 
 def _bandwidths(label: str, channel: float) -> Drawing:
-    rows = [
-        Bar(rate_label(g, r), channel_gb_s(r), f"{number(channel_gb_s(r), 1)} GB/s") for g, r, _ in COMMON_KITS
-    ]
+    rows = [Bar(rate_label(g, r), channel_gb_s(r), f"{number(channel_gb_s(r), 1)} GB/s") for g, r, _ in COMMON_KITS]
     rows.append(Bar(f"Yours: {label}", channel, f"{number(channel, 1)} GB/s", mark=True))
     said = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars("Bandwidth of one channel", f"Bars: {said}.", rows, caption="A longer bar carries more.")

@@ -1,0 +1,520 @@
+"""memory.mix: whether two kits can run together, where each stick goes, and what to set first."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Number, Values
+from calculators.desk.numbers import listed, number, plural
+from calculators.memory import jedec
+from calculators.memory.drawings import pairs, slots
+from calculators.memory.kits import RATE_UNITS, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.ladder import ladder
+from calculators.memory.placement import Placement, best, every_way, slot_names, worst_paired_gb
+from calculators.memory.rates import channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
+from calculators.memory.settings import DDR3_VOLTS, SAME_VOLTS, Start, start
+from calculators.memory.timings import write_timings
+
+KIT_NAMES = ("your kit", "new kit")
+TIMING_NAMES = (
+    ("start_cas", "CAS latency", "cas"),
+    ("start_trcd", "Row to column (tRCD)", "trcd"),
+    ("start_trp", "Precharge (tRP)", "trp"),
+    ("start_tras", "Row active (tRAS)", "tras"),
+)
+
+# The highest voltage that rated kits commonly ask for. [V] Common practice, no source.
+MOST_VOLTS = {"ddr3": 1.65, "ddr4": 1.5, "ddr5": 1.45}
+
+CAUTIONS = (
+    Caution(
+        "person",
+        "Switch off, unplug, and press the power button once before you open the case; touch bare metal to lose "
+        "static charge.",
+        "Follow the manuals of board and computer.",
+    ),
+    Caution(
+        "data",
+        "Memory errors damage files without a word. Back up first, test before you trust, and do not install or "
+        "update a system on untested settings.",
+    ),
+    Caution(
+        "data",
+        "Resetting the firmware can call for the disk's recovery key and change how the system starts. Have the key "
+        "at hand and photograph the settings first.",
+    ),
+    Caution(
+        "machine",
+        "Set voltages only within what the makers of sticks, board and processor allow; the memory controller sits "
+        "in the processor and can be harmed.",
+        "Their manuals prevail over this page.",
+    ),
+)
+
+SOURCES = (
+    Source("JEDEC JESD79-3, JESD79-3-1, JESD79-4, JESD79-5", "speed bins, voltages, CAS latencies", FROM_MEMORY),
+    Source("JEDEC JESD21-C annexes K and L, JESD400-5", "rounding of module contents", FROM_MEMORY),
+    Source("Each timing keeps its nanoseconds when the rate changes", "", COMMON_PRACTICE),
+    Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),
+    Source("Order of slots and of the steps down", "", COMMON_PRACTICE),
+)
+
+
+def compute(given: Values) -> Answer:
+    """Verdict, placement and settings for two kits."""
+    have, add = kit_of(given, "have"), kit_of(given, "add")
+    slot_count, channels = int(given["slots"]), int(given["channels"])
+    sticks = have.sticks(0) + add.sticks(1)
+    total = sum(s.size_gb for s in sticks)
+    ways = every_way(sticks, slot_count, channels)
+    against = _against(have, add, slot_count)
+    if against:
+        return _refusal(have, add, slot_count, channels, total, against)
+    place, worst = best(ways), worst_paired_gb(ways)
+    doubled = place.doubled()
+    limit_two, limit_four = given.get("rate_limit_two"), given.get("rate_limit_four")
+    limit = limit_four if doubled and limit_four is not None else limit_two
+    begin = start(have, add, limit)
+    return Answer(
+        headline=_headline(have, place, total, begin),
+        verdict=_verdict(have, add, begin, doubled),
+        figures=_figures(have.generation, place, worst, total, begin),
+        working=_working(have, add, place, begin, limit),
+        tables=(_places(place),),
+        steps=ladder(have, add, begin, doubled, limit_four),
+        steps_title="What to set, and what to try if it does not start",
+        drawings=(
+            slots(place, KIT_NAMES),
+            *([pairs(place.paired_gb(), total - place.paired_gb())] if channels > 1 else []),
+        ),
+        notes=_notes(have, add, place, worst, begin, doubled, limit_two, limit_four),
+        cautions=_cautions(have.generation, begin.volts),
+        sources=SOURCES,
+    )
+
+
+def _cautions(generation: str, volts: float) -> tuple[Caution, ...]:
+    usual = MOST_VOLTS[generation]
+    if volts <= usual:
+        return CAUTIONS
+    high = Caution(
+        "machine",
+        f"{number(volts, 4)} V is above the {number(usual, 4)} V that rated {generation.upper()} kits commonly ask for. "
+        "Read the sticker once more.",
+        "Do not set it unless sticks, board and processor are all specified for it.",
+        first=True,
+    )
+    return (high, *CAUTIONS)
+
+
+def _against(have: Kit, add: Kit, slot_count: int) -> list[str]:
+    """What stands in the way of running both, each as a clause."""
+    reasons = []
+    if have.generation != add.generation:
+        reasons.append(
+            f"{have.generation.upper()} and {add.generation.upper()} differ in notch, voltage and signals, and no "
+            "slot takes both"
+        )
+    if have.form != add.form:
+        reasons.append("a DIMM and an SO-DIMM need different slots")
+    if have.module != add.module:
+        reasons.append("registered and unbuffered sticks cannot share a controller")
+    if have.count + add.count > slot_count:
+        reasons.append(f"{have.count + add.count} sticks are more than {slot_count} slots hold")
+    return reasons
+
+
+def _refusal(have: Kit, add: Kit, slot_count: int, channels: int, total: int, against: list[str]) -> Answer:
+    figures = [figure("total_gb", "Both kits add up to", total, "GB", main=True)]
+    notes = []
+    fits = have.generation == add.generation and have.form == add.form and have.module == add.module
+    if fits:  # only the slots are short: say what they can hold
+        sizes = sorted((s.size_gb for s in have.sticks(0) + add.sticks(1)), reverse=True)[:slot_count]
+        figures.append(figure("fits_gb", "The largest sticks that fit make", sum(sizes), "GB", main=True))
+        notes.append(
+            Note(
+                "What would fit",
+                f"The {slot_count} largest sticks, {listed([f'{s} GB' for s in sizes])}, make {sum(sizes)} GB. Leave "
+                "the others out and ask again with fewer sticks.",
+            )
+        )
+    else:
+        notes.append(
+            Note(
+                "What you can do instead",
+                "Look for sticks of the same generation, shape and kind as those you have, or replace all of them. "
+                "Which generation a board takes is fixed; its manual says which.",
+            )
+        )
+    return Answer(
+        headline=f"These two kits cannot run together: {against[0]}.",
+        verdict=Verdict(NO, f"{listed(against)[:1].upper()}{listed(against)[1:]}."),
+        figures=tuple(figures),
+        notes=tuple(notes),
+        cautions=CAUTIONS[:1],
+        sources=SOURCES[:1],
+    )
+
+
+def _alike(have: Kit, add: Kit) -> list[str]:
+    """The inputs in which two kits differ, in words."""
+    pairs_of = (
+        ("number of sticks", have.count, add.count),
+        ("size", have.size, add.size),
+        ("rated speed", thirds(have.rate), thirds(add.rate)),
+        ("timings", have.timings, add.timings),
+        ("rated voltage", have.volts, add.volts),
+        ("ranks", have.ranks, add.ranks),
+        ("error correction", have.ecc, add.ecc),
+        ("speed with the profile off", have.standard_rate, add.standard_rate),
+    )
+    return [name for name, one, other in pairs_of if one != other]
+
+
+def _verdict(have: Kit, add: Kit, begin: Start, doubled: bool) -> Verdict:
+    differ = _alike(have, add)
+    rated = "only a kit sold and tested as one is rated as one"
+    four = ", and two sticks on a channel may be rated lower than one" if doubled else ""
+    limited = (
+        f"the limit of {begin.limit_mt_s} MT/s that you gave lowers the rate from {begin.uncapped_mt_s} MT/s"
+        if begin.limit_mt_s
+        else ""
+    )
+    if not differ and not limited:
+        return Verdict(YES, f"Both kits are alike in all that you gave; still, {rated}{four}.")
+    if not differ:
+        return Verdict(DEPENDS, f"Both kits are alike, but {limited}; {rated}{four}.")
+    also = f"; {limited}" if limited else ""
+    return Verdict(DEPENDS, f"The kits differ in {listed(differ)}{also}; {rated}{four}.")
+
+
+def _headline(have: Kit, place: Placement, total: int, begin: Start) -> str:
+    paired = place.paired_gb()
+    if place.channels == 1:
+        share = "on one channel"
+    elif paired == total:
+        share = "all of it in pairs"
+    elif paired:
+        share = f"{paired} GB of it in pairs"
+    else:
+        share = "none of it in pairs"
+    label = rate_label(have.generation, begin.rate_mt_s)
+    return (
+        f"Together the kits make {total} GB, {share}; start at {label} with {write_timings(begin.timings)} and "
+        f"{number(begin.volts, 4)} V, and test before you trust it."
+    )
+
+
+def _figures(generation: str, place: Placement, worst: int, total: int, begin: Start) -> tuple[Figure, ...]:
+    paired = place.paired_gb()
+    timings = begin.timings
+    figures = [
+        figure("total_gb", "Together", total, "GB", main=True),
+        figure("paired_gb", "Runs in pairs", paired, "GB", main=True),
+        figure("start_rate", "Start at", begin.rate_mt_s, "MT/s", main=True),
+        figure("start_timings", "with timings", write_timings(timings), main=True),
+        figure("channel_a_gb", "Channel A holds", place.channel_gb(0), "GB"),
+        figure("channel_b_gb", "Channel B holds", place.channel_gb(1), "GB"),
+        figure("unpaired_gb", "Runs on one channel", total - paired, "GB"),
+        figure("worst_paired_gb", "In pairs in the worst slots", worst, "GB"),
+        figure("start_label", "Label of the rate to start at", rate_label(generation, begin.rate_mt_s)),
+    ]
+    figures += [
+        figure(key, f"{label} to start with", getattr(timings, name), "clocks")
+        for key, label, name in TIMING_NAMES
+        if getattr(timings, name) is not None
+    ]
+    figures.append(figure("start_volts", "Voltage to start with", begin.volts, "V", 4))
+    latency = clocks_ns(timings.cas, begin.rate_mt_s)
+    figures.append(figure("start_latency_ns", "CAS latency then", latency, "ns"))
+    channel = channel_gb_s(begin.rate_mt_s)
+    if paired:
+        figures.append(figure("paired_gb_s", "The part in pairs carries up to", 2 * channel, "GB/s", 1))
+    if total > paired:
+        figures.append(figure("unpaired_gb_s", "The rest carries up to", channel, "GB/s", 1))
+    return tuple(figures)
+
+
+def _working(have: Kit, add: Kit, place: Placement, begin: Start, limit: int | None) -> tuple[Working, ...]:
+    lines = []
+    if place.channels == 2:
+        a, b = place.channel_gb(0), place.channel_gb(1)
+        lines += [
+            Working("In pairs", "2 × the smaller channel", f"2 × {min(a, b)} GB", f"{place.paired_gb()} GB"),
+            Working("On one channel", "the larger − the smaller", f"{max(a, b)} − {min(a, b)} GB", f"{abs(a - b)} GB"),
+        ]
+    rate = begin.rate_mt_s
+    if begin.way in (SAME_VOLTS, DDR3_VOLTS):
+        asked, which = [f"{have.rate}", f"{add.rate}"], "slower of the kits"
+    else:
+        asked, which = [f"{begin.uncapped_mt_s}"], "slower standard rate"
+    if limit is not None:
+        asked.append(f"limit {limit}")
+        which += " and the limit"
+    lines.append(Working("Rate", which, f"least of {listed(asked)}" if len(asked) > 1 else "", f"{rate} MT/s"))
+    lines.append(
+        Working("Length of one clock", "2000 ÷ rate", f"2000 ÷ {number(thirds(rate) / 3, 2)}", f"{number(cycle_ns(rate), 4)} ns")
+    )
+    for _, label, name in TIMING_NAMES:
+        clocks = getattr(begin.timings, name)
+        if clocks is None:
+            continue
+        if begin.way in (SAME_VOLTS, DDR3_VOLTS):
+            times = [clocks_ns(getattr(k.timings, name), k.rate) for k in (have, add)]
+            formula = "longer time ÷ length of a clock, rounded up"
+            longest = f"{number(max(times), 3)} ns ÷ {number(cycle_ns(rate), 4)} ns"
+        else:
+            formula = "JEDEC's standard time, rounded by its rule"
+            index = ("cas", "trcd", "trp", "tras").index(name)
+            time_ns = jedec.standard_times_ps(have.generation, rate)[index] / 1000
+            own = jedec.standard_clocks(have.generation, rate)[index]
+            longest = f"{number(time_ns, 3)} ns" if own == clocks else "a kit's own longer time"
+        even = ", to an even number" if name == "cas" and _only_even(have.generation, clocks) else ""
+        lines.append(Working(label, formula + even, longest, plural(clocks, "clock")))
+    lines.append(
+        Working("CAS latency as time", "clocks × length", f"{begin.timings.cas} × {number(cycle_ns(rate), 4)} ns",
+                f"{number(clocks_ns(begin.timings.cas, rate))} ns")
+    )  # fmt: skip
+    return tuple(lines)
+
+
+def _only_even(generation: str, cas: int) -> bool:
+    return generation == "ddr5" or (generation == "ddr4" and cas > 24)
+
+
+def _places(place: Placement) -> Table:
+    names = slot_names(len(place.slots), place.channels)
+    each = len(names) // place.channels
+    rows = []
+    for i, (name, stick) in enumerate(zip(names, place.slots, strict=True)):
+        if each == 1:
+            where = "the only one of its channel"
+        elif i % each == 0:
+            where = "nearest the processor in its channel"
+        else:
+            where = "farthest from the processor" if i % each == each - 1 else "between"
+        rows.append((name, where, f"{stick.size_gb} GB, {KIT_NAMES[stick.kit]}" if stick else "empty"))
+    return Table(
+        "Which stick goes where",
+        (Column("Slot"), Column("Where"), Column("Stick")),
+        tuple(rows),
+        note="Names printed on boards differ, and so does the order to fill them: the board's manual decides.",
+    )
+
+
+def _notes(
+    have: Kit, add: Kit, place: Placement, worst: int, begin: Start, doubled: bool, limit_two: int | None,
+    limit_four: int | None,
+) -> tuple[Note, ...]:  # fmt: skip
+    notes = [
+        Note(
+            "Not simply one kit's profile for both",
+            "A rated profile belongs to the kit that it was tested on. Switched on for both, it asks of the other "
+            "kit what nobody tested. Set rate, timings and voltage by hand instead, and leave the rest alone.",
+        ),
+    ]
+    if begin.way == DDR3_VOLTS:
+        notes.append(
+            Note(
+                "DDR3 at 1.35 V beside DDR3 at 1.5 V",
+                "A 1.35 V DDR3 stick is also specified for 1.5 V, so both run at 1.5 V. The other way round there is "
+                "no promise: a 1.5 V stick must not be asked to run at 1.35 V, and a computer made for 1.35 V only, "
+                "as many laptops are, must not get it. Its manual decides.",
+            )
+        )
+    elif begin.way != SAME_VOLTS:
+        high, low = max(have.volts, add.volts), min(have.volts, add.volts)
+        assumed = "" if have.standard_rate and add.standard_rate else (
+            " Where you gave no speed with the profile off, the usual standard one stands in; what your board shows "
+            "then is the better number."
+        )  # fmt: skip
+        notes.append(
+            Note(
+                "Why the standard settings",
+                f"One kit's rating holds at {number(high, 4)} V, the other's at {number(low, 4)} V, and both get one "
+                f"voltage. Timings promised at {number(high, 4)} V do not hold at {number(low, 4)} V, and the "
+                "other kit must not get more than its maker allows. So both start with their profiles off, at the "
+                f"generation's standard voltage of {number(begin.volts, 4)} V.{assumed}",
+            )
+        )
+    if place.channels == 2 and worst < place.paired_gb():
+        notes.append(
+            Note(
+                "What the wrong slots cost",
+                f"The same sticks in the worst slots leave {worst} GB in pairs instead of {place.paired_gb()} GB. "
+                f"Memory runs in pairs as far as both channels hold it; the rest runs at half the bandwidth.",
+            )
+        )
+    if doubled and limit_four is None:
+        notes.append(
+            Note(
+                "Two sticks on one channel",
+                "The makers of processor and board list a lower rate for two sticks a channel than for one, and it "
+                "can lie below what the sticks are rated for. Look it up and give it above; without it the rate to "
+                "start at is a guess that the board may not keep.",
+            )
+        )
+    if doubled and limit_four is not None and limit_two is not None and thirds(limit_four) > thirds(limit_two):
+        notes.append(
+            Note(
+                "Are the two limits swapped?",
+                f"You gave {limit_four} MT/s for two sticks a channel and {limit_two} MT/s for one. Makers list it the "
+                "other way round.",
+            )
+        )
+    if place.channels == 1:
+        notes.append(
+            Note("One channel only", "Nothing can be spread over two channels here, so no slot is better than another "
+                 "for speed. The manual still names an order to fill them.")
+        )
+    notes += _stick_notes(have, add, begin)
+    notes.append(
+        Note(
+            "Leave on automatic",
+            "The refresh time, because it grows with the density of the chips and the board reads it from the "
+            "sticks. The controller's ratio to the memory clock, because the board picks one that the processor "
+            "can hold. The command rate, because two sticks a channel often need the slower one.",
+        )
+    )
+    notes.append(
+        Note(
+            "Two kinds of gigabyte",
+            "A stick's gigabyte is 2³⁰ bytes, as printed on every stick; a channel's gigabyte a second is a round "
+            "10⁹ bytes.",
+        )
+    )
+    return tuple(notes)
+
+
+def _stick_notes(have: Kit, add: Kit, begin: Start) -> list[Note]:
+    notes = []
+    if "yes" in (have.ecc, add.ecc) and have.ecc != add.ecc:
+        notes.append(
+            Note(
+                "Error correction in one kit only",
+                "Mixed, the sticks usually run without error correction, if the board takes the mix at all; its "
+                "manual says so. If you bought the correction to have it, do not mix.",
+            )
+        )
+    elif have.ecc == add.ecc == "yes":
+        notes.append(
+            Note(
+                "Error correction needs the whole chain",
+                "It works only where processor, board and firmware support it. Check that the system reports it as "
+                "working, not merely as present.",
+            )
+        )
+    if have.module == "registered":
+        notes.append(
+            Note("Registered sticks", "They run only in boards made for them, mostly servers and workstations.")
+        )
+    if have.ranks != add.ranks and "unknown" not in (have.ranks, add.ranks):
+        notes.append(
+            Note(
+                "One rank beside two",
+                "Ranks may differ between sticks. The two-rank sticks load the channel more, so a mixed channel is "
+                "rated like one with two ranks.",
+            )
+        )
+    elif "unknown" in (have.ranks, add.ranks):
+        notes.append(
+            Note(
+                "Ranks not given",
+                "Sticks of two ranks load the channel more than sticks of one, and the makers' limits differ for "
+                "them. Read the limit for two ranks if you are not sure.",
+            )
+        )
+    if begin.timings.tras is None:
+        notes.append(
+            Note(
+                "Row active time not given",
+                "One kit came with three timings only. Leave the fourth, tRAS, on automatic.",
+            )
+        )
+    if begin.timings.cas < jedec.LEAST_CAS[have.generation]:
+        least = jedec.LEAST_CAS[have.generation]
+        notes.append(
+            Note(
+                "A CAS latency that cannot be set",
+                f"{have.generation.upper()} knows none below {least}. The figure above is the arithmetic; the board "
+                f"will offer {least}, which is slower and safe.",
+            )
+        )
+    return notes
+
+
+_PLAIN = {
+    "have_generation": "ddr4", "have_count": 2, "have_size": 8, "have_rate": 3200,
+    "have_timings": "16-18-18-38", "have_volts": 1.35,
+}  # fmt: skip
+
+
+def _added(**changed: object) -> dict[str, object]:
+    """The plain kit, and one to add that differs from it in what is named."""
+    added: dict[str, object] = {f"add_{key.removeprefix('have_')}": value for key, value in _PLAIN.items()}
+    return {**_PLAIN, **added, **changed}
+
+
+_DDR5 = {
+    f"{prefix}_{key}": value
+    for prefix in ("have", "add")
+    for key, value in (("generation", "ddr5"), ("count", 2), ("size", 16), ("rate", 6000),
+                       ("timings", "36-38-38-76"), ("volts", 1.35))
+}  # fmt: skip
+
+_DDR3 = {
+    f"{prefix}_{key}": value
+    for prefix in ("have", "add")
+    for key, value in (("generation", "ddr3"), ("count", 2), ("size", 4), ("rate", 1600),
+                       ("timings", "11-11-11-28"), ("volts", 1.5))
+}  # fmt: skip
+
+calculator = Calculator(
+    name="memory.mix",
+    title="Can these sticks run together, where does each go, and what do I set first?",
+    summary="Two kits in one board: capacity, pairs, slots, settings to start with, and the steps down.",
+    inputs=(
+        *kit_inputs("have", "The kit you have", 8),
+        *kit_inputs("add", "The kit to add", 16),
+        *slot_inputs(),
+        Number(
+            key="rate_limit_two", label="Listed limit, one stick a channel", group="The board", extra=True,
+            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS,
+            where="The processor's and the board's data sheets list it for one module a channel, so for two sticks "
+            "on two channels; take the lower.",
+        ),
+        Number(
+            key="rate_limit_four", label="Listed limit, two sticks a channel", group="The board", extra=True,
+            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS,
+            where="The same data sheets, for two modules a channel, so for four sticks on two channels; take the "
+            "lower. It holds as soon as any channel has two sticks.",
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("bigger-sticks", "Bigger sticks beside mine", _added(add_size=16)),
+        Preset("same-again", "The same kit again", _added()),
+        Preset("faster-new", "A faster kit beside mine", _added(add_rate=3600, add_timings="18-22-22-42")),
+        Preset("other-voltage", "Plain sticks beside a rated kit",
+               _added(add_rate=2666, add_timings="19-19-19-43", add_volts=1.2, have_standard_rate=2133,
+                      add_standard_rate=2666)),
+        Preset("four-ddr5", "Four DDR5 sticks, limit listed", {**_DDR5, "rate_limit_two": 5600, "rate_limit_four": 3600}),
+        Preset("old-ddr3", "DDR3: 1.35 V beside 1.5 V", {**_DDR3, "add_volts": 1.35}),
+    ),
+)  # fmt: skip
