@@ -17,7 +17,9 @@ from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.links import fragment
 
-FAULT = "The calculator stumbled over these numbers. That is our mistake, not yours; please tell us with 'this is wrong'."
+FAULT = (
+    "The calculator stumbled over these numbers. That is our mistake, not yours; please tell us with 'this is wrong'."
+)
 
 
 def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") -> str:

@@ -13,7 +13,10 @@ from __future__ import annotations
 import json
 import posixpath
 import xml.etree.ElementTree as etree
-from typing import Any
+from typing import Any, ClassVar
+
+from markdown.util import AtomicString
+from pymdownx.blocks.block import Block, type_any
 
 from build_tools.markdown_blocks.compute import run
 from build_tools.markdown_blocks.pages import answer_pages
@@ -27,8 +30,6 @@ from calculators.desk.calculator import Result
 from calculators.desk.form import form
 from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
-from markdown.util import AtomicString
-from pymdownx.blocks.block import Block, type_any
 
 # Speaking pace of a presenter. Common practice, no source: broadcasters plan with about 150 words a minute.
 WORDS_A_MINUTE = 150
@@ -39,7 +40,7 @@ class CalculatorBlock(Block):  # type: ignore[misc]
 
     NAME = "calculator"
     ARGUMENT = True
-    OPTIONS = {"inputs": [{}, type_any], "presets": [None, type_any]}
+    OPTIONS: ClassVar[dict[str, Any]] = {"inputs": [{}, type_any], "presets": [None, type_any]}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-embed"})
@@ -101,7 +102,7 @@ class ShortAnswerBlock(Block):  # type: ignore[misc]
 
     NAME = "short-answer"
     ARGUMENT = False
-    OPTIONS: dict[str, Any] = {}
+    OPTIONS: ClassVar[dict[str, Any]] = {}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-short-answer"})
@@ -119,7 +120,7 @@ class QuestionsBlock(Block):  # type: ignore[misc]
 
     NAME = "questions"
     ARGUMENT = None
-    OPTIONS: dict[str, Any] = {}
+    OPTIONS: ClassVar[dict[str, Any]] = {}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         here = place_of(self.md)
@@ -155,7 +156,7 @@ class SourcesBlock(Block):  # type: ignore[misc]
 
     NAME = "sources"
     ARGUMENT = False
-    OPTIONS: dict[str, Any] = {}
+    OPTIONS: ClassVar[dict[str, Any]] = {}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         element: etree.Element = etree.SubElement(parent, "div", {"class": "wa-page-sources"})
@@ -174,7 +175,7 @@ class EverySourceBlock(Block):  # type: ignore[misc]
 
     NAME = "every-source"
     ARGUMENT = False
-    OPTIONS: dict[str, Any] = {}
+    OPTIONS: ClassVar[dict[str, Any]] = {}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-every-source"})

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+from markdown import Markdown
+from markdown.preprocessors import Preprocessor
+from pymdownx.blocks import BlocksExtension
+
 from build_tools.markdown_blocks.blocks import ALL_BLOCKS
 from build_tools.markdown_blocks.inline import PATTERN, FigureProcessor
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import place_of
 from build_tools.markdown_blocks.scan import scan
-from markdown import Markdown
-from markdown.preprocessors import Preprocessor
-from pymdownx.blocks import BlocksExtension
 
 BEFORE_ALL_ELSE = 1000
 AFTER_CODE_SPANS = 185  # code spans are 190: a figure inside one is shown, not computed

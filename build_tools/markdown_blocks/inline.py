@@ -11,8 +11,9 @@ import shlex
 import xml.etree.ElementTree as etree
 from dataclasses import dataclass
 
-from build_tools.markdown_blocks.compute import CannotCompute, figure_text
 from markdown.inlinepatterns import InlineProcessor
+
+from build_tools.markdown_blocks.compute import CannotCompute, figure_text
 
 PATTERN = r"\{=(.*?)=\}"
 FOUND = re.compile(PATTERN, re.S)

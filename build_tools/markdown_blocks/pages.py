@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+
 from build_tools.markdown_blocks.places import front_matter_lines
 
 

@@ -13,6 +13,7 @@ from textwrap import dedent
 from typing import Any
 
 import yaml
+
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND, InlineFigure, parse
 from build_tools.markdown_blocks.mistakes import Mistake

@@ -38,9 +38,7 @@ class Figure:
     main: bool = False
 
 
-def figure(
-    key: str, label: str, value: float | str, unit: str = "", places: int = 2, main: bool = False
-) -> Figure:
+def figure(key: str, label: str, value: float | str, unit: str = "", places: int = 2, main: bool = False) -> Figure:
     """
     A figure with its text made from its value.
 

@@ -65,7 +65,9 @@ def bars(
         x = 2 + (WIDTH - 4) * min(limit.value / top, 1)
         sketch.line(x, 18.0 * i + 15, x, y + row_height * len(rows), ink="mark", dash="4 3", width=1.5)
         anchor = "end" if x > WIDTH / 2 else "start"
-        sketch.text(x - 4 if anchor == "end" else x + 4, 18.0 * i + 13, limit.label, size=SMALL, anchor=anchor, ink="mark")
+        sketch.text(
+            x - 4 if anchor == "end" else x + 4, 18.0 * i + 13, limit.label, size=SMALL, anchor=anchor, ink="mark"
+        )
     for row in rows:
         sketch.text(2, y + 15, row.label, bold=row.mark)
         sketch.text(WIDTH - 2, y + 15, row.text, anchor="end", bold=row.mark)
@@ -175,7 +177,7 @@ def even_ticks(low: float, high: float, about: int = 4) -> list[float]:
     first = -int(-low // step) if low >= 0 else int(low // step)
     ticks = []
     for i in range(first, first + 12):
-        at = float(f"{i * step:.10g}")
+        at = float(f"{i * step:.14g}")
         if low - 1e-9 * step <= at <= high + 1e-9 * step:
             ticks.append(at)
     return ticks

@@ -7,7 +7,9 @@ import re
 from collections.abc import Mapping
 
 _THIN = "\u202f"  # narrow no-break space between groups of three digits
-_TYPED = re.compile(r"([+-]?)([0-9][0-9.,' \u00a0\u202f\u2009]*|[.,][0-9]+)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.{0,24})", re.S)
+_TYPED = re.compile(
+    r"([+-]?)([0-9][0-9.,' \u00a0\u202f\u2009]*|[.,][0-9]+)(?:[eE]([+-]?[0-9]{1,3}))?\s*(.{0,24})", re.S
+)
 _PLAIN = re.compile(r"[0-9]*(?:[.,][0-9]*)?")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:[ '\u00a0\u202f\u2009][0-9]{3})+(?:[.,][0-9]*)?")
 _BOTH = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]*|[0-9]{1,3}(?:\.[0-9]{3})+,[0-9]*")

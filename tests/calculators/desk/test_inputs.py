@@ -33,7 +33,9 @@ PAIR = Text(
     key="pair", label="Pair", where="sticker", shape="two numbers with a hyphen", example="16-18", parse=parse_pair,
     canonical=lambda pair: f"{pair[0]}-{pair[1]}", default="16-18",
 )  # fmt: skip
-SECRET = PrivateText(key="secret", label="What the display says", where="a file", shape="hex", example="00 ff", default="")
+SECRET = PrivateText(
+    key="secret", label="What the display says", where="a file", shape="hex", example="00 ff", default=""
+)
 ALL = (RATE, VOLTS, LIMIT, ECC, PAIR)
 
 
@@ -121,9 +123,12 @@ def test_a_text_that_is_too_long_is_refused_without_quoting_it():
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(), lambda c: st.lists(c, max_size=3), max_leaves=4
 )) | st.fixed_dictionaries({}, optional={k.key: st.text() | st.integers() | st.floats() for k in ALL}))  # fmt: skip
 def test_no_input_whatever_raises_anything_else(raw):
+    wrong = None
     try:
         values = read_all(ALL, raw)
-    except InputErrors as wrong:
+    except InputErrors as problem:
+        wrong = problem
+    if wrong:
         assert wrong.problems
         assert all(p.message.endswith((".", "?")) for p in wrong.problems)
     else:

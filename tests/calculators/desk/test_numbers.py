@@ -48,7 +48,24 @@ def test_what_people_type_is_understood(typed, unit, value):
 
 @pytest.mark.parametrize(
     "typed",
-    ["", " ", "abc", "16-18", "1.2.3", "1,2,3", "12 34", "3200 GB", "nan", "inf", "1e999", "0x10", "١٢", "1_000", "--5", "5 5 V"],
+    [
+        "",
+        " ",
+        "abc",
+        "16-18",
+        "1.2.3",
+        "1,2,3",
+        "12 34",
+        "3200 GB",
+        "nan",
+        "inf",
+        "1e999",
+        "0x10",
+        "١٢",
+        "1_000",
+        "--5",
+        "5 5 V",
+    ],
 )
 def test_what_is_not_one_number_is_refused(typed):
     with pytest.raises(NotANumber):

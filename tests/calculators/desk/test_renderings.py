@@ -221,7 +221,8 @@ def test_drawings_are_sound_and_keep_to_their_width():
         svg = drawing.svg("p")
         checked(svg)
         assert 'role="img"' in svg
-        assert "<title" in svg and "<desc" in svg
+        assert "<title" in svg
+        assert "<desc" in svg
         assert "style=" not in svg
 
 
