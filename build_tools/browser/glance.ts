@@ -37,17 +37,18 @@ export class Glance {
   update(): void {
     const verdict = this.result.querySelector(".wa-verdict");
     const headline = this.result.querySelector(".wa-headline");
-    const parts = [verdict, headline].filter((part) => part !== null);
-    this.#strip.replaceChildren(
-      ...parts.map((part) => {
-        const copy = document.createElement("span");
-        copy.className = part.className;
-        const word = part.getAttribute("data-verdict");
-        if (word) copy.dataset["verdict"] = word;
-        copy.textContent = word ? (part.querySelector("strong, b, .wa-verdict-word") ?? part).textContent : part.textContent;
-        return copy;
-      }),
-    );
+    this.#strip.replaceChildren();
+    if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
+    this.#add("wa-glance-headline", headline);
     this.#strip.classList.toggle("wa-stale", this.section.classList.contains("wa-stale"));
   }
+  #add(name: string, from: Element | null): HTMLElement {
+    const copy = document.createElement("span");
+    copy.className = name;
+    copy.textContent = from?.textContent ?? "";
+    this.#strip.append(copy);
+    return copy;
+  }
 }
+
+const word = (verdict: Element): string => verdict.getAttribute("data-verdict") ?? "";

@@ -11,8 +11,9 @@ const HERE = new URL(".", self.location.href).href;
 const say = (message: Message): void => self.postMessage(JSON.stringify(message));
 
 let failed = false;
+let started = false;
 function fail(why: StartTrouble, detail: unknown): void {
-  if (failed) return; // the first cause is the one to tell
+  if (failed || started) return; // the first cause is the one to tell
   failed = true;
   say({ kind: "failed", why, detail: String(detail) });
 }
@@ -52,9 +53,18 @@ function watchFetches(): void {
   };
 }
 
+// The runtime leaves some of its failures to nobody; while starting, each of them means that it will not start.
+self.addEventListener("unhandledrejection", (event) => {
+  event.preventDefault();
+  fail("files", event.reason);
+});
+
 const door = start();
 door.then(
-  () => say({ kind: "ready" }),
+  () => {
+    started = true;
+    say({ kind: "ready" });
+  },
   () => undefined, // told already
 );
 

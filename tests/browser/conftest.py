@@ -1,0 +1,118 @@
+"""A small site for the browser tests: pages with known calculators, whatever the real answers are about today."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import shutil
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+BUILD = """
+import sys
+from pathlib import Path
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from build_tools.site import made
+import shutil
+
+project, docs, into = map(Path, sys.argv[1:])
+made.make(project, print)
+shutil.copytree(project / "docs" / "made", docs / "made")
+build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(into), nav=None, strict=False))
+"""
+
+
+class Host:
+    """A file server whose files can go missing and whose answers can carry further headers."""
+
+    def __init__(self, folder: Path) -> None:
+        host = self
+        self.missing: set[str] = set()
+        self.headers: dict[str, str] = {}
+
+        class Handler(http.server.SimpleHTTPRequestHandler):
+            def do_GET(self) -> None:
+                if self.path.rpartition("/")[2] in host.missing:
+                    self.send_error(404)
+                else:
+                    super().do_GET()
+
+            def end_headers(self) -> None:
+                for name, value in host.headers.items():
+                    self.send_header(name, value)
+                super().end_headers()
+
+            def log_message(self, format: str, *values: object) -> None:
+                """Tests print nothing."""
+
+        Handler.extensions_map = {**Handler.extensions_map, ".mjs": "text/javascript", ".wasm": "application/wasm"}
+        class Server(http.server.ThreadingHTTPServer):
+            def handle_error(self, request: object, client_address: object) -> None:
+                """A browser that has heard enough hangs up; that is no fault."""
+
+        self._server = Server(("127.0.0.1", 0), functools.partial(Handler, directory=str(folder)))
+        self._server.daemon_threads = True
+        self.address = f"http://127.0.0.1:{self._server.server_port}/"
+        self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        self._thread.start()
+
+    def close(self) -> None:
+        self._server.shutdown()
+        self._server.server_close()
+        self._thread.join()
+
+
+@pytest.fixture(scope="session")
+def bench_folder(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The tests' own pages and the real home page, built with the real settings, script and engine."""
+    root = tmp_path_factory.mktemp("bench")
+    shutil.copytree(project / "tests" / "browser" / "pages", root / "docs" / "answers" / "bench")
+    shutil.copy(project / "docs" / "index.md", root / "docs")
+    command = [sys.executable, "-c", BUILD, str(project), str(root / "docs"), str(root / "site")]
+    done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
+    assert done.returncode == 0, f"the tests' pages do not build:\n{done.stdout}{done.stderr}"
+    return root / "site"
+
+
+@pytest.fixture
+def host(bench_folder: Path) -> Iterator[Host]:
+    """Serves the tests' pages; a test may take files away or add headers."""
+    opened = Host(bench_folder)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def visit(host: Host, context: object) -> Iterator[Callable[..., Page]]:
+    """Opens one of the tests' pages. At the end none may have asked another host for anything, or thrown an error."""
+    from playwright.sync_api import BrowserContext
+
+    assert isinstance(context, BrowserContext)
+    strangers: list[str] = []
+    faults: list[str] = []
+    context.on(
+        "request",
+        lambda request: None
+        if request.url.startswith((host.address, "data:", "blob:"))
+        else strangers.append(request.url),
+    )
+    context.on("weberror", lambda fault: faults.append(str(fault.error)))
+
+    def go(path: str = "answers/bench/one.html") -> Page:
+        page = context.new_page()
+        page.goto(host.address + path)
+        return page
+
+    yield go
+    assert not strangers, f"asked other hosts: {strangers}"
+    assert not faults, f"a script failed: {faults}"

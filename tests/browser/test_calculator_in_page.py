@@ -1,0 +1,289 @@
+"""What only a browser shows: typing, mistakes, links, common cases, keyboard, phone, and an engine that cannot start."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from urllib.parse import parse_qsl, urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from calculators.door import answer
+
+Visit = Callable[..., Page]
+PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
+
+
+def section(page: Page, number: int = 0) -> Locator:
+    return page.locator("section.wa-calculator").nth(number)
+
+
+def settled(page: Page, number: int = 0) -> None:
+    """Wait until the result belongs to the inputs."""
+    expect(section(page, number)).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
+
+
+def result_html(page: Page, number: int = 0) -> str:
+    return section(page, number).locator("output.wa-result").inner_html()
+
+
+def direct(page: Page, prefix: str, **inputs: str) -> str:
+    """What Python says for these inputs, as a browser writes the markup out again."""
+    html = json.loads(answer("memory.rate", json.dumps(inputs), "html", prefix))["html"]
+    return page.evaluate("html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html)
+
+
+def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
+    page = visit()
+    built = direct(page, "memory-rate-1", rate="3200", cas="16")
+    assert result_html(page) == built, "the page's own example is not what Python makes"
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
+    page.get_by_label("Rate").fill("3200")
+    settled(page)
+    assert result_html(page) == built, "back at the example, the live result differs from the built one"
+
+
+def test_the_newest_edit_wins(visit: Visit) -> None:
+    page = visit()
+    rate = page.get_by_label("Rate")
+    rate.fill("3600")
+    settled(page)
+    rate.press("End")
+    rate.press("Backspace")
+    for key in ("1", "Backspace", "2", "Backspace", "5"):
+        rate.press(key)
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3605")
+
+
+def test_a_wrong_value_stays_and_is_explained_beside_it(visit: Visit) -> None:
+    page = visit()
+    before = result_html(page)
+    rate = page.get_by_label("Rate")
+    rate.fill("three thousand")
+    error = section(page).locator("[data-input=rate] .wa-error")
+    expect(error).to_contain_text("must be", timeout=PATIENCE_MS)
+    expect(error).to_contain_text("'three thousand'")
+    expect(rate).to_have_value("three thousand")
+    expect(rate).to_have_attribute("aria-invalid", "true")
+    assert error.get_attribute("id") in (rate.get_attribute("aria-describedby") or "").split()
+    expect(section(page)).to_have_class(re.compile("wa-stale"))
+    expect(section(page).locator(".wa-state")).to_contain_text("earlier values")
+    assert result_html(page) == before, "the old result is marked, not taken away"
+    expect(page.get_by_role("button", name="Copy link")).to_be_disabled()
+    rate.fill("3600")
+    settled(page)
+    expect(error).to_be_hidden()
+    expect(rate).not_to_have_attribute("aria-invalid", "true")
+
+
+def test_all_wrong_values_are_told_at_once(visit: Visit) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("0")
+    page.get_by_role("textbox", name="CAS latency").fill("")
+    expect(section(page).locator(".wa-error:visible")).to_have_count(2, timeout=PATIENCE_MS)
+    expect(section(page).locator(".wa-state")).to_contain_text("2 values")
+
+
+def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) -> None:
+    page = visit()
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    page.get_by_role("button", name="Copy link").click()
+    expect(section(page).locator(".wa-state")).to_contain_text("Link copied")
+    link = page.evaluate("navigator.clipboard.readText()")
+    name, _, carried = urlsplit(link).fragment.partition(":")
+    assert name == "memory.rate"
+    pairs = dict(parse_qsl(carried))
+    digest = section(page).locator(".wa-answer").get_attribute("data-digest")
+    assert pairs == {"rate": "3600", "cas": "16", "made": f"1-{digest}"}
+    shown = result_html(page)
+    page.context.new_page().goto(link)
+    other = page.context.pages[-1]
+    settled(other)
+    expect(other.get_by_label("Rate")).to_have_value("3600")
+    assert result_html(other) == shown
+    expect(section(other).locator(".wa-state")).to_have_text("These are the values from the link you followed.")
+
+
+@pytest.mark.parametrize(
+    ("fragment", "said", "rate"),
+    [
+        ("memory.rate:rate=3600&colour=blue&made=1-00000000", "“colour”", "3600"),
+        ("memory.rate:rate=3600&made=1-00000000", "Today’s answer differs", "3600"),
+        ("memory.rate:rate=fast&cas=18", "needs another look", "fast"),
+        ("memory.rate:generation=ddr9", "needs another look", "3200"),
+        ("memory.rate:&&=&%ff=%00", "", "3200"),
+        ("memory.gone:rate=3600", "not on this page (memory.gone)", "3200"),
+    ],
+)
+def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, said: str, rate: str) -> None:
+    page = visit(f"answers/bench/one.html#{fragment}")
+    expect(section(page).locator(".wa-state")).to_contain_text(said, timeout=PATIENCE_MS)
+    expect(page.get_by_label("Rate")).to_have_value(rate)
+
+
+def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: object) -> None:
+    host.missing.update({"worker.js"})  # type: ignore[attr-defined]
+    page = visit()
+    page.get_by_role("button", name="DDR5-6000, CAS 30").click()
+    expect(section(page).locator(".wa-headline")).to_contain_text("DDR5-6000", timeout=500)
+    expect(page.get_by_label("Rate")).to_have_value("6000")
+    expect(page.get_by_role("button", name="DDR5-6000, CAS 30")).to_have_attribute("aria-pressed", "true")
+
+
+def test_without_scripts_the_page_answers_its_example(browser: Browser, host: object) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")  # type: ignore[attr-defined]
+    expect(section(page).locator(".wa-headline")).to_contain_text("DDR4-3200")
+    expect(page.get_by_label("Rate")).to_be_disabled()
+    context.close()
+
+
+def test_by_keyboard_alone(visit: Visit) -> None:
+    page = visit()
+    for _ in range(80):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement?.name") == "rate":
+            break
+    else:
+        pytest.fail("the Tab key never reaches the rate")
+    page.keyboard.press("ControlOrMeta+a")
+    page.keyboard.type("3600")
+    page.keyboard.press("Enter")
+    settled(page)
+    assert page.evaluate("document.activeElement?.name") == "rate", "the result took the focus away"
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600")
+    reached = set()
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        reached.add(page.evaluate("document.activeElement?.textContent.trim()"))
+    assert {"Copy link", "Copy as text", "This is wrong"} <= reached
+
+
+def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    button = page.get_by_role("button", name="This is wrong")
+    button.click()
+    expect(button).to_have_attribute("aria-expanded", "true")
+    text = page.get_by_label("What to send").input_value()
+    for part in ("#memory.rate:rate=3600", "memory.rate, version 1", "rate = 3600", "What I think is right"):
+        assert part in text
+
+
+def test_back_brings_the_inputs_back(visit: Visit) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    page.get_by_role("link", name="link", exact=True).click()
+    expect(page).to_have_title(re.compile("Two calculators"))
+    page.go_back()
+    expect(page.get_by_label("Rate")).to_have_value("3600")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600")
+
+
+def test_two_calculators_share_the_engine_and_nothing_else(visit: Visit) -> None:
+    page = visit("answers/bench/two.html")
+    second = result_html(page, 1)
+    section(page, 0).get_by_label("Rate").fill("3600")
+    settled(page, 0)
+    assert result_html(page, 1) == second
+    section(page, 1).get_by_label("Rate").fill("5600")
+    settled(page, 1)
+    expect(section(page, 0).locator(".wa-headline")).to_contain_text("3600")
+    expect(section(page, 1).locator(".wa-headline")).to_contain_text("5600")
+    assert len(page.workers) == 1
+    assert page.evaluate("[...document.querySelectorAll('[id]')].length") == page.evaluate(
+        "new Set([...document.querySelectorAll('[id]')].map(each => each.id)).size"
+    ), "an id stands on the page twice"
+
+
+@pytest.mark.parametrize("width", [360, 390])
+def test_on_a_phone_nothing_sticks_out_and_a_thumb_can_hit(browser: Browser, host: object, width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):
+        page.goto(host.address + path)  # type: ignore[attr-defined]
+        page.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)")
+        assert page.evaluate("document.documentElement.scrollWidth") == width, path
+        small = page.evaluate(
+            """() => [...document.querySelectorAll('.wa-calculator :is(button, input, select, summary)')]
+                .filter(each => each.getClientRects().length && each.getBoundingClientRect().height < 44)
+                .map(each => each.outerHTML.slice(0, 90))"""
+        )
+        assert not small, f"too small for a thumb on {path}"
+    context.close()
+
+
+POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self' 'unsafe-inline'; img-src 'self' data:"
+
+
+@pytest.mark.parametrize(
+    ("missing", "headers", "said"),
+    [
+        (set(), {"Content-Security-Policy": POLICY}, "security policy"),
+        ({"worker.js"}, {}, "could not be loaded"),
+        ({"pyodide.mjs"}, {}, "could not be loaded"),
+        ({"pyodide.asm.mjs"}, {}, "could not be loaded"),
+        ({"pyodide.asm.wasm"}, {}, "could not be loaded"),
+        ({"python_stdlib.zip"}, {}, "could not be loaded"),
+        ({"pyodide-lock.json"}, {}, "could not be loaded"),
+        ({"calculators-1-py3-none-any.whl"}, {}, "could not be loaded"),
+    ],
+)
+def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
+    visit: Visit, host: object, missing: set[str], headers: dict[str, str], said: str
+) -> None:
+    host.missing.update(missing)  # type: ignore[attr-defined]
+    host.headers.update(headers)  # type: ignore[attr-defined]
+    page = visit()
+    built = result_html(page)
+    page.get_by_label("Rate").fill("3600")
+    state = section(page).locator(".wa-state")
+    expect(state).to_contain_text(said, timeout=PATIENCE_MS)
+    expect(state).to_contain_text("worked out when this page was made")
+    assert result_html(page) == built
+    assert "Error" not in state.inner_text()
+
+
+def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: object) -> None:
+    host.missing.add("python_stdlib.zip")  # type: ignore[attr-defined]
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-state")).to_contain_text("could not be loaded", timeout=PATIENCE_MS)
+    host.missing.clear()  # type: ignore[attr-defined]
+    page.get_by_label("Rate").fill("3601")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3601")
+
+
+def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Browser, host: object) -> None:
+    context = browser.new_context()
+    context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
+    page = context.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(f"{host.address}answers/bench/one.html", wait_until="networkidle")  # type: ignore[attr-defined]
+    page.wait_for_timeout(5_000)  # longer than the page waits for an idle moment
+    assert not [url for url in asked if "/engine/" in url]
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    context.close()
+
+
+def test_a_question_is_found_by_its_words(visit: Visit) -> None:
+    page = visit("index.html")
+    page.get_by_label("Find a question").fill("TWO calc")
+    expect(page.locator(".wa-questions li:visible")).to_have_count(1)
+    page.get_by_label("Find a question").fill("zebra")
+    expect(page.locator(".wa-questions li:visible")).to_have_count(0)
+    expect(page.get_by_text("No question holds these words")).to_be_visible()
