@@ -61,7 +61,7 @@ class CalculatorBlock(Block):  # type: ignore[misc]
 def calculator_html(result: Result, prefix: str, presets: tuple[str, ...]) -> str:
     """A calculator's whole markup in a page: form, worked example, and the common cases for the script to show."""
     calculator = result.calculator
-    given = result.values.given()
+    given = result.values.given(private=True)  # an example in a page is its author's own
     # </ would end the script element early, whatever stands around it
     data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
     return (
@@ -84,13 +84,13 @@ def _data(result: Result, prefix: str, presets: tuple[str, ...]) -> dict[str, An
     for preset in chosen:
         case = run(result.calculator.name, preset.inputs)
         cases[preset.key] = {
-            "inputs": case.values.given(),
+            "inputs": case.values.given(private=True),
             "html": as_html(case, prefix),
             "text": as_text(case),
             "digest": digest(case),
         }
     return {
-        "inputs": result.values.given(),
+        "inputs": result.values.given(private=True),
         "text": as_text(result),
         "digest": digest(result),
         "presets": cases,

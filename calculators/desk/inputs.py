@@ -276,6 +276,9 @@ class PrivateText(Text):
     def kind(self) -> str:
         return "private"
 
+    def say(self, value: Any) -> str:
+        return "as pasted, not shown"
+
 
 def quote(given: object) -> str:
     """What came, short enough for a sentence."""
@@ -341,12 +344,16 @@ class Values(Mapping[str, Any]):
                 shown[entry.key] = value if plain else entry.write(value)
         return shown
 
-    def given(self) -> dict[str, str]:
-        """What was given, as one would type it, for a link: nothing assumed, nothing private."""
+    def given(self, private: bool = False) -> dict[str, str]:
+        """
+        What was given, as one would type it, for a link: nothing assumed, nothing private.
+
+        private: private inputs too. Only for a page's own examples, whose author wrote them for all to see.
+        """
         return {
             entry.key: entry.write(self._values[entry.key])
             for entry in self.inputs
-            if entry.key in self._values and entry.key not in self.assumed and not entry.private
+            if entry.key in self._values and entry.key not in self.assumed and (private or not entry.private)
         }
 
 

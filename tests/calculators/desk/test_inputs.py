@@ -112,6 +112,12 @@ def test_a_private_text_is_echoed_nowhere():
     assert values["secret"] == "00 ff"
     assert values.echo() == {}
     assert values.given() == {}
+    assert values.say("secret") == "as pasted, not shown"
+
+
+def test_a_pages_own_example_may_show_its_private_text_in_the_form():
+    values = read_all((SECRET, RATE), {"secret": "00 ff"})
+    assert values.given(private=True) == {"secret": "00 ff"}
 
 
 def test_a_text_that_is_too_long_is_refused_without_quoting_it():
