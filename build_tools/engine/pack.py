@@ -96,9 +96,9 @@ def lock_text(info: dict[str, Any], wheel_name: str, wheel: bytes) -> str:
         "unvendored_tests": False,
     }
     # The release of pyodide-lock that Python 3.11 can have still asks for a field that the format has since dropped.
-    asked = {"version": ""} if "version" in InfoSpec.model_fields else {}
+    fields: dict[str, Any] = {"version": "", **info} if "version" in InfoSpec.model_fields else info
     try:
-        checked = PyodideLockSpec(info=InfoSpec(**asked, **info), packages={PACKAGE: PackageSpec(**package)})
+        checked = PyodideLockSpec(info=InfoSpec(**fields), packages={PACKAGE: PackageSpec(**package)})
         checked.check_wheel_filenames()
     except ValueError as error:
         raise Trouble(f"The lock file of the browser's Python runtime would be wrong: {error}") from error

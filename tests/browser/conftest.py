@@ -56,6 +56,7 @@ class Host:
                 """Tests print nothing."""
 
         Handler.extensions_map = {**Handler.extensions_map, ".mjs": "text/javascript", ".wasm": "application/wasm"}
+
         class Server(http.server.ThreadingHTTPServer):
             def handle_error(self, request: object, client_address: object) -> None:
                 """A browser that has heard enough hangs up; that is no fault."""
@@ -102,9 +103,9 @@ def visit(host: Host, context: object) -> Iterator[Callable[..., Page]]:
     faults: list[str] = []
     context.on(
         "request",
-        lambda request: None
-        if request.url.startswith((host.address, "data:", "blob:"))
-        else strangers.append(request.url),
+        lambda request: (
+            None if request.url.startswith((host.address, "data:", "blob:")) else strangers.append(request.url)
+        ),
     )
     context.on("weberror", lambda fault: faults.append(str(fault.error)))
 

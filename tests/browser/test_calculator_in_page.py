@@ -1,4 +1,4 @@
-"""What only a browser shows: typing, mistakes, links, common cases, keyboard, phone, and an engine that cannot start."""
+"""What only a browser shows: typing, mistakes, links, common cases, keyboard, phone, a blocked engine."""
 
 from __future__ import annotations
 
@@ -32,7 +32,9 @@ def result_html(page: Page, number: int = 0) -> str:
 def direct(page: Page, prefix: str, **inputs: str) -> str:
     """What Python says for these inputs, as a browser writes the markup out again."""
     html = json.loads(answer("memory.rate", json.dumps(inputs), "html", prefix))["html"]
-    return page.evaluate("html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html)
+    return page.evaluate(
+        "html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html
+    )
 
 
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
