@@ -23,6 +23,7 @@ BLANKING_OPTIONS = (
     Option("cta", "CTA-861, as televisions use"),
 )
 
+USUAL = "usual"  # the viewer is not sure which blanking is in use
 OWN = "own"  # totals that the viewer typed
 
 BLANKING_WORDS = {
@@ -150,11 +151,12 @@ def _not_listed(width: int, height: int, refresh_hz: float) -> InputErrors:
     )
 
 
-def mode_inputs() -> tuple[Input, ...]:
+def mode_inputs(group: str = "") -> tuple[Input, ...]:
     """The three inputs by which a viewer names a mode."""
     return (
         Number(
             key="width",
+            group=group,
             label="Width",
             where="The display's own menu or data sheet; the system's display settings show what is set now.",
             low=64,
@@ -166,6 +168,7 @@ def mode_inputs() -> tuple[Input, ...]:
         ),
         Number(
             key="height",
+            group=group,
             label="Height",
             where="The second number of the resolution, such as the 2160 in 3840×2160.",
             low=64,
@@ -177,6 +180,7 @@ def mode_inputs() -> tuple[Input, ...]:
         ),
         Number(
             key="refresh",
+            group=group,
             label="Refresh",
             where="The system's advanced display settings, which also list what else is offered.",
             low=10,
@@ -188,21 +192,24 @@ def mode_inputs() -> tuple[Input, ...]:
     )
 
 
-def blanking_inputs(key: str, default: str) -> tuple[Input, ...]:
+def blanking_inputs(key: str, default: str, group: str = "") -> tuple[Input, ...]:
     """The inputs by which a viewer names the blanking, under the key that the calculator uses."""
+    unsure = (Option(USUAL, "not sure: what is usual"),) if default == USUAL else ()
     return (
         Choice(
             key=key,
+            group=group,
             label="Blanking",
             where=(
                 "Television sizes over HDMI use CTA-861's timing; monitors over DisplayPort mostly a reduced "
                 "blanking. A custom-mode page of the driver, or the display's own menu, may show the totals."
             ),
-            options=BLANKING_OPTIONS,
+            options=(*unsure, *BLANKING_OPTIONS),
             default=default,
         ),
         Number(
             key="h_total",
+            group=group,
             label="Total pixels a line",
             where="The detailed timing in the driver's custom-mode page, or the display's declaration.",
             low=64,
@@ -215,6 +222,7 @@ def blanking_inputs(key: str, default: str) -> tuple[Input, ...]:
         ),
         Number(
             key="v_total",
+            group=group,
             label="Total lines",
             where="The detailed timing in the driver's custom-mode page, or the display's declaration.",
             low=64,

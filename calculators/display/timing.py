@@ -179,11 +179,14 @@ calculator = Calculator(
     inputs=(*mode_inputs(), *blanking_inputs("method", "cvt-rb")),
     compute=compute,
     presets=(
-        Preset("uhd-60-tv", "3840×2160 at 60, television", {"width": 3840, "height": 2160, "refresh": 60, "method": "cta"}),
-        Preset("uhd-144", "3840×2160 at 144, monitor",
-               {"width": 3840, "height": 2160, "refresh": 144, "method": "cvt-rb2"}),
+        Preset(
+            "uhd-60-tv", "3840×2160 at 60, television", {"width": 3840, "height": 2160, "refresh": 60, "method": "cta"}
+        ),
+        Preset(
+            "uhd-144", "3840×2160 at 144, monitor", {"width": 3840, "height": 2160, "refresh": 144, "method": "cvt-rb2"}
+        ),
         Preset("qhd-165", "2560×1440 at 165", {"width": 2560, "height": 1440, "refresh": 165, "method": "cvt-rb"}),
         Preset("film", "1920×1080 at 23.976", {"width": 1920, "height": 1080, "refresh": 23.976, "method": "cta"}),
         Preset("wide", "3440×1440 at 100", {"width": 3440, "height": 1440, "refresh": 100, "method": "cvt-rb"}),
     ),
-)  # fmt: skip
+)

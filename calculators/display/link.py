@@ -1,0 +1,513 @@
+"""display.link: will this cable and port carry a mode, and if not, what should one give up first?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.numbers import listed, number
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
+from calculators.display.cta_861 import find_format
+from calculators.display.fitting import CLOCK_MARGIN, Fit, fit, gigabits
+from calculators.display.giving_up import (
+    SAMPLING_WORDS,
+    Offer,
+    Wish,
+    best_offer,
+    offers,
+    say_together,
+    together,
+)
+from calculators.display.links import (
+    DISPLAYPORT,
+    FIXED_RATE,
+    LINKS,
+    TMDS,
+    Link,
+    bits_a_pixel,
+    link,
+    raw_bits,
+)
+from calculators.display.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
+from calculators.display.modes import SOURCES as MODE_SOURCES
+
+_FAMILIES = ((DISPLAYPORT, "DisplayPort"), (TMDS, "HDMI, TMDS"), (FIXED_RATE, "HDMI, fixed rate"))
+_VERDICTS = {YES: "yes", DEPENDS: "depends", NO: "no"}
+_USES = (
+    Option("text", "text and desktop work"),
+    Option("film", "films and television"),
+    Option("games", "fast games"),
+)
+
+SOURCES = (
+    Source("VESA DisplayPort 1.4 and 2.1", "link rates, channel coding, pixel packing", FROM_MEMORY),
+    Source("HDMI 1.4b, 2.0 and 2.1", "TMDS limits, pixel encodings, fixed-rate link", FROM_MEMORY),
+    Source("HDMI 2.2", "64, 80 and 96 Gb/s, taken to be coded as the rates before them", FROM_MEMORY),
+    Source("VESA DSC 1.2a", "least bits a pixel", FROM_MEMORY),
+    Source("HDMI Forum, published statements on 3840×2160 at 120", "10 bits at 40 Gb/s, 12 at 48", FROM_MEMORY),
+    MODE_SOURCES["cvt"],
+    MODE_SOURCES["cta"],
+    Source("Order of what to give up", "", COMMON_PRACTICE),
+)
+
+
+def compute(given: Values) -> Answer:
+    """One mode against one link, and against all the others."""
+    one = link(given["link"])
+    wish = Wish(
+        width=given["width"],
+        height=given["height"],
+        refresh=given["refresh"],
+        depth=int(given["depth"]),
+        sampling=given["sampling"],
+        blanking=_blanking(given, one),
+        compressed=given["compressed"] == "yes",
+        link=one,
+        lanes=int(given["lanes"]),
+        h_total=given.get("h_total"),
+        v_total=given.get("v_total"),
+    )
+    made = wish.mode()
+    found = wish.fit()
+    tried = [] if found.word == YES else offers(wish, given["use"])
+    best = best_offer(tried)
+    every = [(entry, fit(made, entry, wish.lanes, wish.sampling, wish.depth, wish.compressed)) for entry in LINKS]
+    tables = (_give_up_table(tried, best, found),) if tried else ()
+    return Answer(
+        headline=_headline(wish, made, found),
+        verdict=Verdict(found.word, found.reason),
+        figures=_figures(wish, made, found, best),
+        working=_working(wish, made, found),
+        tables=(*tables, _all_links(wish, every)),
+        drawings=(_drawing(wish, every),),
+        notes=_notes(wish, made, found, tried, best, given["use"]),
+        cautions=(
+            Caution(
+                "machine",
+                "Do not bend a cable tighter than its maker allows, and push no plug in by force.",
+                "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
+            ),
+        ),
+        sources=SOURCES,
+    )
+
+
+def _blanking(given: Values, one: Link) -> str:
+    """The blanking asked for; where the viewer is not sure, CTA-861 over HDMI if listed, else the reduced one."""
+    chosen: str = given["blanking"]
+    if chosen != USUAL:
+        return chosen
+    listed_size = find_format(given["width"], given["height"], given["refresh"])
+    return "cta" if one.family != DISPLAYPORT and listed_size else "cvt-rb"
+
+
+def _asked(wish: Wish) -> str:
+    return (
+        f"{wish.width}×{wish.height} at {number(wish.refresh, 3)} Hz, {wish.depth}-bit {SAMPLING_WORDS[wish.sampling]}"
+    )
+
+
+def _headline(wish: Wish, made: Mode, found: Fit) -> str:
+    room = f"the {gigabits(found.payload)} that {wish.link.say(wish.lanes)} carries"
+    asked = f"{_asked(wish)} needs {gigabits(found.needed)}"
+    if found.kind == "published":
+        return (
+            f"{asked} with full blanking and is published as carried by {wish.link.name}, where blanking is compressed."
+        )
+    if found.kind == "bracket":
+        return (
+            f"{_asked(wish)} needs between {gigabits(found.active)} and {gigabits(found.needed)} of {room}, "
+            "so the makers decide."
+        )
+    if found.kind == "edge":
+        return f"{asked} of {room}: a fit so tight that it depends on both ends."
+    if found.kind == "compressed":
+        return f"{asked}, more than {room}, and fits only if card and display both compress."
+    if found.word == NO:
+        return f"{asked}, more than {room}."
+    used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
+    return f"{asked} and fits: that is {number(used, 0)} % of {room}."
+
+
+def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Figure, ...]:
+    needed, payload = found.needed.value / 1e9, found.payload.value / 1e9
+    bits = bits_a_pixel(wish.link, wish.sampling, wish.depth)
+    used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
+    rows = [
+        figure("needed_gb_s", "Needed", needed, "Gb/s", main=True),
+        figure("payload_gb_s", "The link carries", payload, "Gb/s", main=True),
+        figure("used_percent", "Used", used, "%", 1, main=True),
+        figure("headroom_percent", "Left over", 100 - used, "%", 1),
+        figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
+        figure("bits_per_pixel", "Bits a pixel on this link", bits, "bit"),
+        figure("active_gb_s", "The visible picture alone", found.active.value / 1e9, "Gb/s"),
+        figure("raw_gb_s", "Raw rate of the link", raw_bits(wish.link, wish.lanes).value / 1e9, "Gb/s"),
+    ]
+    if found.line_coded:
+        rows.append(figure("line_coded_gb_s", "After line coding alone", found.line_coded.value / 1e9, "Gb/s"))
+    if found.usable:
+        rows.append(figure("usable_gb_s", "With all margins of the standard", found.usable.value / 1e9, "Gb/s"))
+    if found.character:
+        rows.append(figure("character_clock_mhz", "Character clock", found.character.value / 1e6, "MHz", 3))
+    if found.compressed:
+        rows.append(figure("compressed_gb_s", "At the strongest compression", found.compressed.value / 1e9, "Gb/s"))
+    if best and found.word == NO:
+        rows.append(figure("give_up_first", "Give up first", best.becomes))
+    return tuple(rows)
+
+
+def _working(wish: Wish, made: Mode, found: Fit) -> tuple[Working, ...]:
+    clock = f"{number(made.clock_mhz, 3)} MHz"
+    lines = [
+        Working("Pixel clock", BLANKING_WORDS[made.by], f"{made.h_total} × {made.v_total} with blanking", clock),
+        _needed_line(wish, found, clock),
+        _payload_line(wish, found),
+    ]
+    if found.usable:
+        lines.append(
+            Working("With all margins", "super blocks, error correction, mapping, 0.3 %", "", gigabits(found.usable))
+        )
+    if wish.link.family == DISPLAYPORT:
+        margin = gigabits(found.needed.times(*CLOCK_MARGIN))
+        lines.append(
+            Working("With a 0.6 % clock margin", "needed × 1.006", f"{gigabits(found.needed)} × 1.006", margin)
+        )
+    return tuple(lines)
+
+
+def _needed_line(wish: Wish, found: Fit, clock: str) -> Working:
+    if found.character:
+        rule = {"422": "pixel clock", "420": "pixel clock × depth ÷ 16"}.get(wish.sampling, "pixel clock × depth ÷ 8")
+        character = f"{number(found.character.value / 1e6, 3)} MHz"
+        return Working("Needed", f"24 × character clock ({rule})", f"24 × {character}", gigabits(found.needed))
+    bits = bits_a_pixel(wish.link, wish.sampling, wish.depth)
+    return Working("Needed", "pixel clock × bits a pixel", f"{clock} × {bits}", gigabits(found.needed))
+
+
+def _payload_line(wish: Wish, found: Fit) -> Working:
+    one, raw = wish.link, gigabits(raw_bits(wish.link, wish.lanes))
+    if one.family == TMDS:
+        return Working("Carried", "24 bits a clock", f"24 × {one.lane_mbps} MHz", gigabits(found.payload))
+    if one.family == FIXED_RATE:
+        coded = gigabits(found.line_coded) if found.line_coded else ""
+        numbers = f"{raw} × 16 ÷ 18 = {coded}, × 251 ÷ 255"
+        return Working("Carried", "raw rate × 16b/18b, then its error correction", numbers, gigabits(found.payload))
+    if one.long_code:
+        return Working("Carried", "raw rate × 96.71 % (128b/132b with its overhead)", f"{raw} × 0.9671",
+                       gigabits(found.payload))  # fmt: skip
+    if wish.compressed:
+        return Working("Carried", "raw rate × 8b/10b, less 2.4 % error correction", f"{raw} × 0.8 × 0.976",
+                       gigabits(found.payload))  # fmt: skip
+    return Working("Carried", "raw rate × 8b/10b", f"{raw} × 0.8", gigabits(found.payload))
+
+
+def _give_up_table(tried: list[Offer], best: Offer | None, found: Fit) -> Table:
+    rows = []
+    for rank, offer in enumerate(tried, 1):
+        rate = offer.found.compressed if offer.key == "compression" else None
+        needs = gigabits(rate or offer.found.needed)
+        fits = _VERDICTS[offer.found.word]
+        rows.append((f"{rank}. {offer.name}", offer.becomes, needs, fits, offer.costs))
+    marked = (tried.index(best),) if best else ()
+    title = "What to give up, least painful first" if found.word == NO else "What would make it certain"
+    return Table(
+        title=title,
+        columns=(Column("Give up"), Column("It becomes"), Column("Then needs", True), Column("Fits"),
+                 Column("What the eye loses")),
+        rows=tuple(rows),
+        note="Each line changes one thing and leaves the rest as you wanted it.",
+        marked=marked,
+    )  # fmt: skip
+
+
+def _all_links(wish: Wish, every: list[tuple[Link, Fit]]) -> Table:
+    rows, marked = [], []
+    for i, (entry, found) in enumerate(every):
+        if entry.key == wish.link.key:
+            marked.append(i)
+        rows.append((
+            entry.name, gigabits(found.needed), gigabits(found.payload), _VERDICTS[found.word], entry.cable,
+        ))  # fmt: skip
+    lanes = {1: "one lane", 2: "two lanes", 4: "four lanes"}[wish.lanes]
+    return Table(
+        title="The same mode on every link",
+        columns=(Column("Link"), Column("Needed", True), Column("Carried", True), Column("Fits"),
+                 Column("Certified cable")),
+        rows=tuple(rows),
+        note=(
+            f"DisplayPort on {lanes}. The last column is the certification mark of cables tested for that rate; "
+            "a version number on a box or a cable promises none."
+        ),
+        marked=tuple(marked),
+    )  # fmt: skip
+
+
+def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
+    """A bar for what each link carries, with a line across each family at what the mode needs there."""
+    own = next(found for entry, found in every if entry.key == wish.link.key)
+    most = max(found.needed.value for _, found in every)
+    full = max(most * 1.5, own.payload.value * 1.05)
+    row, head = 36.0, 44.0
+    notes = wrap("Bar: what a link carries. Dashed line: what the mode needs there. A bar that reaches past the line "
+                 "is enough; one that fills the width goes on.", WIDTH - 4, SMALL)  # fmt: skip
+    height = len(LINKS) * row + len(_FAMILIES) * head + 16 * len(notes) + 8
+    sketch = Sketch("Needed against carried, link by link", f"For {_asked(wish)}. {_described(every)}", height)
+    y = 0.0
+    for family, title in _FAMILIES:
+        members = [(entry, found) for entry, found in every if entry.family == family]
+        needed = members[0][1].needed
+        end = 2 + (WIDTH - 4) * min(needed.value / full, 1)
+        sketch.text(2, y + 16, title, bold=True)
+        sketch.text(WIDTH - 2, y + 16, f"needs {gigabits(needed)}", anchor="end", size=SMALL, ink="mark")
+        top = y + 24
+        y += head - 12
+        for entry, found in members:
+            _row(sketch, entry, found, y, full, own=entry.key == wish.link.key)
+            y += row
+        sketch.line(end, top, end, y, ink="mark", width=1.5, dash="4 3")
+        y += 12
+    for note in notes:
+        y += 16
+        sketch.text(2, y - 4, note, size=SMALL, ink="soft")
+    return sketch.done()
+
+
+def _described(every: list[tuple[Link, Fit]]) -> str:
+    """The drawing in words: which links are enough, which may be, which are not."""
+    parts = []
+    for word, title in ((YES, "Enough"), (DEPENDS, "It depends"), (NO, "Not enough")):
+        members = [entry.name.replace(",", " of") for entry, found in every if found.word == word]
+        if members:
+            parts.append(f"{title}: {listed(members)}.")
+    return " ".join(parts)
+
+
+_INKS = {YES: "yes", DEPENDS: "depends", NO: "no"}
+
+
+def _row(sketch: Sketch, entry: Link, found: Fit, y: float, full: float, own: bool) -> None:
+    name = (
+        entry.name.replace("DisplayPort ", "").replace("HDMI ", "").replace("fixed rate, ", "").replace("TMDS at ", "")
+    )
+    sketch.text(2, y + 12, f"{name}{' (yours)' if own else ''}", size=SMALL, bold=own)
+    sketch.text(WIDTH - 2, y + 12, f"{gigabits(found.payload)}: {_VERDICTS[found.word]}", size=SMALL, anchor="end",
+                ink=_INKS[found.word], bold=own)  # fmt: skip
+    wide = (WIDTH - 4) * min(found.payload.value / full, 1)
+    sketch.rect(2, y + 17, wide, 11, fill="mark" if own else "fill-2")
+    if found.payload.value > full:  # an arrow head: the bar goes on
+        right = WIDTH - 2.0
+        sketch.path([(right - 8, y + 17), (right, y + 22.5), (right - 8, y + 28)], ink="paper", width=1.5)
+
+
+def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer | None, use: str) -> tuple[Note, ...]:
+    notes = []
+    if found.word != YES:
+        notes.append(_advice(wish, found, best, use))
+    if made.width != wish.width:
+        notes.append(
+            Note(
+                "The width was rounded",
+                f"This blanking counts in cells of eight pixels, so {wish.width} became {made.width}.",
+            )
+        )
+    if wish.link.family == FIXED_RATE:
+        notes.append(
+            Note(
+                "Why clock times bits misleads here",
+                "HDMI's fixed-rate link sends the blanking compressed. So it can carry a mode whose clock times bits "
+                "is above its payload: the picture has to fit in full, the blanking does not.",
+            )
+        )
+    if wish.link.family != DISPLAYPORT and wish.sampling == "422":
+        notes.append(
+            Note(
+                "4:2:2 costs the same at 8, 10 and 12 bits",
+                "HDMI packs 4:2:2 into 24 bits a pixel whatever the depth, so take 12 bits if they are offered. "
+                "DisplayPort spends 16, 20 or 24.",
+            )
+        )
+    if wish.sampling == "420" or any(o.key == "420" for o in tried):
+        notes.append(
+            Note(
+                "4:2:0 only where the display lists it",
+                "A display declares 4:2:0 mode by mode, mostly for 3840×2160 at 50 and 60 and above. In any other "
+                "mode it is not offered, whatever the link could carry.",
+            )
+        )
+    if wish.compressed and wish.link.family == TMDS:
+        notes.append(Note("No compression here", "HDMI's older transmission has none; the answer is the same without."))
+    notes.append(
+        Note(
+            "A version number is not a rate",
+            "A box or a data sheet that names a version of a standard promises no rate: a port of the newest version "
+            "may run at the oldest one's. Look for the rate itself: Gb/s, MHz, HBR or UHBR, or a cable's mark.",
+        )
+    )
+    notes.append(
+        Note(
+            "The slowest part decides",
+            "Card, dock or adapter, cable and display agree on the highest rate that all of them manage. "
+            + (
+                "Over USB-C, two of the four lanes may be busy with USB data."
+                if wish.link.family == DISPLAYPORT
+                else "A television may offer its full rate on some sockets only, and only after a setting in its menu."
+            ),
+        )
+    )
+    return tuple(notes)
+
+
+def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
+    label = next(o.label for o in _USES if o.value == use)
+    if best:
+        may = "" if best.found.word == YES else " That may do: see its line."
+        first = f"{best.name.lower()}, to {best.becomes}. {best.costs}{may}"
+        if found.word == DEPENDS:
+            return Note(
+                "Try it first", f"If both ends offer it, nothing need be given up. If not, for {label}: {first}"
+            )
+        return Note("Give up first", f"For {label}: {first}")
+    several = together(wish, use)
+    if several and len(several[0]) > 1:
+        return Note("No single thing is enough", f"For {label}, {say_together(*several)}, would do.")
+    faster = next(
+        (e.name for e in LINKS if e.family == wish.link.family
+         and replace(wish, link=e).fit().word == YES), "")  # fmt: skip
+    if faster:
+        return Note("A faster link", f"Nothing sensible to give up brings it in. {faster} would carry it.")
+    return Note("Out of reach", "Nothing sensible to give up brings it in, nor does any faster rate of this kind.")
+
+
+_LINK_LABELS = {
+    DISPLAYPORT: lambda e: f"{e.name}, {number(e.lane_mbps / 1000, 2)} Gb/s a lane ({e.cable})",
+    TMDS: lambda e: f"{e.name} ({e.cable})",
+    FIXED_RATE: lambda e: f"{e.name} ({e.cable})",
+}
+
+
+def link_input() -> Choice:
+    """The link, with the cable marks that stand for each rate."""
+    return Choice(
+        key="link",
+        group="The link",
+        label="Link",
+        where=(
+            "The rate that the card's, dock's and display's data sheets name for this very socket, and the mark "
+            "printed on the cable. The mark in brackets is what a cable tested for the rate is called. Take the "
+            "slowest part."
+        ),
+        options=tuple(Option(e.key, _LINK_LABELS[e.family](e)) for e in LINKS),
+        default="dp-hbr3",
+    )
+
+
+def _inputs() -> tuple[Input, ...]:
+    return (
+        *mode_inputs("The mode"),
+        *blanking_inputs("blanking", USUAL, "The mode"),
+        Choice(
+            key="depth",
+            group="The picture",
+            label="Bits a channel",
+            where="The driver's display page as colour depth, or the system's advanced display settings.",
+            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            default="8",
+        ),
+        Choice(
+            key="sampling",
+            group="The picture",
+            label="Colour format",
+            where="The driver's display page, as colour or pixel format; a television's status page.",
+            options=(
+                Option("rgb", "RGB"),
+                Option("444", "YCbCr 4:4:4"),
+                Option("422", "YCbCr 4:2:2"),
+                Option("420", "YCbCr 4:2:0"),
+            ),
+            default="rgb",
+        ),
+        link_input(),
+        Choice(
+            key="lanes",
+            group="The link",
+            label="Lanes",
+            where=(
+                "DisplayPort only: four on a full-size socket; two where a USB-C dock carries fast USB data too. "
+                "The dock's data sheet says so."
+            ),
+            options=(Option("1", "one lane"), Option("2", "two lanes"), Option("4", "four lanes")),
+            default="4",
+        ),
+        YesNo(
+            key="compressed",
+            group="The link",
+            label="Compression offered at both ends",
+            where="The data sheets of card and display, as DSC or display stream compression.",
+            default="no",
+            extra=True,
+        ),
+        Choice(
+            key="use",
+            group="What it is for",
+            label="What the screen is for",
+            where="Your own choice: it decides what should be given up first.",
+            options=_USES,
+            default="text",
+        ),
+    )
+
+
+calculator = Calculator(
+    name="display.link",
+    title="Will this cable and port carry my resolution at my refresh rate?",
+    summary="A mode against a link's real payload, what to give up first, and which links would be enough.",
+    inputs=_inputs(),
+    compute=compute,
+    presets=(
+        Preset(
+            "uhd-120-edge",
+            "3840×2160 at 120 over four 8.1 Gb/s lanes",
+            {"refresh": 120, "blanking": "cvt-rb2", "link": "dp-hbr3", "lanes": "4"},
+        ),
+        Preset(
+            "tv-60-10bit", "Television: 60 Hz, 10-bit, 600 MHz", {"refresh": 60, "depth": "10", "link": "hdmi-tmds-600"}
+        ),
+        Preset("tv-120", "Television: 120 Hz, 10-bit, 40 Gb/s", {"refresh": 120, "depth": "10", "link": "hdmi-frl-40"}),
+        Preset(
+            "dock",
+            "USB-C dock: 2560×1440 at 144 on two lanes",
+            {"width": 2560, "height": 1440, "refresh": 144, "link": "dp-hbr2", "lanes": "2"},
+        ),
+        Preset(
+            "uhd-240",
+            "3840×2160 at 240, 10-bit, compressed",
+            {
+                "refresh": 240,
+                "depth": "10",
+                "blanking": "cvt-rb2",
+                "link": "dp-hbr3",
+                "compressed": "yes",
+                "use": "games",
+            },
+        ),
+        Preset("old-tv", "Older television: 340 MHz", {"refresh": 60, "link": "hdmi-tmds-340", "use": "film"}),
+    ),
+)
