@@ -5,31 +5,17 @@
 import os
 import sys
 
-OLDEST = (3, 11)
-
-
-def newer_python():
-    """Name of a Python on the path that is new enough, or None. No search beyond the usual names."""
-    for minor in (14, 13, 12, 11):
-        name = "python3.%d" % minor
-        for folder in os.environ.get("PATH", "").split(os.pathsep):
-            if os.access(os.path.join(folder, name), os.X_OK):
-                return name
-    return None
-
-
-if sys.version_info < OLDEST:
-    found = newer_python()
-    sys.stderr.write(
-        "This is Python %d.%d, and Python 3.11 or newer is needed: %s\n"
-        % (
-            sys.version_info[0],
-            sys.version_info[1],
-            "run  %s -m build_tools %s" % (found, " ".join(sys.argv[1:]))
-            if found
-            else "install one, from python.org or your system's packages, and run this again with it.",
-        )
-    )
+if sys.version_info < (3, 11):
+    newer = [
+        name
+        for name in ("python3.14", "python3.13", "python3.12", "python3.11")
+        for folder in os.environ.get("PATH", "").split(os.pathsep)
+        if folder and os.access(os.path.join(folder, name), os.X_OK)
+    ]
+    how = "install one, from python.org or your system's packages, and run the same command with it."
+    if newer:
+        how = "run  %s -m build_tools %s" % (newer[0], " ".join(sys.argv[1:]))
+    sys.stderr.write("This is Python %d.%d, and Python 3.11 or newer is needed: %s\n" % (sys.version_info[:2] + (how,)))
     sys.exit(1)
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))

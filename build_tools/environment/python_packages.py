@@ -7,6 +7,7 @@ written when all is in place, so an environment without one is unfinished and is
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -65,25 +66,28 @@ class Wanted:
 
 def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:
     """
-    The groups that an environment still lacks: none when it is in order, None when it must be made anew.
+    The groups that an environment still lacks or has in other versions: none when it is in order, None when
+    it must be made anew.
 
-    It must be when it was left unfinished, was made of another Python or elsewhere, holds versions that the
-    lock file no longer names, has lost packages, or does not start.
+    It must be when it was left unfinished, was made of another Python or elsewhere, has lost packages, or
+    does not start.
     """
     stamp = stamps.read(wanted.environment / STAMP)
-    texts = wanted.texts()
-    known = stamp.get("groups", {})
     if stamp.get("origin") != wanted.origin():
-        return None
-    everything = locking.sections((wanted.project / LOCK_FILE).read_text("utf-8"))
-    if any(stamps.digest(everything.get(group, "")) != seen for group, seen in known.items()):
         return None
     folder = places.packages_of(wanted.environment, wanted.interpreter.short)
     if not all((folder / name / "RECORD").is_file() for name in stamp.get("distributions", ())):
         return None
     if not starts(places.python_of(wanted.environment)):
         return None
-    return tuple(group for group in texts if group not in known)
+    return tuple(group for group in wanted.groups if group not in _standing(wanted))
+
+
+def _standing(wanted: Wanted) -> dict[str, str]:
+    """The groups that are installed as the lock file has them now, with their marks."""
+    now = locking.sections((wanted.project / LOCK_FILE).read_text("utf-8"))
+    known = stamps.read(wanted.environment / STAMP).get("groups", {})
+    return {group: seen for group, seen in known.items() if seen == stamps.digest(now.get(group, ""))}
 
 
 def starts(python: Path) -> bool:
@@ -94,6 +98,17 @@ def starts(python: Path) -> bool:
     except (OSError, subprocess.TimeoutExpired):
         return False
     return done.returncode == 0
+
+
+def steps(wanted: Wanted, missing: tuple[str, ...] | None) -> int:
+    """How many steps `make` will show."""
+    if missing is None:
+        return 2 + _stands(wanted.environment)
+    return 1 if missing else 0
+
+
+def _stands(folder: Path) -> bool:
+    return folder.exists() or folder.is_symlink()
 
 
 def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, held: Sequence[int]) -> None:
@@ -110,15 +125,15 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
         missing = tuple(texts)
         _create(wanted, progress, held)
     else:
-        known = stamps.read(stamp).get("groups", {})
+        known = _standing(wanted)
         stamp.unlink()
     names = [name for group in missing for name in locking.names(texts[group])]
     with progress.step(f"Installing Python packages ({', '.join(missing)})") as step:
         listed = environment / "wanted.txt"
         listed.write_text("".join(texts[group] for group in missing), "utf-8")
         command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "install"]
-        command += ["--requirement", listed, "--require-hashes", "--only-binary", ":all:", "--no-input", "--progress-bar", "off"]
-        command += ["--disable-pip-version-check", "--no-warn-script-location", "--retries", "2"]
+        command += ["--requirement", listed, "--require-hashes", "--only-binary", ":all:", "--no-input"]
+        command += ["--progress-bar", "off", "--disable-pip-version-check", "--no-warn-script-location", "--retries", "2"]
         seen: set[str] = set()
 
         def count(line: str) -> None:
@@ -132,6 +147,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
         _keep_log(wanted, "pip", printed)
         if status != 0:
             raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip")))
+    _remove_unnamed(wanted, held)
     folder = places.packages_of(environment, wanted.interpreter.short)
     _show_project(folder, wanted)
     groups = known | {group: stamps.digest(texts[group]) for group in missing}
@@ -139,10 +155,23 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     stamps.write(stamp, {"origin": wanted.origin(), "groups": groups, "distributions": found})
 
 
+def _remove_unnamed(wanted: Wanted, held: Sequence[int]) -> None:
+    """Takes out what an earlier lock file named and today's does not."""
+    named = set(locking.names((wanted.project / LOCK_FILE).read_text("utf-8"))) | {"pip", "setuptools"}
+    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
+    found = {re.sub(r"[-_.]+", "-", path.name.split("-")[0]).lower() for path in folder.glob("*.dist-info")}
+    if found - named:
+        command: list[str | Path] = [places.python_of(wanted.environment), "-I", "-m", "pip", "uninstall", "--yes"]
+        status, printed = children.run([*command, *sorted(found - named)], wanted.project, held=held)
+        _keep_log(wanted, "pip-uninstall", printed)
+        if status != 0:
+            raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip-uninstall")))
+
+
 def _create(wanted: Wanted, progress: Progress, held: Sequence[int]) -> None:
     environment, interpreter = wanted.environment, wanted.interpreter
     _ask_for_ensurepip(interpreter)
-    if environment.exists() or environment.is_symlink():
+    if _stands(environment):
         with progress.step(f"Removing the unfinished or outdated environment in {environment.name}"):
             _remove(environment)
     with progress.step(f"Making a virtual environment of Python {interpreter.version} in {environment.name}"):

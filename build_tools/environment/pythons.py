@@ -48,7 +48,7 @@ def environment_of(interpreter: python_packages.Interpreter, project: Path, prog
         with turns.turn(folder.with_suffix(".lock"), progress) as held:
             missing = python_packages.missing_groups(wanted)
             if missing != ():
-                progress.total += 1 + (missing is None)
+                progress.total += python_packages.steps(wanted, missing)
                 python_packages.make(wanted, missing, progress, [held])
     return places.python_of(folder)
 

@@ -38,7 +38,7 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
             missing = python_packages.missing_groups(wanted)   # whoever we waited for may have done it
             node_due = missing is None or not node_packages.in_order(project, for_tests)
             _look_for_room(project, purpose)
-            progress.total += (0 if missing == () else 1) + (missing is None) + node_due
+            progress.total += python_packages.steps(wanted, missing) + node_due
             if missing != ():
                 python_packages.make(wanted, missing, progress, [held])
             if not node_packages.in_order(project, for_tests):
