@@ -1,0 +1,87 @@
+"""How likely guessing alone does so well: exact binomial chances. Knows no page."""
+
+from __future__ import annotations
+
+from math import comb
+
+
+def chance_of_at_least(right: int, trials: int) -> float:
+    """
+    The chance of guessing at least so many of so many right, one in two each time.
+
+    Args:
+        right: Right answers. [1], 0 to trials.
+        trials: Answers in all. [1], 0 or more.
+
+    Returns:
+        The chance. [1], 0 to 1.
+
+    Raises:
+        Nothing.
+
+    Source:
+        Binomial distribution with p = 1/2, summed in whole numbers; any textbook of statistics.
+
+    Example:
+        >>> print(f"{chance_of_at_least(12, 16):.6f}")
+        0.038406
+    """
+    return sum(comb(trials, k) for k in range(max(right, 0), trials + 1)) / 2**trials
+
+
+def needed(trials: int, at_most: tuple[int, int] = (5, 100)) -> int | None:
+    """
+    The fewest right answers that guessing reaches no more often than a share.
+
+    Args:
+        trials: Answers in all. [1], 0 or more.
+        at_most: The share as a fraction, five in a hundred where not given. [pair of whole numbers]
+
+    Returns:
+        The count, or None where even all right is not enough. [1]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Binomial distribution; 5 % is the usual level of significance, common practice.
+
+    Example:
+        >>> needed(16), needed(10), needed(4)
+        (12, 9, None)
+    """
+    over, under = at_most
+    ways, fewest = 0, None
+    for right in range(trials, -1, -1):
+        ways += comb(trials, right)
+        if ways * under > over * 2**trials:
+            return fewest
+        fewest = right
+    return fewest
+
+
+def chance_to_pass(pass_mark: int, trials: int, heard_percent: int) -> float:
+    """
+    How likely somebody passes who truly hears the difference in some of the trials and guesses the rest.
+
+    Args:
+        pass_mark: Right answers needed. [1], 0 to trials.
+        trials: Answers in all. [1], 0 or more.
+        heard_percent: Trials in which the difference is heard. [%], whole, 0 to 100.
+
+    Returns:
+        The chance, summed in whole numbers. [1], 0 to 1.
+
+    Raises:
+        Nothing.
+
+    Source:
+        Binomial distribution with p = heard + (1 - heard) / 2.
+
+    Example:
+        >>> print(f"{chance_to_pass(12, 16, 60):.3f}")
+        0.798
+    """
+    hit, miss = 100 + heard_percent, 100 - heard_percent  # both out of 200
+    ways = sum(comb(trials, k) * hit**k * miss ** (trials - k) for k in range(pass_mark, trials + 1))
+    return ways / 200**trials

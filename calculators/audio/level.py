@@ -1,0 +1,402 @@
+"""audio.level: is an output loud enough for a pair of headphones, and no louder?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from calculators.audio.circuits import current_ma, level_shift, power_mw, ratio, source_ohm_from_drop
+from calculators.audio.limits import ADULT_WEEK, WORK_DAY, allowed_hours, duration
+from calculators.audio.setup import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.typical import headphone_table, output_table
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Figure,
+    Note,
+    Source,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Axis, Limit, Line, plot
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, significant, span, with_unit
+from calculators.desk.svg import Drawing
+
+_TOO_MUCH_DB = 10.0  # headroom above the wanted peak that a slip of the hand can reach; common practice
+_PAIN_DB = 120.0  # where sound begins to hurt, whatever was wanted; textbooks of acoustics, from memory
+
+CAUTIONS = (
+    Caution(
+        "hearing",
+        "Set the volume to nothing before you plug in, put the headphones on after the sound has started, and then "
+        "turn up slowly. A setting that was right for other headphones can be far too loud for these.",
+        "Ringing, a dull ear or pain after listening are signs to stop; if they last, see a hearing specialist.",
+        first=True,
+    ),
+    Caution(
+        "machine",
+        "Long peaks far above what a maker allows can damage headphones as well.",
+        "The headphones' manual states the most power they take.",
+    ),
+)
+
+SOURCES = (
+    Source("IEC 60268-7, headphones and earphones", "characteristic sensitivity, rated impedance", FROM_MEMORY),
+    Source("Ohm's law and the voltage divider", "impedances taken as resistances; any textbook", COMMON_PRACTICE),
+    Source("NIOSH 98-126, Occupational Noise Exposure, 1998", "section 1.1: 85 dBA, 8 h, 3 dB", FROM_MEMORY),
+    Source("ITU-T H.870, Guidelines for safe listening devices", "80 dBA for 40 h a week", FROM_MEMORY),
+    Source("IEC 61938, analogue audio interfaces", "120 Ω for headphone outputs of the past", FROM_MEMORY),
+    Source("Usual ranges, 110 dB for peaks, 14 dB crest, an eighth for the source impedance", "", COMMON_PRACTICE),
+)
+
+
+def compute(given: Values) -> Answer:
+    """The level that these headphones reach on this output."""
+    swing = check_impedances(given)
+    corners = points(given)
+    wanted, crest = given["wanted_peak"], given["crest"]
+    most = span_of(corners, lambda p: p.max_spl)
+    headroom = Span(most.low - wanted, most.high - wanted)
+    figures = _figures(given, corners, swing)
+    unsure = [k for k in ("sensitivity", "impedance", "source_volts", "source_impedance") if given[k] is None]
+    return Answer(
+        headline=_headline(most, headroom, wanted),
+        verdict=_verdict(most, headroom, wanted),
+        figures=figures,
+        working=_working(given, corners[0], swing) if not unsure else (),
+        tables=(output_table(given["output"]), headphone_table(given["headphones"])),
+        drawings=(_drawing(most, wanted, crest),),
+        notes=_notes(given, corners, most, swing, unsure),
+        cautions=CAUTIONS,
+        sources=SOURCES,
+    )
+
+
+def _word(most_db: float, headroom_db: float) -> str:
+    """The verdict's word; decided on whole millionths of a decibel, never on last bits."""
+    if round(headroom_db, 6) < 0:
+        return NO
+    if round(headroom_db, 6) > _TOO_MUCH_DB or round(most_db, 6) > _PAIN_DB:
+        return DEPENDS
+    return YES
+
+
+def _verdict(most: Span, headroom: Span, wanted: float) -> Verdict:
+    words = {_word(most.low, headroom.low), _word(most.high, headroom.high)}
+    peak = with_unit(number(wanted, 1), "dB")
+    if words == {NO}:
+        least = number(-headroom.high, 1)
+        return Verdict(NO, f"Too quiet: even at the top of the volume, peaks stay {least} dB below the {peak} wanted.")
+    if words == {YES}:
+        return Verdict(YES, f"Loud enough: peaks of {peak} fit, and full volume is not far above them.")
+    if words == {DEPENDS}:
+        return Verdict(
+            DEPENDS,
+            f"Loud enough, and easily too loud: full volume goes {number(headroom.low, 1)} dB beyond the wanted "
+            "peaks, so set the volume low before you plug in."
+            if headroom.exact
+            else "Loud enough, and easily too loud: set the volume low before you plug in.",
+        )
+    return Verdict(
+        DEPENDS,
+        "The usual ranges leave both open: these may be too quiet here, or easily too loud. Find the numbers you are "
+        "not sure of, and set the volume low before you plug in."
+        if NO in words and DEPENDS in words
+        else "The usual ranges leave it open whether these are loud enough here. Find the numbers you are not sure of."
+        if NO in words
+        else "Loud enough, and perhaps easily too loud: set the volume low before you plug in.",
+    )
+
+
+def _headline(most: Span, headroom: Span, wanted: float) -> str:
+    peak = f"the {number(wanted, 1)} dB you want for peaks"
+    if not most.exact:
+        return (
+            f"On this output these headphones reach somewhere from {span(most.low, most.high, 'dB', 0)}; "
+            f"you want {number(wanted, 1)} dB for peaks."
+        )
+    reach = f"On this output these headphones reach about {number(most.low, 0)} dB"
+    gap = headroom.low
+    if abs(gap) < 0.05:
+        return f"{reach}, which is just {peak}."
+    side = "more than" if gap > 0 else "less than"
+    return f"{reach}, {number(abs(gap), 1)} dB {side} {peak}."
+
+
+def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | None) -> tuple[Figure, ...]:
+    wanted, crest = given["wanted_peak"], given["crest"]
+    rows: list[tuple[str, str, Callable[[Point], float], str, int, bool]] = [
+        ("max_spl_db", "Loudest undistorted level", lambda p: p.max_spl, "dB", 1, True),
+        ("headroom_db", "Beyond the wanted peak", lambda p: p.max_spl - wanted, "dB", 1, True),
+        ("volts_wanted", "Voltage for the wanted peak", lambda p: ratio(wanted - p.db_v), "V", 4, True),
+        ("load_volts", "Voltage at the headphone", lambda p: p.volts, "V", 4, True),
+        ("power_mw", "Power into the headphone", lambda p: power_mw(p.volts, p.ohm), "mW", 3, False),
+        ("current_ma", "Current through the headphone", lambda p: current_ma(p.volts, p.ohm), "mA", 3, False),
+        ("sensitivity_db_mw", "Sensitivity for one milliwatt", lambda p: p.db_mw, "dB", 1, False),
+        ("sensitivity_db_v", "Sensitivity for one volt", lambda p: p.db_v, "dB", 1, False),
+    ]
+    if all(p.source_ohm > 0 for p in corners):
+        rows.append(("damping", "Damping factor", lambda p: p.ohm / p.source_ohm, "", 2, False))
+    if swing is not None:
+        low, high = swing
+        rows.append(
+            ("level_shift_db", "Rise where the impedance is highest", lambda p: level_shift(p.source_ohm, low, high),
+             "dB", 2, False)
+        )  # fmt: skip
+    rows.append(("average_full_db", "Average of music at full volume", lambda p: p.max_spl - crest, "dB", 1, False))
+    shown: list[Figure] = []
+    for key, label, result, unit, places, main in rows:
+        value = span_of(corners, result)
+        if value.exact:
+            shown.append(figure(key, label, value.low, unit, places, main))
+        else:
+            shown.append(figure(f"{key}_low", f"{label}, at least", value.low, unit, places, main and key == "max_spl_db"))
+            shown.append(figure(f"{key}_high", f"{label}, at most", value.high, unit, places, main and key == "max_spl_db"))
+    return tuple(shown)
+
+
+def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> tuple[Working, ...]:
+    volts, r, z = number(point.source_volts, 4), number(point.source_ohm, 2), number(point.ohm, 2)
+    divider = point.source_volts * point.ohm / (point.ohm + point.source_ohm)
+    lines = []
+    if given["sensitivity_unit"] == "db_v":
+        lines.append(
+            Working(
+                "Sensitivity for one milliwatt", "dB/V − 10 · log(1000 ÷ impedance)",
+                f"{number(point.db_v, 1)} − 10 · log(1000 ÷ {z})", f"{number(point.db_mw, 1)} dB",
+            )
+        )  # fmt: skip
+    else:
+        lines.append(
+            Working(
+                "Sensitivity for one volt", "dB/mW + 10 · log(1000 ÷ impedance)",
+                f"{number(point.db_mw, 1)} + 10 · log(1000 ÷ {z})", f"{number(point.db_v, 1)} dB",
+            )
+        )  # fmt: skip
+    lines.append(
+        Working(
+            "Voltage at the headphone", "voltage × impedance ÷ (impedance + source impedance)",
+            f"{volts} V × {z} ÷ ({z} + {r})", f"{significant(divider, 4)} V",
+        )
+    )  # fmt: skip
+    if point.limit_ma is not None and point.volts < divider:
+        lines.append(
+            Working(
+                "But the current limit is lower", "current × impedance",
+                f"{number(point.limit_ma, 1)} mA × {z} Ω", f"{significant(point.volts, 4)} V",
+            )
+        )  # fmt: skip
+    lines.append(
+        Working(
+            "Power", "voltage² ÷ impedance", f"{significant(point.volts, 4)}² ÷ {z}",
+            f"{significant(power_mw(point.volts, point.ohm))} mW",
+        )
+    )  # fmt: skip
+    lines.append(
+        Working(
+            "Loudest level", "sensitivity for one volt + 20 · log(voltage)",
+            f"{number(point.db_v, 1)} + 20 · log({significant(point.volts, 4)})", f"{number(point.max_spl, 1)} dB",
+        )
+    )  # fmt: skip
+    wanted = given["wanted_peak"]
+    lines.append(
+        Working(
+            "Voltage for the wanted peak", "10^((wanted − sensitivity for one volt) ÷ 20)",
+            f"10^(({number(wanted, 1)} − {number(point.db_v, 1)}) ÷ 20)",
+            f"{significant(ratio(wanted - point.db_v), 4)} V",
+        )
+    )  # fmt: skip
+    if swing is not None:
+        low, high = swing
+        lines.append(
+            Working(
+                "Rise where the impedance is highest",
+                "20 · log(part of the voltage at the highest ÷ part at the lowest impedance)",
+                f"20 · log(({number(high)} ÷ {number(high + point.source_ohm)}) ÷ "
+                f"({number(low)} ÷ {number(low + point.source_ohm)}))",
+                f"{number(level_shift(point.source_ohm, low, high), 2)} dB",
+            )
+        )  # fmt: skip
+    return tuple(lines)
+
+
+def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
+    """Level against the output's setting, from 60 dB below full up to full."""
+    top = max(most.high, wanted) + 6
+    low = min(most.high - 60, wanted - 50, 70.0)
+    lines = [
+        Line("peaks", [(-60, most.high - 60), (0, most.high)], "fill-1", width=2.5),
+        Line("average", [(-60, most.high - crest - 60), (0, most.high - crest)], "fill-3", "7 4", 2.5),
+    ]
+    if not most.exact:
+        lines = [
+            Line("peaks, at most", [(-60, most.high - 60), (0, most.high)], "fill-1", width=2.5),
+            Line("peaks, at least", [(-60, most.low - 60), (0, most.low)], "fill-1", "2 3", 2),
+            Line("average, at most", [(-60, most.high - crest - 60), (0, most.high - crest)], "fill-3", "7 4", 2.5),
+        ]
+    limits = [
+        Limit(wanted, f"wanted peak {number(wanted, 1)} dB"),
+        Limit(85, "average 85 dBA: 8 h at work"),
+        Limit(80, "average 80 dBA: 40 h a week"),
+    ]
+    said = (
+        f"Peaks rise to {number(most.high, 0)} dB at full volume, the average of music to "
+        f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB and, for the "
+        "average, at 85 and 80 dBA."
+    )
+    return plot(
+        "Level against the output's setting",
+        said,
+        Axis("setting, dB below full", -60, 0, (-60, -45, -30, -15, 0)),
+        Axis("level, dB SPL", low, top),
+        [line_within(line, low) for line in lines],
+        limits=[limit for limit in limits if low <= limit.value <= top],
+        height=320,
+    )
+
+
+def line_within(line: Line, low: float) -> Line:
+    """A straight line cut off where it leaves the picture at the bottom."""
+    (x1, y1), (x2, y2) = line.points
+    if y1 < low < y2:
+        line = Line(line.name, [(x1 + (x2 - x1) * (low - y1) / (y2 - y1), low), (x2, y2)], line.ink, line.dash, line.width)
+    return line
+
+
+def _notes(
+    given: Values, corners: list[Point], most: Span, swing: tuple[float, float] | None, unsure: list[str]
+) -> tuple[Note, ...]:
+    crest = given["crest"]
+    average = most.high - crest
+    notes = []
+    if unsure:
+        notes.append(
+            Note(
+                "What stands for 'not sure'",
+                f"For {_names(given, unsure)} the usual range of the kind you chose is taken, from common practice and "
+                "without a source. The answer is worked out at both ends, so it is a range as well.",
+            )
+        )
+    notes.append(
+        Note(
+            "What full volume would mean for your ears",
+            f"Music with {number(crest, 1)} dB between average and peak would average "
+            f"{'up to ' if not most.exact else ''}{number(average, 0)} dB at full volume. The limit for work reaches its "
+            f"daily dose at that level in {duration(allowed_hours(average, WORK_DAY))}, the weekly allowance for adults "
+            f"in {duration(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a free field; a level "
+            "at the ear is not the same, so take them as a guide.",
+        )
+    )
+    notes.append(_source_note(given, corners, swing))
+    ohm = number(source_ohm_from_drop(0.1, 0.07, 47), 0)
+    notes.append(
+        Note(
+            "How to measure the output",
+            "With the headphones unplugged, play a quiet tone of about 500 Hz and read it with a meter on AC: say "
+            f"0.100 V. Put a resistor of 47 Ω across and read again: say 0.070 V. The source impedance is 47 × (0.100 ÷ "
+            f"0.070 − 1), about {ohm} Ω. Keep the tone well below full volume, so that the resistor does not make the "
+            "output reach its limit.",
+        )
+    )
+    notes.append(
+        Note(
+            "What these levels are",
+            "Levels of a steady tone, as data sheets give them. The tip of such a tone's wave lies 3 dB higher still, "
+            "and data sheets themselves are good to a few decibels.",
+        )
+    )
+    return tuple(notes)
+
+
+def _names(given: Values, keys: list[str]) -> str:
+    names = [given.input(key).label.casefold() for key in keys]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _source_note(given: Values, corners: list[Point], swing: tuple[float, float] | None) -> Note:
+    """What the source impedance does, in words; the only word on damping where there is no source impedance."""
+    title = "What the source impedance does"
+    if all(p.source_ohm == 0 for p in corners):
+        return Note(
+            title,
+            "With a source impedance of 0 Ω the whole voltage reaches the headphones at every frequency. The damping "
+            "factor, impedance over source impedance, has no number then: it grows without end. Real outputs have a "
+            "little, and below an eighth of the headphones' impedance it hardly matters.",
+        )
+    text = (
+        "It forms a divider with the headphones. Where their impedance changes over frequency, so does the level. A "
+        "common rule asks for no more than an eighth of the headphones' impedance, a damping factor of 8; then the "
+        "change stays below about 1 dB."
+    )
+    damping = span_of([p for p in corners if p.source_ohm > 0], lambda p: p.ohm / p.source_ohm)
+    if damping.exact:
+        verb = "keeps" if round(damping.low, 6) >= 8 else "breaks"
+        text += f" A damping factor of {number(damping.low, 1)} {verb} that rule."
+    if swing is not None:
+        shift = span_of(corners, lambda p: level_shift(p.source_ohm, *swing))
+        text += (
+            f" Between {number(swing[0])} and {number(swing[1])} Ω the level moves by "
+            f"{span(shift.low, shift.high, 'dB', 1)}."
+        )
+    elif given.get("impedance_low") is not None or given.get("impedance_high") is not None:
+        text += " To see by how much, give both the lowest and the highest impedance."
+    return Note(title, text)
+
+
+calculator = Calculator(
+    name="audio.level",
+    title="Are these headphones too quiet, or too loud, for this output?",
+    summary="Level at the ear from sensitivity, impedance and the output's voltage, with room above the wanted peak.",
+    inputs=inputs(),
+    compute=compute,
+    presets=(
+        Preset(
+            "old-studio",
+            "Old studio headphones, front socket",
+            {
+                "sensitivity": 96, "sensitivity_unit": "db_mw", "impedance": 600, "headphones": "studio",
+                "source_volts": 1, "source_impedance": 20, "output": "front",
+            },
+        ),
+        Preset(
+            "in-ear",
+            "In-ear on a headphone amplifier",
+            {
+                "sensitivity": 110, "sensitivity_unit": "db_mw", "impedance": 16, "headphones": "in-ear",
+                "source_volts": 4, "source_impedance": 1, "output": "amplifier",
+            },
+        ),
+        Preset(
+            "office",
+            "Office headphones, laptop",
+            {
+                "sensitivity": 102, "sensitivity_unit": "db_mw", "impedance": 32, "headphones": "portable",
+                "source_volts": 0.8, "source_impedance": 4, "output": "portable",
+            },
+        ),
+        Preset(
+            "rear",
+            "32 Ω on the line output at the back",
+            {
+                "sensitivity": 98, "sensitivity_unit": "db_mw", "impedance": 32, "headphones": "portable",
+                "impedance_low": 30, "impedance_high": 110, "source_volts": 1.2, "source_impedance": 220,
+                "output": "rear",
+            },
+        ),
+        Preset(
+            "not-sure",
+            "Studio headphones, numbers unknown",
+            {
+                "sensitivity": "unsure", "impedance": "unsure", "headphones": "studio",
+                "source_volts": "unsure", "source_impedance": "unsure", "output": "front",
+            },
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,555 @@
+"""audio.noise: does one hear an output's hiss, and which of two outputs is the quieter?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from calculators.audio.circuits import decibels, level_shift, noise_volts, share
+from calculators.audio.setup import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.typical import OUTPUT_OPTIONS, headphone_table, output_kind, output_table
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Step,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, bars
+from calculators.desk.errors import refuse
+from calculators.desk.inputs import Choice, Number, Values
+from calculators.desk.numbers import number, significant, span
+from calculators.desk.svg import Drawing
+
+_HIDDEN_DB = -10.0  # so far below the room nobody finds the hiss; common practice
+_THRESHOLD_DB = 0.0  # about where hearing begins, by the reference of the decibel itself
+
+CAUTIONS = (
+    Caution(
+        "hearing",
+        "Do not turn the volume to full to listen for hiss while anything could start to play.",
+        "Stop the player first; if a sound hurts or your ears ring afterwards, see a hearing specialist if it lasts.",
+        first=True,
+    ),
+    Caution(
+        "person",
+        "Never cut or tape over the earth contact of a mains plug to stop a hum: it is there so that a fault does not "
+        "kill you.",
+        "Leave mains wiring to a licensed electrician.",
+    ),
+)
+
+SOURCES = (
+    Source("Ohm's law and the voltage divider", "any textbook", COMMON_PRACTICE),
+    Source("IEC 61672-1, sound level meters", "A-weighting", FROM_MEMORY),
+    Source("AES17, measurement of digital audio equipment", "noise against full scale, A-weighted", FROM_MEMORY),
+    Source("ISO 389-7, reference threshold of hearing", "0 dB lies near the threshold in the middle range", FROM_MEMORY),
+    Source("Usual ranges, and 10 dB below the room as 'not heard'", "", COMMON_PRACTICE),
+)
+
+BUZZ = (
+    Step(
+        key="tell",
+        title="Tell hiss from buzz",
+        do=(
+            "Pause all sound and listen. Move the mouse, scroll a page, start a game or copy a large file.",
+            "A steady rush that never changes is hiss. A buzz, whine or chirp that follows what the computer does is a "
+            "ground loop or pick-up.",
+        ),
+        why="Hiss is a property of the output and the headphones. A buzz comes in on the way, and can be kept out.",
+    ),
+    Step(
+        key="path",
+        title="Find where it comes in",
+        do=(
+            "Try the back socket instead of the front one.",
+            "With speakers or an amplifier, unplug everything else that joins it to the computer or the mains, one lead "
+            "at a time.",
+            "With a laptop, run it from its battery for a minute.",
+        ),
+        see="The step after which the buzz is gone has named the loop.",
+    ),
+    Step(
+        key="mend",
+        title="Break the loop safely",
+        do=(
+            "Plug computer and speakers into the same outlet strip.",
+            "Use another path: the back socket, a USB sound adapter on a short extension, or an optical connection, "
+            "which has no metal in it.",
+            "For line leads to speakers, a ground-loop isolator with a transformer helps. It is not made to drive "
+            "headphones.",
+        ),
+        caution="Never remove the earth of a mains plug.",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Hiss:
+    """One output's noise: what made it, at each corner of what is not known, with the level it gives."""
+
+    name: str
+    volts: Span
+    spl: Span
+    above: Span
+    how: str
+
+
+def compute(given: Values) -> Answer:
+    """The level of the hiss at the ear against the room."""
+    swing = check_impedances(given)
+    corners = points(given)
+    isolation = given["isolation"]
+    room = given["room_db"] - isolation
+    first = _hiss(given, corners, "", room)
+    second, gap = None, Span(0.0, 0.0)
+    if any(given.get(f"other_{k}") is not None for k in ("noise_uv", "snr_db", "full_volts", "source_impedance")) or (
+        given["other_output"] != "unknown"
+    ):
+        other = _other_corners(given)
+        second = _hiss(given, other, "other_", room)
+        gap = _gap(first, second, corners, other)
+    return Answer(
+        headline=_headline(first, second, gap, room, isolation),
+        verdict=_verdict(first),
+        figures=_figures(given, corners, first, second, gap, room, swing),
+        working=_working(given, corners[0], first) if len(corners) == 1 and first.volts.exact else (),
+        tables=(
+            *((_table(first, second),) if second else ()),
+            output_table(given["output"], noise=True),
+            headphone_table(given["headphones"], isolation=True),
+        ),
+        drawings=(_drawing(first, second, given["room_db"], room),),
+        steps=BUZZ,
+        steps_title="If it buzzes rather than hisses",
+        notes=_notes(given, first, second, corners, swing),
+        cautions=CAUTIONS,
+        sources=SOURCES,
+    )
+
+
+def _other_corners(given: Values) -> list[Point]:
+    """The same headphones on the other output; where nothing is said of its source impedance, its usual range."""
+    known = {key: given.get(key) for key in given}
+    known["other_source_impedance"] = given.get("other_source_impedance")
+    return points(Values(given.inputs, known, ()), "other_source_impedance", "other_output")
+
+
+def _noise(given: Values, prefix: str) -> tuple[Span, str]:
+    """An output's noise voltage and where it comes from, in words. [V rms, A-weighted]"""
+    microvolts, ratio_db, full = (given.get(f"{prefix}{key}") for key in ("noise_uv", "snr_db", "full_volts"))
+    if microvolts is not None and ratio_db is not None:
+        raise refuse(
+            f"{prefix}snr_db",
+            "Give the noise in microvolts or the signal-to-noise ratio, not both: the two may disagree. Empty one.",
+        )
+    if microvolts is not None:
+        return Span(microvolts / 1e6, microvolts / 1e6), "as given"
+    if ratio_db is not None:
+        if full is None and not prefix:
+            full = given["source_volts"]
+        if full is None:
+            raise refuse(
+                f"{prefix}full_volts",
+                "The signal-to-noise ratio needs the voltage it was measured against: give it here, such as 1.",
+            )
+        volts = noise_volts(full, ratio_db)
+        return Span(volts, volts), f"{number(ratio_db, 1)} dB below {significant(full)} V"
+    usual = output_kind(given[f"{prefix}output"]).noise_uv
+    return Span(usual.low / 1e6, usual.high / 1e6), "usual range"
+
+
+def _hiss(given: Values, corners: list[Point], prefix: str, room: float) -> Hiss:
+    noise, how = _noise(given, prefix)
+
+    def level(volts: float) -> Callable[[Point], float]:
+        return lambda p: p.db_v + decibels(volts * share(p.ohm, p.source_ohm))
+
+    spl = Span(span_of(corners, level(noise.low)).low, span_of(corners, level(noise.high)).high)
+    name = "the other output" if prefix else "this output"
+    return Hiss(name, noise, spl, Span(spl.low - room, spl.high - room), how)
+
+
+def _gap(first: Hiss, second: Hiss, corners: list[Point], others: list[Point]) -> Span:
+    """How much louder the other output hisses: the same headphones on both, so their sensitivity drops out."""
+    shares = [
+        share(q.ohm, q.source_ohm) / share(p.ohm, p.source_ohm) for p in corners for q in others if p.ohm == q.ohm
+    ]
+    return Span(
+        decibels(min(shares) * second.volts.low / first.volts.high),
+        decibels(max(shares) * second.volts.high / first.volts.low),
+    )
+
+
+def _word(spl: float, above: float) -> str:
+    """Yes where the output is quiet enough; decided on whole millionths of a decibel."""
+    if round(spl, 6) <= _THRESHOLD_DB or round(above, 6) <= _HIDDEN_DB:
+        return YES
+    return NO if round(above, 6) > 0 else DEPENDS
+
+
+def _verdict(hiss: Hiss) -> Verdict:
+    words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
+    if words == {YES}:
+        return Verdict(YES, "Quiet enough: the hiss lies so far below the room, or below hearing, that nobody finds it.")
+    if words == {NO}:
+        return Verdict(NO, "Not quiet enough: in pauses the hiss stands above what is left of the room.")
+    if words == {DEPENDS}:
+        return Verdict(
+            DEPENDS,
+            "Just below the room: a hiss can still be found there, since it is brighter than a room's own noise.",
+        )
+    return Verdict(DEPENDS, "The usual ranges leave it open. Find the numbers you are not sure of, or simply listen.")
+
+
+def _headline(first: Hiss, second: Hiss | None, gap: Span, room: float, isolation: float) -> str:
+    left = f"{number(room, 0)} dBA that is left of the room" if isolation else f"{number(room, 0)} dBA of the room"
+    level = _about(first.spl)
+    if second is None:
+        if first.above.exact:
+            side = "above" if first.above.low >= 0 else "below"
+            return f"The hiss reaches {level} at the ear, {number(abs(first.above.low), 0)} dB {side} the {left}."
+        return f"The hiss reaches {level} at the ear, against the {left}."
+    levels = f"this one hisses at {level}, the other at {_about(second.spl)}, against the {left}"
+    if gap.exact and abs(gap.low) < 0.05:
+        return f"Both outputs hiss alike: {levels}."
+    if gap.low < 0 < gap.high:
+        return f"Which output is the quieter is open: {levels}."
+    quieter = "this output" if gap.low >= 0 else "the other output"
+    least, most = sorted((abs(gap.low), abs(gap.high)))
+    by = span(least, most, "dB", 0 if least >= 2 else 1)
+    return f"With these headphones {quieter} is the quieter by {by}: {levels}."
+
+
+def _about(level: Span) -> str:
+    return f"about {number(level.low, 0)} dBA" if level.exact else span(level.low, level.high, "dBA", 0)
+
+
+def _figures(
+    given: Values, corners: list[Point], first: Hiss, second: Hiss | None, gap: Span, room: float,
+    swing: tuple[float, float] | None,
+) -> tuple[Figure, ...]:  # fmt: skip
+    rows: list[tuple[str, str, Span, str, int, bool]] = [
+        ("noise_spl_db", "Hiss at the ear", first.spl, "dBA", 1, True),
+        ("above_room_db", "Above what is left of the room", first.above, "dB", 1, True),
+    ]
+    if second:
+        rows += [
+            ("other_noise_spl_db", "Hiss of the other output", second.spl, "dBA", 1, True),
+            ("other_above_room_db", "The other above what is left of the room", second.above, "dB", 1, False),
+            ("other_louder_db", "The other output hisses louder by", gap, "dB", 1, True),
+        ]
+    rows.append(("room_left_db", "What is left of the room", Span(room, room), "dBA", 1, False))
+    most = span_of(corners, lambda p: p.max_spl)
+    wanted, crest = given["wanted_peak"], given["crest"]
+    below = Span(wanted - crest - first.spl.high, wanted - crest - first.spl.low)
+    rows += [
+        ("noise_uv", "Noise with nothing plugged in", Span(first.volts.low * 1e6, first.volts.high * 1e6), "µV", 2, False),
+        ("below_average_db", "Below the average of the music", below, "dB", 1, False),
+        ("range_db", "From the hiss up to the loudest level", Span(most.low - first.spl.high, most.high - first.spl.low), "dB", 1, False),
+    ]  # fmt: skip
+    if swing is not None:
+        rows.append(
+            ("level_shift_db", "Hiss rises where the impedance is highest by",
+             span_of(corners, lambda p: level_shift(p.source_ohm, *swing)), "dB", 2, False)
+        )  # fmt: skip
+    shown = []
+    for key, label, value, unit, places, main in rows:
+        if value.exact:
+            shown.append(figure(key, label, value.low, unit, places, main))
+        else:
+            top = main and key in ("noise_spl_db", "other_noise_spl_db")
+            shown.append(figure(f"{key}_low", f"{label}, at least", value.low, unit, places, top))
+            shown.append(figure(f"{key}_high", f"{label}, at most", value.high, unit, places, top))
+    return tuple(shown)
+
+
+def _working(given: Values, point: Point, hiss: Hiss) -> tuple[Working, ...]:
+    microvolts = hiss.volts.low * 1e6
+    lines = []
+    if given.get("snr_db") is not None:
+        lines.append(
+            Working("Noise voltage", "voltage ÷ 10^(ratio ÷ 20)", hiss.how, f"{significant(microvolts)} µV")
+        )
+    divided = microvolts * share(point.ohm, point.source_ohm)
+    lines.append(
+        Working(
+            "Noise at the headphone", "noise × impedance ÷ (impedance + source impedance)",
+            f"{significant(microvolts)} µV × {number(point.ohm)} ÷ ({number(point.ohm)} + {number(point.source_ohm)})",
+            f"{significant(divided)} µV",
+        )
+    )  # fmt: skip
+    lines.append(
+        Working(
+            "Hiss at the ear", "sensitivity for one volt + 20 · log(noise in volts)",
+            f"{number(point.db_v, 1)} + 20 · log({significant(divided)} ÷ 1 000 000)", f"{number(hiss.spl.low, 1)} dBA",
+        )
+    )  # fmt: skip
+    room, isolation = given["room_db"], given["isolation"]
+    lines.append(
+        Working(
+            "Above what is left of the room", "hiss − (room − isolation)",
+            f"{number(hiss.spl.low, 1)} − ({number(room, 1)} − {number(isolation, 1)})", f"{number(hiss.above.low, 1)} dB",
+        )
+    )  # fmt: skip
+    return tuple(lines)
+
+
+def _table(first: Hiss, second: Hiss) -> Table:
+    rows = tuple(
+        (
+            hiss.name,
+            span(hiss.volts.low * 1e6, hiss.volts.high * 1e6, "µV", 1),
+            span(hiss.spl.low, hiss.spl.high, "dBA", 1),
+            span(hiss.above.low, hiss.above.high, "dB", 1),
+        )
+        for hiss in (first, second)
+    )
+    return Table(
+        "The two outputs side by side",
+        (Column(""), Column("Noise", numeric=True), Column("At the ear", numeric=True), Column("Above the room", numeric=True)),
+        rows,
+        "With the same headphones on both.",
+    )  # fmt: skip
+
+
+def _drawing(first: Hiss, second: Hiss | None, room: float, left: float) -> Drawing:
+    """Hiss and room as bars from 0 dB, about where hearing begins."""
+    rows = [Bar("A quiet room", max(room, 0), f"{number(room, 0)} dBA")]
+    if left != room:
+        rows.append(Bar("What the headphones leave of it", max(left, 0), f"{number(left, 0)} dBA"))
+    hisses = [("Hiss of this output", first)] + ([("Hiss of the other output", second)] if second else [])
+    for label, hiss in hisses:
+        rows.append(
+            Bar(
+                label, max(hiss.spl.high, 0), span(hiss.spl.low, hiss.spl.high, "dBA", 0), mark=True,
+                low=None if hiss.spl.exact else max(hiss.spl.low, 0),
+            )
+        )  # fmt: skip
+    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars(
+        "Hiss against the room",
+        f"Bars: {said}.",
+        rows,
+        caption="Bars start at 0 dBA, about where hearing begins; below that there is nothing to draw.",
+        full=max(40.0, *(r.value for r in rows)),
+    )
+
+
+def _notes(
+    given: Values, first: Hiss, second: Hiss | None, corners: list[Point], swing: tuple[float, float] | None
+) -> tuple[Note, ...]:
+    notes = []
+    if first.how == "usual range" or len(corners) > 1 or (second and not second.spl.exact):
+        notes.append(
+            Note(
+                "What stands for the numbers you did not give",
+                "The usual range of the kind you chose, from common practice and without a source. The answer is worked "
+                "out at both ends, so it is a range as well.",
+            )
+        )
+    notes += [
+        Note(
+            "Why sensitive headphones hiss more",
+            "The hiss is there whatever you play and mostly whatever the volume. Ten decibels more sensitivity make it ten "
+            "decibels louder, and closed or in-ear headphones take away the room that would have hidden it.",
+        ),
+        Note(
+            "What helps against hiss",
+            "Less sensitive headphones, an output with less noise, or turning the output's own gain down and the player "
+            "up. A resistor adapter in the lead lowers hiss and music alike, and changes the response of some headphones.",
+        ),
+    ]
+    if swing is not None and any(p.source_ohm > 0 for p in corners):
+        notes.append(
+            Note(
+                "The colour of the hiss",
+                "Where the headphones' impedance is highest, source impedance lets more of the hiss through, as it does "
+                "with the music.",
+            )
+        )
+    return tuple(notes)
+
+
+_MINE, _OTHER = "The hiss", "Another output to compare, with the same headphones"
+
+calculator = Calculator(
+    name="audio.noise",
+    title="Is this output quiet enough for these headphones?",
+    summary="The level of an output's hiss at the ear against the room, and two outputs side by side.",
+    inputs=(
+        *inputs(),
+        Number(
+            key="noise_uv",
+            label="Noise",
+            where=(
+                "The data sheet of an adapter or amplifier, as 'output noise', A-weighted, in µV. Boards rarely say; then "
+                "leave it empty and take the ratio, or the usual range."
+            ),
+            group=_MINE,
+            optional=True,
+            unsure=True,
+            low=0.01,
+            high=100000,
+            unit="µV",
+            also={"uV": 1, "mV": 1000, "µVrms": 1, "uVrms": 1, "μV": 1},
+        ),
+        Number(
+            key="snr_db",
+            label="or signal-to-noise ratio",
+            where="The board's or adapter's data sheet, as SNR, A-weighted, in dB.",
+            group=_MINE,
+            optional=True,
+            unsure=True,
+            low=0,
+            high=160,
+            unit="dB",
+            also={"dBA": 1, "dB(A)": 1},
+        ),
+        Number(
+            key="full_volts",
+            label="The ratio is against",
+            where="Full scale in the same data sheet. Left empty, the highest undistorted voltage above is taken.",
+            group=_MINE,
+            optional=True,
+            low=0.001,
+            high=100,
+            unit="V",
+            also={"Vrms": 1, "mV": 0.001},
+        ),
+        Number(
+            key="room_db",
+            label="Quiet room",
+            where=(
+                "A sound level meter at your place with everything off. A bedroom at night has about 25 dBA, a living "
+                "room 30 to 35, a room with a running computer 35 to 40."
+            ),
+            group=_MINE,
+            low=-10,
+            high=100,
+            unit="dBA",
+            default=25,
+            also={"dB": 1, "dB(A)": 1},
+        ),
+        Number(
+            key="isolation",
+            label="The headphones keep out",
+            where=(
+                "The maker's data sheet, as passive isolation. About 0 dB for open headphones, 10 for closed ones, 20 "
+                "and more for in-ear models."
+            ),
+            group=_MINE,
+            low=0,
+            high=50,
+            unit="dB",
+            default=0,
+        ),
+        Choice(
+            key="other_output",
+            label="Kind of output",
+            where="By looking. It picks the usual range for what you leave empty below.",
+            group=_OTHER,
+            extra=True,
+            options=OUTPUT_OPTIONS,
+            default="unknown",
+        ),
+        Number(
+            key="other_source_impedance",
+            label="Source impedance",
+            where="Its data sheet, or measured as audio.level explains.",
+            group=_OTHER,
+            extra=True,
+            optional=True,
+            unsure=True,
+            low=0,
+            high=10000,
+            unit="Ω",
+            also={"ohm": 1, "ohms": 1},
+        ),
+        Number(
+            key="other_noise_uv",
+            label="Noise",
+            where="Its data sheet, A-weighted, in µV.",
+            group=_OTHER,
+            extra=True,
+            optional=True,
+            unsure=True,
+            low=0.01,
+            high=100000,
+            unit="µV",
+            also={"uV": 1, "mV": 1000, "µVrms": 1, "uVrms": 1, "μV": 1},
+        ),
+        Number(
+            key="other_snr_db",
+            label="or signal-to-noise ratio",
+            where="Its data sheet, as SNR, A-weighted, in dB.",
+            group=_OTHER,
+            extra=True,
+            optional=True,
+            unsure=True,
+            low=0,
+            high=160,
+            unit="dB",
+            also={"dBA": 1, "dB(A)": 1},
+        ),
+        Number(
+            key="other_full_volts",
+            label="The ratio is against",
+            where="Full scale in the same data sheet.",
+            group=_OTHER,
+            extra=True,
+            optional=True,
+            low=0.001,
+            high=100,
+            unit="V",
+            also={"Vrms": 1, "mV": 0.001},
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset(
+            "front-and-back",
+            "Front against back",
+            {
+                "sensitivity": 102, "impedance": 32, "source_volts": 1, "source_impedance": 10, "output": "front",
+                "noise_uv": 35, "other_output": "rear", "other_source_impedance": 75, "other_noise_uv": 8,
+            },
+        ),
+        Preset(
+            "in-ear",
+            "Sensitive in-ear on an amplifier",
+            {
+                "sensitivity": 112, "impedance": 16, "source_volts": 4, "source_impedance": 1, "headphones": "in-ear",
+                "output": "amplifier", "noise_uv": 10, "isolation": 20,
+            },
+        ),
+        Preset(
+            "studio",
+            "Studio headphones, 100 dB ratio",
+            {
+                "sensitivity": 96, "impedance": 250, "source_volts": 2, "source_impedance": 1, "headphones": "studio",
+                "snr_db": 100, "full_volts": 2,
+            },
+        ),
+        Preset(
+            "not-sure",
+            "Front socket, numbers unknown",
+            {
+                "sensitivity": "unsure", "impedance": "unsure", "headphones": "portable", "source_volts": "unsure",
+                "source_impedance": "unsure", "output": "front", "isolation": 10,
+            },
+        ),
+    ),
+)  # fmt: skip
