@@ -26,8 +26,8 @@ export function read(fragment: string): Carried | undefined {
       carried.inputs[key] = value;
       continue;
     }
-    const made = /^([^-]+)-([0-9a-f]+)$/.exec(value);
-    if (made) [carried.version, carried.digest] = [made[1]!, made[2]!];
+    const cut = `${value}-`.indexOf("-");
+    [carried.version, carried.digest] = [value.slice(0, cut), value.slice(cut + 1)];
   }
   return carried;
 }

@@ -1,0 +1,123 @@
+"""The wheel is the same bytes wherever and whenever it is made, and the engine's folder holds what its lock says."""
+
+from __future__ import annotations
+
+import base64
+import csv
+import hashlib
+import io
+import json
+import os
+import shutil
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from build_tools.engine import pack
+from build_tools.engine.wheel import make_wheel
+from build_tools.environment.trouble import Trouble
+
+
+def write_package(root: Path, files: dict[str, bytes], when: int) -> Path:
+    package = root / "thing"
+    for name, data in files.items():
+        path = package / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data)
+        os.utime(path, (when, when))
+    return package
+
+
+FILES = {"__init__.py": b'"""A thing."""\n', "b.py": b"B = 1\n", "a/__init__.py": b"", "a/deep.py": b"A = 2\n"}
+
+
+def test_the_same_files_give_the_same_wheel_in_another_folder_on_another_day(tmp_path: Path) -> None:
+    one = write_package(tmp_path / "one", FILES, 1_000_000_000)
+    other = write_package(tmp_path / "other", dict(reversed(FILES.items())), 1_700_000_000)
+    (other / "__pycache__").mkdir()
+    (other / "__pycache__" / "b.pyc").write_bytes(b"left over")
+    assert make_wheel(one, "1") == make_wheel(other, "1")
+
+
+def test_another_text_gives_another_wheel(tmp_path: Path) -> None:
+    one = write_package(tmp_path / "one", FILES, 0)
+    other = write_package(tmp_path / "other", {**FILES, "b.py": b"B = 2\n"}, 0)
+    assert make_wheel(one, "1")[1] != make_wheel(other, "1")[1]
+
+
+def test_the_record_lists_every_file_with_its_hash(tmp_path: Path) -> None:
+    name, data = make_wheel(write_package(tmp_path, FILES, 0), "1")
+    assert name == "thing-1-py3-none-any.whl"
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        record = {row[0]: row[1:] for row in csv.reader(io.StringIO(archive.read("thing-1.dist-info/RECORD").decode()))}
+        assert set(record) == set(archive.namelist())
+        assert {f"thing/{each}" for each in FILES} < set(record)
+        for each, (digest, size) in record.items():
+            if each.endswith("RECORD"):
+                assert (digest, size) == ("", "")
+                continue
+            content = archive.read(each)
+            wanted = base64.urlsafe_b64encode(hashlib.sha256(content).digest()).rstrip(b"=").decode()
+            assert (digest, size) == (f"sha256={wanted}", str(len(content)))
+
+
+@pytest.fixture
+def small_project(project: Path, tmp_path: Path) -> Path:
+    """The real runtime, rooms and Node beside a package of one file."""
+    made = tmp_path / "project"
+    made.mkdir()
+    for name in ("node_modules", ".venv"):
+        (made / name).symlink_to(project / name, target_is_directory=True)
+    shutil.copytree(project / "build_tools", made / "build_tools")
+    write_package(made, {"__init__.py": b""}, 0).rename(made / "calculators")
+    return made
+
+
+def contents(folder: Path) -> dict[str, tuple[int, str]]:
+    return {
+        path.name: (path.stat().st_mtime_ns, hashlib.sha256(path.read_bytes()).hexdigest()) for path in folder.iterdir()
+    }
+
+
+def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_project: Path, tmp_path: Path) -> None:
+    said: list[str] = []
+    into = tmp_path / "engine"
+    pack.make(small_project, into, said.append)
+    wheel = "calculators-1-py3-none-any.whl"
+    assert {path.name for path in into.iterdir()} == {*pack.RUNTIME_FILES, pack.LOCK_NAME, "worker.js", wheel}
+    lock = json.loads((into / pack.LOCK_NAME).read_text("utf-8"))
+    runtime = json.loads((small_project / "node_modules/pyodide" / pack.LOCK_NAME).read_text("utf-8"))
+    assert lock["info"] == runtime["info"]
+    assert list(lock["packages"]) == ["calculators"]
+    entry = lock["packages"]["calculators"]
+    assert entry["file_name"] == wheel
+    assert entry["sha256"] == hashlib.sha256((into / wheel).read_bytes()).hexdigest()
+    assert said, "the first time, something was made"
+
+    before = contents(into)
+    (into / "left-over.js").write_text("old", "utf-8")
+    said.clear()
+    pack.make(small_project, into, said.append)
+    assert contents(into) == before, "what has not changed is not written again, what is not needed goes"
+    assert said == []
+
+    (small_project / "calculators" / "new.py").write_text("X = 1\n", "utf-8")
+    pack.make(small_project, into, said.append)
+    changed = {name for name, (when, _) in contents(into).items() if when != before[name][0]}
+    assert changed == {wheel, pack.LOCK_NAME}
+    assert said == [f"engine: {wheel}, {pack.LOCK_NAME}"]
+
+
+def test_a_lock_that_breaks_the_format_is_refused() -> None:
+    info = {"abi_version": "2026_0", "arch": "wasm32", "platform": "emscripten_5_0_3", "python": "3.14.2"}
+    assert '"calculators"' in pack.lock_text(info, "calculators-1-py3-none-any.whl", b"")
+    with pytest.raises(Trouble, match="lock file of the browser's Python runtime would be wrong"):
+        pack.lock_text(info, "calculators-2-py3-none-any.whl", b"")
+    with pytest.raises(Trouble, match="lock file of the browser's Python runtime would be wrong"):
+        pack.lock_text({**info, "arch": "vax"}, "calculators-1-py3-none-any.whl", b"")
+
+
+def test_an_incomplete_runtime_is_told(tmp_path: Path) -> None:
+    with pytest.raises(Trouble, match=r"pyodide\.mjs.* not in node_modules/pyodide"):
+        pack.make(tmp_path, tmp_path / "engine", print)
