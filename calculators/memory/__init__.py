@@ -1,3 +1,3 @@
 """Memory: what a kit's numbers mean, which sticks go together and how to start them. Imports calculators/desk only."""
 
-CALCULATORS = ("rate", "mix")
+CALCULATORS = ("rate", "mix", "ways", "check", "need")

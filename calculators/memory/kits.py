@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from dataclasses import dataclass
 
 from calculators.desk.inputs import Choice, Input, Number, Option, Text, Values
 from calculators.desk.numbers import plural
@@ -19,7 +19,8 @@ ECC = (Option("yes", "yes"), Option("no", "no"), Option("unknown", "not sure"))
 RATE_UNITS = {"MHz": 1, "MTs": 1, "Mbps": 1}  # people write the rate in all of these
 
 
-class Kit(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Kit:
     """What is known of a kit. Sizes in GB a stick, rates as printed in MT/s, times in clocks."""
 
     generation: str
@@ -47,15 +48,26 @@ class Kit(NamedTuple):
 def kit_of(given: Values, prefix: str) -> Kit:
     """The kit whose inputs start with a prefix, such as 'have'."""
     return Kit(
-        *(given[f"{prefix}_{key}"] for key in ("generation", "count", "size", "rate", "timings", "volts")),
-        *(given[f"{prefix}_{key}"] for key in ("ranks", "module", "form", "ecc")),
-        given.get(f"{prefix}_standard_rate"),
+        generation=given[f"{prefix}_generation"],
+        count=given[f"{prefix}_count"],
+        size=given[f"{prefix}_size"],
+        rate=given[f"{prefix}_rate"],
+        timings=given[f"{prefix}_timings"],
+        volts=given[f"{prefix}_volts"],
+        ranks=given[f"{prefix}_ranks"],
+        module=given[f"{prefix}_module"],
+        form=given[f"{prefix}_form"],
+        ecc=given[f"{prefix}_ecc"],
+        standard_rate=given.get(f"{prefix}_standard_rate"),
     )
+
+
+_SAMPLE_TIMINGS = Timings(16, 18, 18, 38)
 
 
 def sample(
     generation: str = "ddr4", count: int = 2, size: int = 8, rate: int = 3200,
-    timings: Timings = Timings(16, 18, 18, 38), volts: float = 1.35, ranks: str = "unknown",
+    timings: Timings = _SAMPLE_TIMINGS, volts: float = 1.35, ranks: str = "unknown",
     module: str = "unbuffered", form: str = "dimm", ecc: str = "no", standard_rate: int | None = None,
 ) -> Kit:  # fmt: skip
     """An invented kit for examples and tests; whatever matters there is told."""

@@ -70,13 +70,13 @@ def _begin(generation: str, start: Start) -> Step:
     if start.way == STANDARD:
         do = (
             "Leave both kits' rated profiles off, so that the board takes the standard settings.",
-            f"They should come out at about {label}, {timings}, {volts}. Set the rate by hand only if the board "
-            "chose a higher one.",
+            f"They should come out at about {label}, {timings}, {volts}.",
+            "Set the rate by hand only if the board chose a higher one.",
         )
     else:
         do = (
-            f"In the firmware's memory menu set the rate to {start.rate_mt_s} MT/s, the timings to {timings} and "
-            f"the voltage to {volts}, within what the board's manual allows.",
+            f"In the firmware's memory menu set {start.rate_mt_s} MT/s, {timings} and {volts}.",
+            "Set no voltage that the board's manual does not allow.",
             "Leave every other memory setting on automatic.",
         )
     return Step(
@@ -157,8 +157,8 @@ def _fewer(have: Kit, add: Kit) -> tuple[Step, ...]:
             group=FEWER,
             title=f"Only {name}: {plural(larger.count, 'stick')}, {larger.size * larger.count} GB",
             do=(
-                "Switch off, unplug, take the other kit out, and put these sticks into the slots that the manual "
-                "names for so many.",
+                "Switch off, unplug, and take the other kit out.",
+                "Put these sticks into the slots that the manual names for so many.",
                 "Then try the other kit by itself.",
             ),
             why="If each kit runs alone and only the two together fail, nothing is broken: they do not suit each "
@@ -169,9 +169,7 @@ def _fewer(have: Kit, add: Kit) -> tuple[Step, ...]:
             key="one-stick",
             group=FEWER,
             title="One stick, then the next",
-            do=(
-                "Try each stick alone in the slot that the manual names for one, then one good stick in each slot.",
-            ),
+            do=("Try each stick alone in the slot that the manual names for one, then one good stick in each slot.",),
             why="A fault that moves with the stick is the stick's. One that stays with the slot is the slot's, the "
             "board's or the processor's.",
             tags=("fewer-sticks",),

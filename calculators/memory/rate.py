@@ -16,8 +16,7 @@ GENERATIONS = (Option("ddr3", "DDR3"), Option("ddr4", "DDR4"), Option("ddr5", "D
 COMMON_KITS = (("ddr4", 2133, 15), ("ddr4", 3200, 16), ("ddr5", 4800, 40), ("ddr5", 6000, 30))
 
 SOURCES = (
-    Source("JEDEC JESD79-4, DDR4 SDRAM", "speed bins and clock", FROM_MEMORY),
-    Source("JEDEC JESD79-5, DDR5 SDRAM", "speed bins and clock", FROM_MEMORY),
+    Source("JEDEC JESD79-3, JESD79-4, JESD79-5: DDR3, DDR4, DDR5 SDRAM", "speed bins and clock", FROM_MEMORY),
     Source("JEDEC JESD21-C", "module chapters: 64 data bits, names by bandwidth", FROM_MEMORY),
     Source("Kits drawn for comparison", "", COMMON_PRACTICE),
 )
@@ -45,6 +44,7 @@ def compute(given: Values) -> Answer:
         Working("CAS latency as time", "clocks × length", f"{cas} × {number(cycle_ns(rate), 4)} ns", figures[0].text),
         Working("One channel", "rate × 8 bytes", f"{exact} MT/s × 8 bytes", figures[1].text),
         Working("All channels", "channel × channels", f"{figures[1].text} × {channels}", figures[2].text),
+        Working("Label by bandwidth", "MB/s, rounded down to hundreds", f"{number(channel * 1000, 1)} MB/s", name),
     )
     return Answer(
         headline=(
@@ -149,6 +149,7 @@ calculator = Calculator(
     presets=(
         Preset("common-ddr4", "DDR4-3200, CAS 16", {"generation": "ddr4", "rate": 3200, "cas": 16}),
         Preset("standard-ddr4", "DDR4-2133, profile off", {"generation": "ddr4", "rate": 2133, "cas": 15}),
+        Preset("standard-ddr5", "DDR5-4800, profile off", {"generation": "ddr5", "rate": 4800, "cas": 40}),
         Preset("common-ddr5", "DDR5-6000, CAS 30", {"generation": "ddr5", "rate": 6000, "cas": 30}),
         Preset("old-ddr3", "DDR3-1600, CAS 9", {"generation": "ddr3", "rate": 1600, "cas": 9}),
     ),

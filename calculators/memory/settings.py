@@ -99,17 +99,18 @@ def larger_times(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
         >>> larger_times(sample(), sample(rate=3600, timings=Timings(18, 22, 22, 42)), 3200)
         Timings(cas=16, trcd=20, trp=20, tras=38)
     """
-    counts: list[int | None] = []
-    for one, other in zip(have.timings, add.timings, strict=True):
-        known = one is not None and other is not None
-        counts.append(
-            max(same_time(one, have.rate, rate_mt_s), same_time(other, add.rate, rate_mt_s))
-            if known and one is not None and other is not None
-            else None
-        )
-    cas, trcd, trp, tras = counts
-    assert cas is not None and trcd is not None and trp is not None  # a timing string holds three at least
-    return Timings(jedec.even_cas(have.generation, cas), trcd, trp, tras)
+
+    def longer(one: int, other: int) -> int:
+        return max(same_time(one, have.rate, rate_mt_s), same_time(other, add.rate, rate_mt_s))
+
+    mine, theirs = have.timings, add.timings
+    known = mine.tras is not None and theirs.tras is not None
+    return Timings(
+        jedec.even_cas(have.generation, longer(mine.cas, theirs.cas)),
+        longer(mine.trcd, theirs.trcd),
+        longer(mine.trp, theirs.trp),
+        longer(mine.tras or 0, theirs.tras or 0) if known else None,
+    )
 
 
 def standard_rate(kit: Kit) -> int:

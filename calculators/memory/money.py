@@ -1,0 +1,65 @@
+"""Money as people type it and as it is worded: an amount with any currency sign, never converted."""
+
+from __future__ import annotations
+
+from calculators.desk.numbers import number
+
+_LONGEST_SIGN = 8
+
+# Signs that may stand after an amount in its own field; there they change nothing.
+AMOUNT_SIGNS = dict.fromkeys(("€", "$", "£", "¥", "₹", "₩", "EUR", "USD", "GBP", "CHF", "kr", "zł"), 1.0)
+
+
+def read_currency(text: str) -> str:
+    """
+    A currency sign or code as typed.
+
+    Args:
+        text: Such as "€", "kr" or "CHF". [text]
+
+    Returns:
+        The sign without spaces around it. [text]
+
+    Raises:
+        ValueError: It is longer than eight characters or holds a digit, with the reason.
+
+    Source:
+        Common practice, no source: any sign will do, since nothing is converted.
+
+    Example:
+        >>> read_currency(" CHF ")
+        'CHF'
+    """
+    sign = " ".join(text.split())
+    if len(sign) > _LONGEST_SIGN:
+        raise ValueError(f"it is at most {_LONGEST_SIGN} characters long")
+    if any(c.isdigit() for c in sign) or not sign.isprintable():
+        raise ValueError("it holds no digits")
+    return sign
+
+
+def amount(value: float, currency: str) -> str:
+    """
+    An amount in words: whole, or with two decimals.
+
+    Args:
+        value: The amount. [currency], finite.
+        currency: The sign, put after the amount. [text]
+
+    Returns:
+        Such as "70 €" or "2.50 €". [text]
+
+    Raises:
+        ValueError: The amount is not finite.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> amount(70, "€"), amount(2.5, "€")
+        ('70 €', '2.50 €')
+    """
+    text = number(value, 2)
+    if "." in text and len(text.partition(".")[2]) == 1:
+        text += "0"
+    return f"{text} {currency}"

@@ -1,0 +1,328 @@
+"""memory.need: how much memory is enough for the work at hand, and what a second stick changes."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, Limit, bars
+from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.numbers import number, span
+from calculators.desk.svg import Drawing
+from calculators.memory.cautions import CAUTIONS
+from calculators.memory.needs import (
+    EDITING,
+    EIGHT_BIT,
+    FLOAT,
+    GAME,
+    SIXTEEN_BIT,
+    SYSTEM,
+    Range,
+    browser_gb,
+    frames_gb,
+    next_size,
+)
+from calculators.memory.rates import channel_gb_s, rate_label
+
+EXAMPLE_RATE = ("ddr4", 3200)  # the kit with which the second stick is explained
+
+PRACTICE, WORKED_OUT, YOURS = "common practice", "worked out", "as you gave it"
+
+SOURCES = (
+    Source("What systems, browsers, games and editing take", "", COMMON_PRACTICE),
+    Source("Frames held uncompressed", "arithmetic: width × height × bytes a pixel × frames", COMMON_PRACTICE),
+    Source("Capacities in which desktops are fitted", "", COMMON_PRACTICE),
+    Source("JEDEC JESD100B.01", "a memory's gigabyte is 2^30 bytes", FROM_MEMORY),
+    Source("JEDEC JESD79-4", "bandwidth of the kit taken as an example", FROM_MEMORY),
+)
+
+
+def compute(given: Values) -> Answer:
+    """The sum of what runs at once, as a range, and the capacity that holds it."""
+    parts = _parts(given)
+    low = sum(r.low for _, r, _ in parts)
+    high = sum(r.high for _, r, _ in parts)
+    suggested = next_size(high)
+    floor = next_size(low)
+    have = given.get("have_gb")
+    return Answer(
+        headline=_headline(low, high, suggested),
+        verdict=_verdict(have, low, high),
+        figures=_figures(low, high, suggested, floor),
+        working=_working(parts, low, high, given),
+        tables=(_table(parts, low, high), *_fittings(suggested)),
+        drawings=(_drawing(parts, low, high, have, suggested),),
+        notes=_notes(suggested, floor),
+        cautions=(
+            Caution(
+                "machine",
+                "Before you buy, read in the board's manual which sizes and how many it takes.",
+                "Some computers have memory that cannot be changed.",
+            ),
+            CAUTIONS[0],
+        ),
+        sources=SOURCES,
+    )
+
+
+def _parts(given: Values) -> list[tuple[str, Range, str]]:
+    """What takes memory, each with its range and its standing; parts that take none are left out."""
+    tabs = given["browser_tabs"]
+    deepest = FLOAT if given["editing"] == "effects" else SIXTEEN_BIT
+    stretch = (given["frame_width"], given["frame_height"], given["frame_seconds"], given["frame_rate"])
+    machines = given["virtual_machines_gb"]
+    parts = [
+        ("System and background", SYSTEM[given["system"]], PRACTICE),
+        (f"Browser with {tabs} tabs" if tabs != 1 else "Browser with 1 tab", browser_gb(tabs), PRACTICE),
+        ("Game", GAME[given["game"]], PRACTICE),
+        ("Editing program", EDITING[given["editing"]], PRACTICE),
+        ("Frames held", Range(frames_gb(*stretch, EIGHT_BIT), frames_gb(*stretch, deepest)), WORKED_OUT),
+        ("Virtual machines", Range(machines, machines), YOURS),
+    ]
+    return [part for part in parts if part[1].high > 0]
+
+
+def _headline(low: float, high: float, suggested: int | None) -> str:
+    need = f"What you run at once takes about {span(low, high, 'GB', 0)}"
+    if suggested is None:
+        return f"{need}, more than desktop boards commonly hold."
+    just = "just " if suggested < high * 1.1 else ""
+    return f"{need}, so {suggested} GB is {just}enough."
+
+
+def _verdict(have: float | None, low: float, high: float) -> Verdict | None:
+    if have is None:
+        return None
+    held, need = f"{number(have, 1)} GB", span(low, high, "GB", 0)
+    if have >= high:
+        return Verdict(YES, f"{held} holds even the upper end of {need}.")
+    if have >= low:
+        return Verdict(DEPENDS, f"{held} lies within {need}: enough on a light day, short on a heavy one.")
+    return Verdict(
+        NO, f"{held} is less than the lower end of {need}, so the system would keep moving data to the disk."
+    )
+
+
+def _figures(low: float, high: float, suggested: int | None, floor: int | None) -> tuple[Figure, ...]:
+    figures = [
+        figure("low_gb", "Takes at least", low, "GB", 1, main=True),
+        figure("high_gb", "Takes at most", high, "GB", 1, main=True),
+    ]
+    if suggested is not None:
+        figures.append(figure("suggested_gb", "Enough", suggested, "GB", main=True))
+    if floor is not None:
+        figures.append(figure("least_size_gb", "Least capacity that can do", floor, "GB"))
+    following = next_size(suggested + 1) if suggested is not None else None
+    if following is not None:
+        figures.append(figure("roomy_gb", "The next size up", following, "GB"))
+    one = channel_gb_s(EXAMPLE_RATE[1])
+    figures.append(figure("one_stick_gb_s", f"One stick of {rate_label(*EXAMPLE_RATE)} carries", one, "GB/s", 1))
+    figures.append(figure("two_sticks_gb_s", "Two sticks, one a channel, carry", 2 * one, "GB/s", 1))
+    return tuple(figures)
+
+
+def _working(parts: list[tuple[str, Range, str]], low: float, high: float, given: Values) -> tuple[Working, ...]:
+    lines = []
+    frames = next((r for name, r, _ in parts if name == "Frames held"), None)
+    if frames is not None:
+        deepest = FLOAT if given["editing"] == "effects" else SIXTEEN_BIT
+        size = f"{given['frame_width']} × {given['frame_height']}"
+        count = f"{number(given['frame_seconds'], 2)} s × {number(given['frame_rate'], 3)}/s"
+        lines.append(
+            Working(
+                "Frames held",
+                "width × height × bytes a pixel × seconds × frames a second",
+                f"{size} × {EIGHT_BIT} to {deepest} × {count}",
+                span(frames.low, frames.high, "GB", 1),
+            )
+        )
+    lows = " + ".join(number(r.low, 1) for _, r, _ in parts)
+    highs = " + ".join(number(r.high, 1) for _, r, _ in parts)
+    lines.append(Working("Takes at least", "sum of the lower ends", lows, f"{number(low, 1)} GB"))
+    lines.append(Working("Takes at most", "sum of the upper ends", highs, f"{number(high, 1)} GB"))
+    return tuple(lines)
+
+
+def _table(parts: list[tuple[str, Range, str]], low: float, high: float) -> Table:
+    rows = [(name, number(r.low, 1), number(r.high, 1), standing) for name, r, standing in parts]
+    rows.append(("All at once", number(low, 1), number(high, 1), "sum"))
+    return Table(
+        "What takes how much",
+        (Column("Part"), Column("From, GB", numeric=True), Column("To, GB", numeric=True), Column("Standing")),
+        tuple(rows),
+        note="A gigabyte of memory is 2³⁰ bytes here, as on the sticks.",
+        marked=(len(rows) - 1,),
+    )
+
+
+def _fittings(suggested: int | None) -> tuple[Table, ...]:
+    if suggested is None:
+        return ()
+    one = channel_gb_s(EXAMPLE_RATE[1])
+    rows = [
+        (f"2 × {suggested // 2} GB", "all of it", f"{number(2 * one, 1)} GB/s"),
+        (f"1 × {suggested} GB", "none of it", f"{number(one, 1)} GB/s"),
+    ]
+    return (
+        Table(
+            f"{suggested} GB as one stick or two",
+            (Column("Sticks"), Column("In pairs"), Column(f"Carries at {rate_label(*EXAMPLE_RATE)}", numeric=True)),
+            tuple(rows),
+            note="On a board with two channels. Not every size is made as one stick.",
+        ),
+    )
+
+
+def _drawing(
+    parts: list[tuple[str, Range, str]], low: float, high: float, have: float | None, suggested: int | None
+) -> Drawing:
+    rows = [Bar(name, r.high, span(r.low, r.high, "GB", 1), low=r.low) for name, r, _ in parts]
+    rows.append(Bar("All at once", high, span(low, high, "GB", 1), mark=True, low=low))
+    limits = [Limit(have, f"you have {number(have, 1)} GB")] if have is not None else []
+    if suggested is not None and suggested != have:
+        limits.append(Limit(suggested, f"{suggested} GB"))
+    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    lines = "".join(f" A line stands at {limit.label}." for limit in limits)
+    return bars(
+        "What takes how much",
+        f"Bars, each from least to most: {said}.{lines}",
+        rows,
+        caption="Each bar runs from the least to the most.",
+        limits=limits,
+    )
+
+
+def _notes(suggested: int | None, floor: int | None) -> tuple[Note, ...]:
+    one = channel_gb_s(EXAMPLE_RATE[1])
+    notes = [
+        Note(
+            "What a second stick changes",
+            "Not how much fits, if the total is the same, but how fast it moves. One stick feeds one channel: "
+            f"{number(one, 1)} GB/s at {rate_label(*EXAMPLE_RATE)}. Two sticks in the right slots feed two: "
+            f"{number(2 * one, 1)} GB/s. Graphics built into the processor gain most, games some, office work little.",
+        ),
+        Note(
+            "Full memory is not a fault",
+            "Systems fill idle memory with files read before, and give it back when a program asks. What tells of a "
+            "shortage is a disk that keeps working, and programs that stall when you change between them.",
+        ),
+        Note(
+            "Minimum requirements are another number",
+            "What a maker prints as the minimum starts the program. The ranges here are for working with several at "
+            "once; your own system's overview, on a busy day, beats them all.",
+        ),
+    ]
+    if suggested is None:
+        notes.append(
+            Note(
+                "More than a desktop holds",
+                "Desktop boards commonly stop at four sticks. Check the inputs first, the seconds of frames above all; "
+                "if they stand, it is work for a workstation, or for fewer frames held at once.",
+            )
+        )
+    elif floor is not None and floor < suggested:
+        notes.append(
+            Note(
+                "Between the two sizes",
+                f"{floor} GB holds the lower end, {suggested} GB the upper. If you can add later, begin with two "
+                "sticks and leave two slots free; if you cannot, take the larger.",
+            )
+        )
+    return tuple(notes)
+
+
+calculator = Calculator(
+    name="memory.need",
+    title="How much memory is enough, and is a second stick worth it?",
+    summary="What runs at once, added up as a range, the capacity that holds it, and what a second stick changes.",
+    inputs=(
+        Choice(
+            key="system", label="System", group="What runs at once", default="usual",
+            options=(
+                Option("lean", "lean, little in the background"),
+                Option("usual", "usual"),
+                Option("busy", "busy, much in the background"),
+            ),
+            where="Look at the system's memory overview just after a start: below 2 GB is lean, above 5 GB busy.",
+        ),
+        Number(
+            key="browser_tabs", label="Browser tabs", group="What runs at once", low=0, high=2000, default=20,
+            whole=True, where="Count the pages open on a usual day; 0 if the browser is closed while you work.",
+        ),
+        Choice(
+            key="game", label="Game", group="What runs at once", default="none",
+            options=(
+                Option("none", "none"),
+                Option("small", "small or some years old"),
+                Option("large", "large and current"),
+                Option("huge", "large, with many add-ons or long simulations"),
+            ),
+            where="The game's recommended requirements: 8 GB is small, 16 GB large, 32 GB the last of these.",
+        ),
+        Choice(
+            key="editing", label="Editing", group="What runs at once", default="none",
+            options=(
+                Option("none", "none"),
+                Option("photo", "photographs"),
+                Option("video", "video"),
+                Option("effects", "effects and compositing"),
+            ),
+            where="The program that is open while the rest runs too.",
+        ),
+        Number(
+            key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
+            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024},
+            where="Add up the memory given to each machine that runs at the same time.",
+        ),
+        Number(
+            key="frame_width", label="Frame width", group="Frames held in memory", low=1, high=32768, unit="px",
+            default=3840, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            where="The project's settings: 1920, 3840 or more.",
+        ),
+        Number(
+            key="frame_height", label="Frame height", group="Frames held in memory", low=1, high=32768, unit="px",
+            default=2160, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            where="The project's settings: 1080, 2160 or more.",
+        ),
+        Number(
+            key="frame_seconds", label="Seconds of frames held", group="Frames held in memory", low=0, high=36000,
+            unit="s", default=0, also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
+            where="How long a stretch shall play from memory without stutter; 0 if the program keeps no frames.",
+        ),
+        Number(
+            key="frame_rate", label="Frames a second", group="Frames held in memory", low=1, high=1000, unit="fps",
+            default=30, places=3, also={"Hz": 1, "/s": 1}, extra=True, where="The project's settings.",
+        ),
+        Number(
+            key="have_gb", label="Memory you have", group="Is it enough?", low=0.25, high=16384, unit="GB",
+            optional=True, also={"GiB": 1, "G": 1},
+            where="The system's hardware overview. Leave it empty to be told how much you need.",
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("everyday", "Office and browser, 16 GB", {"system": "usual", "browser_tabs": 20, "have_gb": 16}),
+        Preset("game", "A large game with a browser",
+               {"system": "usual", "browser_tabs": 10, "game": "large", "have_gb": 16}),
+        Preset("video", "Video, 10 s of 2160 lines held",
+               {"system": "usual", "browser_tabs": 10, "editing": "video", "frame_width": 3840, "frame_height": 2160,
+                "frame_seconds": 10, "have_gb": 32}),
+        Preset("machines", "Two virtual machines",
+               {"system": "busy", "browser_tabs": 30, "virtual_machines_gb": 16, "have_gb": 32}),
+    ),
+)  # fmt: skip

@@ -1,0 +1,324 @@
+"""memory.ways: add a kit, buy the same kit again, or replace everything, compared by capacity and cost."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators.desk.answer import COMMON_PRACTICE, Answer, Column, Figure, Note, Source, Table, Working, figure
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, bars
+from calculators.desk.inputs import Number, Text, Values
+from calculators.desk.numbers import listed, number, settled
+from calculators.desk.svg import Drawing
+from calculators.memory.cautions import CAUTIONS
+from calculators.memory.kits import ECC, FORMS, MODULES, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.memory.placement import Stick, best, every_way
+from calculators.memory.rates import rate_label
+from calculators.memory.timings import write_timings
+
+SOURCES = (
+    Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),
+    Source("How much hand-setting to expect", "", COMMON_PRACTICE),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to more memory. fits: whether the slots hold it; paired_gb and doubled only count where it does."""
+
+    key: str
+    name: str
+    sticks: tuple[Stick, ...]
+    cost: float
+    gained_gb: int
+    fits: bool
+    paired_gb: int
+    doubled: bool
+    setting: str
+
+    @property
+    def total_gb(self) -> int:
+        """What the sticks add up to. [GB]"""
+        return sum(s.size_gb for s in self.sticks)
+
+    @property
+    def cost_per_gb(self) -> float | None:
+        """Cost for each gigabyte gained; None where nothing is gained. [currency/GB]"""
+        return cost_per_gb_gained(self.cost, self.gained_gb) if self.fits else None
+
+
+def cost_per_gb_gained(cost: float, gained_gb: int) -> float | None:
+    """
+    Cost for each gigabyte that there is more than before.
+
+    Args:
+        cost: What is paid, less what comes back. [currency]
+        gained_gb: Capacity after less capacity before. [GB]
+
+    Returns:
+        The cost; None where nothing is gained. [currency/GB]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Arithmetic.
+
+    Example:
+        >>> cost_per_gb_gained(70, 32), cost_per_gb_gained(70, 0)
+        (2.1875, None)
+    """
+    return settled(cost / gained_gb) if gained_gb > 0 else None
+
+
+def compute(given: Values) -> Answer:
+    """Three ways to more memory, side by side."""
+    have = kit_of(given, "have")
+    slots, channels, currency = int(given["slots"]), int(given["channels"]), given["currency"]
+    mine = have.sticks(0)
+    added = (Stick(1, given["add_size"]),) * given["add_count"]
+    fresh = (Stick(1, given["replace_size"]),) * given["replace_count"]
+    net = given["replace_price"] - given["resale"]
+    ways = (
+        _way("add", "Add a kit", mine + added, given["add_price"], have, slots, channels),
+        _way("same", "The same kit again", mine + have.sticks(1), given["same_price"], have, slots, channels),
+        _way("replace", "Replace all with one kit", fresh, net, have, slots, channels),
+    )
+    figures = [f for way in ways for f in _figures(way, currency)]
+    return Answer(
+        headline=_headline(ways, currency, slots),
+        figures=tuple(figures),
+        working=tuple(w for way in ways for w in _working(way, given, currency)),
+        tables=(_table(ways, have, slots, currency),),
+        drawings=_drawings(ways, have, currency),
+        notes=_notes(have, ways),
+        cautions=CAUTIONS,
+        sources=SOURCES,
+    )
+
+
+def _way(key: str, name: str, sticks: tuple[Stick, ...], cost: float, have: Kit, slots: int, channels: int) -> Way:
+    arranged = every_way(sticks, slots, channels)
+    place = best(arranged) if arranged else None
+    doubled = place.doubled() if place else False
+    if key == "add":
+        setting = "much: rate and timings by hand"
+    elif key == "same":
+        setting = "some: the profile may hold"
+    else:
+        setting = "little: switch the profile on"
+    if doubled:
+        setting += "; two sticks on a channel may need a lower rate"
+    total = sum(s.size_gb for s in sticks)
+    return Way(
+        key=key,
+        name=name,
+        sticks=sticks,
+        cost=settled(cost),
+        gained_gb=total - have.count * have.size,
+        fits=place is not None,
+        paired_gb=place.paired_gb() if place else 0,
+        doubled=doubled,
+        setting=setting,
+    )
+
+
+def _figures(way: Way, currency: str) -> list[Figure]:
+    figures = [figure(f"{way.key}_total_gb", f"{way.name}: capacity", way.total_gb, "GB", main=way.fits)]
+    cost = settled(way.cost)
+    figures.append(Figure(f"{way.key}_cost", f"{way.name}: cost", cost, currency, amount(cost, currency)))
+    each = way.cost_per_gb
+    if each is not None:
+        unit = f"{currency}/GB"
+        text = f"{amount(each, currency)}/GB"
+        figures.append(Figure(f"{way.key}_cost_per_gb_gained", f"{way.name}: for each GB gained", each, unit, text))
+    if way.fits:
+        figures.append(figure(f"{way.key}_paired_gb", f"{way.name}: in pairs", way.paired_gb, "GB"))
+    return figures
+
+
+def _working(way: Way, given: Values, currency: str) -> list[Working]:
+    sizes = " + ".join(str(s.size_gb) for s in way.sticks)
+    lines = [Working(f"{way.name}: capacity", "sum of the sticks", sizes, f"{way.total_gb} GB")]
+    if way.key == "replace":
+        put = f"{amount(given['replace_price'], currency)} − {amount(given['resale'], currency)}"
+        lines.append(Working(f"{way.name}: cost", "price − resale", put, amount(way.cost, currency)))
+    each = way.cost_per_gb
+    if each is not None:
+        put = f"{amount(way.cost, currency)} ÷ {way.gained_gb} GB"
+        lines.append(Working(f"{way.name}: for each GB gained", "cost ÷ gain", put, f"{amount(each, currency)}/GB"))
+    return lines
+
+
+_SHORT = {"add": "adding", "same": "the same kit again", "replace": "one new kit"}
+
+
+def _headline(ways: tuple[Way, ...], currency: str, slots: int) -> str:
+    told = [
+        f"{_SHORT[w.key]} makes {w.total_gb} GB for {amount(w.cost, currency)}"
+        if w.fits
+        else f"{_SHORT[w.key]} does not fit {slots} slots"
+        for w in ways
+    ]
+    priced = [(w.cost_per_gb, w.key) for w in ways if w.cost_per_gb is not None]
+    if not priced:
+        end = "none of them gains memory that fits"
+    else:
+        least = min(priced)[0]
+        cheapest = [_SHORT[key] for each, key in priced if each == least]
+        be = "is" if len(cheapest) == 1 else "are"
+        if ways[2].fits and "one new kit" in cheapest and len(cheapest) == 1:
+            end = "the new kit is the cheapest for each gigabyte gained and the only one tested as a whole"
+        else:
+            end = f"{listed(cheapest)} {be} cheapest for each gigabyte gained"
+            end += ", but only a new kit is tested as a whole" if ways[2].fits else ""
+    text = f"{'; '.join(told)}: {end}."
+    return text[:1].upper() + text[1:]
+
+
+def _table(ways: tuple[Way, ...], have: Kit, slots: int, currency: str) -> Table:
+    now = have.count * have.size
+    rows = []
+    for way in ways:
+        each = way.cost_per_gb
+        none = f"no gain over {now} GB" if way.fits else "—"
+        rows.append(
+            (
+                way.name,
+                f"{way.total_gb} GB",
+                f"{way.paired_gb} GB" if way.fits else "—",
+                amount(way.cost, currency),
+                f"{amount(each, currency)}/GB" if each is not None else none,
+                way.setting if way.fits else f"does not fit {slots} slots",
+            )
+        )
+    return Table(
+        "Three ways to more memory",
+        (
+            Column("Way"),
+            Column("Capacity", numeric=True),
+            Column("In pairs", numeric=True),
+            Column("Cost", numeric=True),
+            Column("For each GB gained", numeric=True),
+            Column("Setting by hand"),
+        ),
+        tuple(rows),
+        note=f"You have {now} GB now. The cost of replacing is less what the old kit brings. Prices "
+        "are as typed; those of the examples are invented.",
+    )
+
+
+def _drawings(ways: tuple[Way, ...], have: Kit, currency: str) -> tuple[Drawing, ...]:
+    now = have.count * have.size
+    rows = [Bar("What you have", now, f"{now} GB", mark=True)]
+    rows += [Bar(w.name, w.total_gb, f"{w.total_gb} GB, {amount(w.cost, currency)}") for w in ways if w.fits]
+    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    drawings = [bars("Capacity of each way", f"Bars: {said}.", rows, caption="A longer bar holds more.")]
+    priced = [(w.name, w.cost_per_gb) for w in ways if w.cost_per_gb is not None and w.cost_per_gb >= 0]
+    if priced:
+        costs = [Bar(name, each, f"{amount(each, currency)}/GB") for name, each in priced]
+        said = "; ".join(f"{row.label} {row.text}" for row in costs)
+        drawings.append(
+            bars("Cost of each gigabyte gained", f"Bars: {said}.", costs, caption="A shorter bar is the better buy.")
+        )
+    return tuple(drawings)
+
+
+def _notes(have: Kit, ways: tuple[Way, ...]) -> tuple[Note, ...]:
+    said = {
+        "module": next(o.label for o in MODULES if o.value == have.module),
+        "form": next(o.label for o in FORMS if o.value == have.form),
+        "ecc": next(o.label for o in ECC if o.value == have.ecc),
+    }
+    ecc = {"yes": "with error correction", "no": "without error correction"}.get(
+        said["ecc"], "with error correction or without, as yours"
+    )
+    notes = [
+        Note(
+            "What to look for if you add",
+            f"{rate_label(have.generation, have.rate)}, {write_timings(have.timings)} at {number(have.volts, 4)} V, "
+            f"{said['module']}, {said['form']}, {ecc}. The nearer the new kit is to that, the less there is to set.",
+        ),
+        Note(
+            "Why the same kit again is not the same",
+            "A name on a box stands for speed and timings, not for the chips inside. The same kit, bought a year "
+            "later, can hold other chips, and nobody has tested the two boxes together.",
+        ),
+    ]
+    if any(w.gained_gb <= 0 for w in ways):
+        notes.append(
+            Note(
+                "Nothing gained",
+                "Where a way gives no more memory than there is now, a cost for each gigabyte gained has no meaning, "
+                "and none is shown. A faster kit of the same size can still be worth its price, for other reasons.",
+            )
+        )
+    if any(not w.fits for w in ways):
+        notes.append(
+            Note(
+                "What does not fit",
+                "A way with more sticks than slots is shown with its capacity and cost only. Taking some of the old "
+                "sticks out makes another mix; ask about it with the sticks that stay.",
+            )
+        )
+    return tuple(notes)
+
+
+def _price(key: str, label: str, group: str, default: float, where: str) -> Number:
+    return Number(
+        key=key, label=label, group=group, low=0, high=10_000_000, default=default, places=2, also=AMOUNT_SIGNS,
+        where=where,
+    )  # fmt: skip
+
+
+def _count(key: str, group: str) -> Number:
+    return Number(
+        key=key, label="Sticks", group=group, low=1, high=4, default=2, whole=True,
+        where="On the offer: the 2 in '2 × 16 GB'.",
+    )  # fmt: skip
+
+
+def _size(key: str, group: str, default: int) -> Number:
+    return Number(
+        key=key, label="Size of one stick", group=group, low=1, high=512, unit="GB", default=default, whole=True,
+        also={"GiB": 1, "G": 1}, where="On the offer: the 16 in '2 × 16 GB'.",
+    )  # fmt: skip
+
+
+_ADD, _SAME, _REPLACE = "Add a kit", "The same kit again", "Replace all with one kit"
+
+calculator = Calculator(
+    name="memory.ways",
+    title="Add a kit, buy the same again, or replace everything?",
+    summary="Three ways to more memory: capacity, pairs, cost for each gigabyte gained, and setting by hand.",
+    inputs=(
+        *kit_inputs("have", "The kit you have", 8),
+        _count("add_count", _ADD),
+        _size("add_size", _ADD, 16),
+        _price("add_price", "Price of the kit to add", _ADD, 70, "On the offer, for the whole kit with delivery."),
+        _price("same_price", "Price of the same kit", _SAME, 45, "On the offer, for the whole kit with delivery."),
+        _count("replace_count", _REPLACE),
+        _size("replace_size", _REPLACE, 32),
+        _price("replace_price", "Price of the new kit", _REPLACE, 130, "On the offer, for the whole kit."),
+        _price("resale", "What the old kit brings", _REPLACE, 20, "What such kits sell for used; 0 if you keep it."),
+        Text(
+            key="currency", label="Currency", group="Prices", default="€", example="€", longest=40,
+            shape="a currency sign or code of at most eight characters, without digits", parse=read_currency,
+            where="Whatever stands on the offers. Nothing is converted, so use one currency for all.",
+        ),
+        *slot_inputs(),
+    ),
+    compute=compute,
+    presets=(
+        Preset("three-ways", "2 × 8 GB, three ways",
+               {"have_count": 2, "have_size": 8, "add_count": 2, "add_size": 16, "add_price": 70, "same_price": 45,
+                "replace_count": 2, "replace_size": 32, "replace_price": 130, "resale": 20}),
+        Preset("two-slots", "Two slots, both full",
+               {"have_count": 2, "have_size": 8, "slots": 2, "replace_count": 2, "replace_size": 16,
+                "replace_price": 65, "resale": 20}),
+        Preset("one-stick", "One stick of 16 GB",
+               {"have_count": 1, "have_size": 16, "add_count": 1, "add_size": 16, "add_price": 35,
+                "same_price": 38, "replace_count": 2, "replace_size": 16, "replace_price": 65, "resale": 15}),
+    ),
+)  # fmt: skip
