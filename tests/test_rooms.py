@@ -126,19 +126,69 @@ def maths_faults(name: str, text: str) -> list[str]:
                 faults.append(f"{name}:{node.lineno}: math.{node.attr}: use calculators/desk/functions.py")
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "pow":
             faults.append(f"{name}:{node.lineno}: pow(): use ** with a whole exponent, or desk/functions.py")
-        elif isinstance(node, ast.BinOp | ast.AugAssign) and isinstance(node.op, ast.Pow):
-            exponent = node.right if isinstance(node, ast.BinOp) else node.value
-            if not _whole(exponent):
-                faults.append(f"{name}:{node.lineno}: ** with an exponent that is no whole literal: desk/functions.py")
         elif isinstance(node, ast.Call) and _is_log_with_base(node, modules):
             faults.append(f"{name}:{node.lineno}: log with a base: use calculators/desk/functions.py")
-    return faults
+    return faults + [
+        f"{name}:{line}: ** with an exponent that is not clearly whole: use calculators/desk/functions.py"
+        for line in _unclear_powers(tree, frozenset())
+    ]
 
 
-def _whole(exponent: ast.expr) -> bool:
-    if isinstance(exponent, ast.UnaryOp) and isinstance(exponent.op, ast.USub):
-        exponent = exponent.operand
-    return isinstance(exponent, ast.Constant) and type(exponent.value) is int
+def _unclear_powers(scope: ast.AST, whole: frozenset[str]) -> Iterator[int]:
+    """Lines on which something is raised to what is not clearly a whole number, in a scope and those inside it."""
+    whole = _whole_names(scope, whole)
+    waiting = list(ast.iter_child_nodes(scope))
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda | ast.ClassDef):
+            yield from _unclear_powers(node, whole)
+            continue
+        if isinstance(node, ast.BinOp | ast.AugAssign) and isinstance(node.op, ast.Pow):
+            exponent = node.right if isinstance(node, ast.BinOp) else node.value
+            if not _is_whole(exponent, whole):
+                yield node.lineno
+        waiting += ast.iter_child_nodes(node)
+
+
+def _whole_names(scope: ast.AST, known: frozenset[str]) -> frozenset[str]:
+    """Names of a scope that hold whole numbers: annotated so, counted by range, or made of such."""
+    found = set(known)
+    if isinstance(scope, ast.FunctionDef | ast.AsyncFunctionDef):
+        arguments = [*scope.args.posonlyargs, *scope.args.args, *scope.args.kwonlyargs]
+        found -= {argument.arg for argument in arguments}
+        found |= {argument.arg for argument in arguments if _says_int(argument.annotation)}
+    for node in ast.walk(scope):
+        if isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name) and _says_int(node.annotation):
+            found.add(node.target.id)
+        elif isinstance(node, ast.Assign) and _is_whole(node.value, frozenset(found)):
+            found |= {target.id for target in node.targets if isinstance(target, ast.Name)}
+        elif isinstance(node, ast.For | ast.comprehension) and isinstance(node.target, ast.Name):
+            counted = node.iter
+            if isinstance(counted, ast.Call) and isinstance(counted.func, ast.Name) and counted.func.id == "range":
+                found.add(node.target.id)
+    return frozenset(found)
+
+
+def _says_int(annotation: ast.expr | None) -> bool:
+    return isinstance(annotation, ast.Name) and annotation.id == "int"
+
+
+def _is_whole(value: ast.expr, names: frozenset[str]) -> bool:
+    """Whether an expression is clearly a whole number, whatever its sign."""
+    if isinstance(value, ast.Constant):
+        return type(value.value) is int
+    if isinstance(value, ast.Name):
+        return value.id in names
+    if isinstance(value, ast.UnaryOp):
+        return isinstance(value.op, ast.USub) and _is_whole(value.operand, names)
+    if isinstance(value, ast.BinOp):
+        whole = isinstance(value.op, ast.Add | ast.Sub | ast.Mult | ast.FloorDiv | ast.Mod)
+        return whole and _is_whole(value.left, names) and _is_whole(value.right, names)
+    if isinstance(value, ast.Call) and isinstance(value.func, ast.Name):
+        if value.func.id in ("int", "len"):
+            return True
+        return value.func.id in ("max", "min", "abs") and all(_is_whole(argument, names) for argument in value.args)
+    return False
 
 
 def _is_log_with_base(node: ast.Call, modules: set[str]) -> bool:
@@ -187,7 +237,9 @@ def test_no_file_breaks_the_rule(rule: Callable[[str, str], list[str]], rooms: t
         (maths_faults, "calculators/audio/level.py", "from cmath import sqrt"),
         (maths_faults, "calculators/audio/level.py", "import math\nx = math.log(8, 2)"),
         (maths_faults, "calculators/audio/level.py", "x = 2 ** 0.5"),
-        (maths_faults, "calculators/audio/level.py", "x = 2 ** y"),
+        (maths_faults, "calculators/audio/level.py", "def f(n: int, y: float):\n    return 2 ** y"),
+        (maths_faults, "calculators/audio/level.py", "def f(n: int):\n    return 2 ** (n / 3)"),
+        (maths_faults, "calculators/audio/level.py", "n = 3\ndef f(n: float): return 2 ** n"),
         (maths_faults, "calculators/audio/level.py", "x = 3.0\nx **= 2.4"),
         (maths_faults, "calculators/audio/level.py", "x = pow(2, 0.5)"),
     ],
@@ -207,6 +259,8 @@ def test_each_rule_sees_the_fault(rule: Callable[[str, str], list[str]], name: s
         (import_faults, "calculators/catalogue.py", "from calculators.memory import rate"),
         (library_faults, "calculators/audio/level.py", "from fractions import Fraction\nimport math"),
         (maths_faults, "calculators/audio/level.py", "import math\nx = math.sqrt(2) + math.log(2) + 2 ** 3 + y ** -2"),
+        (maths_faults, "calculators/audio/level.py", "def f(n: int):\n    return [2 ** (n - k) for k in range(n)]"),
+        (maths_faults, "calculators/audio/level.py", "def f(n: int):\n    k = max(n - 2, 0)\n    return 10 ** k"),
         (maths_faults, STEADY_MODULE, "import math\nx = math.sin(2)"),
     ],
 )
