@@ -1,0 +1,357 @@
+"""drivers.reset: is it the display driver, and if so a plan for this machine with a way back at every step."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    FROM_MEMORY,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Step,
+    Table,
+    Verdict,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.numbers import plural, span
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.drivers.diagnosis import diagnose
+from calculators.drivers.plan import DEEPEST, PLANS, PREFIXES, Part, choose, worded
+from calculators.drivers.situation import Situation, situation
+from calculators.drivers.tags import minutes, restarts
+
+DEPTH_WORDS = {0: "0: leave the driver alone, or it is not the driver"} | {
+    depth: f"{depth}: {words}" for depth, words in PLANS.items()
+}
+CHECKED = "2026-11-24"
+WINDOWS_SOURCES = (
+    Source("Microsoft Learn, PnPUtil command syntax", "page of 2024-01-08, examples of 2025-11-05"),
+    Source("Microsoft Learn, manage-bde protectors", "page of 2018-08-06; status, page of 2017-10-16"),
+    Source("Microsoft Learn, BCDEdit /set and /deletevalue", "pages of 2018-07-03 and 2018-05-21"),
+    Source("Microsoft Learn, BCD settings and BitLocker", "page of 2023-09-29: safeboot is not among those checked"),
+    Source("Microsoft Learn, BitLocker recovery overview", "page of 2023-10-30"),
+    Source("Microsoft Learn, shutdown", "page of 2025-03-18"),
+    Source("Microsoft Learn, Windows Recovery Environment technical reference", "page of 2017-05-02"),
+    Source("Microsoft Learn, Checkpoint-Computer and Get-ComputerRestorePoint 5.1", "pages of 2017-06-09"),
+    Source("Microsoft Learn, Timeout detection and recovery", "page of 2020-10-06"),
+    Source("Menu paths, runas, net user, device list", "", FROM_MEMORY),
+)
+LINUX_SOURCES = (
+    Source("apt-get(8) of Debian 12, with its --simulate and --download-only"),
+    Source("lspci(8) of pciutils 3.9, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"),
+    Source("dnf, pacman, dracut, mkinitcpio, update-initramfs and cryptsetup manual pages", "", FROM_MEMORY),
+    Source("Linux kernel, admin-guide/kernel-parameters: nomodeset", "", FROM_MEMORY),
+)
+PRACTICE = Source("Order of the steps and their times", "", COMMON_PRACTICE)
+
+
+def compute(given: Values) -> Answer:
+    """Diagnosis and plan for one machine."""
+    s = situation(given)
+    found = diagnose(s)
+    parts = choose(s, found.depth)
+    steps = worded(parts, _words(s))
+    first_plan = [step for step in steps if step.group not in {p.heading for p in parts if p.deeper}]
+    low, high = minutes(first_plan)
+    counts = f"{plural(len(first_plan), 'step')}, {_restarts(restarts(first_plan))}, {span(low, high, 'minutes', 0)}"
+    figures = (
+        figure("steps", "Steps of the first plan", len(first_plan), main=True),
+        figure("restarts", "Restarts in it", restarts(first_plan), main=True),
+        figure("minutes_low", "At least", low, "min", 0),
+        figure("minutes_high", "At most", high, "min", 0, main=True),
+        Figure("depth", "How deep it goes", found.depth, "", DEPTH_WORDS[found.depth]),
+        figure("steps_in_all", "Steps with all that is left if it does not work", len(steps)),
+    )
+    return Answer(
+        headline=f"{found.lead}: {counts}, with a way back at every step." if found.depth else f"{found.lead}.",
+        verdict=Verdict(found.verdict, found.reason),
+        figures=figures,
+        tables=(_plans(parts, steps, found.depth),) if found.depth else (),
+        drawings=(_ladder(parts, steps, found.depth),) if found.depth else (),
+        steps=steps,
+        steps_title="The plan: tick off as you go" if found.depth else "What you can do: tick off as you go",
+        notes=(*found.notes, *_notes(s, found.depth)),
+        cautions=_cautions(s, steps),
+        sources=(*(WINDOWS_SOURCES if s.windows else LINUX_SOURCES), PRACTICE),
+    )
+
+
+def _words(s: Situation) -> dict[str, Step]:
+    """Only the steps of the system at hand are loaded: the reader's browser waits for this."""
+    if s.windows:
+        from calculators.drivers.windows_steps import WINDOWS
+
+        return WINDOWS
+    from calculators.drivers.linux_steps import linux_steps
+
+    return linux_steps(s.family)
+
+
+def _restarts(count: int) -> str:
+    return plural(count, "restart") if count else "no restart"
+
+
+def _of(part_prefix: str, parts: Sequence[Part], steps: Sequence[Step]) -> list[Step]:
+    headings = {p.heading for p in parts if p.prefix == part_prefix}
+    return [step for step in steps if step.group in headings]
+
+
+def _plans(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Table:
+    rows = []
+    for deep in range(depth, DEEPEST + 1):
+        own = _of(PREFIXES[deep], parts, steps)
+        name = PLANS[deep][0].upper() + PLANS[deep][1:]
+        rows.append((name, str(len(own)), str(restarts(own)), span(*minutes(own), "min", 0)))
+    return Table(
+        "The first plan, and what is left if it does not work",
+        (Column("Plan"), Column("Steps", True), Column("Restarts", True), Column("Time", True)),
+        tuple(rows),
+        "Without what comes before: finding out and getting ready are done once.",
+        marked=(0,),
+    )
+
+
+def _ladder(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Drawing:
+    """The three plans as rungs, the gentlest on top: where one begins, and what is left below."""
+    height = 54.0
+    rows = []
+    for deep in range(1, DEEPEST + 1):
+        state = "not needed here" if deep < depth else "begin here" if deep == depth else "only if that fails"
+        own = _of(PREFIXES[deep], parts, steps)
+        rows.append((deep, f"{state}, {plural(len(own), 'step')}" if own else state))
+    said = "; ".join(f"{deep}, {PLANS[deep]}: {state}" for deep, state in rows)
+    sketch = Sketch("How deep it goes", f"Three rungs: {said}.", height * len(rows) + 4)
+    for i, (deep, state) in enumerate(rows):
+        x, y = 2 + 10.0 * i, 2 + height * i
+        begins = deep == depth
+        sketch.rect(
+            x, y, WIDTH - x - 2, height - 10, fill="none", line="mark" if begins else "line",
+            line_width=2.5 if begins else 1, radius=4, dash="4 3" if deep < depth else "",
+        )  # fmt: skip
+        sketch.text(x + 12, y + 18, f"{deep}  {PLANS[deep][0].upper()}{PLANS[deep][1:]}", bold=begins)
+        sketch.text(x + 12, y + 36, state, size=SMALL, ink="ink" if begins else "soft")
+    return sketch.done()
+
+
+def _notes(s: Situation, depth: int) -> tuple[Note, ...]:
+    notes = []
+    if s.secure_boot != "no" and s.windows and depth:
+        notes.append(
+            Note(
+                "Secure boot",
+                "Leave it on. Under this system a maker's signed package needs no enrolment and no change of it.",
+            )
+        )
+    if s.windows:
+        written = (
+            "Versions 10 (from 2004 on) and 11, at their state of 2026-11-24. Where a menu moves between versions the "
+            "step gives a command that does not. A version out of its maker's support gets no fixes, and new drivers "
+            "may refuse it."
+        )
+    else:
+        written = (
+            "Debian 12 and 13, Fedora 41 to 43 and Arch of 2026 with their standard start menu and service manager, "
+            "at their state of 2026-11-24; other families get the same steps without package commands. A release out "
+            "of its maker's support gets no fixes, and new drivers may refuse it."
+        )
+    notes.append(Note("What these steps were written for", written))
+    return tuple(notes)
+
+
+def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
+    tags = {tag for step in steps for tag in step.tags}
+    cautions = []
+    if tags & {"installs:driver", "removes:driver", "restarts"}:
+        cautions.append(
+            Caution("data", "Data first: copy what you cannot lose to a disk that is then unplugged.", first=True)
+        )
+    if "matches:key" in tags:
+        cautions.append(
+            Caution("data", "Keys and passwords are never typed into a page, linked, filmed or sent.", first=True)
+        )
+    if "needs:power_off" in tags:
+        cautions += [
+            Caution("person", "Mains off at the switch and unplugged before a hand goes in. Never open a power supply."),
+            Caution("machine", "Static electricity: touch the bare case first, and hold a card by its edges."),
+            Caution(
+                "machine",
+                "Cables of one modular power supply never in another, even when the plugs fit; and the card's power "
+                "lead fully seated, without a sharp bend at the plug.",
+            ),
+        ]
+    if "removes:driver" in tags:
+        cautions.append(
+            Caution("machine", "Remove by exact name or number only: no stars, and none of the options that force.")
+        )
+    if tags & {"gives:driver_file", "installs:driver"}:
+        cautions.append(
+            Caution("machine", "Drivers only from the card's maker or your distribution, with their signature checked.")
+        )
+    cautions.append(
+        Caution(
+            "machine",
+            "The manuals of card, board and system come before this plan.",
+            "If a step does not look as described, stop there and ask a technician.",
+        )
+    )
+    return tuple(cautions)
+
+
+UNSURE = Option("unsure", "not sure")
+YES, NO = Option("yes", "yes"), Option("no", "no")
+
+INPUTS: tuple[Input, ...] = (
+    Choice(
+        key="system",
+        label="System",
+        where="The start button or the first words at power-on tell; a machine with drive C: runs Windows.",
+        options=(Option("windows", "Windows 10 or 11"), Option("linux", "Linux")),
+        default="windows",
+        group="What happened",
+    ),
+    Choice(
+        key="family",
+        label="Family, if Linux",
+        where="The command cat /etc/os-release names it after ID_LIKE or ID. Of no effect under Windows.",
+        options=(
+            Option("debian", "Debian and its kin (apt)"),
+            Option("fedora", "Fedora and its kin (dnf)"),
+            Option("arch", "Arch and its kin (pacman)"),
+            Option("other", "another"),
+        ),
+        default="debian",
+        group="What happened",
+    ),
+    Choice(
+        key="change",
+        label="What was changed, or will be",
+        where="The maker is the one of the chip on the card, named in its box title and in the device list.",
+        options=(
+            Option("same_maker", "a newer card of the same maker"),
+            Option("other_maker", "a card of another maker"),
+            Option("moved_card", "a card from another machine"),
+            Option("moved_system", "the system's disk is from another machine"),
+            Option("none", "nothing"),
+        ),
+        default="none",
+        group="What happened",
+        note="with 'no trouble' below, the change still lies ahead",
+    ),
+    Choice(
+        key="trouble",
+        label="What goes wrong",
+        where="What you see yourself. 'The display driver stopped responding and recovered' is a crash.",
+        options=(
+            Option("none", "nothing"),
+            Option("no_picture", "no picture"),
+            Option("crashes", "crashes, freezes or restarts of the driver"),
+            Option("wrong_settings", "wrong size, rate or colours"),
+            Option("installer_fails", "the new driver does not install"),
+        ),
+        default="crashes",
+        group="What happened",
+    ),
+    YesNo(
+        key="logo",
+        label="Is the firmware's logo seen at power-on?",
+        where="Watch the first ten seconds: the maker's logo or any text before the system starts.",
+        options=(YES, NO, UNSURE),
+        default="unsure",
+        group="What you can see and do",
+    ),
+    YesNo(
+        key="other_picture",
+        label="Is there a picture from another graphics output?",
+        where="Try the board's own socket, if the processor has graphics, or another card.",
+        default="no",
+        group="What you can see and do",
+    ),
+    YesNo(
+        key="at_the_machine",
+        label="Are you at the machine?",
+        where="'No' if you reach it by remote access only.",
+        default="yes",
+        group="What you can see and do",
+    ),
+    YesNo(
+        key="network",
+        label="Can another device fetch files?",
+        where="A second computer with a network and a stick; a telephone counts if it can write one.",
+        default="yes",
+        group="What you can see and do",
+    ),
+    YesNo(
+        key="encrypted",
+        label="Is the system's disk encrypted?",
+        where="Windows: the settings' search for 'device encryption', or manage-bde -status C:. Linux: lsblk -f shows "
+        "crypto_LUKS.",
+        options=(YES, NO, UNSURE),
+        default="unsure",
+        group="How the system is locked",
+        note="'not sure' counts as yes",
+    ),
+    YesNo(
+        key="secure_boot",
+        label="Is secure boot on?",
+        where="Windows: msinfo32, line Secure Boot State. Linux: mokutil --sb-state.",
+        options=(YES, NO, UNSURE),
+        default="unsure",
+        group="How the system is locked",
+    ),
+    YesNo(
+        key="password",
+        label="Does an administrator's account have a password?",
+        where="A real password, not a PIN, a face or a finger. Settings, accounts, sign-in options.",
+        default="yes",
+        group="How the system is locked",
+    ),
+    YesNo(
+        key="admin",
+        label="Do you have an administrator's rights?",
+        where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
+        default="yes",
+        group="How the system is locked",
+    ),
+)
+
+calculator = Calculator(
+    name="drivers.reset",
+    title="Is it the display driver, and how do I start clean?",
+    summary="First whether it is the driver at all, then a plan for this machine with a way back at every step.",
+    inputs=INPUTS,
+    compute=compute,
+    presets=(
+        Preset(
+            "newer-card", "Newer card, same maker",
+            {"change": "same_maker", "trouble": "none", "logo": "yes", "encrypted": "unsure"},
+        ),
+        Preset(
+            "other-maker", "Card of another maker",
+            {"change": "other_maker", "trouble": "none", "logo": "yes", "encrypted": "unsure"},
+        ),
+        Preset(
+            "no-logo", "New card, not even a logo",
+            {"change": "other_maker", "trouble": "no_picture", "logo": "no"},
+        ),
+        Preset(
+            "dark", "Logo, then dark",
+            {"change": "other_maker", "trouble": "no_picture", "logo": "yes", "encrypted": "yes"},
+        ),
+        Preset(
+            "recovered", "Driver stopped and recovered",
+            {"change": "none", "trouble": "crashes", "logo": "yes"},
+        ),
+        Preset(
+            "linux-dark", "Linux, dark after an update",
+            {"system": "linux", "family": "debian", "change": "none", "trouble": "no_picture", "logo": "yes",
+             "secure_boot": "yes"},
+        ),
+    ),
+)  # fmt: skip

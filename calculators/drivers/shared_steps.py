@@ -1,0 +1,235 @@
+"""
+Steps that are the same under every system: hands, cables, files and people. One step a key; no order, no choice.
+
+Written for desktop computers with a card in a slot. Last checked 2026-11-24 against the sources that
+reset.py lists; what has no document behind it is common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from calculators.desk.answer import Step
+
+NOTHING_TO_UNDO = "Nothing changes here, so there is nothing to undo."
+
+
+def table(steps: Iterable[Step]) -> dict[str, Step]:
+    """Steps by their key; a key used twice is a mistake of ours."""
+    by_key: dict[str, Step] = {}
+    for step in steps:
+        if step.key in by_key:
+            raise ValueError(f"two steps are called {step.key}")
+        by_key[step.key] = step
+    return by_key
+
+
+SHARED = table(
+    (
+        Step(
+            key="data",
+            title="Copy what you cannot lose",
+            do=(
+                "Copy documents, pictures and saved work to a disk that you then unplug, or to another machine.",
+                "Open one copied file there to see that it is whole.",
+            ),
+            why="A driver seldom costs data, a hurried repair sometimes does.",
+            see="The copied file opens from the other disk.",
+            otherwise="Stop here and get the copy done first; everything else can wait.",
+            back="The copy only adds; the originals stay where they are.",
+            tags=("gives:backup",),
+            minutes=(5, 30),
+        ),
+        Step(
+            key="display",
+            title="Check what hangs on the cable",
+            do=(
+                "Is the display on, and set to the input that the cable is in?",
+                "Is the cable in the card's socket, not in the board's? Push both ends in, then try another cable "
+                "or another socket of the card.",
+                "Leave one display connected.",
+            ),
+            why="The commonest missing picture is a cable, an input or a socket, and none of them needs a repair.",
+            see="A picture, or the display saying which input it is looking at.",
+            otherwise="Try the display and its cable on another machine: a dark display there is your answer.",
+            back="Put the cable back where it was.",
+            tags=("reads", "needs:at_machine"),
+            minutes=(2, 10),
+        ),
+        Step(
+            key="logo",
+            title="Watch the first ten seconds",
+            do=(
+                "Press the power button once, briefly. Wait until the machine is off; give it five minutes.",
+                "Switch it on and watch: does the maker's logo or any text come before the system starts?",
+            ),
+            why="The firmware draws its logo without the system's driver. A logo clears cable, card and display.",
+            see="A logo or text, then the picture is lost: that points to the driver, so go on.",
+            otherwise="No logo, with one display connected and awake: it is not the driver. Answer 'no' above "
+            "and follow the plan for that.",
+            back="The machine has merely been restarted.",
+            caution="A short press asks the system to shut down. Holding the button cuts it off and can damage files.",
+            tags=("needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key", "checks:logo"),
+            minutes=(3, 8),
+        ),
+        Step(
+            key="power_off",
+            title="Take the power away",
+            do=(
+                "Shut the system down. If there is no picture, press the power button once, briefly, and wait.",
+                "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
+                "seconds to empty what is left.",
+            ),
+            why="The slot stays under power while the mains is connected, even when the machine looks off.",
+            see="No light on the board, no fan.",
+            otherwise="A light still glows: another lead feeds it. Find it, unplug it, wait until the light is out.",
+            back="Plug in, switch on, start.",
+            caution="Never open the power supply itself; it can hold a dangerous charge.",
+            tags=("needs:at_machine", "gives:power_off", "restarts", "takes_picture", "takes_network"),
+            minutes=(2, 5),
+        ),
+        Step(
+            key="seat",
+            title="Seat the card and its power leads",
+            do=(
+                "Touch bare metal of the case, and keep touching it now and then.",
+                "Open the slot's latch, lift the card out straight, look for dust, press it in until the latch closes.",
+                "Push every power lead of the card fully home, without a bend close to the plug.",
+            ),
+            why="A card that hangs a little, or a power lead not fully seated, gives no picture and can overheat.",
+            see="The latch has closed, the card sits level, no gap shows at the plugs.",
+            otherwise="If latch, slot or plug is damaged, stop and take the machine to a technician.",
+            back="The card is where it was.",
+            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
+            "on the same plug.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="without_card",
+            title="Start once without the card, if the board has a socket",
+            do=(
+                "Processor with graphics of its own? Leave the card out and connect the display to the board's socket.",
+                "No such socket or processor? Put in a card that is known to work, or skip this step.",
+            ),
+            why="It tells the card from everything else.",
+            see="A logo now: the card, its slot or its power is the cause.",
+            otherwise="Still no logo: board, memory, processor or display. The board's manual explains its lamps and "
+            "beeps.",
+            back="Power off as before, then put the card back.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="power_on",
+            title="Bring the machine back",
+            do=(
+                "Connect the display to the socket you mean to use, plug in the mains, switch on, start.",
+                "Give it a few minutes: a first start with other hardware takes longer.",
+            ),
+            why="The system must meet the hardware as it now stands.",
+            see="The firmware's logo, then a picture, possibly coarse: that is the system's own basic driver.",
+            otherwise="No logo: power off again and check seat, leads and cable. Asked for the recovery key: "
+            "compare the key number, then type the key.",
+            back="Power off as before and put back what was there.",
+            tags=("needs:at_machine", "ends:power_off", "asks_for_key"),
+            minutes=(3, 10),
+        ),
+        Step(
+            key="swap",
+            title="Change the card",
+            do=(
+                "Touch bare metal of the case, and keep touching it now and then.",
+                "Undo screw and latch, lift the old card out straight; press the new one in until the latch closes.",
+                "Connect the power leads that the card's maker asks for, each fully home, then the screw.",
+            ),
+            why="A card changed without power, on its own leads, is a card changed once.",
+            see="The latch has closed, the card sits level, no gap shows at the plugs.",
+            otherwise="It does not fit, or a lead is missing: put the old card back and read the maker's manual.",
+            back="Power off as before, and put the old card back.",
+            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
+            "on the same plug.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
+            minutes=(10, 30),
+        ),
+        Step(
+            key="move_disk",
+            title="Move the system's disk",
+            do=(
+                "Touch bare metal of the case, and keep touching it now and then.",
+                "Take the disk out of the old machine and mount it in the other, as both manuals show.",
+            ),
+            why="The system and all its drivers live on this disk.",
+            see="The disk sits firmly; the firmware's list of drives shows it.",
+            otherwise="Not in the list: check its lead or its screw, and whether that socket shares its lanes.",
+            back="Power off as before, and put the disk back.",
+            caution="An encrypted disk will almost certainly ask for its recovery key in another machine.",
+            tags=("needs:at_machine", "needs:power_off", "touches:disk", "asks_for_key"),
+            minutes=(10, 40),
+        ),
+        Step(
+            key="calm",
+            title="Take the strain off the card",
+            do=(
+                "Put every tuned setting of card, processor and memory back to its default, rated profile included.",
+                "Look whether the card's power leads are fully seated, its fans turn and its intake is free of dust.",
+                "Then do again what crashed.",
+            ),
+            why="A driver that stops answering is often a card that is too hot, too fast or short of power.",
+            see="If it now holds, the cause was one of these, and no driver needs to go.",
+            otherwise="It still crashes at its defaults: go on.",
+            back="Note each setting before you change it, and set it again.",
+            caution="Settings of the firmware take a restart, after which the disk may ask for its recovery key.",
+            tags=("needs:at_machine", "sets:defaults", "restarts", "takes_picture", "takes_network", "asks_for_key"),
+            minutes=(10, 60),
+        ),
+        Step(
+            key="ask_admin",
+            title="Ask whoever looks after this machine",
+            do=(
+                "Give them what you noted: which card, which driver, which version, and what goes wrong since when.",
+                "Show them this plan with your own answer for administrator set to yes.",
+            ),
+            why="Drivers run in the heart of the system, so the system lets only an administrator change them.",
+            see="An appointment, or the rights for this one job.",
+            otherwise="If nobody looks after it, the account that set the machine up is the administrator.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads",),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="ask_there",
+            title="Ask somebody who is at the machine",
+            do=(
+                "Read to them over the phone: is the display on and set to the right input; is the cable in the card's "
+                "socket and not in the board's; does a logo come in the first ten seconds?",
+                "Everything beyond that needs the mains unplugged, and so hands that know how.",
+            ),
+            why="Without the firmware's logo the cause is a cable, a socket, a lead or the card; none of them can be "
+            "reached from afar.",
+            see="An answer to each of the three questions.",
+            otherwise="Nobody is there: leave it as it is until somebody is.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads",),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="report",
+            title="If it still does not work, report this",
+            do=(
+                "The system and its version; the card's maker and its two PCI numbers; the driver's name and version "
+                "before and now.",
+                "What you see and when: from power-on, at sign-in, under load. What changed last. Which step of this "
+                "plan failed, with its message word for word.",
+                "To whom: the card maker's support; under Linux the distribution's own bug list.",
+                "No keys, no passwords, no serial numbers.",
+            ),
+            why="With these facts, somebody who was not there can go on where you stopped.",
+            see="A text short enough to be read, and a case number back.",
+            otherwise="If card or machine is under guarantee, ask the seller; else a technician with a spare card.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads", "reports"),
+            minutes=(5, 20),
+        ),
+    )
+)
