@@ -36,6 +36,7 @@ from calculators.display.giving_up import (
     say_together,
     together,
 )
+from calculators.display.link_choice import link_input
 from calculators.display.links import (
     DISPLAYPORT,
     FIXED_RATE,
@@ -379,14 +380,17 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     label = next(o.label for o in _USES if o.value == use)
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
-        first = f"{best.name.lower()}, to {best.becomes}. {best.costs}{may}"
+        first = f"{best.name.partition(',')[0].lower()}, to {best.becomes}. {best.costs}{may}"
+        several = together(wish, use) if best.key in ("slow", "resolution", "420") else None
+        if several and len(several[0]) > 1:
+            first += f" Or several milder things: {say_together(*several)}."
         if found.word == DEPENDS:
             return Note(
                 "Try it first", f"If both ends offer it, nothing need be given up. If not, for {label}: {first}"
             )
         return Note("Give up first", f"For {label}: {first}")
     several = together(wish, use)
-    if several and len(several[0]) > 1:
+    if several:
         return Note("No single thing is enough", f"For {label}, {say_together(*several)}, would do.")
     faster = next(
         (e.name for e in LINKS if e.family == wish.link.family
@@ -394,29 +398,6 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     if faster:
         return Note("A faster link", f"Nothing sensible to give up brings it in. {faster} would carry it.")
     return Note("Out of reach", "Nothing sensible to give up brings it in, nor does any faster rate of this kind.")
-
-
-_LINK_LABELS = {
-    DISPLAYPORT: lambda e: f"{e.name}, {number(e.lane_mbps / 1000, 2)} Gb/s a lane ({e.cable})",
-    TMDS: lambda e: f"{e.name} ({e.cable})",
-    FIXED_RATE: lambda e: f"{e.name} ({e.cable})",
-}
-
-
-def link_input() -> Choice:
-    """The link, with the cable marks that stand for each rate."""
-    return Choice(
-        key="link",
-        group="The link",
-        label="Link",
-        where=(
-            "The rate that the card's, dock's and display's data sheets name for this very socket, and the mark "
-            "printed on the cable. The mark in brackets is what a cable tested for the rate is called. Take the "
-            "slowest part."
-        ),
-        options=tuple(Option(e.key, _LINK_LABELS[e.family](e)) for e in LINKS),
-        default="dp-hbr3",
-    )
 
 
 def _inputs() -> tuple[Input, ...]:
@@ -444,7 +425,7 @@ def _inputs() -> tuple[Input, ...]:
             ),
             default="rgb",
         ),
-        link_input(),
+        link_input("The link"),
         Choice(
             key="lanes",
             group="The link",

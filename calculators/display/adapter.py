@@ -1,0 +1,221 @@
+"""display.adapter: which adapter between DisplayPort, USB-C and HDMI, and in which direction."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    FROM_MEMORY,
+    Answer,
+    Caution,
+    Column,
+    Note,
+    Source,
+    Step,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Choice, Option, Text, Values
+from calculators.desk.numbers import number
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
+from calculators.display.adapters import KIND_WORDS, NAMES, Adapter, choose
+from calculators.display.cta_861 import find_format
+from calculators.display.links import character_clock
+from calculators.display.mode_text import ModeText, read_mode, write_mode
+from calculators.display.modes import BLANKING_WORDS, SOURCES, Mode, mode
+
+_SOCKETS = tuple(Option(key, name) for key, name in NAMES.items())
+
+ALL_SOURCES = (
+    Source("VESA DisplayPort Dual-Mode 1.1", "type 1 to 165 MHz, type 2 to 300 MHz", FROM_MEMORY),
+    Source("VESA DisplayPort Alt Mode on USB-C", "", FROM_MEMORY),
+    Source("HDMI 2.0 and 2.1", "TMDS to 600 MHz, fixed-rate link above", FROM_MEMORY),
+    Source("Which adapters are on sale", "", COMMON_PRACTICE),
+    SOURCES["cta"],
+    SOURCES["cvt"],
+)
+
+
+def compute(given: Values) -> Answer:
+    """The adapter for one direction and one mode."""
+    source, display, wanted = given["from"], given["to"], given["mode"]
+    depth = int(given["depth"])
+    made = _mode(wanted)
+    character = character_clock(made.clock, "rgb", depth).value / 1e6
+    found = choose(source, display, character)
+    names = f"{NAMES[source]} to {NAMES[display]}"
+    return Answer(
+        headline=_headline(source, display, wanted, found),
+        verdict=Verdict(found.word, found.reason),
+        figures=(
+            figure("adapter", "What to use", found.kind, main=True),
+            figure("character_clock_mhz", "Clock the mode would ask of HDMI", character, "MHz", 2, main=True),
+            figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
+        ),
+        working=(
+            Working("Pixel clock", BLANKING_WORDS[made.by], f"{made.h_total} × {made.v_total} with blanking",
+                    f"{number(made.clock_mhz, 3)} MHz"),
+            Working("Character clock", "pixel clock × bits ÷ 8", f"{number(made.clock_mhz, 3)} MHz × {depth} ÷ 8",
+                    f"{number(character, 2)} MHz"),
+        ),
+        tables=(_table(source, display, character),),
+        steps=_steps(names, found),
+        steps_title="Before you buy",
+        drawings=(_drawing(source, display, found),),
+        notes=_notes(source, display),
+        cautions=(
+            Caution(
+                "machine",
+                "Use an adapter with a plug on each end rather than a stack of two or three: leverage breaks sockets.",
+                "Follow the maker's manual where it names the adapters it was tested with.",
+            ),
+        ),
+        sources=ALL_SOURCES,
+    )  # fmt: skip
+
+
+def _mode(wanted: ModeText) -> Mode:
+    listed = find_format(wanted.width, wanted.height, wanted.refresh)
+    return mode(wanted.width, wanted.height, wanted.refresh, "cta" if listed else "cvt-rb")
+
+
+def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> str:
+    size = f"{wanted.width}×{wanted.height} at {number(wanted.refresh, 3)} Hz"
+    if found.kind == "cable":
+        return f"{NAMES[source]} to {NAMES[display]} at {size} takes {KIND_WORDS['cable']} and no adapter."
+    way = f"From {NAMES[source]} on the computer to {NAMES[display]} on the display"
+    return f"{way}, {size} takes {KIND_WORDS[found.kind]}."
+
+
+def _table(source: str, display: str, character: float) -> Table:
+    rows: list[tuple[str, ...]] = []
+    marked: list[int] = []
+    for first in NAMES:
+        for second in NAMES:
+            one = choose(first, second, character)
+            if (first, second) == (source, display):
+                marked.append(len(rows))
+            rows.append((NAMES[first], NAMES[second], one.kind, one.word, one.power))
+    return Table(
+        title="Every direction, for this mode",
+        columns=(Column("Computer"), Column("Display"), Column("What"), Column("Will it do"), Column("Power")),
+        rows=tuple(rows),
+        note="From left to right only: an adapter for one direction does not work in the other.",
+        marked=tuple(marked),
+    )
+
+
+def _steps(names: str, found: Adapter) -> tuple[Step, ...]:
+    return (
+        Step(key="socket", title="Check the socket on the computer", do=(found.check,)),
+        Step(key="box", title="Read the box", do=(f"It must say: {found.buy}.",),
+             why="The direction and the mode are what cheap listings leave out."),
+        Step(key="power", title="Mind the power", do=(f"Power: {found.power}.",)),
+        Step(key="return", title="Keep the receipt", do=("Try your own mode on the first day, with sound and HDR.",),
+             see="Your mode in the system's list, and a picture that does not drop out in an hour.",
+             otherwise="Try a shorter cable, then a lower refresh; if that works, the adapter or cable is the limit."),
+    )  # fmt: skip
+
+
+def _drawing(source: str, display: str, found: Adapter) -> Drawing:
+    sketch = Sketch(
+        "From computer to display",
+        f"A computer with a socket for {NAMES[source]}, {KIND_WORDS[found.kind]} in the middle, and a display with one "
+        f"for {NAMES[display]}; the picture goes from left to right.",
+        118,
+    )
+    boxes = ((2, "Computer", NAMES[source]), (236, "Display", NAMES[display]))
+    for x, title, socket in boxes:
+        sketch.rect(x, 20, 102, 58, fill="fill-4", line="ink", radius=4)
+        sketch.text(x + 51, 44, title, anchor="middle")
+        sketch.text(x + 51, 66, socket, anchor="middle", bold=True)
+    sketch.line(104, 49, 228, 49, ink="ink", width=2)
+    sketch.path([(228, 43), (236, 49), (228, 55)], ink="ink", width=2)
+    if found.kind != "cable":
+        sketch.rect(132, 33, 76, 32, fill="paper", line="ink", radius=4, dash="" if found.kind == "active" else "4 3")
+    word = "adapter" if found.kind != "cable" else ""
+    sketch.text(170, 27 if word else 43, found.kind, anchor="middle", bold=True)
+    if word:
+        sketch.text(170, 53, word, anchor="middle", size=SMALL)
+    for i, line in enumerate(wrap("It works from left to right. Turned round, it does not.", WIDTH - 4, SMALL)):
+        sketch.text(2, 98 + 15 * i, line, size=SMALL, ink="soft")
+    return sketch.done()
+
+
+def _notes(source: str, display: str) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "Passive and active",
+            "A passive adapter only fits the plug and the voltage: the computer itself must make the other signal. An "
+            "active one holds a converter chip that makes it anew.",
+        ),
+        Note(
+            "What an active adapter may lose",
+            "Variable refresh often, HDR and 10 bits sometimes, copy protection now and then. It reads the display's "
+            "declaration and may pass on its own instead, so the list of modes can change.",
+        ),
+    ]
+    if "usb-c" in (source, display):
+        notes.append(
+            Note(
+                "The shape of the plug says little",
+                "USB-C is a shape. Charging, USB data and a picture are three abilities, and a socket or cable may "
+                "have one without the others. With fast USB data beside it, only two of four lanes carry picture.",
+            )
+        )
+    return tuple(notes)
+
+
+calculator = Calculator(
+    name="display.adapter",
+    title="Which adapter between DisplayPort, USB-C and HDMI, and in which direction?",
+    summary="Passive or active, for one direction and one mode, with what the box must say.",
+    inputs=(
+        Choice(
+            key="from",
+            label="Socket on the computer",
+            where="The back of the computer, on the graphics card if it has one; the side of a notebook or its dock.",
+            options=_SOCKETS,
+            default="displayport",
+        ),
+        Choice(
+            key="to",
+            label="Socket on the display",
+            where="The back or underside of the display; its manual says which sockets take your mode.",
+            options=_SOCKETS,
+            default="hdmi",
+        ),
+        Text(
+            key="mode",
+            label="Mode you want",
+            where="The resolution and refresh in the display's data sheet, or in the system's display settings.",
+            shape="a width, a height and a refresh",
+            example="3840x2160@60",
+            default="3840x2160@60",
+            parse=read_mode,
+            canonical=write_mode,
+        ),
+        Choice(
+            key="depth",
+            label="Bits a channel",
+            where="The driver's display page as colour depth. Take 10 for HDR, else 8.",
+            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            default="8",
+            extra=True,
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("dp-tv", "DisplayPort to a television", {"from": "displayport", "to": "hdmi", "mode": "3840x2160@60"}),
+        Preset("dp-old", "DisplayPort to an older display",
+               {"from": "displayport", "to": "hdmi", "mode": "1920x1080@60"}),
+        Preset("wrong-way", "HDMI to a DisplayPort monitor",
+               {"from": "hdmi", "to": "displayport", "mode": "2560x1440@60"}),
+        Preset("notebook", "USB-C notebook to DisplayPort",
+               {"from": "usb-c", "to": "displayport", "mode": "3840x2160@60"}),
+        Preset("one-cable", "Desktop card to a USB-C display",
+               {"from": "displayport", "to": "usb-c", "mode": "3840x2160@60"}),
+    ),
+)  # fmt: skip
