@@ -144,8 +144,10 @@ def _verdict(s: Situation) -> tuple[str, str]:
         "other_maker": (YES, "The new card needs its own maker's driver, and the old maker's programs are then idle."),
         "moved_card": (
             DEPENDS,
-            "The driver lives on the system's disk, not on the card: if this machine has a package that lists the "
-            "card, it needs nothing more.",
+            (
+                "The driver lives on the system's disk, not on the card: if this machine has a package that lists the "
+                "card, it needs nothing more."
+            ),
         ),
         "moved_system": (YES, "The moved system knows the old machine's card; for this one it needs a package."),
     }[s.change]

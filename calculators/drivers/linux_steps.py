@@ -117,8 +117,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="look",
                 title="See which driver runs now",
                 do=(
-                    "Open a terminal. In the list find the entries marked 0300, 0302 or 0380: those are the display "
-                    "adapters, and the line 'Kernel driver in use' below each is its driver. Note its name.",
+                    (
+                        "Open a terminal. In the list find the entries marked 0300, 0302 or 0380: those are the "
+                        "display adapters, and the line 'Kernel driver in use' below each is its driver. Note its name."
+                    ),
                     "With that name in place of MODULE, the other lines tell version and package.",
                     "'Which driver does each card run on?' on this site reads the list for you.",
                 ),
@@ -150,8 +152,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="settings",
                 title="Set the picture right first",
                 do=(
-                    "Open the desktop's display settings: resolution, scale, refresh rate. Confirm only what you can "
-                    "read.",
+                    (
+                        "Open the desktop's display settings: resolution, scale, refresh rate. Confirm only what you "
+                        "can read."
+                    ),
                     "Look whether hand-made settings are in force: the listing shows such files.",
                 ),
                 commands=("ls -l /etc/X11/xorg.conf /etc/X11/xorg.conf.d /etc/modprobe.d",),
@@ -168,8 +172,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="See why the installation fails",
                 do=(
                     "Which kernel runs, are modules built for it, and is there room on the disk?",
-                    "Was the driver once installed by the maker's own script? Then use that script's way of "
-                    "removing it before any package.",
+                    (
+                        "Was the driver once installed by the maker's own script? Then use that script's way of "
+                        "removing it before any package."
+                    ),
                 ),
                 commands=("uname -r", "dkms status", "df -h / /boot"),
                 why="A module built for another kernel, missing kernel headers and a full disk are the usual three.",
@@ -183,11 +189,15 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="key",
                 title="Try the disk's passphrase, and note its slot",
                 do=(
-                    "The first command shows encrypted partitions as crypto_LUKS; if there are none, tick the steps "
-                    "about the key and go on.",
-                    "The second, with that partition in place of PARTITION, asks for the passphrase and names the key "
-                    "slot that it opens. Note the slot's number. The passphrase itself belongs where you can read it "
-                    "away from this machine.",
+                    (
+                        "The first command shows encrypted partitions as crypto_LUKS; if there are none, tick the "
+                        "steps about the key and go on."
+                    ),
+                    (
+                        "The second, with that partition in place of PARTITION, asks for the passphrase and names the "
+                        "key slot that it opens. Note the slot's number. The passphrase itself belongs where you can "
+                        "read it away from this machine."
+                    ),
                 ),
                 commands=(
                     "lsblk -o NAME,FSTYPE,SIZE,MOUNTPOINTS",
@@ -207,8 +217,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="key_away",
                 title="Have the disk's passphrase at hand",
                 do=(
-                    "Find the passphrase of the encrypted disk, and the recovery key if one was made, away from this "
-                    "machine: on paper, or in a password store on another device.",
+                    (
+                        "Find the passphrase of the encrypted disk, and the recovery key if one was made, away from "
+                        "this machine: on paper, or in a password store on another device."
+                    ),
                     "Two disks or two systems? Match each by its partition's name, which the prompt shows.",
                 ),
                 why="Firmware or start settings that changed can end an automatic unlocking; then only the passphrase "
@@ -284,16 +296,24 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="A module does not build: kernel headers for the running kernel are missing, or the driver "
                 "does not know this kernel yet. Then start the older kernel.",
                 back="Install the version noted before, or start the older kernel from the start menu.",
-                tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:restore_point",
-                      "installs:driver", "takes_picture"),
+                tags=(
+                    "needs:admin",
+                    "needs:at_machine",
+                    "needs:driver_file",
+                    "needs:restore_point",
+                    "installs:driver",
+                    "takes_picture",
+                ),
                 minutes=(3, 15),
             ),
             Step(
                 key="enrol",
                 title="Ask for the signing key to be enrolled",
                 do=(
-                    "The first command tells whether secure boot is on. If not, or if your driver comes with the "
-                    "kernel, tick this and go on.",
+                    (
+                        "The first command tells whether secure boot is on. If not, or if your driver comes with the "
+                        "kernel, tick this and go on."
+                    ),
                     "The second asks you to invent a password for one use; you type it at the next start."
                     + ("" if own.signing_key else " The key's file is named in your distribution's documentation."),
                 ),
@@ -324,8 +344,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="The page was missed: ask for the enrolment again and restart. A dark screen: hold Esc or "
                 "Shift after the logo and choose the older kernel.",
                 back="sudo mokutil --delete with the same file takes the key out again.",
-                tags=("needs:at_machine", "restarts", "gives:enrolment", "takes_picture", "takes_network",
-                      "asks_for_key"),
+                tags=(
+                    "needs:at_machine",
+                    "restarts",
+                    "gives:enrolment",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
                 minutes=(3, 8),
             ),
             Step(
@@ -370,16 +396,24 @@ def linux_steps(family: str) -> dict[str, Step]:
                 back="Install the same package again, from the list in ~/packages-before.txt.",
                 caution="Give the package's exact name. No star in its place, and none of the options that force or "
                 "ignore dependencies: they can take the desktop or leave a half-installed system.",
-                tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:restore_point",
-                      "removes:driver", "takes_picture"),
+                tags=(
+                    "needs:admin",
+                    "needs:at_machine",
+                    "needs:driver_file",
+                    "needs:restore_point",
+                    "removes:driver",
+                    "takes_picture",
+                ),
                 minutes=(2, 8),
             ),
             Step(
                 key="tidy",
                 title="Move hand-made display settings out of the way",
                 do=(
-                    "If these files exist and you or an installer made them, move them into a folder; those that a "
-                    "package owns stay. Look into /etc/modprobe.d for lines that name the old driver.",
+                    (
+                        "If these files exist and you or an installer made them, move them into a folder; those that a "
+                        "package owns stay. Look into /etc/modprobe.d for lines that name the old driver."
+                    ),
                 ),
                 commands=(
                     "mkdir -p ~/old-display-settings",
@@ -396,8 +430,10 @@ def linux_steps(family: str) -> dict[str, Step]:
             Step(
                 key="rebuild",
                 title="Build the start image anew",
-                do=("The start image holds copies of drivers; let the system build it from what is now installed."
-                    + with_manager,),
+                do=(
+                    "The start image holds copies of drivers; let the system build it from what is now installed."
+                    + with_manager,
+                ),
                 commands=own.rebuild,
                 why="Else the next start still loads the old driver.",
                 see="One line for each kernel, without errors.",
@@ -436,8 +472,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="make_admin",
                 title="Make a local administrator for the repair",
                 do=(
-                    "No account has a password, so make one that has, for this repair only. The group of "
-                    f"administrators is called {own.administrators} here; some systems call it otherwise.",
+                    (
+                        "No account has a password, so make one that has, for this repair only. The group of "
+                        f"administrators is called {own.administrators} here; some systems call it otherwise."
+                    ),
                 ),
                 commands=(
                     "sudo useradd -m repair",
@@ -468,10 +506,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="coarse",
                 title="Start once with a coarse picture",
                 do=(
-                    "Press the power button once, briefly, and wait until the machine is off. Start, and right after "
-                    "the logo tap Esc or hold Shift until the start menu shows.",
-                    "On the first entry press e. At the end of the line that begins with linux add a space and "
-                    "nomodeset, then press Ctrl+X. Sign in as you always do.",
+                    (
+                        "Press the power button once, briefly, and wait until the machine is off. Start, and right "
+                        "after the logo tap Esc or hold Shift until the start menu shows."
+                    ),
+                    (
+                        "On the first entry press e. At the end of the line that begins with linux add a space and "
+                        "nomodeset, then press Ctrl+X. Sign in as you always do."
+                    ),
                 ),
                 why="It is a usual start without the driver's modes, for this one time: an account with a password can "
                 "be made in it.",
@@ -486,18 +528,29 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="text_start",
                 title="Start once into text, with the basic driver",
                 do=(
-                    "Restart, or press the power button once, briefly, and start again. Right after the logo tap Esc "
-                    "or hold Shift until the start menu shows.",
-                    "On the first entry press e. At the end of the line that begins with linux add the words below "
-                    "after a space, then press Ctrl+X. Sign in with the password that you tried.",
+                    (
+                        "Restart, or press the power button once, briefly, and start again. Right after the logo tap "
+                        "Esc or hold Shift until the start menu shows."
+                    ),
+                    (
+                        "On the first entry press e. At the end of the line that begins with linux add the words below "
+                        "after a space, then press Ctrl+X. Sign in with the password that you tried."
+                    ),
                 ),
                 commands=("nomodeset systemd.unit=multi-user.target",),
                 why="In this safe start no desktop and no display driver is in use. It holds for one start only.",
                 see="A text sign-in.",
                 otherwise="No menu: try again, a little earlier. It still goes dark: choose the older kernel there.",
                 back="Restart: what is added in the menu holds once.",
-                tags=("needs:at_machine", "needs:password", "restarts", "gives:safe_start", "takes_picture",
-                      "takes_network", "asks_for_key"),
+                tags=(
+                    "needs:at_machine",
+                    "needs:password",
+                    "restarts",
+                    "gives:safe_start",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
                 minutes=(3, 12),
             ),
             Step(
@@ -509,8 +562,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="The sign-in of your desktop.",
                 otherwise="Dark again: once more into text, then the older kernel; report what you saw.",
                 back="The same words in the start menu lead back.",
-                tags=("needs:at_machine", "restarts", "ends:safe_start", "takes_picture", "takes_network",
-                      "asks_for_key"),
+                tags=(
+                    "needs:at_machine",
+                    "restarts",
+                    "ends:safe_start",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
                 minutes=(2, 6),
             ),
             Step(
@@ -518,16 +577,25 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Leave the safe start, and enrol the key at the screen",
                 do=(
                     "Restart and stay in front of the screen: a blue page waits about ten seconds for any key.",
-                    "Choose to enrol the key, continue, confirm, type the password that you invented, reboot. No page "
-                    "comes if no enrolment was asked for.",
+                    (
+                        "Choose to enrol the key, continue, confirm, type the password that you invented, reboot. No "
+                        "page comes if no enrolment was asked for."
+                    ),
                 ),
                 commands=("systemctl reboot",),
                 why="Only somebody at the screen may add a key: that is the point of it.",
                 see="The sign-in of your desktop, sharp.",
                 otherwise="The page was missed: ask for the enrolment again and restart.",
                 back="sudo mokutil --delete with the same file takes the key out again.",
-                tags=("needs:at_machine", "restarts", "ends:safe_start", "gives:enrolment", "takes_picture",
-                      "takes_network", "asks_for_key"),
+                tags=(
+                    "needs:at_machine",
+                    "restarts",
+                    "ends:safe_start",
+                    "gives:enrolment",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
                 minutes=(3, 8),
             ),
             Step(

@@ -178,7 +178,9 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
         )
     if "needs:power_off" in tags:
         cautions += [
-            Caution("person", "Mains off at the switch and unplugged before a hand goes in. Never open a power supply."),
+            Caution(
+                "person", "Mains off at the switch and unplugged before a hand goes in. Never open a power supply."
+            ),
             Caution("machine", "Static electricity: touch the bare case first, and hold a card by its edges."),
             Caution(
                 "machine",

@@ -45,8 +45,10 @@ SHARED = table(
             title="Check what hangs on the cable",
             do=(
                 "Is the display on, and set to the input that the cable is in?",
-                "Is the cable in the card's socket, not in the board's? Push both ends in, then try another cable "
-                "or another socket of the card.",
+                (
+                    "Is the cable in the card's socket, not in the board's? Push both ends in, then try another cable "
+                    "or another socket of the card."
+                ),
                 "Leave one display connected.",
             ),
             why="The commonest missing picture is a cable, an input or a socket, and none of them needs a repair.",
@@ -77,8 +79,10 @@ SHARED = table(
             title="Take the power away",
             do=(
                 "Shut the system down. If there is no picture, press the power button once, briefly, and wait.",
-                "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
-                "seconds to empty what is left.",
+                (
+                    "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
+                    "seconds to empty what is left."
+                ),
             ),
             why="The slot stays under power while the mains is connected, even when the machine looks off.",
             see="No light on the board, no fan.",
@@ -201,8 +205,10 @@ SHARED = table(
             key="ask_there",
             title="Ask somebody who is at the machine",
             do=(
-                "Read to them over the phone: is the display on and set to the right input; is the cable in the card's "
-                "socket and not in the board's; does a logo come in the first ten seconds?",
+                (
+                    "Read to them over the phone: is the display on and set to the right input; is the cable in the "
+                    "card's socket and not in the board's; does a logo come in the first ten seconds?"
+                ),
                 "Everything beyond that needs the mains unplugged, and so hands that know how.",
             ),
             why="Without the firmware's logo the cause is a cable, a socket, a lead or the card; none of them can be "
@@ -217,10 +223,14 @@ SHARED = table(
             key="report",
             title="If it still does not work, report this",
             do=(
-                "The system and its version; the card's maker and its two PCI numbers; the driver's name and version "
-                "before and now.",
-                "What you see and when: from power-on, at sign-in, under load. What changed last. Which step of this "
-                "plan failed, with its message word for word.",
+                (
+                    "The system and its version; the card's maker and its two PCI numbers; the driver's name and "
+                    "version before and now."
+                ),
+                (
+                    "What you see and when: from power-on, at sign-in, under load. What changed last. Which step of "
+                    "this plan failed, with its message word for word."
+                ),
                 "To whom: the card maker's support; under Linux the distribution's own bug list.",
                 "No keys, no passwords, no serial numbers.",
             ),

@@ -79,8 +79,10 @@ WINDOWS = SHARED | table(
             key="settings",
             title="Set the picture right first",
             do=(
-                "Open the display settings. Choose the display at the top, then resolution, scale, and under advanced "
-                "display the refresh rate.",
+                (
+                    "Open the display settings. Choose the display at the top, then resolution, scale, and under "
+                    "advanced display the refresh rate."
+                ),
                 "Confirm only what you can read.",
             ),
             commands=("start ms-settings:display",),
@@ -97,8 +99,10 @@ WINDOWS = SHARED | table(
             title="See whether it is the right package",
             do=(
                 "Compare the package's page with your system's version and with your card: is it listed?",
-                "Is there room on the disk, and is a restart pending from an update? Restarting waits until the plan "
-                "below asks for it.",
+                (
+                    "Is there room on the disk, and is a restart pending from an update? Restarting waits until the "
+                    "plan below asks for it."
+                ),
             ),
             commands=("winver",),
             why="Installers refuse what does not fit, and say so badly.",
@@ -112,11 +116,16 @@ WINDOWS = SHARED | table(
             key="key",
             title="Find the disk's recovery key, and match its number",
             do=(
-                "In the administrator's console the first command tells whether the disk is protected at all. If it "
-                "says that nothing is encrypted, tick the steps about key and protection and go on.",
+                (
+                    "In the administrator's console the first command tells whether the disk is protected at all. If "
+                    "it says that nothing is encrypted, tick the steps about key and protection and go on."
+                ),
                 "The second lists the key's number, in braces under numerical password. Note its first eight signs.",
-                "On another device open the place where your key is kept (account page, printout, your organisation) "
-                "and find the key with the same number. See that you can read it there, away from this machine.",
+                (
+                    "On another device open the place where your key is kept (account page, printout, your "
+                    "organisation) and find the key with the same number. See that you can read it there, away from "
+                    "this machine."
+                ),
             ),
             commands=("manage-bde -status C:", "manage-bde -protectors -get C:"),
             why="A change of card, firmware or start settings can make the disk ask for this key, and then this "
@@ -151,8 +160,10 @@ WINDOWS = SHARED | table(
             key="fetch",
             title="Fetch the new driver, and check its seal",
             do=(
-                "From the card maker's own site, on this or another device, fetch the full package for your card and "
-                "system, not a small one that downloads the rest. Copy it to C:\\Driver on this machine.",
+                (
+                    "From the card maker's own site, on this or another device, fetch the full package for your card "
+                    "and system, not a small one that downloads the rest. Copy it to C:\\Driver on this machine."
+                ),
                 "In that folder check the signature, with the file's own name.",
             ),
             commands=("Get-AuthenticodeSignature C:\\Driver\\PACKAGE.exe | Format-List Status, SignerCertificate",),
@@ -167,8 +178,10 @@ WINDOWS = SHARED | table(
             key="fetch_here",
             title="Fetch the new driver while this machine still has its network",
             do=(
-                "From the card maker's own site fetch the full package for your card and system, not a small one that "
-                "downloads the rest, into C:\\Driver. A disc or stick that came with the card will do.",
+                (
+                    "From the card maker's own site fetch the full package for your card and system, not a small one "
+                    "that downloads the rest, into C:\\Driver. A disc or stick that came with the card will do."
+                ),
                 "In that folder check the signature, with the file's own name.",
             ),
             commands=("Get-AuthenticodeSignature C:\\Driver\\PACKAGE.exe | Format-List Status, SignerCertificate",),
@@ -192,7 +205,7 @@ WINDOWS = SHARED | table(
             ),
             why="It holds the drivers and settings of this moment, and can be used from the recovery menu too.",
             see="The list ends with your description and today's date.",
-            otherwise="Said to be switched off: Enable-ComputerRestore -Drive \"C:\\\", then again. Made once within "
+            otherwise='Said to be switched off: Enable-ComputerRestore -Drive "C:\\", then again. Made once within '
             "the last 24 hours: today's earlier point will do, if it stands in the list.",
             back="Use it: rstrui, or in the recovery menu Troubleshoot, Advanced options, System Restore.",
             tags=("needs:admin", "gives:restore_point", "checks:restore_point", "notes:restore_point"),
@@ -218,32 +231,48 @@ WINDOWS = SHARED | table(
             key="roll_back",
             title="If an update began it, go back one version",
             do=(
-                "Open the device list, double-click the adapter under display adapters, and on the driver's page "
-                "choose to roll back. If the button is grey, or no update began it, tick this and go on.",
+                (
+                    "Open the device list, double-click the adapter under display adapters, and on the driver's page "
+                    "choose to roll back. If the button is grey, or no update began it, tick this and go on."
+                ),
             ),
             commands=("devmgmt.msc",),
             why="The system keeps the driver that it replaced; this is the shortest way back to it.",
             see="The older version and date on the same page.",
             otherwise="Grey button: no earlier driver is kept. Go on.",
             back="Install the newer package, which is in C:\\Driver.",
-            tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:restore_point", "installs:driver",
-                  "takes_picture"),
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "needs:driver_file",
+                "needs:restore_point",
+                "installs:driver",
+                "takes_picture",
+            ),
             minutes=(3, 10),
         ),
         Step(
             key="install",
             title="Install the maker's package",
             do=(
-                "Close everything else. Start the package in C:\\Driver, agree to the administrator's question, and "
-                "let it finish. Answer 'later' if it asks for a restart.",
+                (
+                    "Close everything else. Start the package in C:\\Driver, agree to the administrator's question, "
+                    "and let it finish. Answer 'later' if it asks for a restart."
+                ),
             ),
             why="The package carries the driver that the card's maker has tested and signed for this card.",
             see="The picture blinks, then sharpens; the package says that it is done.",
             otherwise="It refuses: note its words. If it unpacked its files, the system can take them directly: "
             "pnputil /add-driver C:\\Driver\\*.inf /subdirs /install",
             back="In the device list roll back the driver, or use the restore point.",
-            tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:restore_point", "installs:driver",
-                  "takes_picture"),
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "needs:driver_file",
+                "needs:restore_point",
+                "installs:driver",
+                "takes_picture",
+            ),
             minutes=(5, 20),
         ),
         Step(
@@ -263,8 +292,10 @@ WINDOWS = SHARED | table(
             key="export",
             title="Save the old driver to a folder",
             do=(
-                "List the packages. Among those of class display find your old driver's: the name is oem, a number, "
-                ".inf. Note it, and use it in place of OEM-NUMBER.",
+                (
+                    "List the packages. Among those of class display find your old driver's: the name is oem, a "
+                    "number, .inf. Note it, and use it in place of OEM-NUMBER."
+                ),
             ),
             commands=(
                 PACKAGES,
@@ -282,8 +313,10 @@ WINDOWS = SHARED | table(
             key="stand_in",
             title="Save all drivers: this stands in for a restore point",
             do=(
-                "A safe start makes no restore points, so save every installed package to a folder instead. The console "
-                "opens as ever: Windows+X, Terminal (Admin) or PowerShell (Admin).",
+                (
+                    "A safe start makes no restore points, so save every installed package to a folder instead. The "
+                    "console opens as ever: Windows+X, Terminal (Admin) or PowerShell (Admin)."
+                ),
                 "List the packages, and note the number of your old display driver: oem, a number, .inf.",
             ),
             commands=(
@@ -315,24 +348,35 @@ WINDOWS = SHARED | table(
             key="uninstall",
             title="Uninstall the old maker's programs",
             do=(
-                "Open the list of installed programs and uninstall what came with the old display driver, and nothing "
-                "else. Answer 'later' if it asks for a restart.",
+                (
+                    "Open the list of installed programs and uninstall what came with the old display driver, and "
+                    "nothing else. Answer 'later' if it asks for a restart."
+                ),
             ),
             commands=("appwiz.cpl",),
             why="The maker's own uninstaller knows best what it brought.",
             see="The entries are gone; the picture may turn coarse.",
             otherwise="An entry refuses to go: leave it and go on. Nothing there to uninstall: go on.",
             back="Use the restore point, or install the old package again from C:\\OldDriver.",
-            tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:old_package", "needs:restore_point",
-                  "removes:driver", "takes_picture"),
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "needs:driver_file",
+                "needs:old_package",
+                "needs:restore_point",
+                "removes:driver",
+                "takes_picture",
+            ),
             minutes=(3, 10),
         ),
         Step(
             key="remove",
             title="Remove the old driver package by its number",
             do=(
-                "Use the number that you noted and exported. Repeat for each older display package of the same maker, "
-                "each exported before.",
+                (
+                    "Use the number that you noted and exported. Repeat for each older display package of the same "
+                    "maker, each exported before."
+                ),
             ),
             commands=("pnputil /delete-driver OEM-NUMBER.inf /uninstall", PACKAGES),
             why="What stays in the system's store can be chosen again at the next start.",
@@ -340,8 +384,15 @@ WINDOWS = SHARED | table(
             otherwise="Said to be in use: leave it. The next start, or the deeper plan, frees it.",
             back="pnputil /add-driver C:\\OldDriver\\*.inf /subdirs /install",
             caution=BY_ITS_NUMBER,
-            tags=("needs:admin", "needs:at_machine", "needs:driver_file", "needs:old_package", "needs:restore_point",
-                  "removes:driver", "takes_picture"),
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "needs:driver_file",
+                "needs:old_package",
+                "needs:restore_point",
+                "removes:driver",
+                "takes_picture",
+            ),
             minutes=(2, 8),
         ),
         Step(
@@ -372,8 +423,11 @@ WINDOWS = SHARED | table(
             key="password",
             title="Try an administrator's password",
             do=(
-                "List the administrators, pick your account, and start a console in its name; it asks for the password. "
-                "For an account of the system maker's service write MicrosoftAccount\\ before its address.",
+                (
+                    "List the administrators, pick your account, and start a console in its name; it asks for the "
+                    "password. For an account of the system maker's service write MicrosoftAccount\\ before its "
+                    "address."
+                ),
             ),
             commands=("powershell Get-LocalGroupMember -SID S-1-5-32-544", "runas /user:ACCOUNT cmd"),
             why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
@@ -387,8 +441,10 @@ WINDOWS = SHARED | table(
             key="password_away",
             title="Try an administrator's password on another device",
             do=(
-                "An account of the system maker's service: sign in to its page on another device with the password, "
-                "not with a PIN.",
+                (
+                    "An account of the system maker's service: sign in to its page on another device with the "
+                    "password, not with a PIN."
+                ),
                 "A local account: take one whose password you have typed lately. Note the account's name.",
             ),
             why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
@@ -403,8 +459,10 @@ WINDOWS = SHARED | table(
             key="make_admin",
             title="Make a local administrator for the repair",
             do=(
-                "No account has a password, so make one that has: choose the password when asked. It stays until the "
-                "end of this plan only.",
+                (
+                    "No account has a password, so make one that has: choose the password when asked. It stays until "
+                    "the end of this plan only."
+                ),
             ),
             commands=(
                 "net user repair * /add",
@@ -456,16 +514,25 @@ WINDOWS = SHARED | table(
             otherwise="Startup Settings is not there: look under 'see more recovery options'. Password refused: "
             "restart, and the system starts as usual.",
             back="Restart: the next start is a usual one.",
-            tags=("needs:at_machine", "needs:password", "restarts", "gives:safe_start", "takes_picture",
-                  "takes_network", "asks_for_key"),
+            tags=(
+                "needs:at_machine",
+                "needs:password",
+                "restarts",
+                "gives:safe_start",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+            ),
             minutes=(3, 8),
         ),
         Step(
             key="stick",
             title="Make a start-up stick on another device",
             do=(
-                "With the system maker's own tool for installation media, on another device, make a start-up stick for "
-                "the same version. Copy the driver package onto a second stick, or into a folder of the first.",
+                (
+                    "With the system maker's own tool for installation media, on another device, make a start-up stick "
+                    "for the same version. Copy the driver package onto a second stick, or into a folder of the first."
+                ),
             ),
             why="It opens the recovery tools without a picture from the installed system, and without cutting it off.",
             see="The stick appears with its files.",
@@ -478,10 +545,14 @@ WINDOWS = SHARED | table(
             key="stick_start",
             title="Start from the stick, and set safe start",
             do=(
-                "Shut down with a short press of the power button. Plug the stick in, start, and open the firmware's "
-                "start menu with the key that the board's manual names. Choose the stick.",
-                "Choose to repair, not to install: Troubleshoot, then Command Prompt. Asked for a disk's key, you may "
-                "skip that drive. Type the line, close the window, choose Continue, pull the stick.",
+                (
+                    "Shut down with a short press of the power button. Plug the stick in, start, and open the "
+                    "firmware's start menu with the key that the board's manual names. Choose the stick."
+                ),
+                (
+                    "Choose to repair, not to install: Troubleshoot, then Command Prompt. Asked for a disk's key, you "
+                    "may skip that drive. Type the line, close the window, choose Continue, pull the stick."
+                ),
                 "Sign in with the password that you tried.",
             ),
             commands=("bcdedit /set {default} safeboot minimal",),
@@ -492,18 +563,31 @@ WINDOWS = SHARED | table(
             "system refuses: start from the stick again and type the way back.",
             back="From the stick's prompt: bcdedit /deletevalue {default} safeboot",
             caution="Do not start the installation: it offers to erase disks.",
-            tags=("needs:admin", "needs:at_machine", "needs:password", "restarts", "gives:safe_start",
-                  "gives:safe_start_repeats", "takes_picture", "takes_network", "asks_for_key"),
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "needs:password",
+                "restarts",
+                "gives:safe_start",
+                "gives:safe_start_repeats",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+            ),
             minutes=(10, 30),
         ),
         Step(
             key="stick_once",
             title="Start from the stick, and ask for the start-up list once",
             do=(
-                "Shut down with a short press of the power button. Plug the stick in, start, and open the firmware's "
-                "start menu with the key that the board's manual names. Choose the stick.",
-                "Choose to repair, not to install: Troubleshoot, then Command Prompt. Asked for a disk's key, you may "
-                "skip that drive. Type the line, close the window, choose Continue, pull the stick.",
+                (
+                    "Shut down with a short press of the power button. Plug the stick in, start, and open the "
+                    "firmware's start menu with the key that the board's manual names. Choose the stick."
+                ),
+                (
+                    "Choose to repair, not to install: Troubleshoot, then Command Prompt. Asked for a disk's key, you "
+                    "may skip that drive. Type the line, close the window, choose Continue, pull the stick."
+                ),
                 "In the list press 3, low-resolution video, and sign in as you always do.",
             ),
             commands=("bcdedit /set {default} onetimeadvancedoptions on",),
@@ -521,16 +605,20 @@ WINDOWS = SHARED | table(
             key="interrupt_once",
             title="Last resort: interrupt the start to reach the recovery menu",
             do=(
-                "Only if nothing else opens the recovery menu. Start; when the logo with the turning dots shows, hold "
-                "the power button until the machine is off. Do this twice; the third start prepares a repair.",
-                "Then Advanced options, Troubleshoot, Advanced options, Startup Settings, Restart. In the list press "
-                "3, low-resolution video, and sign in as you always do.",
+                (
+                    "Only if nothing else opens the recovery menu. Start; when the logo with the turning dots shows, "
+                    "hold the power button until the machine is off. Do this twice; the third start prepares a repair."
+                ),
+                (
+                    "Then Advanced options, Troubleshoot, Advanced options, Startup Settings, Restart. In the list "
+                    "press 3, low-resolution video, and sign in as you always do."
+                ),
             ),
             why="After two failed starts in a row the system opens its recovery menu by itself. A usual start with a "
             "coarse picture takes your PIN, so an account with a password can be made there.",
             see="Your usual desktop, in a coarse picture.",
-            otherwise="After three tries still nothing: stop, do not go on cutting the power. Borrow a card that works, "
-            "or ask a technician.",
+            otherwise="After three tries still nothing: stop, do not go on cutting the power. Borrow a card that "
+            "works, or ask a technician.",
             back="Restart: the next start is a usual one.",
             caution="Cutting off a start can damage files and, rarely, the whole system. Never during an update. With "
             "an encrypted disk the key will be asked for.",
@@ -540,9 +628,7 @@ WINDOWS = SHARED | table(
         Step(
             key="copy_in",
             title="Copy the new driver to this machine, and check its seal",
-            do=(
-                "Copy the package from the stick to C:\\Driver, then check the signature, with the file's own name.",
-            ),
+            do=("Copy the package from the stick to C:\\Driver, then check the signature, with the file's own name.",),
             commands=("Get-AuthenticodeSignature C:\\Driver\\PACKAGE.exe | Format-List Status, SignerCertificate",),
             why="It must lie on this disk before anything is taken away.",
             see="Status: Valid, and the card maker's name as the signer.",
@@ -558,7 +644,7 @@ WINDOWS = SHARED | table(
             commands=("shutdown /r /t 0",),
             why="The maker's package installs properly only in a usual start.",
             see="A coarse picture, without 'Safe Mode' in its corners.",
-            otherwise="Safe start again: bcdedit /deletevalue \"{current}\" safeboot, then restart. From the "
+            otherwise='Safe start again: bcdedit /deletevalue "{current}" safeboot, then restart. From the '
             "recovery prompt the same with {default}.",
             back="The recovery menu leads back into a safe start.",
             tags=("needs:at_machine", "restarts", "ends:safe_start", "takes_picture", "takes_network", "asks_for_key"),
@@ -569,8 +655,10 @@ WINDOWS = SHARED | table(
             title="Switch the repeated safe start off, and leave it",
             do=(
                 "The second line must no longer show the word safeboot. Then restart.",
-                "If you ever need to do this from the recovery prompt, write {default} in place of {current}: there, "
-                "'the current system' is the recovery one.",
+                (
+                    "If you ever need to do this from the recovery prompt, write {default} in place of {current}: "
+                    "there, 'the current system' is the recovery one."
+                ),
             ),
             commands=(
                 'bcdedit /deletevalue "{current}" safeboot',
@@ -580,9 +668,17 @@ WINDOWS = SHARED | table(
             why="Until it is switched off, every start is a safe start.",
             see="A coarse picture, without 'Safe Mode' in its corners.",
             otherwise="Safe start again: from the stick's prompt type bcdedit /deletevalue {default} safeboot",
-            back="bcdedit /set \"{current}\" safeboot minimal, and restart.",
-            tags=("needs:admin", "needs:at_machine", "restarts", "ends:safe_start", "ends:safe_start_repeats",
-                  "takes_picture", "takes_network", "asks_for_key"),
+            back='bcdedit /set "{current}" safeboot minimal, and restart.',
+            tags=(
+                "needs:admin",
+                "needs:at_machine",
+                "restarts",
+                "ends:safe_start",
+                "ends:safe_start_repeats",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+            ),
             minutes=(3, 8),
         ),
         Step(
