@@ -247,7 +247,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="A signature is not accepted: stop, and mend the package sources first. Never switch the "
                 "check off.",
                 back="Nothing was installed; the download may stay.",
-                tags=("gives:driver_file", "notes:package"),
+                tags=("needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
             Step(
@@ -263,7 +263,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="The download completes without a word about signatures.",
                 otherwise="A signature is not accepted, or no network: stop here; nothing has been removed.",
                 back="Nothing was installed; the download may stay.",
-                tags=("gives:driver_file", "notes:package"),
+                tags=("needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
             Step(
@@ -379,7 +379,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="A list of the driver's own packages, and nothing of the desktop or the kernel.",
                 otherwise="The desktop or a kernel is in the list: do not remove; install the new driver beside it.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "notes:package"),
+                tags=("needs:admin", "reads", "notes:package"),
                 minutes=(2, 6),
             ),
             Step(
@@ -465,7 +465,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="No complaint after the password; sudo, wheel or root among the groups.",
                 otherwise="Refused: set a password with passwd before you go on, and try it again.",
                 back=NOTHING_TO_UNDO,
-                tags=("needs:at_machine", "gives:password", "notes:account"),
+                tags=("needs:admin", "needs:at_machine", "gives:password", "notes:account"),
                 minutes=(1, 3),
             ),
             Step(

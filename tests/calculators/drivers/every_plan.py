@@ -1,0 +1,61 @@
+"""Every plan there is: all combinations of inputs of drivers.reset, gathered by the plan that they get."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import product
+from typing import NamedTuple
+
+from calculators.desk.answer import Step
+from calculators.drivers.diagnosis import Diagnosis, diagnose
+from calculators.drivers.linux_steps import linux_steps
+from calculators.drivers.plan import Part, choose, worded
+from calculators.drivers.situation import ANSWERS, Situation
+from calculators.drivers.windows_steps import WINDOWS
+
+
+class Plan(NamedTuple):
+    """One plan, and every combination of inputs that leads to it."""
+
+    parts: tuple[Part, ...]
+    steps: tuple[Step, ...]
+    situations: list[Situation]
+
+    def at(self, tag: str) -> list[int]:
+        """Where in the plan the steps with a tag stand."""
+        return [i for i, step in enumerate(self.steps) if tag in step.tags]
+
+    def first(self, *tags: str) -> int:
+        """Where the first step with any of these tags stands; behind the end where there is none."""
+        return min((i for tag in tags for i in self.at(tag)), default=len(self.steps))
+
+    def stages(self) -> list[Plan]:
+        """The plan's one to three stages (install over, remove and install, start over), each by itself."""
+        headings = [part.heading for part in self.parts if part.depth]
+        return [
+            self._replace(steps=tuple(step for step in self.steps if step.group == heading)) for heading in headings
+        ]
+
+
+@cache
+def situations() -> tuple[Situation, ...]:
+    """All combinations, 172,800 of them."""
+    return tuple(Situation(*values) for values in product(*ANSWERS.values()))
+
+
+@cache
+def judged() -> dict[Situation, Diagnosis]:
+    """The diagnosis of each combination."""
+    return {s: diagnose(s) for s in situations()}
+
+
+@cache
+def plans() -> tuple[Plan, ...]:
+    """All plans that differ, each with all of its combinations."""
+    words = {"windows": WINDOWS} | {family: linux_steps(family) for family in ANSWERS["family"]}
+    gathered: dict[tuple[str, tuple[Part, ...]], list[Situation]] = {}
+    for s, found in judged().items():
+        gathered.setdefault((s.system if s.windows else s.family, choose(s, found.depth)), []).append(s)
+    return tuple(
+        Plan(parts, worded(parts, words[system]), group) for (system, parts), group in gathered.items()
+    )
