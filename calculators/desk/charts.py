@@ -80,6 +80,45 @@ def bars(
     for note in notes:
         y += 16
         sketch.text(2, y - 2, note, size=SMALL, ink="soft")
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        return _bars_across(title, description, rows, limits, top, (width, height, size))
+
+    return sketch.done(for_card)
+
+
+def _bars_across(
+    title: str, description: str, rows: Sequence[Bar], limits: Sequence[Limit], top: float,
+    room: tuple[float, float, float],
+) -> Drawing:  # fmt: skip
+    """The bars for a picture: label, bar and value side by side, all in one size of type."""
+    width, _, size = room
+    gap = size * 0.6
+    values = max((text_width(r.text, size, r.mark) for r in rows), default=0.0)
+    # as much for the labels as they need, but half the width stays for bars and values
+    labels = min(max((text_width(r.label, size, r.mark) for r in rows), default=0.0), width * 0.5)
+    wrapped = [wrap(r.label, labels + 1, size, r.mark) for r in rows]
+    start, end = labels + gap, width - values - gap
+    heads = size * 1.3 * len(limits)
+    needed = heads + sum(max(len(w), 1) * size * 1.2 + size * 0.35 for w in wrapped)
+    sketch = Sketch(title, description, max(needed, 1), width)
+    y = heads
+    for i, limit in enumerate(limits):
+        x = start + (end - start) * min(limit.value / top, 1)
+        sketch.line(x, size * 1.3 * i + size * 1.1, x, needed, ink="mark", dash="14 10", width=5)
+        left = x > (start + end) / 2
+        at = x - size * 0.3 if left else x + size * 0.3
+        sketch.text(at, size * 1.3 * i + size, limit.label, size=size, anchor="end" if left else "start", ink="mark")
+    for row, lines in zip(rows, wrapped, strict=True):
+        block = max(len(lines), 1) * size * 1.2
+        for i, line in enumerate(lines):
+            sketch.text(0, y + size * 0.95 + i * size * 1.2, line, size=size, bold=row.mark)
+        low = start + (end - start) * max(row.low or 0, 0) / top
+        high = start + (end - start) * min(row.value / top, 1)
+        fill = row.fill or ("mark" if row.mark else "fill-2")
+        sketch.rect(low, y + block / 2 - size * 0.36, max(high - low, 4), size * 0.72, fill=fill)
+        sketch.text(width, y + block / 2 + size * 0.34, row.text, size=size, anchor="end", bold=row.mark)
+        y += block + size * 0.35
     return sketch.done()
 
 
