@@ -53,20 +53,28 @@ class CalculatorBlock(Block):  # type: ignore[misc]
         known = tuple(p.key for p in result.calculator.presets)
         asked = self.options["presets"]
         presets = known if asked is None else tuple(str(p) for p in (asked if isinstance(asked, list) else [asked]))
-        html = calculator_html(result, f"{self.argument.replace('.', '-')}-{self.tracker['count']}", presets)
+        before = self.tracker.setdefault("names", [])
+        before.append(self.argument)
+        again = before.count(self.argument)
+        prefix = f"{self.argument.replace('.', '-')}-{self.tracker['count']}"
+        html = calculator_html(result, prefix, presets, f", number {again}" if again > 1 else "")
         place = etree.SubElement(block, "p")
         place.text = AtomicString(self.md.htmlStash.store(html))
 
 
-def calculator_html(result: Result, prefix: str, presets: tuple[str, ...]) -> str:
-    """A calculator's whole markup in a page: form, worked example, and the common cases for the script to show."""
+def calculator_html(result: Result, prefix: str, presets: tuple[str, ...], number: str = "") -> str:
+    """
+    A calculator's whole markup in a page: form, worked example, and the common cases for the script to show.
+
+    `number` follows its title where it stands on a page more than once: a screen reader lists both.
+    """
     calculator = result.calculator
     given = result.values.given(private=True)  # an example in a page is its author's own
     # </ would end the script element early, whatever stands around it
     data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
     return (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
-        f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{escape(calculator.title)}">'
+        f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{escape(calculator.title + number)}">'
         f'<div class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</div>'
         '<p class="wa-state" role="status"></p>'
         f'<output class="wa-result" aria-live="polite" aria-atomic="false">{as_html(result, prefix)}</output>'

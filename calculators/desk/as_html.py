@@ -119,7 +119,7 @@ def _table(table: Table) -> str:
         rows.append(f"<tr{mark}>{''.join(cells)}</tr>")
     note = f'<p class="wa-table-note">{escape(table.note)}</p>' if table.note else ""
     return (
-        f'<div class="wa-table" role="region" aria-label="{escape(table.title)}" tabindex="0"><table class="wa-cells">'
+        f'<div class="wa-table" role="group" aria-label="{escape(table.title)}" tabindex="0"><table class="wa-cells">'
         f"<caption>{escape(table.title)}</caption><thead><tr>{head}</tr></thead>"
         f"<tbody>{''.join(rows)}</tbody></table></div>{note}"
     )
