@@ -28,6 +28,7 @@ export class Glance {
       }
       this.#strip.hidden = this.#headSeen || !this.#formSeen;
     });
+    window.visualViewport?.addEventListener("resize", () => this.#aboveKeyboard());
     watch.observe(form);
     watch.observe(result);
     this.update();
@@ -42,6 +43,12 @@ export class Glance {
     this.#add("wa-glance-headline", headline);
     this.#strip.classList.toggle("wa-stale", this.section.classList.contains("wa-stale"));
   }
+  /** A phone's keyboard lies over the window's foot: the strip moves above it. */
+  #aboveKeyboard(): void {
+    const seen = window.visualViewport;
+    if (seen) this.#strip.style.bottom = `${Math.max(0, innerHeight - seen.height - seen.offsetTop)}px`;
+  }
+
   #add(name: string, from: Element | null): HTMLElement {
     const copy = document.createElement("span");
     copy.className = name;

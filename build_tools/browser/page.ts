@@ -19,6 +19,7 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
+  root.querySelector(".md-search")?.setAttribute("aria-label", words.SEARCH); // the theme leaves its dialog unnamed
   wakeQuestions(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));

@@ -34,6 +34,7 @@ export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
 export const SEE_RESULT = "See the whole result";
 
+export const SEARCH = "Search";
 export const FIND_QUESTION = "Find a question";
 export const FOUND_QUESTIONS = (count: number): string =>
   count === 0
