@@ -221,7 +221,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                         "Find the passphrase of the encrypted disk, and the recovery key if one was made, away from "
                         "this machine: on paper, or in a password store on another device."
                     ),
-                    "Two disks or two systems? Match each by its partition's name, which the prompt shows.",
+                    (
+                        "Two disks or two systems? The prompt shows the partition's name: match each by it. Note the "
+                        "number of the key slot if it was written down with the passphrase."
+                    ),
                 ),
                 why="Firmware or start settings that changed can end an automatic unlocking; then only the passphrase "
                 "opens the disk.",

@@ -56,6 +56,4 @@ def plans() -> tuple[Plan, ...]:
     gathered: dict[tuple[str, tuple[Part, ...]], list[Situation]] = {}
     for s, found in judged().items():
         gathered.setdefault((s.system if s.windows else s.family, choose(s, found.depth)), []).append(s)
-    return tuple(
-        Plan(parts, worded(parts, words[system]), group) for (system, parts), group in gathered.items()
-    )
+    return tuple(Plan(parts, worded(parts, words[system]), group) for (system, parts), group in gathered.items())

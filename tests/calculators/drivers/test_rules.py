@@ -163,7 +163,8 @@ def test_the_way_back_from_a_repeated_safe_start_is_given_for_the_recovery_envir
         for i in plan.at("ends:safe_start_repeats"):
             assert 'bcdedit /deletevalue "{current}" safeboot' in plan.steps[i].commands
             words = " ".join((*plan.steps[i].do, plan.steps[i].otherwise))
-            assert "{default}" in words and "recovery" in words
+            assert "{default}" in words
+            assert "recovery" in words
         if any(s.windows for s in plan.situations):
             for i in plan.at("ends:safe_start"):
                 assert "{default}" in plan.steps[i].otherwise, "also where it should not repeat, but does"
@@ -176,7 +177,9 @@ def test_power_is_off_before_a_hand_goes_in():
         for step in plan.steps:
             if "gives:power_off" in step.tags:
                 words = " ".join(step.do)
-                assert "switch" in words and "pull the mains lead" in words and "press the power button" in words
+                assert "switch" in words
+                assert "pull the mains lead" in words
+                assert "press the power button" in words
                 off = True
             if "ends:power_off" in step.tags:
                 assert off, "power comes back only where it was gone"
@@ -274,7 +277,7 @@ def test_cutting_off_a_start_is_the_last_resort_and_its_risk_is_told():
             assert plan.steps[i].caution, names(plan)
             assert "files" in plan.steps[i].caution
             for s in plan.situations:
-                assert not s.sees and s.network == "no", "with a picture or a stick there is another way"
+                assert (s.sees, s.network) == (False, "no"), "with a picture or a stick there is another way"
     assert used > 0
 
 
@@ -300,7 +303,8 @@ def test_without_the_firmwares_logo_it_is_never_the_driver():
             for part in ("input", "socket", "board", "cable"):
                 assert part in words
             if any(s.at_the_machine == "yes" for s in plan.situations):
-                assert "power lead" in words and "Seat the card" in words
+                assert "power lead" in words
+                assert "Seat the card" in words
 
 
 def test_the_gentlest_plan_comes_first_and_the_deeper_ones_follow():
