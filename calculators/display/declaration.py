@@ -19,7 +19,7 @@ _DROPPED = Fraction(1000, 1001)
 
 
 @dataclass(frozen=True, slots=True)
-class Mode:
+class ListedMode:
     """
     One mode that a display lists.
 
@@ -79,8 +79,8 @@ class Declaration:
     port: str = ""
     native_said: bool | None = None
     native_size: tuple[int, int] | None = None
-    preferred: Mode | None = None
-    modes: list[Mode] = field(default_factory=list)
+    preferred: ListedMode | None = None
+    modes: list[ListedMode] = field(default_factory=list)
     ranges: list[RefreshRange] = field(default_factory=list)
     base_depth: int = 0
     deep_colour_depth: int = 0
@@ -105,10 +105,9 @@ class Declaration:
     extensions_said: int = 0
     extensions_override: int = 0
     blocks: list[Block] = field(default_factory=list)
-    surplus_bytes: int = 0
     broken: list[str] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
-    _seen: set[Mode] = field(default_factory=set)
+    _seen: set[ListedMode] = field(default_factory=set)
 
     @property
     def depth(self) -> int:
@@ -132,14 +131,14 @@ class Declaration:
         if found not in self.ranges:
             self.ranges.append(found)
 
-    def add_mode(self, mode: Mode) -> None:
+    def add_mode(self, mode: ListedMode) -> None:
         """Keep a mode, unless the very same stands there already."""
         if mode not in self._seen:
             self._seen.add(mode)
             self.modes.append(mode)
 
 
-def television_format(mode: Mode) -> Format | None:
+def television_format(mode: ListedMode) -> Format | None:
     """
     The format of CTA-861 whose timing a mode has, if any: it goes by the timing, not by the size.
 
@@ -156,17 +155,26 @@ def television_format(mode: Mode) -> Format | None:
         CTA-861-I, tables of detailed timing, from memory.
 
     Example:
-        >>> uhd = Mode(3840, 2160, 60, "", 4400, 2250, 594000)
+        >>> uhd = ListedMode(3840, 2160, 60, "", 4400, 2250, 594000)
         >>> found = television_format(uhd)
-        >>> found and found.vic, television_format(Mode(3840, 2160, 60, "", 4000, 2222, 533250))
+        >>> found and found.vic, television_format(ListedMode(3840, 2160, 60, "", 4000, 2222, 533250))
         (97, None)
     """
     if mode.vic:
         return FORMATS.get(mode.vic)
-    for entry in FORMATS.values():
-        size = (entry.width, entry.height, entry.interlaced, entry.h_total, entry.v_total)
-        if size == (mode.width, mode.height, mode.interlaced, mode.h_total, mode.v_total):
-            ratio = Fraction(mode.clock_khz, entry.clock_khz)
-            if any(abs(ratio / pace - 1) <= _CLOCK_TOLERANCE for pace in (1, _DROPPED)):
-                return entry
+    for entry in _BY_TOTALS.get((mode.width, mode.height, mode.interlaced, mode.h_total, mode.v_total), ()):
+        ratio = Fraction(mode.clock_khz, entry.clock_khz)
+        if any(abs(ratio / pace - 1) <= _CLOCK_TOLERANCE for pace in (1, _DROPPED)):
+            return entry
     return None
+
+
+def _by_totals() -> dict[tuple[int, int, bool, int, int], list[Format]]:
+    table: dict[tuple[int, int, bool, int, int], list[Format]] = {}
+    for entry in FORMATS.values():
+        key = (entry.width, entry.height, entry.interlaced, entry.h_total, entry.v_total)
+        table.setdefault(key, []).append(entry)
+    return table
+
+
+_BY_TOTALS = _by_totals()

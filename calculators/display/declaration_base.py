@@ -7,7 +7,7 @@ against edid-decode in tests/references/display.
 
 from __future__ import annotations
 
-from calculators.display.declaration import Declaration, Mode
+from calculators.display.declaration import Declaration, ListedMode
 
 _DEPTHS = {1: 6, 2: 8, 3: 10, 4: 12, 5: 14, 6: 16}  # section 3.6.1, video input definition, EDID 1.4
 _PORTS = {1: "DVI", 2: "HDMI", 3: "HDMI", 4: "MDDI", 5: "DisplayPort"}  # the same
@@ -105,7 +105,7 @@ def _descriptor(part: bytes, number: int, newer: bool, into: Declaration) -> Non
         _established_iii(part, into)
 
 
-def detailed_timing(part: bytes, where: str, preferred: bool = False) -> Mode | None:
+def detailed_timing(part: bytes, where: str, preferred: bool = False) -> ListedMode | None:
     """
     A detailed timing of 18 bytes.
 
@@ -138,7 +138,7 @@ def detailed_timing(part: bytes, where: str, preferred: bool = False) -> Mode | 
 
 def timing(
     clock_khz: int, width: int, h_blank: int, height: int, v_blank: int, interlaced: bool, where: str, preferred: bool
-) -> Mode | None:
+) -> ListedMode | None:
     """
     A mode from its clock, active and blanked pixels and lines; interlaced counts one field's lines.
 
@@ -159,7 +159,8 @@ def timing(
         Nothing.
 
     Source:
-        Arithmetic: clock over pixels of a frame; an interlaced frame has an odd line more, VESA E-EDID A.2, from memory.
+        Arithmetic: clock over pixels of a frame. That an interlaced frame has one odd line more: VESA E-EDID A.2,
+        from memory.
 
     Example:
         >>> mode = timing(74250, 1920, 280, 540, 22, True, "here", False)
@@ -173,7 +174,7 @@ def timing(
         v_total = 2 * v_total + 1
     refresh = clock_khz * (2000 if interlaced else 1000) / (h_total * v_total)
     lines = 2 * height if interlaced else height
-    return Mode(width, lines, refresh, where, h_total, v_total, clock_khz, interlaced, preferred)
+    return ListedMode(width, lines, refresh, where, h_total, v_total, clock_khz, interlaced, preferred)
 
 
 def _range_limits(part: bytes, newer: bool, into: Declaration) -> None:
@@ -194,13 +195,13 @@ def _established(block: bytes, into: Declaration) -> None:
     bits = block[35] << 16 | block[36] << 8 | block[37]
     for i, (width, height, refresh, interlaced) in enumerate(_ESTABLISHED):
         if bits >> (23 - i) & 1:
-            into.add_mode(Mode(width, height, refresh, "established timings", interlaced=interlaced))
+            into.add_mode(ListedMode(width, height, refresh, "established timings", interlaced=interlaced))
 
 
 def _established_iii(part: bytes, into: Declaration) -> None:
     for i, (width, height, refresh) in enumerate(_ESTABLISHED_III):
         if part[6 + i // 8] >> (7 - i % 8) & 1:
-            into.add_mode(Mode(width, height, refresh, "established timings"))
+            into.add_mode(ListedMode(width, height, refresh, "established timings"))
 
 
 def _standard(part: bytes, newer: bool, where: str, into: Declaration) -> None:
@@ -211,7 +212,7 @@ def _standard(part: bytes, newer: bool, where: str, into: Declaration) -> None:
         width = (first + 31) * 8
         # 16:10 has stood for code 0 since EDID 1.3; before, it was 1:1
         across, down = ((16, 10), (4, 3), (5, 4), (16, 9))[second >> 6]
-        into.add_mode(Mode(width, width * down // across, (second & 63) + 60, where))
+        into.add_mode(ListedMode(width, width * down // across, (second & 63) + 60, where))
 
 
 def _coded_timings(part: bytes, into: Declaration) -> None:
@@ -225,4 +226,4 @@ def _coded_timings(part: bytes, into: Declaration) -> None:
         width = 8 * (lines * across // down // 8)
         for bit, refresh in ((16, 50), (8, 60), (4, 75), (2, 85), (1, 60)):
             if rates & bit:
-                into.add_mode(Mode(width, lines, refresh, "coded timings"))
+                into.add_mode(ListedMode(width, lines, refresh, "coded timings"))

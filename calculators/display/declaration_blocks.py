@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calculators.desk.numbers import plural
 from calculators.display.declaration import Block, Declaration
 from calculators.display.declaration_base import read_base
 from calculators.display.declaration_cta import read_cta
@@ -50,10 +51,14 @@ def read_declaration(data: bytes) -> Declaration:
     if data[:8] != HEADER:
         found.broken.append("The first eight bytes are damaged.")
     for start in range(0, len(data), BLOCK):
-        _read_block(data[start : start + BLOCK], start // BLOCK, found)
+        block = data[start : start + BLOCK]
+        announced = 1 + (found.extensions_override or found.extensions_said)
+        if start // BLOCK >= announced and len(set(block)) == 1:
+            continue  # what a program padded its file with, not a block
+        _read_block(block, start // BLOCK, found)
     announced = 1 + (found.extensions_override or found.extensions_said)
-    if len(data) > announced * BLOCK:
-        found.surplus_bytes = len(data) - announced * BLOCK
+    if found.blocks[-1].number >= announced:
+        found.broken.append(f"It announces {plural(announced - 1, 'extension')}, but more follow; they were read too.")
     return found
 
 

@@ -10,16 +10,16 @@ from __future__ import annotations
 
 from calculators.desk.functions import power
 from calculators.display.cta_861 import FORMATS
-from calculators.display.declaration import Declaration, Mode
+from calculators.display.declaration import Declaration, ListedMode
 from calculators.display.declaration_base import detailed_timing
-from calculators.display.declaration_timings import type_vii, type_x
+from calculators.display.declaration_timings import read_timings
 
 _HDMI_FIRST = b"\x03\x0c\x00"  # registered identifiers of the two HDMI blocks, low byte first
 _HDMI_SECOND = b"\xd8\x5d\xc4"
 _OVERRIDE, _CAPABILITY, _COLORIMETRY, _HDR, _HDR_DYNAMIC, _ONLY_420, _ALSO_420, _SECOND = (
     0x78, 0, 5, 6, 7, 14, 15, 0x79,
 )  # fmt: skip
-TYPE_VII_IN_CTA, TYPE_X_IN_CTA = 0x22, 0x2A  # CTA-861-I, section 7.5.17 and 18: timings in DisplayID's shape
+_TIMINGS = (0x22, 0x2A)  # types VII and X in DisplayID's shape, under the same numbers
 _HDMI_FORMATS = {1: 95, 2: 94, 3: 93, 4: 98}  # HDMI 1.4b, table 8-13: its own codes, by the VIC of the same timing
 _TRANSFERS = ("traditional gamma, standard range", "traditional gamma, high range", "PQ", "HLG")
 
@@ -138,7 +138,7 @@ def _add_format(vic: int, where: str, into: Declaration, *, only: bool = False, 
         into.broken.append(f"Format code {vic} in {where} stands for no format that is known here.")
         return
     into.add_mode(
-        Mode(
+        ListedMode(
             entry.width, entry.height, entry.refresh, where, entry.h_total, entry.v_total, entry.clock_khz,
             entry.interlaced, vic=vic, only_420=only, also_420=also,
         )
@@ -196,9 +196,9 @@ def _extended(tag: int, part: bytes, where: str, into: Declaration) -> None:
         into.ycc_range_selectable = bool(into.ycc_range_selectable) or bool(part[0] & 0x80)
         into.rgb_range_selectable = bool(into.rgb_range_selectable) or bool(part[0] & 0x40)
     elif tag == _COLORIMETRY and part:
-        names = ((part[0], 0x80, "BT.2020 RGB"), (part[0], 0x40, "BT.2020 Y′CbCr"))
-        names += ((part[1], 0x80, "DCI-P3"),) if len(part) > 1 else ()
-        into.wide_colour += [n for byte, bit, n in names if byte & bit and n not in into.wide_colour]
+        spaces = ((part[0], 0x80, "BT.2020 RGB"), (part[0], 0x40, "BT.2020 Y′CbCr"))
+        spaces += ((part[1], 0x80, "DCI-P3"),) if len(part) > 1 else ()
+        into.wide_colour += [n for byte, bit, n in spaces if byte & bit and n not in into.wide_colour]
     elif tag == _HDR and part:
         names = [name for i, name in enumerate(_TRANSFERS) if part[0] >> i & 1]
         into.transfers += [name for name in names if name not in into.transfers]
@@ -214,8 +214,5 @@ def _extended(tag: int, part: bytes, where: str, into: Declaration) -> None:
         into.extensions_override = part[0]
     elif tag == _SECOND:
         _second_hdmi(b"\0" + part, into)  # two bytes are reserved where the other form has an identifier of three
-    elif tag in (TYPE_VII_IN_CTA, TYPE_X_IN_CTA) and part:
-        read = type_vii if tag == TYPE_VII_IN_CTA else type_x
-        read(part[0], part[1:], where, into)
-    else:
+    elif not (tag in _TIMINGS and part and read_timings(tag, part[0], part[1:], where, into)):
         into.unread.append(f"extended data block {tag} in {where}")

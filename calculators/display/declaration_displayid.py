@@ -6,17 +6,12 @@ Layouts: VESA DisplayID 1.3 and DisplayID 2.0, from memory, held against edid-de
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from calculators.display.declaration import Declaration
 from calculators.display.declaration_cta import read_data_blocks
-from calculators.display.declaration_timings import type_i, type_ii, type_iii, type_ix, type_v, type_vii, type_x
+from calculators.display.declaration_timings import read_timings
 
 _HEAD = 5  # tag, version, length, use, further sections
 _BITS = (6, 8, 10, 12, 14, 16)
-_TIMINGS: dict[int, Callable[[int, bytes, str, Declaration], None]] = {
-    0x03: type_i, 0x04: type_ii, 0x05: type_iii, 0x11: type_v, 0x22: type_vii, 0x24: type_ix, 0x2A: type_x,
-}  # fmt: skip
 # Blocks that say nothing which settings to choose: identity, colour, serial number, text, power, stereo, container.
 _NO_MATTER = frozenset({0x00, 0x02, 0x0A, 0x0B, 0x0C, 0x0D, 0x0E, 0x10, 0x20, 0x27, 0x29})
 
@@ -69,9 +64,9 @@ def read_displayid(block: bytes, number: int, into: Declaration) -> None:
 
 
 def _data_block(tag: int, flags: int, part: bytes, where: str, into: Declaration) -> None:
-    if tag in _TIMINGS:
-        _TIMINGS[tag](flags, part, where, into)
-    elif tag == 0x01 and len(part) >= 12:
+    if read_timings(tag, flags, part, where, into):
+        return
+    if tag == 0x01 and len(part) >= 12:
         _native_size(part, into)
         into.displayid_depth = max(into.displayid_depth, (part[11] & 15) + 1)
     elif tag == 0x21 and len(part) >= 28:
@@ -107,8 +102,8 @@ def _native_size(part: bytes, into: Declaration) -> None:
 
 
 def _clock(part: bytes, at: int) -> int:
-    """A clock of three bytes, in the block's own unit."""
-    return part[at] | part[at + 1] << 8 | part[at + 2] << 16
+    """A clock of three bytes, in the block's own unit, stored less one."""
+    return (part[at] | part[at + 1] << 8 | part[at + 2] << 16) + 1
 
 
 def _sampling(rgb: int, full: int, half: int, quarter: int, into: Declaration) -> None:

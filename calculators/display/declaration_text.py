@@ -27,7 +27,7 @@ _SIGNS = re.compile(r"[\s,;:\\<>{}()\[\]\"'-]+")
 _HEX = re.compile(r"(?:[0-9a-f]{2})+", re.I)
 _DUMP_LINE = re.compile(r"[^0-9A-Za-z]{0,8}(?:0x)?([0-9A-Fa-f]{2,16})[\]:h|]*(?:[ \t]+(\S.*))?")
 _BASE64 = re.compile(r"[0-9A-Za-z+/]{40,}={0,2}")
-_BASE64_HEADER = "AP///////wA"  # the eight bytes above, in base64
+_BASE64_HEADER = "AP///////w"  # the eight bytes above in base64, but for the last four bits
 _LEAST_RUN = 8  # bytes: shorter runs in a longer output are times, sizes and numbers
 _WIDEST_LINE = 64
 
@@ -161,9 +161,21 @@ def _row_bytes(rest: str, width: int) -> bytes:
 
 
 def _plain_hex(text: str) -> _Reading:
-    """Nothing but hexadecimal digits and the signs between them."""
-    digits = _SIGNS.sub("", _PREFIXES.sub("", _SINGLE.sub(r"0\1", text)))
+    """Nothing but hexadecimal digits in whole pairs, and the signs between them."""
+    parts = _digits(text).split()
+    whole = bool(parts) and all(_HEX.fullmatch(p) for p in parts)
+    return (bytes.fromhex("".join(parts)), 0) if whole else _NONE
+
+
+def _joined_hex(text: str) -> _Reading:
+    """The same, broken into lines in the middle of a pair: the last resort, for a stray digit shifts everything."""
+    digits = "".join(_digits(text).split())
     return (bytes.fromhex(digits), 0) if _HEX.fullmatch(digits) else _NONE
+
+
+def _digits(text: str) -> str:
+    """The text with single spaces for all signs between digits."""
+    return _SIGNS.sub(" ", _PREFIXES.sub(" ", _SINGLE.sub(r"0\1", text)))
 
 
 def _base64(text: str) -> _Reading:
@@ -218,7 +230,7 @@ def _buried(text: str) -> _Reading:
 
 
 def _longest_run(line: str) -> bytes:
-    runs = [bytes.fromhex(_SIGNS.sub("", _PREFIXES.sub("", m[0]))) for m in _RUN.finditer(line)]
+    runs = [bytes.fromhex("".join(_digits(m[0]).split())) for m in _RUN.finditer(line)]
     return max(runs, key=len, default=b"")
 
 
@@ -236,4 +248,5 @@ _READERS = (
     ("base64", _base64),
     ("decimal numbers", _decimal),
     ("part of a longer output", _buried),
+    ("hexadecimal", _joined_hex),
 )

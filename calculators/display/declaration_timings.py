@@ -7,7 +7,9 @@ edid-decode in tests/references/display.
 
 from __future__ import annotations
 
-from calculators.display.declaration import Declaration, Mode
+from collections.abc import Callable
+
+from calculators.display.declaration import Declaration, ListedMode
 from calculators.display.declaration_base import timing
 
 _ASPECTS = ((1, 1), (5, 4), (4, 3), (15, 9), (16, 9), (16, 10), (64, 27), (256, 135))
@@ -33,19 +35,19 @@ def _long_timing(part: bytes, unit_khz: int, where: str, into: Declaration) -> N
         into.add_mode(mode)
 
 
-def type_i(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_i(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Detailed timings of 20 bytes, clock in steps of 10 kHz. DisplayID 1.3, section 4.4.1, from memory."""
     for part in _pieces(data, 20):
         _long_timing(part, 10, where, into)
 
 
-def type_vii(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_vii(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Detailed timings of 20 bytes, clock in steps of 1 kHz. DisplayID 2.0, section 4.3.1, from memory."""
     for part in _pieces(data, 20):
         _long_timing(part, 1, where, into)
 
 
-def type_ii(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_ii(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Detailed timings of 11 bytes, horizontal counts in steps of 8. DisplayID 1.3, section 4.4.2, from memory."""
     for part in _pieces(data, 11):
         clock = (part[0] | part[1] << 8 | part[2] << 16) + 1
@@ -59,7 +61,7 @@ def type_ii(flags: int, data: bytes, where: str, into: Declaration) -> None:
             into.add_mode(mode)
 
 
-def type_iii(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_iii(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Short timings of 3 bytes: width, aspect, refresh. DisplayID 1.3, section 4.4.3, from memory."""
     for part in _pieces(data, 3):
         aspect = part[0] & 15
@@ -68,30 +70,69 @@ def type_iii(flags: int, data: bytes, where: str, into: Declaration) -> None:
         across, down = _ASPECTS[aspect]
         width = (part[1] + 1) * 8
         into.add_mode(
-            Mode(
+            ListedMode(
                 width, width * down // across, (part[2] & 127) + 1, where,
                 interlaced=bool(part[2] & 128), preferred=bool(part[0] & 128),
             )
         )  # fmt: skip
 
 
-def type_v(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_v(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Short timings of 7 bytes: size and refresh. DisplayID 1.3, section 4.4.5, from memory."""
     for part in _pieces(data, 7):
         into.add_mode(
-            Mode(_word(part, 2) + 1, _word(part, 4) + 1, part[6] + 1, where, preferred=bool(part[0] & 0x80))
+            ListedMode(_word(part, 2) + 1, _word(part, 4) + 1, part[6] + 1, where, preferred=bool(part[0] & 0x80))
         )
 
 
-def type_ix(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_ix(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Timings by formula, 6 bytes: size and refresh. DisplayID 2.0, section 4.3.3, from memory."""
     for part in _pieces(data, 6):
-        into.add_mode(Mode(_word(part, 1) + 1, _word(part, 3) + 1, part[5] + 1, where))
+        into.add_mode(ListedMode(_word(part, 1) + 1, _word(part, 3) + 1, part[5] + 1, where))
 
 
-def type_x(flags: int, data: bytes, where: str, into: Declaration) -> None:
+def _type_x(flags: int, data: bytes, where: str, into: Declaration) -> None:
     """Timings by formula with refresh up to 1024 Hz, 6 bytes or more. DisplayID 2.0, section 4.3.4, from memory."""
     size = 6 + (flags >> 4 & 7)
     for part in _pieces(data, size):
         more = (part[6] & 3) << 8 if size > 6 else 0
-        into.add_mode(Mode(_word(part, 1) + 1, _word(part, 3) + 1, (part[5] | more) + 1, where))
+        into.add_mode(ListedMode(_word(part, 1) + 1, _word(part, 3) + 1, (part[5] | more) + 1, where))
+
+
+_READERS: dict[int, Callable[[int, bytes, str, Declaration], None]] = {
+    0x03: _type_i, 0x04: _type_ii, 0x05: _type_iii, 0x11: _type_v, 0x22: _type_vii, 0x24: _type_ix, 0x2A: _type_x,
+}  # fmt: skip
+
+
+def read_timings(tag: int, flags: int, data: bytes, where: str, into: Declaration) -> bool:
+    """
+    Read a block of timings, if it is one.
+
+    Args:
+        tag: The block's tag in DisplayID; CTA-861 uses the same numbers for those that it holds. [1]
+        flags: The block's byte of flags and revision. [1]
+        data: What the block holds. [bytes]
+        where: Where it stands, in words. [text]
+        into: What was found so far; filled further. [object]
+
+    Returns:
+        Whether the tag is one of timings that are read here. [yes/no]
+
+    Raises:
+        Nothing: a ragged end is dropped.
+
+    Source:
+        VESA DisplayID 1.3, section 4.4, and DisplayID 2.0, section 4.3, from memory.
+
+    Example:
+        >>> found = Declaration()
+        >>> read_timings(0x24, 0, bytes([2, 255, 9, 159, 5, 143]), "here", found)
+        True
+        >>> found.modes[0].width, found.modes[0].height, found.modes[0].refresh_hz
+        (2560, 1440, 144)
+    """
+    reader = _READERS.get(tag)
+    if reader is None:
+        return False
+    reader(flags, data, where, into)
+    return True

@@ -1,0 +1,352 @@
+"""display.declared: what a display says of itself, in plain words, and which settings follow from it, in order."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    FROM_MEMORY,
+    LIBRARY,
+    Answer,
+    Caution,
+    Figure,
+    Note,
+    Source,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Choice, Number, Option, PrivateText, Values
+from calculators.desk.numbers import listed, number, plural
+from calculators.display.declaration import Declaration
+from calculators.display.declaration_blocks import read_declaration
+from calculators.display.declaration_cta import FIXED_RATES
+from calculators.display.declaration_text import Found, read_text
+from calculators.display.declared_examples import DESK, OFFICE, OLD, TELEVISION
+from calculators.display.declared_mode import TELEVISION as TELEVISION_KIND
+from calculators.display.declared_mode import UNTOLD, ModeInUse, mode_in_use, say_mode
+from calculators.display.declared_settings import fastest_at, settings
+from calculators.display.declared_tables import blocks, facts, modes, refresh_drawing
+from calculators.display.modes import BLANKING_OPTIONS
+
+_MOST_SENTENCES = 6
+
+SOURCES = (
+    Source("VESA E-EDID Standard Release A, Revision 1 and 2", "base block, EDID 1.3 and 1.4", FROM_MEMORY),
+    Source("CTA-861-I", "section 5.1 (default range), 7.5 (data blocks)", FROM_MEMORY),
+    Source("HDMI 1.4b and 2.1", "the two HDMI blocks, override of the extension count", FROM_MEMORY),
+    Source("VESA DisplayID 1.3 and 2.0", "data blocks", FROM_MEMORY),
+    Source("edid-decode (Debian)", "holds the same declarations against this reader in the tests", LIBRARY),
+    Source("Order of the settings", "", COMMON_PRACTICE),
+)
+
+
+def compute(given: Values) -> Answer:
+    """Read the declaration and word what follows from it."""
+    pasted: Found = given["declaration"]
+    found = read_declaration(pasted.data)
+    mode = mode_in_use(given, found)
+    drawing = refresh_drawing(found, mode)
+    listed_modes = modes(found, mode)
+    return Answer(
+        headline=_headline(found, mode),
+        figures=_figures(found, mode),
+        working=_working(pasted, found),
+        tables=(facts(found), *([listed_modes] if listed_modes else []), blocks(found)),
+        steps=settings(found, mode),
+        steps_title="Which settings to choose, in order",
+        drawings=(drawing,) if drawing else (),
+        notes=_notes(pasted, found, mode),
+        cautions=_cautions(found),
+        sources=SOURCES,
+    )
+
+
+def _headline(found: Declaration, mode: ModeInUse | None) -> str:
+    chosen = {
+        True: "lets the card choose the RGB range",
+        False: "does not let the card choose the RGB range",
+        None: "says nothing on choosing the RGB range",
+    }[found.rgb_range_selectable]
+    if not found.digital:
+        name = mode.say() if mode else "no mode"
+        return f"This declaration is from an analogue input: it prefers {name}, and range and bits do not apply."
+    depth = f"takes {found.depth} bits a channel" if found.depth else "does not say how many bits it takes"
+    if mode is None:
+        return f"The display names no preferred mode, {depth} and {chosen}."
+    kind = {TELEVISION_KIND: "a television format", UNTOLD: ""}.get(mode.kind, "a computer format")
+    if mode.typed:
+        counts = f"counts as {kind}" if kind else "may be a television or a computer format"
+        return f"{mode.say()} {counts}; the display {depth} and {chosen}."
+    return f"The display prefers {mode.say()}{f' as {kind}' if kind else ''}, {depth} and {chosen}."
+
+
+def _yes_no(key: str, label: str, there: bool | None, main: bool = False) -> Figure:
+    return Figure(key, label, int(bool(there)), "", "yes" if there else "no", main)
+
+
+def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
+    figures: list[Figure] = []
+    preferred = found.preferred
+    if preferred:
+        words = say_mode(preferred.width, preferred.height, preferred.refresh_hz, preferred.interlaced)
+        figures += [
+            Figure("preferred_mode", "Preferred mode", words, "", words, main=True),
+            figure("preferred_width", "Preferred width", preferred.width, "px"),
+            figure("preferred_height", "Preferred height", preferred.height, "px"),
+            figure("preferred_refresh", "Preferred refresh", preferred.refresh_hz, "Hz", 3),
+        ]
+    if found.digital and found.depth:
+        figures.append(figure("depth", "Bits a channel", found.depth, "bits", main=True))
+    if found.rgb_range_selectable is not None:
+        figures.append(
+            _yes_no("rgb_range_selectable", "RGB range can be chosen", found.rgb_range_selectable, main=True)
+        )
+    if mode and mode.kind != UNTOLD and found.digital:
+        television = mode.kind == TELEVISION_KIND
+        default = "limited" if television else "full"
+        figures.append(Figure("rgb_range_default", "RGB range by default", default, "", default, main=True))
+        figures.append(_yes_no("television_format", "Counts as a television format", television))
+    figures += [
+        _yes_no("ycbcr_444", "Takes Y′CbCr 4:4:4", found.ycbcr_444),
+        _yes_no("ycbcr_422", "Takes Y′CbCr 4:2:2", found.ycbcr_422),
+        _yes_no("ycbcr_420", "Takes Y′CbCr 4:2:0", found.ycbcr_420),
+        _yes_no("hdr_pq", "Takes HDR by the PQ curve", "PQ" in found.transfers),
+    ]
+    clock = max(found.tmds_mhz, found.tmds_second_mhz)
+    if clock:
+        figures.append(figure("max_tmds_mhz", "Highest HDMI clock", clock, "MHz"))
+    if found.fixed_rate in FIXED_RATES:
+        rate = FIXED_RATES[found.fixed_rate]
+        figures.append(figure("max_fixed_rate_gb_s", "Highest fixed-rate HDMI link", rate, "Gb/s"))
+    first = next(iter(found.ranges), None)
+    if first:
+        figures.append(figure("refresh_low", "Lowest refresh", first.low, "Hz"))
+        if first.high:
+            figures.append(figure("refresh_high", "Highest refresh of the range", first.high, "Hz"))
+    if found.modes:
+        largest = max(found.modes, key=lambda m: (m.width * m.height, m.width, m.refresh_hz))
+        figures += [
+            figure("largest_width", "Width of the largest mode", largest.width, "px"),
+            figure("largest_height", "Height of the largest mode", largest.height, "px"),
+        ]
+    if preferred:
+        fastest = fastest_at(found, preferred.width, preferred.height)
+        if fastest:
+            figures.append(
+                figure("fastest_refresh", "Highest refresh at the preferred size", fastest.refresh_hz, "Hz", 3)
+            )
+    figures += [
+        figure("blocks", "Blocks read", len(found.blocks)),
+        figure("checksums_wrong", "Blocks with a wrong checksum", found.checksums_wrong),
+    ]
+    return tuple(figures)
+
+
+def _working(pasted: Found, found: Declaration) -> tuple[Working, ...]:
+    lines = [Working("What was pasted", "", f"{len(pasted.data)} bytes, as {pasted.written}", "")]
+    mode = found.preferred
+    if mode:
+        lanes = "2 × clock" if mode.interlaced else "clock"
+        lines.append(
+            Working(
+                "Refresh of the preferred mode",
+                f"{lanes} ÷ (pixels a line × lines), blanking counted",
+                f"{number(mode.clock_khz / 1000, 3)} MHz ÷ ({mode.h_total} × {mode.v_total})",
+                f"{number(mode.refresh_hz, 3)} Hz",
+            )
+        )
+    return tuple(lines)
+
+
+def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
+    notes = []
+    if mode and found.digital:
+        kind = {
+            TELEVISION_KIND: f"{mode.say()} counts as a television format: {mode.why}. Its default is limited range, "
+            "where black is code 16 and white 235 at 8 bits.",
+            UNTOLD: f"For {mode.say()}: {mode.why}. A television format would be limited by default, a computer format "
+            "full.",
+        }.get(mode.kind, f"{mode.say()} counts as a computer format: {mode.why}. Its default is full range.")
+        both = " The display lists it with the other timing too, and your system may use either." if mode.both else ""
+        notes.append(Note("Television or computer format", f"{kind} It follows the timing, not the resolution.{both}"))
+    more = _larger_or_faster(found)
+    if more:
+        notes.append(Note("More than the preferred mode", more))
+    if pasted.further:
+        others = plural(pasted.further, "other display", "other displays")
+        notes.append(
+            Note("More than one declaration", f"The text holds the declarations of {others} too; the first was read.")
+        )
+    if found.extensions_override:
+        notes.append(
+            Note(
+                "Older cards see less",
+                f"The base block counts {plural(found.extensions_said, 'extension')}, and a later block says that "
+                f"there are {found.extensions_override}. A card or system that does not know this override misses "
+                "what stands in the rest.",
+            )
+        )
+    if found.broken:
+        notes.append(Note("Where it breaks the rules", _sentences(found.broken)))
+    if found.unread:
+        kinds = list(dict.fromkeys(found.unread))
+        rest = f" and {len(kinds) - _MOST_SENTENCES} more" if len(kinds) > _MOST_SENTENCES else ""
+        notes.append(
+            Note("Found and not read", f"{'; '.join(kinds[:_MOST_SENTENCES])}{rest}. None of it changes the answer.")
+        )
+    notes.append(
+        Note(
+            "Where your text stays",
+            "It is read in this page and goes nowhere: not into the link, the copied text or the screen card, and to "
+            "no server. A declaration often holds the display's serial number, which this answer leaves out.",
+        )
+    )
+    return tuple(notes)
+
+
+def _sentences(parts: list[str]) -> str:
+    kept = list(dict.fromkeys(parts))
+    rest = f" And {len(kept) - _MOST_SENTENCES} more." if len(kept) > _MOST_SENTENCES else ""
+    return " ".join(kept[:_MOST_SENTENCES]) + rest
+
+
+def _larger_or_faster(found: Declaration) -> str:
+    preferred = found.preferred
+    if preferred is None:
+        return ""
+    parts = []
+    size = preferred.width * preferred.height
+    larger = {(m.width, m.height, m.where) for m in found.modes if m.width * m.height > size}
+    if larger:
+        top = sorted(larger, key=lambda m: (-m[0] * m[1], m[2]))[:3]
+        parts.append(
+            "Larger modes are listed: "
+            + listed([f"{number(w)} × {number(h)} ({where})" for w, h, where in top])
+            + ". A display may take a larger picture than it has pixels, and scale it down."
+        )
+    fastest = fastest_at(found, preferred.width, preferred.height)
+    if fastest and fastest.refresh_hz > preferred.refresh_hz + 1:
+        parts.append(
+            f"At the preferred size up to {number(fastest.refresh_hz)} Hz is listed ({fastest.where}): preferred does "
+            "not mean fastest."
+        )
+    return " ".join(parts)
+
+
+def _cautions(found: Declaration) -> tuple[Caution, ...]:
+    cautions = []
+    if found.blocks_missing:
+        cautions.append(
+            Caution(
+                "data",
+                f"The declaration announces {plural(found.blocks_missing, 'block')} more than was pasted whole. What "
+                "the missing part declares is not in this answer: higher modes, range and HDR often stand there.",
+                "Save it again, the whole of it.",
+                first=True,
+            )
+        )
+    if found.checksums_wrong:
+        cautions.append(
+            Caution(
+                "data",
+                f"{plural(found.checksums_wrong, 'block has', 'blocks have')} a wrong checksum. It was read all the "
+                "same, but a digit may be wrong: compare the numbers with the display's manual.",
+                "Save it again; if it stays wrong, the cable, an adapter or the display itself is the reason.",
+                first=True,
+            )
+        )
+    cautions.append(
+        Caution(
+            "machine",
+            "Choose modes that the display lists. A forced one can leave the screen dark, or strain an old display; "
+            "wait for your system to go back by itself.",
+            "The display's manual comes before what is said here.",
+        )
+    )
+    return tuple(cautions)
+
+
+def _pasted_again(found: Found) -> str:
+    """The declaration written in the one way that reads back the same: pairs of digits, sixteen a line."""
+    lines = [found.data[i : i + 16].hex(" ") for i in range(0, len(found.data), 16)]
+    return "\n".join(lines)
+
+
+_PROPERTIES = "In your system's display settings; the answer page says where to find what a display declares."
+
+calculator = Calculator(
+    name="display.declared",
+    title="What does my display declare, and which settings follow?",
+    summary="A display's own declaration in plain words, and the settings to choose from it, in order.",
+    inputs=(
+        PrivateText(
+            key="declaration",
+            label="The display's declaration",
+            where=(
+                "Your system keeps it: a file called edid on Linux, a registry value called EDID on Windows, a "
+                "property called IODisplayEDID on many Macs. The answer page shows the commands."
+            ),
+            note="It stays in this page, on this device",
+            example="00 FF FF FF FF FF FF 00 …",
+            shape="what the system saved, as hexadecimal, base64 or a dump",
+            parse=read_text,
+            canonical=_pasted_again,
+        ),
+        Number(
+            key="mode_width",
+            label="Width in use",
+            where=_PROPERTIES,
+            group="The mode in use, if it is not the preferred one",
+            extra=True,
+            optional=True,
+            low=64,
+            high=65536,
+            unit="px",
+            whole=True,
+            also={"pixels": 1, "pixel": 1},
+        ),
+        Number(
+            key="mode_height",
+            label="Height in use",
+            where=_PROPERTIES,
+            group="The mode in use, if it is not the preferred one",
+            extra=True,
+            optional=True,
+            low=64,
+            high=65536,
+            unit="px",
+            whole=True,
+            also={"pixels": 1, "pixel": 1, "lines": 1},
+        ),
+        Number(
+            key="mode_refresh",
+            label="Refresh in use",
+            where=_PROPERTIES,
+            group="The mode in use, if it is not the preferred one",
+            extra=True,
+            optional=True,
+            low=1,
+            high=1000,
+            unit="Hz",
+        ),
+        Choice(
+            key="mode_blanking",
+            label="Timing in use",
+            where=(
+                "The card maker's settings panel, where it shows totals or a timing standard. Systems seldom say; "
+                "leave it out if you do not know."
+            ),
+            group="The mode in use, if it is not the preferred one",
+            extra=True,
+            optional=True,
+            options=(*BLANKING_OPTIONS, Option("unknown", "not sure")),
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("desk", "Invented desk display, 144 in DisplayID", {"declaration": DESK}),
+        Preset("television", "Invented television", {"declaration": TELEVISION}),
+        Preset("office", "Invented office display, range not selectable", {"declaration": OFFICE}),
+        Preset("old", "Invented older display, no extension", {"declaration": OLD}),
+    ),
+)
