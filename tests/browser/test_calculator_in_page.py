@@ -8,9 +8,10 @@ from collections.abc import Callable
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from calculators.door import answer
+from tests.browser.conftest import Host
 
 Visit = Callable[..., Page]
 PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
@@ -130,8 +131,8 @@ def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, sai
     expect(page.get_by_label("Rate")).to_have_value(rate)
 
 
-def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: object) -> None:
-    host.missing.update({"worker.js"})  # type: ignore[attr-defined]
+def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: Host) -> None:
+    host.missing.update({"worker.js"})
     page = visit()
     page.get_by_role("button", name="DDR5-6000, CAS 30").click()
     expect(section(page).locator(".wa-headline")).to_contain_text("DDR5-6000", timeout=500)
@@ -139,10 +140,10 @@ def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: 
     expect(page.get_by_role("button", name="DDR5-6000, CAS 30")).to_have_attribute("aria-pressed", "true")
 
 
-def test_without_scripts_the_page_answers_its_example(browser: Browser, host: object) -> None:
+def test_without_scripts_the_page_answers_its_example(browser: Browser, host: Host) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
-    page.goto(f"{host.address}answers/bench/one.html")  # type: ignore[attr-defined]
+    page.goto(f"{host.address}answers/bench/one.html")
     expect(section(page).locator(".wa-headline")).to_contain_text("DDR4-3200")
     expect(page.get_by_label("Rate")).to_be_disabled()
     context.close()
@@ -210,11 +211,11 @@ def test_two_calculators_share_the_engine_and_nothing_else(visit: Visit) -> None
 
 
 @pytest.mark.parametrize("width", [360, 390])
-def test_on_a_phone_nothing_sticks_out_and_a_thumb_can_hit(browser: Browser, host: object, width: int) -> None:
+def test_on_a_phone_nothing_sticks_out_and_a_thumb_can_hit(browser: Browser, host: Host, width: int) -> None:
     context = browser.new_context(viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):
-        page.goto(host.address + path)  # type: ignore[attr-defined]
+        page.goto(host.address + path)
         page.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)")
         assert page.evaluate("document.documentElement.scrollWidth") == width, path
         small = page.evaluate(
@@ -243,10 +244,10 @@ POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self
     ],
 )
 def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
-    visit: Visit, host: object, missing: set[str], headers: dict[str, str], said: str
+    visit: Visit, host: Host, missing: set[str], headers: dict[str, str], said: str
 ) -> None:
-    host.missing.update(missing)  # type: ignore[attr-defined]
-    host.headers.update(headers)  # type: ignore[attr-defined]
+    host.missing.update(missing)
+    host.headers.update(headers)
     page = visit()
     built = result_html(page)
     page.get_by_label("Rate").fill("3600")
@@ -257,24 +258,70 @@ def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
     assert "Error" not in state.inner_text()
 
 
-def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: object) -> None:
-    host.missing.add("python_stdlib.zip")  # type: ignore[attr-defined]
+def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host) -> None:
+    host.missing.add("python_stdlib.zip")
     page = visit()
     page.get_by_label("Rate").fill("3600")
     expect(section(page).locator(".wa-state")).to_contain_text("could not be loaded", timeout=PATIENCE_MS)
-    host.missing.clear()  # type: ignore[attr-defined]
+    host.missing.clear()
     page.get_by_label("Rate").fill("3601")
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3601")
 
 
-def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Browser, host: object) -> None:
+# A worker that is ready at once and never answers.
+STUCK = """self.postMessage('{"kind": "ready"}'); self.onmessage = () => { while (true) {} };"""
+NEVER_READY = "self.onmessage = () => {};"
+
+
+def hurry(context: BrowserContext, times: int) -> None:
+    """Let the page's long waits, those of five seconds and more, pass so many times faster."""
+    context.add_init_script(
+        f"const plain = window.setTimeout; window.setTimeout = (call, ms, ...rest) =>"
+        f" plain(call, ms >= 5000 ? ms / {times} : ms, ...rest);"
+    )
+
+
+def test_a_calculation_that_does_not_end_is_stopped_and_the_next_gets_a_fresh_worker(
+    visit: Visit, host: Host, context: BrowserContext
+) -> None:
+    hurry(context, 5)
+    host.instead["worker.js"] = STUCK
+    page = visit()
+    built = result_html(page)
+    page.get_by_label("Rate").fill("3600")
+    state = section(page).locator(".wa-state")
+    expect(state).to_have_text("Working it out.")
+    expect(state).to_contain_text("more than ten seconds and was stopped")
+    assert result_html(page) == built
+    host.instead.clear()
+    page.get_by_label("Rate").fill("3601")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3601")
+
+
+def test_an_engine_that_never_gets_ready_is_told_after_two_minutes(
+    visit: Visit, host: Host, context: BrowserContext
+) -> None:
+    hurry(context, 40)
+    host.instead["worker.js"] = NEVER_READY
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    state = section(page).locator(".wa-state")
+    expect(state).to_contain_text("tarting")
+    page.get_by_label("Rate").press_sequentially("1")
+    expect(page.get_by_label("Rate")).to_have_value("36001")
+    expect(state).to_contain_text("Still starting")
+    expect(state).to_contain_text("did not start within two minutes")
+
+
+def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Browser, host: Host) -> None:
     context = browser.new_context()
     context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
-    page.goto(f"{host.address}answers/bench/one.html", wait_until="networkidle")  # type: ignore[attr-defined]
+    page.goto(f"{host.address}answers/bench/one.html", wait_until="networkidle")
     page.wait_for_timeout(5_000)  # longer than the page waits for an idle moment
     assert not [url for url in asked if "/engine/" in url]
     page.get_by_label("Rate").fill("3600")
