@@ -18,6 +18,7 @@ from build_tools.environment import locking, node_packages, places, ready, reaso
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 
+PURPOSES: dict[str, ready.Purpose] = {"serve": "site", "build": "site", "test": "tests", "lock": "locking"}
 STOPPED = "Stopped. The same command goes on from here."
 
 
@@ -54,8 +55,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
         ask_for(options.port).close()   # better to hear it before a minute of installing
     if not (is_ready and Path(sys.prefix).resolve() == places.environment(project).resolve()):
-        purpose: ready.Purpose = "tests" if options.command in ("test", "lock") else "site"
-        python = ready.make_ready(project, purpose, Progress())
+        python = ready.make_ready(project, PURPOSES[options.command], Progress())
         return _become(python, project, arguments)
 
     if options.command == "serve":

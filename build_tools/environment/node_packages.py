@@ -34,6 +34,8 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
     Raises:
         Trouble: It cannot be filled; the sentence says why and what to do.
     """
+    if not _agree(project):
+        raise Trouble(reasons.DISAGREE)
     what = "the browser's packages" + (" and those for its tests" if for_tests else "")
     with progress.step(f"Installing {what} with npm") as step:
         (project / "node_modules" / STAMP).unlink(missing_ok=True)
@@ -55,8 +57,16 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
         log.write_text(printed, "utf-8")
         if status != 0:
             raise Trouble(reasons.of_npm(printed, log))
+    (project / "node_modules").mkdir(exist_ok=True)   # npm makes none where nothing is wanted
     stamp = {"origin": _origin(project), "for_tests": for_tests, "packages": _packages(project)}
     stamps.write(project / "node_modules" / STAMP, stamp)
+
+
+def _agree(project: Path) -> bool:
+    """Whether package-lock.json was written for package.json as it is. npm would ask the registry before it says so."""
+    wanted, locked = (json.loads((project / name).read_text("utf-8")) for name in FILES)
+    root = locked.get("packages", {}).get("", {})
+    return all(wanted.get(kind, {}) == root.get(kind, {}) for kind in ("dependencies", "devDependencies"))
 
 
 def relock(project: Path, progress: Progress) -> None:
@@ -72,5 +82,4 @@ def relock(project: Path, progress: Progress) -> None:
 
 def _packages(project: Path) -> list[str]:
     """The installed packages, as npm's own list of what it put there names them."""
-    listed = json.loads((project / "node_modules" / ".package-lock.json").read_text("utf-8"))
-    return sorted(listed["packages"])
+    return sorted(stamps.read(project / "node_modules" / ".package-lock.json").get("packages", ()))

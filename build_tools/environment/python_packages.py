@@ -118,41 +118,60 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     Raises:
         Trouble: It cannot be made; the sentence says why and what to do.
     """
-    environment, texts = wanted.environment, wanted.texts()
-    stamp = environment / STAMP
-    known: dict[str, str] = {}
+    texts = wanted.texts()
     if missing is None:
         missing = tuple(texts)
         _create(wanted, progress, held)
-    else:
-        known = _standing(wanted)
-        stamp.unlink()
+        _write_stamp(wanted, {})
+    known = _standing(wanted)
+    _install(wanted, missing, progress, held)
+    _remove_unnamed(wanted, held)
+    _show_project(wanted)
+    _write_stamp(wanted, known | {group: stamps.digest(texts[group]) for group in missing})
+
+
+def _write_stamp(wanted: Wanted, groups: dict[str, str]) -> None:
+    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
+    found = sorted(path.name for path in folder.glob("*.dist-info"))
+    stamp = {"origin": wanted.origin(), "groups": groups, "distributions": found}
+    stamps.write(wanted.environment / STAMP, stamp)
+
+
+def _install(wanted: Wanted, missing: tuple[str, ...], progress: Progress, held: Sequence[int]) -> None:
+    """Has pip install groups. As long as it has changed nothing, the stamp comes back whatever stops it."""
+    environment, texts = wanted.environment, wanted.texts()
     names = [name for group in missing for name in locking.names(texts[group])]
+    listed = environment / "wanted.txt"
+    listed.write_text("".join(texts[group] for group in missing), "utf-8")
+    stamp = environment / STAMP
+    before = stamps.read(stamp)
+    stamp.unlink()
     with progress.step(f"Installing Python packages ({', '.join(missing)})") as step:
-        listed = environment / "wanted.txt"
-        listed.write_text("".join(texts[group] for group in missing), "utf-8")
         command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "install"]
         command += ["--requirement", listed, "--require-hashes", "--only-binary", ":all:", "--no-input"]
-        command += ["--progress-bar", "off", "--disable-pip-version-check", "--no-warn-script-location", "--retries", "2"]
+        command += ["--progress-bar", "off", "--disable-pip-version-check", "--no-warn-script-location"]
+        command += ["--retries", "2"]
         seen: set[str] = set()
+        changed = False
 
         def count(line: str) -> None:
+            nonlocal changed
             if line.startswith("Collecting "):
                 seen.add(line.split("==")[0])
                 step.note = f"{len(seen)} of {len(names)} packages"
             elif line.startswith("Installing collected packages"):
                 step.note = "unpacking"
+                changed = True
 
-        status, printed = children.run(command, wanted.project, on_line=count, held=held)
+        status = 1
+        try:
+            status, printed = children.run(command, wanted.project, on_line=count, held=held)
+        finally:
+            if status != 0 and not changed:
+                stamps.write(stamp, before)
         _keep_log(wanted, "pip", printed)
         if status != 0:
             raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip")))
-    _remove_unnamed(wanted, held)
-    folder = places.packages_of(environment, wanted.interpreter.short)
-    _show_project(folder, wanted)
-    groups = known | {group: stamps.digest(texts[group]) for group in missing}
-    found = sorted(path.name for path in folder.glob("*.dist-info"))
-    stamps.write(stamp, {"origin": wanted.origin(), "groups": groups, "distributions": found})
 
 
 def _remove_unnamed(wanted: Wanted, held: Sequence[int]) -> None:
@@ -205,8 +224,9 @@ def _remove(folder: Path) -> None:
         ) from error
 
 
-def _show_project(folder: Path, wanted: Wanted) -> None:
+def _show_project(wanted: Wanted) -> None:
     """Lets the environment's programs (a plain mkdocs build, say) import build_tools and calculators."""
+    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
     encoding = "utf-8" if wanted.interpreter.short >= (3, 13) or os.name != "nt" else "locale"
     (folder / "worked_answers.pth").write_text(f"{wanted.project}\n", encoding)
 

@@ -13,8 +13,9 @@ from build_tools.environment.progress import Progress
 from build_tools.environment.reasons import FULL, ROOM
 from build_tools.environment.trouble import Trouble
 
-Purpose = Literal["site", "tests"]
-NEEDED_BYTES = {"site": 600_000_000, "tests": 1_500_000_000}
+# Locking needs Node, but not the packages whose list it is about to write.
+Purpose = Literal["site", "tests", "locking"]
+NEEDED_BYTES = {"site": 600_000_000, "tests": 1_500_000_000, "locking": 600_000_000}
 
 
 def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
@@ -31,19 +32,23 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     wanted = python_packages.Wanted(
         places.environment(project), python_packages.this_interpreter(), project, groups
     )
-    for_tests = purpose == "tests"
     missing = python_packages.missing_groups(wanted)
-    if missing != () or not node_packages.in_order(project, for_tests):
+    if missing != () or _node_is_due(project, purpose):
         with turns.turn(places.cache(project) / "environment.lock", progress) as held:
             missing = python_packages.missing_groups(wanted)   # whoever we waited for may have done it
-            node_due = missing is None or not node_packages.in_order(project, for_tests)
+            node_due = _node_is_due(project, purpose)
             _look_for_room(project, purpose)
             progress.total += python_packages.steps(wanted, missing) + node_due
             if missing != ():
                 python_packages.make(wanted, missing, progress, [held])
-            if not node_packages.in_order(project, for_tests):
-                node_packages.make(project, for_tests, progress, [held])
+            if node_due:
+                node_packages.make(project, purpose == "tests", progress, [held])
     return places.python_of(wanted.environment)
+
+
+def _node_is_due(project: Path, purpose: Purpose) -> bool:
+    """Whether npm has something to do for this purpose."""
+    return purpose != "locking" and not node_packages.in_order(project, purpose == "tests")
 
 
 def _look_for_room(project: Path, purpose: Purpose) -> None:

@@ -26,6 +26,9 @@ CERTIFICATE = (
     "{what} answers with a certificate that this machine does not trust: check its clock and, behind a "
     "company's proxy, tell {tool} that proxy's certificate; then run the same command again."
 )
+DISAGREE = (
+    "package.json and package-lock.json do not agree: after changing package.json run  python3 -m build_tools lock."
+)
 ROOM = "1.5 GB"
 
 
@@ -75,11 +78,8 @@ def of_npm(printed: str, log: Path) -> str:
             "The npm registry sent a file that is not the one package-lock.json names. Nothing of it was "
             f"used; run the same command again, and if this stays, see {log}."
         )
-    if "EUSAGE" in printed or "can only install packages when your package.json" in printed:
-        return (
-            "package.json and package-lock.json do not agree: after changing package.json run  "
-            "python3 -m build_tools lock."
-        )
+    if "EUSAGE" in printed:
+        return DISAGREE
     return f"npm failed: {_last(printed)} (more in {log}). Run the same command again."
 
 

