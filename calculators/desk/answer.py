@@ -188,11 +188,19 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class File:
-    """A file that the answer gives, such as a sound or a picture."""
+    """
+    A file that the answer gives, such as a sound or a picture.
+
+    For a picture: words, what there is to see; size, its width and height in pixels; ground, the colour to
+    show around it where it stands alone on the screen, as '#rrggbb'.
+    """
 
     name: str
     media: str
     data: bytes
+    words: str = ""
+    size: tuple[int, int] | None = None
+    ground: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from calculators.desk.answer import Caution, Figure, Step, Table, Verdict, Working
+from calculators.desk.answer import Caution, Figure, File, Step, Table, Verdict, Working
 from calculators.desk.as_json import digest
 from calculators.desk.as_text import VERDICT_WORDS, step_parts
 from calculators.desk.calculator import Result
@@ -49,12 +49,13 @@ def as_html(result: Result, prefix: str) -> str:
         _verdict(answer.verdict),
         _figures([f for f in answer.figures if f.main], "wa-figures wa-main"),
         *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
+        *(_file(f) for f in answer.files if f.media.startswith("image/")),
         _working(answer.working),
         *(_table(t) for t in answer.tables),
         _steps(answer.steps, answer.steps_title),
         *(f'<div class="wa-explained"><h3>{escape(n.title)}</h3><p>{escape(n.text)}</p></div>' for n in answer.notes),
         _more_figures([f for f in answer.figures if not f.main]),
-        *(_file(f.name, f.media, f.data) for f in answer.files),
+        *(_file(f) for f in answer.files if not f.media.startswith("image/")),
         _cautions(later),
         _assumed(result),
         _sources(result),
@@ -158,21 +159,25 @@ def _step(step: Step) -> str:
     )
 
 
-def _file(name: str, media: str, data: bytes) -> str:
+def _file(file: File) -> str:
     from base64 import b64encode
 
-    address = f"data:{escape(media)};base64,{b64encode(data).decode('ascii')}"
-    size = f"{(len(data) + 999) // 1000} kB"
-    if media.startswith("audio/"):
-        player = f'<audio controls preload="none" src="{address}" aria-label="{escape(name)}"></audio>'
-    elif media.startswith("image/"):
-        player = f'<img src="{address}" alt="{escape(name)}">'
-    else:
-        player = ""
-    return (
-        f'<div class="wa-file">{player}<a class="wa-save" download="{escape(name)}" href="{address}">'
-        f"Save {escape(name)} ({size})</a></div>"
-    )
+    name = escape(file.name)
+    address = f"data:{escape(file.media)};base64,{b64encode(file.data).decode('ascii')}"
+    size = f"{(len(file.data) + 999) // 1000} kB"
+    save = f'<a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a>'
+    if file.media.startswith("image/"):
+        wide = f' width="{file.size[0]}" height="{file.size[1]}"' if file.size else ""
+        ground = f' data-ground="{escape(file.ground)}"' if file.ground else ""
+        # a picture is never squeezed to fit, so its box scrolls, by keyboard too
+        return (
+            f'<div class="wa-file wa-picture"{ground}><div class="wa-picture-box" role="region" tabindex="0" '
+            f'aria-label="{name}"><img src="{address}" alt="{escape(file.words or file.name)}"{wide}></div>{save}</div>'
+        )
+    player = ""
+    if file.media.startswith("audio/"):
+        player = f'<audio controls preload="none" src="{address}" aria-label="{name}"></audio>'
+    return f'<div class="wa-file">{player}{save}</div>'
 
 
 def _cautions(cautions: list[Caution]) -> str:

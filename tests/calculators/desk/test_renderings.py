@@ -252,3 +252,13 @@ def test_a_sketch_draws_no_negative_size():
     sketch = Sketch("t", "d", 10)
     sketch.rect(0, 0, -5, 3)
     assert 'width="0"' in sketch.done().svg()
+
+
+def test_a_picture_stands_before_the_working_with_its_size_its_words_and_its_ground():
+    picture = File("grey.png", "image/png", b"PNG", words="Even <greys>.", size=(640, 360), ground="#404040")
+    answer = Answer(headline="A.", files=(picture,), working=(Working("Sum", "a", "1", "1"),))
+    made = Calculator(name="a.b", title="T", summary="S", inputs=(), compute=lambda _: answer)
+    html = as_html(made.run({}), "p")
+    assert '<div class="wa-file wa-picture" data-ground="#404040">' in html
+    assert 'alt="Even &lt;greys&gt;." width="640" height="360">' in html
+    assert html.index("wa-picture") < html.index("wa-working")
