@@ -196,7 +196,7 @@ def _extended(tag: int, part: bytes, where: str, into: Declaration) -> None:
         into.ycc_range_selectable = bool(into.ycc_range_selectable) or bool(part[0] & 0x80)
         into.rgb_range_selectable = bool(into.rgb_range_selectable) or bool(part[0] & 0x40)
     elif tag == _COLORIMETRY and part:
-        spaces = ((part[0], 0x80, "BT.2020 RGB"), (part[0], 0x40, "BT.2020 Y′CbCr"))
+        spaces: tuple[tuple[int, int, str], ...] = ((part[0], 0x80, "BT.2020 RGB"), (part[0], 0x40, "BT.2020 Y′CbCr"))
         spaces += ((part[1], 0x80, "DCI-P3"),) if len(part) > 1 else ()
         into.wide_colour += [n for byte, bit, n in spaces if byte & bit and n not in into.wide_colour]
     elif tag == _HDR and part:
