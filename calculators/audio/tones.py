@@ -1,0 +1,322 @@
+"""audio.tones: a quiet test sound, made here, to hear whether left is left and all is wired right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators.audio.circuits import decibels
+from calculators.audio.waves import FULL_SCALE, STAIR_DB, STAIR_STEPS, SWEEP_FROM_HZ, samples, wav
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    FROM_MEMORY,
+    Answer,
+    Caution,
+    Column,
+    File,
+    Note,
+    Source,
+    Step,
+    Table,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Axis, Line, plot
+from calculators.desk.functions import power, sine
+from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.numbers import number, with_unit
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+
+_LOUDEST_DBFS = -20
+_QUIETEST_DBFS = -80
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of test sound. hear: what one should hear. otherwise: (what one hears instead, what it means)."""
+
+    label: str
+    name: str
+    hear: str
+    otherwise: tuple[tuple[str, str], ...]
+
+
+KINDS = {
+    "left": Kind(
+        "left only",
+        "on the left only",
+        "The tone sits in the left ear, and the right ear has nothing.",
+        (
+            ("In the right ear", "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front."),
+            ("In both ears alike", "Mono sound is switched on in the system, or a plug joins left and right."),
+            ("Weakly in the right ear too", "Some crosstalk through a shared ground wire is usual; much of it is a bad contact."),
+            ("Nothing", "The left contact does not touch: a plug not fully in, a broken lead, or the balance is turned."),
+        ),
+    ),
+    "right": Kind(
+        "right only",
+        "on the right only",
+        "The tone sits in the right ear, and the left ear has nothing.",
+        (
+            ("In the left ear", "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front."),
+            ("In both ears alike", "Mono sound is switched on in the system, or a plug joins left and right."),
+            ("Nothing", "A 2-pole plug in a 3-pole socket shorts the right side; or the ring contact does not touch."),
+        ),
+    ),
+    "both": Kind(
+        "both sides",
+        "on both sides",
+        "One tone in the middle of the head, or midway between the speakers.",
+        (
+            ("Off to one side", "The balance is turned, one side is weaker, or one ear hears less than the other."),
+            ("Hollow, from nowhere", "One side is reversed, or the ground contact is lost. Compare with 'one side reversed'."),
+            ("Faint and thin", "The ground contact is lost: a 4-pole plug with another pinout, or a plug half in."),
+            ("Nothing at all", "Another device plays, the sound is muted, or a voice mode carries only low tones."),
+        ),
+    ),
+    "reversed": Kind(
+        "both sides, one reversed",
+        "on both sides, the right one reversed",
+        "The tone has no place: wide, hollow, hard to point at. From speakers it is weak in the middle.",
+        (
+            ("One firm tone in the middle", "One side is reversed already, in a lead or at a speaker's terminals."),
+            ("Nothing at all", "Left and right are joined to mono somewhere, where the two sides cancel."),
+            ("In one ear only", "One side does not play. Try 'left only' and 'right only'."),
+        ),
+    ),
+    "sweep": Kind(
+        "slow sweep",
+        "sweeping upwards on both sides",
+        "A tone that climbs smoothly, with nothing that rattles, drops out or jumps to one side.",
+        (
+            ("It begins late", "The lowest notes are below what these headphones or speakers, or ears, can do."),
+            ("A rattle at one place", "Something is loose, or a hair lies on the diaphragm. Turn down."),
+            ("It wanders to one side", "The two sides differ at that frequency, by wear, a bad seal, or hearing."),
+            ("It stops early", "A wireless voice mode cuts the treble, or the sound is above what your ears hear."),
+        ),
+    ),
+    "staircase": Kind(
+        "quiet-to-loud staircase",
+        "rising in steps on both sides",
+        f"{STAIR_STEPS} steps, each just noticeably louder. Each is {STAIR_DB} dB more: twice the energy, half the time.",
+        (
+            ("The first steps are missing", "They lie below the room's noise, the output's hiss, or hearing."),
+            ("All steps alike", "A loudness-levelling setting in the system or player is at work. Switch it off."),
+            ("The last steps are rough", "Something in the chain is overdriven; turn one stage of volume down."),
+        ),
+    ),
+}
+
+CAUTIONS = (
+    Caution(
+        "hearing",
+        "Before the first sound: volume all the way down, headphones off the ears. Start the sound, turn up slowly, and "
+        "only then put them on. A steady tone is more tiring than music of the same level.",
+        "If a sound hurts or your ears ring afterwards, stop, and see a hearing specialist if it lasts.",
+        first=True,
+    ),
+    Caution(
+        "hearing",
+        "Never turn up to hear a tone that you cannot hear: very low and very high tones can be loud without being heard.",
+    ),
+    Caution(
+        "machine",
+        "Long steady tones, above all high ones, can overheat small loudspeakers.",
+        "Keep them quiet and short; the maker's manual has the last word.",
+    ),
+)
+
+SOURCES = (
+    Source("Samples made in whole numbers by this project", "the same bytes on every machine", COMMON_PRACTICE),
+    Source("AES17, measurement of digital audio equipment", "a full-scale sine is 0 dBFS", FROM_MEMORY),
+    Source("Multimedia Programming Interface and Data Specifications 1.0, 1991", "WAVE file format", FROM_MEMORY),
+)
+
+STEPS = (
+    Step(
+        key="down",
+        title="Volume down, headphones off",
+        do=("Turn the system's volume all the way down and take the headphones off your ears.",),
+        why="Nobody knows yet how loud this output is.",
+    ),
+    Step(
+        key="start",
+        title="Start the sound, then turn up",
+        do=("Start it, hold an ear cup near, and turn up until the tone is clear and comfortable. Then put them on.",),
+    ),
+    Step(
+        key="compare",
+        title="Compare with what you should hear",
+        do=("The table says what it means if you hear something else.",),
+        otherwise="Change one thing at a time: the socket, then the adapter, then the headphones.",
+    ),
+)
+
+
+def compute(given: Values) -> Answer:
+    """The sound as a file, and what one should hear."""
+    kind = KINDS[given["kind"]]
+    frequency, seconds, level = given["frequency"], given["seconds"], given["level_dbfs"]
+    data, rate = samples(given["kind"], frequency, seconds, level)
+    frames = len(data) // 2
+    peak = max(max(data), -min(data))
+    body = wav(data, rate)
+    hertz = with_unit(number(frequency), "Hz")
+    sweep = given["kind"] == "sweep"
+    what = f"tone {kind.name}" if not sweep else f"tone {kind.name} from {number(SWEEP_FROM_HZ)} to {hertz}"
+    return Answer(
+        headline=(
+            f"A {'' if sweep else hertz + ' '}{what}, {number(seconds)} s long, "
+            f"{'ending ' if given['kind'] == 'staircase' else ''}at {number(level, 1)} dBFS."
+        ),
+        figures=(
+            figure("peak", f"Largest sample, of {FULL_SCALE}", peak, main=True),
+            figure("frames", "Frames", frames, main=True),
+            figure("rate_hz", "Sampling rate", rate, "Hz"),
+            figure("peak_dbfs", "Level of the largest sample", decibels(peak / FULL_SCALE), "dBFS", 2),
+            figure("bytes", "Size of the file", len(body), "bytes"),
+        ),
+        working=(
+            Working(
+                "Largest sample", "32767 × 10^(level ÷ 20), rounded down",
+                f"32767 × 10^({number(level, 1)} ÷ 20)", number(peak, 0),
+            ),
+            Working("Frames", "seconds × sampling rate", f"{number(seconds)} s × {rate} Hz", number(frames, 0)),
+        ),
+        tables=(
+            Table(
+                "If you hear something else",
+                (Column("You hear"), Column("It most likely means")),
+                kind.otherwise,
+            ),
+        ),
+        drawings=(_drawing(given["kind"], frequency, seconds, level),),
+        steps=STEPS,
+        steps_title="How to listen",
+        notes=(
+            Note("What you should hear", kind.hear),
+            Note(
+                "What is in the file",
+                f"Two channels of 16 bits at {rate} Hz, the lowest rate that carries this frequency, so the file stays "
+                "small. The sound fades in and out and never jumps. The side that should be silent holds nothing but zeros.",
+            ),
+        ),
+        files=(File(_file_name(given["kind"], frequency), "audio/wav", body),),
+        cautions=CAUTIONS,
+        sources=SOURCES,
+    )  # fmt: skip
+
+
+def _file_name(kind: str, frequency: float) -> str:
+    whole = f"{frequency:.10g}".replace(".", "-")
+    return f"{kind}-{whole}-hz.wav"
+
+
+def _drawing(kind: str, frequency: float, seconds: float, level: float) -> Drawing:
+    if kind == "sweep":
+        growth = frequency / SWEEP_FROM_HZ
+        points = [(seconds * i / 60, SWEEP_FROM_HZ * power(growth, i / 60)) for i in range(61)]
+        return plot(
+            "The sweep",
+            f"The tone climbs from {number(SWEEP_FROM_HZ)} to {number(frequency)} Hz, each octave in the same time.",
+            Axis("seconds", 0, seconds),
+            Axis("Hz", 0, max(frequency, 40)),
+            [Line("", points, "fill-1", width=2.5)],
+            height=200,
+        )
+    if kind == "staircase":
+        points = []
+        for i in range(STAIR_STEPS):
+            height = level - STAIR_DB * (STAIR_STEPS - 1 - i)
+            points += [(seconds * i / STAIR_STEPS, height), (seconds * (i + 1) / STAIR_STEPS, height)]
+        return plot(
+            "The staircase",
+            f"{STAIR_STEPS} steps of {STAIR_DB} dB, the last at {number(level, 1)} dBFS.",
+            Axis("seconds", 0, seconds),
+            Axis("dBFS", level - STAIR_DB * STAIR_STEPS, level + STAIR_DB),
+            [Line("", points, "fill-1", width=2.5)],
+            height=200,
+        )
+    return _lanes(kind)
+
+
+def _lanes(kind: str) -> Drawing:
+    """Three waves of each side, one above the other."""
+    silent = {"left": "right", "right": "left"}.get(kind, "")
+    said = {
+        "left": "A wave on the left lane; the right lane is flat.",
+        "right": "A wave on the right lane; the left lane is flat.",
+        "both": "The same wave on both lanes.",
+        "reversed": "A wave on the left lane and its mirror image on the right.",
+    }[kind]
+    sketch = Sketch("What each side gets", said, 150)
+    for i, side in enumerate(("left", "right")):
+        middle = 40.0 + 68 * i
+        sketch.text(2, middle - 22, side, size=SMALL, ink="soft")
+        sketch.line(2, middle, WIDTH - 2, middle)
+        swing = 0.0 if side == silent else 20.0
+        if kind == "reversed" and side == "right":
+            swing = -swing
+        points = [
+            (2 + (WIDTH - 4) * t / 120, middle - swing * sine(6.283185307179586 * 3 * t / 120)) for t in range(121)
+        ]
+        sketch.path(points, ink="fill-1" if swing else "soft", width=2.5 if swing else 1.5)
+        if not swing:
+            sketch.text(WIDTH - 4, middle - 6, "silence", size=SMALL, anchor="end", ink="soft")
+    return sketch.done()
+
+
+calculator = Calculator(
+    name="audio.tones",
+    title="Is left really left?",
+    summary="A quiet test sound to play and save: left, right, both, one side reversed, a sweep, a staircase.",
+    inputs=(
+        Choice(
+            key="kind",
+            label="Sound",
+            where="Your choice. Begin with 'left only'.",
+            options=tuple(Option(key, kind.label) for key, kind in KINDS.items()),
+            default="left",
+        ),
+        Number(
+            key="frequency",
+            label="Frequency",
+            where="Your choice. 500 Hz is easy on the ears; a sweep climbs from 20 Hz to this.",
+            low=20,
+            high=20000,
+            unit="Hz",
+            default=500,
+            also={"kHz": 1000},
+        ),
+        Number(
+            key="seconds",
+            label="Length",
+            where="Your choice. A sweep and a staircase want at least five seconds.",
+            low=0.5,
+            high=10,
+            unit="s",
+            default=2,
+            also={"sec": 1, "seconds": 1},
+        ),
+        Number(
+            key="level_dbfs",
+            label="Level",
+            where=(
+                "Leave it at −60 for the first sound. 0 would be the loudest that a file can hold; this page makes nothing "
+                f"above {number(_LOUDEST_DBFS)}."
+            ),
+            low=_QUIETEST_DBFS,
+            high=_LOUDEST_DBFS,
+            unit="dBFS",
+            default=-60,
+            also={"dB": 1},
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("left", "Left only", {"kind": "left", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
+        Preset("right", "Right only", {"kind": "right", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
+        Preset("both", "Both sides", {"kind": "both", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
+        Preset("reversed", "One side reversed", {"kind": "reversed", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
+    ),
+)
