@@ -262,3 +262,13 @@ def test_a_picture_stands_before_the_working_with_its_size_its_words_and_its_gro
     assert '<div class="wa-file wa-picture" data-ground="#404040">' in html
     assert 'alt="Even &lt;greys&gt;." width="640" height="360">' in html
     assert html.index("wa-picture") < html.index("wa-working")
+
+
+def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
+    """A viewer must meet the caution before the player, and the player before the working."""
+    from calculators.catalogue import find
+
+    html = as_html(find("audio.tones").run({"seconds": "0.5"}), "p")
+    places = [html.index(mark) for mark in ("wa-cautions", "wa-headline", "<audio", "wa-working", "wa-sources")]
+    assert places == sorted(places)
+    assert html.count("<audio") == 1
