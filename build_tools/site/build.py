@@ -31,8 +31,9 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     """
     os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
     progress.total += 3
-    fresh = places.cache(project) / "site-new"
+    fresh, target = places.cache(project) / "site-new", into or project / "site"
     with turns.turn(places.cache(project) / "build.lock", progress):
+        _bring_back(fresh, target)
         mistakes = pages.check(project / "docs")
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
@@ -52,12 +53,24 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
             problems = built_site.check(fresh, project / "docs")
             if problems:
                 raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
-        swap(fresh, into or project / "site")
+        swap(fresh, target)
+
+
+def _put_aside(fresh: Path, target: Path) -> Path:
+    """Where the old folder stands during a swap."""
+    return fresh.with_name(target.name + "-old")
+
+
+def _bring_back(fresh: Path, target: Path) -> None:
+    """Undoes a swap that was cut short between its two steps."""
+    old = _put_aside(fresh, target)
+    if old.exists() and not target.exists():
+        old.rename(target)
 
 
 def swap(fresh: Path, target: Path) -> None:
     """Puts a finished folder in the place of an old one. The old one is removed only when that has worked."""
-    old = fresh.with_name(target.name + "-old")
+    old = _put_aside(fresh, target)
     _remove(old)
     target.parent.mkdir(parents=True, exist_ok=True)
     if target.exists():

@@ -1,0 +1,78 @@
+"""Copies of the project with a few pages of their own, so that builds can fail without harm to the real ones."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from build_tools.environment import places
+
+PROJECT = places.PROJECT
+PAGES = {
+    "index.md": "# Front\n\n[The page](page.md)\n",
+    "page.md": "# Page\n\nA table:\n\n| a | b |\n| - | - |\n| 1 | 2 |\n\n/// calculator | memory.rate\n///\n",
+}
+EPOCH = "1700000000"
+
+
+class Copy:
+    """A copy of the project: its own pages, the real tools, the real environment behind links."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        for name in ("build_tools", "calculators"):
+            shutil.copytree(PROJECT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
+        for name in ("mkdocs.yml", "package.json", "package-lock.json", "requirements.lock", "pyproject.toml"):
+            shutil.copy(PROJECT / name, folder)
+        (folder / ".venv").symlink_to(sys.prefix)
+        (folder / "node_modules").symlink_to(PROJECT / "node_modules")
+        settings = (folder / "mkdocs.yml").read_text("utf-8").partition("\nnav:")[0]
+        (folder / "mkdocs.yml").write_text(settings + "\n", "utf-8")
+        (folder / "docs").mkdir()
+        for name, text in PAGES.items():
+            (folder / "docs" / name).write_text(text, "utf-8")
+
+    def build(self, *arguments: str) -> subprocess.CompletedProcess[str]:
+        """Builds it, as from the command line."""
+        return subprocess.run(
+            [sys.executable, "-m", "build_tools", "build", *arguments],
+            cwd=self.folder,
+            env=self.environment(),
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            timeout=120,
+        )
+
+    def environment(self) -> dict[str, str]:
+        """The variables to start its commands with: its environment counts as in order."""
+        return os.environ | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
+
+    def site(self) -> dict[str, bytes]:
+        """The built site: name and content of every file."""
+        root = self.folder / "site"
+        found = sorted(path for path in root.rglob("*") if path.is_file())
+        return {path.relative_to(root).as_posix(): path.read_bytes() for path in found}
+
+
+@pytest.fixture
+def copy(tmp_path: Path) -> Copy:
+    """A copy, not yet built."""
+    return Copy(_made(tmp_path / "copy"))
+
+
+@pytest.fixture
+def copies(tmp_path: Path) -> Callable[[str], Copy]:
+    """Makes copies in folders of the given names."""
+    return lambda name: Copy(_made(tmp_path / name))
+
+
+def _made(folder: Path) -> Path:
+    folder.mkdir(parents=True)
+    return folder

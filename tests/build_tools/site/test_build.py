@@ -1,0 +1,145 @@
+"""A build is all or nothing, gives the same bytes for the same commit, and says where a fault is."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from build_tools.site import build as building
+from tests.build_tools.site.conftest import EPOCH, PAGES, Copy
+
+
+def test_a_build_has_every_page_and_all_that_they_need(copy: Copy) -> None:
+    done = copy.build()
+    assert done.returncode == 0, done.stderr
+    site = copy.site()
+    assert {"index.html", "page.html", "404.html", "made/browser/page.js", "made/engine/pyodide.asm.wasm"} <= set(site)
+    assert b'data-calculator="memory.rate"' in site["page.html"]
+    assert b'class="wa-headline"' in site["page.html"]   # the answer itself, before any script runs
+
+
+def test_the_same_commit_gives_the_same_bytes_in_another_folder(copies: Callable[[str], Copy]) -> None:
+    one, other = copies("one"), copies("a longer name/with ünusual letters")
+    assert one.build().returncode == 0
+    time.sleep(1.1)   # another second, in case a clock gets in
+    assert other.build().returncode == 0
+    first, second = one.site(), other.site()
+    assert list(first) == list(second)
+    assert [name for name in first if first[name] != second[name]] == []
+
+
+@pytest.mark.parametrize(
+    ("page", "told"),
+    [
+        ("# Page\n\n/// calculator | memory.rat\n///\n", "docs/page.md:3: "),
+        ("# Page\n\n\n[x](nowhere.md)\n", "docs/page.md:4: "),
+        ("# Page\n\n[x](index.md#nowhere)\n", "docs/page.md:3: "),
+        ("# Page\n\ntext\n\n![x](https://example.org/a.png)\n", "docs/page.md:5: the page would fetch this"),
+        ("# Page\n\n/// nosuchblock | x\n///\n", "docs/page.md:3: "),
+    ],
+)
+def test_a_fault_keeps_the_old_site_and_is_told_with_file_and_line(copy: Copy, page: str, told: str) -> None:
+    assert copy.build().returncode == 0
+    before = copy.site()
+    (copy.folder / "docs" / "page.md").write_text(page, "utf-8")
+    done = copy.build()
+    assert done.returncode == 1
+    assert done.stderr.startswith(told), done.stderr
+    assert "Traceback" not in done.stderr
+    assert copy.site() == before
+    (copy.folder / "docs" / "page.md").write_text(PAGES["page.md"], "utf-8")
+    assert copy.build().returncode == 0
+
+
+def test_one_that_is_stopped_keeps_the_old_site(copy: Copy) -> None:
+    assert copy.build().returncode == 0
+    before = copy.site()
+    for name in ("docs/index.md", "calculators/__init__.py"):
+        with (copy.folder / name).open("a", encoding="utf-8") as file:
+            file.write("\n")
+    child = subprocess.Popen(
+        [sys.executable, "-m", "build_tools", "build"], cwd=copy.folder, env=copy.environment(),
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    assert child.stdout is not None
+    assert child.stdout.readline().startswith("[1/3] ")
+    child.send_signal(signal.SIGINT)
+    _, complaints = child.communicate(timeout=60)
+    assert child.returncode == 130
+    assert complaints == "Stopped. The same command goes on from here.\n"
+    assert copy.site() == before
+    assert copy.build().returncode == 0
+
+
+def test_a_swap_cut_short_between_its_steps_is_undone(copy: Copy) -> None:
+    assert copy.build().returncode == 0
+    before = copy.site()
+    (copy.folder / "site").rename(copy.folder / ".cache" / "site-old")
+    (copy.folder / "docs" / "page.md").write_text("# Page\n\n[x](nowhere.md)\n", "utf-8")
+    assert copy.build().returncode == 1
+    assert copy.site() == before
+
+
+def test_a_swap_that_cannot_be_finished_puts_the_old_folder_back(tmp_path: Path) -> None:
+    target = tmp_path / "site"
+    target.mkdir()
+    (target / "index.html").write_text("old", "utf-8")
+    with pytest.raises(FileNotFoundError):
+        building.swap(tmp_path / "nothing-built", target)
+    assert (target / "index.html").read_text("utf-8") == "old"
+
+
+def test_what_has_not_changed_is_not_made_again(copy: Copy) -> None:
+    assert copy.build().returncode == 0
+    engine = copy.folder / "docs" / "made" / "engine" / "pyodide.asm.wasm"
+    stamp = copy.folder / ".cache" / "made" / "engine.json"
+    times = engine.stat().st_mtime_ns, stamp.stat().st_mtime_ns
+    assert copy.build().returncode == 0
+    assert (engine.stat().st_mtime_ns, stamp.stat().st_mtime_ns) == times
+    engine.unlink()
+    assert copy.build().returncode == 0
+    assert engine.is_file()
+
+
+def test_a_plain_mkdocs_build_makes_the_same_pages(copy: Copy) -> None:
+    assert copy.build().returncode == 0
+    ours = copy.site()
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet", "--site-dir", "site"]
+    environment = os.environ | {"SOURCE_DATE_EPOCH": EPOCH, "NO_MKDOCS_2_WARNING": "true"}
+    done = subprocess.run(command, cwd=copy.folder, env=environment, capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    assert copy.site() == ours
+
+
+def test_zensical_builds_the_same_pages_from_the_same_settings(copy: Copy) -> None:
+    assert copy.build().returncode == 0
+    with_mkdocs = set(copy.site())
+    done = copy.build("--generator", "zensical")
+    assert done.returncode == 0, done.stderr
+    site = copy.site()
+    pages = {name for name in with_mkdocs if name.endswith(".html") or name.startswith("made/")}
+    assert pages <= set(site)
+    assert b'data-calculator="memory.rate"' in site["page.html"]
+    assert b'class="wa-headline"' in site["page.html"]
+
+
+def test_without_a_history_the_date_is_a_fixed_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path.parent))
+    assert building.commit_date(tmp_path) == building.NO_HISTORY
+
+
+def test_with_a_history_the_date_is_the_last_commits(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    identity = ["-c", "user.name=a", "-c", "user.email=a@example.org"]
+    date = {"GIT_COMMITTER_DATE": "1234567890 +0000"}
+    for command in (["init", "-q"], [*identity, "commit", "-q", "--allow-empty", "-m", "x"]):
+        subprocess.run(["git", *command], cwd=tmp_path, env=os.environ | date, check=True)
+    assert building.commit_date(tmp_path) == "1234567890"
