@@ -179,9 +179,7 @@ def _steps(source: str, display: str) -> tuple[Step, ...]:
             Step(
                 key="source",
                 title="First the computer: set its output range to full",
-                do=(
-                    "In the graphics driver's display page, as output or dynamic range; on a player, in its video menu.",
-                ),
+                do=("In the graphics driver's display page, as output range; on a player, in its video menu.",),
                 why=(
                     "The display already expects full, and only the computer squeezes. So all levels come back, "
                     "and the display stays right for everything else."

@@ -1,0 +1,218 @@
+"""colour.chroma: what 4:4:4, 4:2:2 and 4:2:0 keep, and what they do to coloured text."""
+
+from __future__ import annotations
+
+from calculators.colour.subsampling import Picture, coloured_text, samples, subsample
+from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Column, Note, Source, Table, Working, figure
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.numbers import number
+from calculators.desk.svg import WIDTH, Drawing, Sketch
+
+_NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
+_KEEPS = {
+    "444": "a colour for every pixel",
+    "422": "one colour for every two pixels side by side",
+    "420": "one colour for every block of two by two pixels",
+}
+_EYE = {
+    "444": "Nothing is lost. RGB keeps exactly as much.",
+    "422": "Coloured text and thin coloured lines smear sideways. Film hardly shows it.",
+    "420": "Coloured text smears both ways. Films are made this way and look right.",
+}
+
+SOURCES = (
+    Source("ITU-R BT.2100-2", "table 7, 4:4:4, 4:2:2 and 4:2:0 sampling", FROM_MEMORY),
+    Source("ITU-R BT.709-6", "items 3.2 and 3.3, luma and colour differences", FROM_MEMORY),
+    Source("In the drawing: mean of each group, repeated", "displays differ", COMMON_PRACTICE),
+)
+
+
+def compute(given: Values) -> Answer:
+    """One frame with one sampling."""
+    width, height, sampling, depth = given["width"], given["height"], given["sampling"], int(given["depth"])
+    luma, chroma = samples(width, height, sampling)
+    whole = sum(samples(width, height, "444"))
+    bits = (luma + chroma) * depth
+    share = 100 * (luma + chroma) / whole
+    figures = (
+        figure("bits_per_pixel", "Bits a pixel", bits / (width * height), "bit", 2, main=True),
+        figure("share_percent", "Of 4:4:4 at the same depth", share, "%", 1, main=True),
+        figure("frame_mb", "One frame", bits / 8e6, "MB", 2, main=True),
+        figure("luma_samples", "Samples of brightness", luma),
+        figure("chroma_samples", "Samples of colour, both signals", chroma),
+    )
+    name = _NAMES[sampling]
+    kept = "all of its colour" if sampling == "444" else f"{_KEEPS[sampling]}, {number(share, 1)} % of the data"
+    return Answer(
+        headline=f"{name} keeps every pixel's brightness and {kept}: {figures[0].text} a pixel at {depth} bits a channel.",
+        figures=figures,
+        working=(
+            Working("Brightness", "width × height", f"{width} × {height}", number(luma, 0)),
+            Working("Colour", "two signals, " + _KEEPS[sampling], _groups(width, height, sampling), number(chroma, 0)),
+            Working(
+                "Bits a pixel",
+                "samples × bits ÷ pixels",
+                f"({number(luma, 0)} + {number(chroma, 0)}) × {depth} ÷ {number(luma, 0)}",
+                figures[0].text,
+            ),
+            Working(
+                "One frame", "samples × bits ÷ 8", f"{number(luma + chroma, 0)} × {depth} ÷ 8", f"{figures[2].text}"
+            ),
+        ),
+        tables=(_table(width, height, sampling, depth),),
+        drawings=(_drawing(sampling),),
+        notes=_notes(sampling, depth),
+        sources=SOURCES,
+    )
+
+
+def _groups(width: int, height: int, sampling: str) -> str:
+    across, down = {"444": (1, 1), "422": (2, 1), "420": (2, 2)}[sampling]
+    return f"2 × {-(-width // across)} × {-(-height // down)}"
+
+
+def _table(width: int, height: int, sampling: str, depth: int) -> Table:
+    whole = sum(samples(width, height, "444"))
+    rows = []
+    for key, name in _NAMES.items():
+        total = sum(samples(width, height, key))
+        rows.append((
+            name,
+            f"{number(total * depth / (width * height), 2)} bit",
+            f"{number(total * depth / 8e6, 2)} MB",
+            f"{number(100 * total / whole, 1)} %",
+            _EYE[key],
+        ))  # fmt: skip
+    return Table(
+        title=f"The three samplings at {depth} bits a channel",
+        columns=(Column("Sampling"), Column("A pixel", True), Column("A frame", True), Column("Share", True),
+                 Column("What the eye loses")),
+        rows=tuple(rows),
+        note="A link may spend more than this on it: HDMI packs 4:2:2 into 24 bits a pixel whatever the depth.",
+        marked=(list(_NAMES).index(sampling),),
+    )  # fmt: skip
+
+
+def _drawing(sampling: str) -> Drawing:
+    before = coloured_text()
+    after = subsample(before, sampling)
+    cell = (WIDTH - 4) / len(before[0])
+    panel = cell * len(before)
+    said = {
+        "444": "and after: they are the same, pixel for pixel.",
+        "422": "and after: the brightness of every stroke is kept, but its colour has run into the pixel beside it.",
+        "420": "and after: the brightness of every stroke is kept, but its colour has run into the pixels beside, "
+        "above and below it.",
+    }[sampling]
+    sketch = Sketch(
+        "Coloured letters before and after",
+        f"The word Text in red letters one pixel thin on blue, much enlarged, before {said}",
+        2 * panel + 62,
+    )
+    for title, picture, y in (
+        ("Before", before, 22.0),
+        (f"After {_NAMES[sampling]}", after, 22 + panel + 32),
+    ):
+        sketch.text(2, y - 7, title, bold=True)
+        _paint(sketch, picture, 2, y, cell)
+        sketch.rect(2, y, WIDTH - 4, panel, fill="none", line="ink")
+    return sketch.done()
+
+
+def _paint(sketch: Sketch, picture: Picture, left: float, top: float, cell: float) -> None:
+    """The picture as squares, runs of one colour in a row joined, each colour one path."""
+    runs: dict[tuple[int, int, int], list[tuple[float, float, float, float]]] = {}
+    for y, row in enumerate(picture):
+        x = 0
+        while x < len(row):
+            end = x
+            while end < len(row) and row[end] == row[x]:
+                end += 1
+            runs.setdefault(row[x], []).append((left + x * cell, top + y * cell, (end - x) * cell, cell))
+            x = end
+    for (red, green, blue), squares in runs.items():
+        sketch.tiles(squares, fill=f"#{red:02x}{green:02x}{blue:02x}")
+
+
+def _notes(sampling: str, depth: int) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "4:4:4 does not mean more bits",
+            "The three numbers count colour resolution: how many pixels get a colour of their own. Bits a channel "
+            "count shades. 4:4:4 at 8 bits has the same shades as 4:2:0 at 8 bits; it only puts them in more places.",
+        ),
+        Note(
+            "RGB or 4:4:4?",
+            "Both keep everything. On a computer take RGB, unless the display does its picture settings only in "
+            "YCbCr. They differ in range by habit, not in sharpness.",
+        ),
+    ]
+    if sampling != "444":
+        notes.append(
+            Note(
+                "Where to look for it",
+                "Red or blue text on black or on another colour, at the size of a menu. Black on white is safe: it "
+                "has no colour to lose.",
+            )
+        )
+    if depth > 8:
+        notes.append(
+            Note(
+                "10 bits in 4:2:2 against 8 bits in RGB",
+                "For films in HDR take the bits, for text take RGB. Both may ask the same of an HDMI link.",
+            )
+        )
+    return tuple(notes)
+
+
+calculator = Calculator(
+    name="colour.chroma",
+    title="RGB, 4:4:4, 4:2:2 or 4:2:0?",
+    summary="Samples, bits and megabytes of a frame, and coloured text really subsampled.",
+    inputs=(
+        Number(
+            key="width",
+            label="Width",
+            where="The system's display settings, or the display's data sheet.",
+            low=1,
+            high=16384,
+            unit="px",
+            default=3840,
+            whole=True,
+            also={"pixels": 1, "pixel": 1},
+        ),
+        Number(
+            key="height",
+            label="Height",
+            where="The second number of the resolution, such as the 2160 in 3840×2160.",
+            low=1,
+            high=16384,
+            unit="px",
+            default=2160,
+            whole=True,
+            also={"pixels": 1, "pixel": 1, "lines": 1, "p": 1},
+        ),
+        Choice(
+            key="sampling",
+            label="Sampling",
+            where="The driver's display page as colour or pixel format; a television's status page. RGB counts as 4:4:4.",
+            options=(Option("444", "4:4:4 or RGB"), Option("422", "4:2:2"), Option("420", "4:2:0")),
+            default="420",
+        ),
+        Choice(
+            key="depth",
+            label="Bits a channel",
+            where="The driver's display page as colour depth, or the system's advanced display settings.",
+            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            default="8",
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("desk", "Desktop, everything kept", {"sampling": "444"}),
+        Preset("tv", "Television at its limit", {"sampling": "420"}),
+        Preset("hdr", "HDR film, 10-bit 4:2:2", {"sampling": "422", "depth": "10"}),
+        Preset("full-hd", "1920×1080, 4:2:0", {"width": 1920, "height": 1080, "sampling": "420"}),
+    ),
+)
