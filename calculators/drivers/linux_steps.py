@@ -328,8 +328,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 why="Under secure boot the kernel refuses modules that nobody it trusts has signed; without the "
                 "enrolment the screen may stay coarse or dark.",
                 see="The third command lists the key as waiting.",
-                otherwise="No such file: some systems of this kind keep it as /var/lib/shim-signed/mok/MOK.der; else the "
-                "module was not built here, so look how your distribution signs it.",
+                otherwise="No such file: some systems of this kind keep it as /var/lib/shim-signed/mok/MOK.der; else "
+                "the module was not built here, so look how your distribution signs it.",
                 back="sudo mokutil --revoke-import takes the request back.",
                 tags=("needs:admin", "gives:enrolment_asked"),
                 minutes=(2, 6),
