@@ -19,7 +19,16 @@ from build_tools.markdown_blocks.inline import FOUND, InlineFigure, parse
 from build_tools.markdown_blocks.mistakes import Mistake
 from calculators.desk.errors import nearest_names
 
-BLOCKS = ("calculator", "short-answer", "questions", "sources", "every-source")
+BLOCKS = (
+    "calculator",
+    "short-answer",
+    "questions",
+    "sources",
+    "every-source",
+    "episode",
+    "episodes",
+    "corrections",
+)
 OPTIONS = {"calculator": ("inputs", "presets")}
 NEEDS_NAME = ("calculator",)
 WORDS_ALOUD = 60

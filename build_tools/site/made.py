@@ -6,6 +6,7 @@ from pathlib import Path
 from build_tools.browser import bundle
 from build_tools.engine import pack
 from build_tools.environment import places, stamps
+from build_tools.episodes import made as episodes
 
 # (folder under docs/made, who fills it, what it is made of). Python files of the rooms count as well: a changed
 # recipe is a changed result.
@@ -13,6 +14,7 @@ _LOCKS = ("package-lock.json", "requirements.lock", "build_tools/files.py")
 ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
     ("engine", pack.make, ("calculators", "build_tools/engine", "build_tools/browser", *_LOCKS)),
     ("browser", bundle.make, ("build_tools/browser", "build_tools/engine", *_LOCKS)),
+    ("episodes", episodes.make, ("docs/episodes", "docs/answers", "mkdocs.yml", "calculators", "build_tools/episodes")),
 )
 
 

@@ -1,0 +1,233 @@
+"""
+What pages show of the episodes: an episode's segments, lists of episodes and corrections, and 'asked in' below answers.
+
+A Python-Markdown extension, named `build_tools.episodes.blocks` in mkdocs.yml.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import xml.etree.ElementTree as etree
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, ClassVar
+
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AtomicString
+from pymdownx.blocks import BlocksExtension
+from pymdownx.blocks.block import Block
+
+from build_tools.episodes import clock, description, feed, programme, record, sheet
+from build_tools.episodes.sheet import Episode, Segment
+from build_tools.markdown_blocks.mistakes import PageMistakes
+from build_tools.markdown_blocks.places import Place, place_of
+from calculators.desk.links import fragment
+from calculators.desk.numbers import plural
+from calculators.desk.svg import escape
+
+BEFORE_INLINE = 30
+
+
+def episodes_of(docs: Path) -> tuple[Episode, ...]:
+    """Every episode below docs/; read again when a sheet or an answer page has changed."""
+    pages = sorted([*(docs / "episodes").glob("*.md"), *(docs / "answers").glob("*/*.md")])
+    return _episodes(docs, tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages))
+
+
+@lru_cache(maxsize=4)
+def _episodes(docs: Path, state: tuple[tuple[Path, int, int], ...]) -> tuple[Episode, ...]:
+    episodes, mistakes = sheet.read_all(docs)
+    if mistakes:
+        raise PageMistakes(mistakes)
+    return tuple(episodes)
+
+
+def _address(here: Place, path: str) -> str:
+    """From this page to another file of the site."""
+    return posixpath.relpath(path, posixpath.dirname(here.inside_docs) or ".")
+
+
+def _page(path: str) -> str:
+    return path.removesuffix(".md") + ".html"
+
+
+def _answer_link(here: Place, segment: Segment, words: str) -> str:
+    """A link to the answer page with the segment's numbers in it."""
+    result = segment.result()
+    tail = f"#{fragment(result)}" if result else ""
+    return f'<a href="{escape(_address(here, f"answers/{segment.answer}.html") + tail)}">{escape(words)}</a>'
+
+
+class EpisodeBlock(Block):  # type: ignore[misc]
+    """The segments of the episode whose sheet this page is, with what was said, what holds, and what to paste."""
+
+    NAME = "episode"
+    ARGUMENT = False
+    OPTIONS: ClassVar[dict[str, Any]] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        here = place_of(self.md)
+        episodes = episodes_of(here.docs)
+        episode = next(e for e in episodes if e.path == here.inside_docs)
+        whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-episode"})
+        place = etree.SubElement(whole, "p")
+        place.text = AtomicString(self.md.htmlStash.store(episode_html(here, episode, list(episodes))))
+        return whole
+
+
+def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
+    """An episode's body."""
+    settings = programme.read(here.docs.parent)
+    shown = episode.recorded.strftime("%Y-%m-%d")
+    parts = [f'<p class="wa-recorded">Recorded {shown}. {plural(len(episode.segments), "question")}.</p>']
+    parts.append(f'<p class="wa-summary">{escape(episode.summary)}</p>')
+    if episode.invented:
+        parts.append('<p class="wa-invented">This episode, its viewers and their questions are invented.</p>')
+    parts.append('<ol class="wa-segments">')
+    parts += [_segment_html(here, episode, segment, episodes) for segment in episode.segments]
+    parts.append("</ol>")
+    made = description.describe(episode, settings)
+    folder = f"made/episodes/{episode.slug}"
+    warnings = "".join(f"<li>{escape(w)}</li>" for w in made.warnings)
+    files = (_address(here, f"{folder}/description.txt"), _address(here, f"{folder}/replies.txt"))
+    parts += [
+        '<details class="wa-to-paste"><summary>For the video\'s description</summary>',
+        f"<p>{len(made.text)} of {settings.description_limit} characters: ",
+        f'<a href="{escape(files[0])}">description.txt</a>, <a href="{escape(files[1])}">replies.txt</a></p>',
+        f"<ul>{warnings}</ul>" if warnings else "",
+        f'<pre tabindex="0"><code>{escape(made.text)}</code></pre></details>',
+    ]
+    return "".join(parts)
+
+
+def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: list[Episode]) -> str:
+    time = f'<span class="wa-time">{clock.worded(segment.start)}</span> ' if segment.start is not None else ""
+    asked = f'{time}<strong>{escape(segment.question)}</strong> <span class="wa-viewer">{escape(segment.viewer)}</span>'
+    parts = [f'<li class="wa-segment" id="segment-{segment.number}"><p class="wa-asked">{asked}</p>']
+    if segment.follow_up:
+        number, place = segment.follow_up
+        earlier = next(e for e in episodes if e.number == number)
+        address = _address(here, _page(earlier.path)) + f"#segment-{place}"
+        link = f'<a href="{escape(address)}">episode {number}, question {place}</a>'
+        parts.append(f'<p class="wa-follow-up">Follows up {link}.</p>')
+    if segment.said:
+        parts.append(f'<p class="wa-said">Said on air: {escape(segment.said)}</p>')
+    if segment.note:
+        parts.append(f'<p class="wa-note">{escape(segment.note)}</p>')
+    if segment.referred:
+        parts.append(
+            f'<p class="wa-referred">Passed on to {escape(segment.referred.to)}: {escape(segment.referred.why)}</p>'
+        )
+    for entry in (c for c in episode.corrections if c.segment == segment.number):
+        parts.append(
+            f'<p class="wa-correction"><strong>Corrected {entry.date}.</strong> '
+            f"{escape(entry.now)} {escape(entry.why)}</p>"
+        )
+    if segment.answer:
+        words = "The answer, with these numbers" if segment.calculator else "The answer"
+        parts.append(f"<p>{_answer_link(here, segment, words)}</p>")
+    parts.append("</li>")
+    return "".join(parts)
+
+
+class EpisodesBlock(Block):  # type: ignore[misc]
+    """Every episode, newest first, with its questions."""
+
+    NAME = "episodes"
+    ARGUMENT = False
+    OPTIONS: ClassVar[dict[str, Any]] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        here = place_of(self.md)
+        whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-episodes"})
+        rows = []
+        for episode in sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True):
+            address = _address(here, _page(episode.path))
+            questions = "".join(
+                f'<li><a href="{escape(address)}#segment-{s.number}">{escape(s.question)}</a></li>'
+                for s in episode.segments
+            )
+            rows.append(
+                f'<section><h2><a href="{escape(address)}">{episode.number}. {escape(episode.title)}</a></h2>'
+                f'<p class="wa-recorded">Recorded {episode.recorded}</p><ol>{questions}</ol></section>'
+            )
+        if not rows:
+            rows.append("<p>No episodes yet.</p>")
+        place = etree.SubElement(whole, "p")
+        place.text = AtomicString(self.md.htmlStash.store("".join(rows)))
+        return whole
+
+
+class CorrectionsBlock(Block):  # type: ignore[misc]
+    """Every correction, newest first, and the address of the feed."""
+
+    NAME = "corrections"
+    ARGUMENT = False
+    OPTIONS: ClassVar[dict[str, Any]] = {}
+
+    def on_create(self, parent: etree.Element) -> etree.Element:
+        here = place_of(self.md)
+        whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-corrections"})
+        rows = []
+        for episode, entry in feed.all_corrections(episodes_of(here.docs)):
+            segment = episode.segment(entry.segment)
+            address = _address(here, _page(episode.path)) + f"#segment-{entry.segment}"
+            rows.append(
+                f'<li><p><strong>{entry.date}</strong> <a href="{escape(address)}">'
+                f"{escape(segment.question if segment else episode.title)}</a></p>"
+                f"<p>Said: {escape(entry.was)}</p><p>Now: {escape(entry.now)}</p><p>{escape(entry.why)}</p></li>"
+            )
+        listed = f"<ul>{''.join(rows)}</ul>" if rows else "<p>Nothing has had to be corrected yet.</p>"
+        address = escape(_address(here, "made/episodes/corrections.atom"))
+        place = etree.SubElement(whole, "p")
+        place.text = AtomicString(
+            self.md.htmlStash.store(f'{listed}<p>As a feed: <a href="{address}">corrections.atom</a></p>')
+        )
+        return whole
+
+
+class AskedIn(Treeprocessor):
+    """Below an answer: where it was asked on air, and what was corrected since."""
+
+    def run(self, root: etree.Element) -> None:
+        here = place_of(self.md)
+        if not here.inside_docs.startswith("answers/"):
+            return
+        page = here.inside_docs.removeprefix("answers/").removesuffix(".md")
+        rows = []
+        for episode in episodes_of(here.docs):
+            for segment in episode.segments:
+                if segment.answer != page:
+                    continue
+                address = _address(here, _page(episode.path)) + f"#segment-{segment.number}"
+                at = f" at {clock.worded(segment.start)}" if segment.start is not None else ""
+                entry = record.latest(episode, segment.number)
+                put_right = f" <strong>Corrected {entry.date}:</strong> {escape(entry.now)}" if entry else ""
+                rows.append(
+                    f'<li><a href="{escape(address)}">Episode {episode.number}, {escape(episode.title)}</a>{at}: '
+                    f"“{escape(segment.question)}”{put_right}</li>"
+                )
+        if rows:
+            html = (
+                '<aside class="wa-asked-in" aria-label="Asked in"><p class="wa-asked-in-title">Asked in</p>'
+                f"<ul>{''.join(rows)}</ul></aside>\n"
+            )
+            etree.SubElement(root, "p").text = AtomicString(self.md.htmlStash.store(html))
+
+
+class Episodes(BlocksExtension):  # type: ignore[misc]
+    """Episodes, corrections, and 'asked in'."""
+
+    def extendMarkdownBlocks(self, md: Markdown, block_mgr: Any) -> None:
+        for block in (EpisodeBlock, EpisodesBlock, CorrectionsBlock):
+            block_mgr.register(block, {})
+
+    def extendMarkdown(self, md: Markdown) -> None:
+        super().extendMarkdown(md)
+        md.treeprocessors.register(AskedIn(md), "wa-asked-in", BEFORE_INLINE)
+
+
+def makeExtension(**options: Any) -> Episodes:
+    """What Python-Markdown calls."""
+    return Episodes(**options)

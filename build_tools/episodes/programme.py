@@ -1,0 +1,51 @@
+"""The programme's own settings, from `extra: programme:` in mkdocs.yml."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+# What video sites took for a description when this was written; a setting, since they change it.
+# Common practice, no source.
+USUAL_LIMIT = 5000
+
+
+@dataclass(frozen=True, slots=True)
+class Programme:
+    """Its name, the site's address ('' where there is none yet), and the longest description its site takes."""
+
+    name: str = "This programme"
+    address: str = ""
+    description_limit: int = USUAL_LIMIT
+    invented: bool = False
+
+    def url(self, path: str) -> str:
+        """A page's address; '' without the site's."""
+        return f"{self.address.rstrip('/')}/{path}" if self.address else ""
+
+
+class _Lenient(yaml.SafeLoader):
+    """Reads mkdocs.yml without running the tags that generators put into it."""
+
+
+_Lenient.add_multi_constructor("", lambda loader, tag, node: None)
+
+
+def read(project: Path) -> Programme:
+    """The settings in a project's mkdocs.yml; the defaults for what is not there."""
+    path = project / "mkdocs.yml"
+    if not path.is_file():
+        return Programme()
+    whole: Any = yaml.load(path.read_text("utf-8"), Loader=_Lenient)
+    extra = (whole or {}).get("extra") or {}
+    found = extra.get("programme") or {}
+    limit = found.get("description_limit", USUAL_LIMIT)
+    return Programme(
+        name=str(found.get("name") or "This programme"),
+        address=str(found.get("address") or ""),
+        description_limit=limit if isinstance(limit, int) and limit > 0 else USUAL_LIMIT,
+        invented=found.get("invented") is True,
+    )

@@ -1,0 +1,351 @@
+"""
+An episode sheet: a Markdown file under docs/episodes/ with the segments in its front matter.
+
+Reads one into plain values and tells every mistake with its line. Knows no page and no description.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from build_tools.episodes import clock
+from build_tools.episodes.marked_yaml import NotYaml, load
+from build_tools.markdown_blocks.compute import CannotCompute, run
+from build_tools.markdown_blocks.mistakes import Mistake
+from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.scan import scan
+from calculators.desk.calculator import Result
+from calculators.desk.errors import nearest_names
+
+_NAME = re.compile(r"(\d{3})-[a-z0-9-]+\.md")
+_FOLLOW_UP = re.compile(r"(\d{1,3})/(\d{1,2})")
+EPISODE_KEYS = ("title", "recorded", "summary", "invented", "segments", "corrections", "links")
+SEGMENT_KEYS = (
+    "start", "question", "viewer", "answer", "calculator", "inputs", "said", "figures", "follow_up", "referred", "note",
+)  # fmt: skip
+CORRECTION_KEYS = ("date", "segment", "was", "now", "figures", "why")
+
+
+@dataclass(frozen=True, slots=True)
+class Referral:
+    """To whom a question was passed on, and why."""
+
+    to: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """
+    One question of an episode.
+
+    said: the headline as it was said; figures: figures quoted beside it, by key, as worded then.
+    """
+
+    number: int
+    line: int
+    start: int | None
+    question: str
+    viewer: str
+    answer: str = ""
+    calculator: str = ""
+    inputs: Mapping[str, Any] = field(default_factory=dict)
+    said: str = ""
+    figures: Mapping[str, str] = field(default_factory=dict)
+    follow_up: tuple[int, int] | None = None
+    referred: Referral | None = None
+    note: str = ""
+
+    def result(self) -> Result | None:
+        """Today's result for what was asked; None where no calculator answers it."""
+        return run(self.calculator, self.inputs) if self.calculator else None
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What was put right: which segment, what was said, what holds now, and why."""
+
+    date: datetime.date
+    segment: int
+    was: str
+    now: str
+    why: str
+    figures: Mapping[str, str]
+    line: int
+
+
+@dataclass(slots=True)
+class Episode:
+    """One episode, as its sheet tells it."""
+
+    number: int
+    path: str
+    title: str
+    recorded: datetime.date
+    summary: str
+    invented: bool
+    segments: list[Segment]
+    corrections: list[Correction]
+
+    @property
+    def slug(self) -> str:
+        """The file's name without its ending, such as 002-front-jacks."""
+        return Path(self.path).stem
+
+    def segment(self, number: int) -> Segment | None:
+        """A segment by its number, counted from one."""
+        return next((s for s in self.segments if s.number == number), None)
+
+
+class _Reader:
+    """Reads one sheet's front matter, collecting mistakes."""
+
+    def __init__(self, docs: Path, path: Path) -> None:
+        self.docs = docs
+        self.shown = f"{docs.name}/{path.relative_to(docs).as_posix()}"
+        self.text = path.read_text("utf-8")
+        self.mistakes: list[Mistake] = []
+        self.lines: dict[tuple[Any, ...], int] = {}
+        self.answers = {p.relative_to(docs / "answers").as_posix()[:-3] for p in (docs / "answers").glob("*/*.md")}
+
+    def wrong(self, where: tuple[Any, ...], message: str) -> None:
+        while where and where not in self.lines:
+            where = where[:-1]
+        self.mistakes.append(Mistake(self.shown, self.lines.get(where, 1), message))
+
+    def unknown(self, where: tuple[Any, ...], given: Mapping[Any, Any], known: tuple[str, ...]) -> None:
+        for key in given:
+            if key not in known:
+                near = nearest_names(str(key), known)
+                told = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}"
+                self.wrong((*where, key), f"no such entry: {key}; {told}")
+
+    def date(self, where: tuple[Any, ...], value: Any, name: str) -> datetime.date:
+        if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+            return value
+        self.wrong(where, f"'{name}:' must be a date such as 2026-11-24")
+        return datetime.date(1970, 1, 1)
+
+    def text_of(self, where: tuple[Any, ...], value: Any, name: str, needed: bool = True) -> str:
+        if value is None and not needed:
+            return ""
+        if isinstance(value, (str, int, float)) and not isinstance(value, bool) and str(value).strip():
+            return " ".join(str(value).split())
+        self.wrong(where, f"'{name}:' needs a text")
+        return ""
+
+
+def read_sheet(docs: Path, path: Path) -> tuple[Episode | None, list[Mistake]]:
+    """
+    One sheet.
+
+    Args:
+        docs: The folder of pages. [path]
+        path: The sheet, below docs/episodes. [path]
+
+    Returns:
+        The episode, or None where it cannot be told; and every mistake in it. [pair]
+
+    Raises:
+        Nothing.
+
+    Source:
+        DESIGN section 7 of this project.
+
+    Example:
+        >>> read_sheet  # doctest: +ELLIPSIS
+        <function read_sheet at ...>
+    """
+    reader = _Reader(docs, path)
+    name = _NAME.fullmatch(path.name)
+    if name is None:
+        reader.wrong((), "an episode sheet is named 001-a-few-words.md: three digits, then small letters and hyphens")
+        return None, reader.mistakes
+    count = front_matter_lines(reader.text)
+    if not count:
+        reader.wrong((), "the sheet has no front matter between two lines '---'")
+        return None, reader.mistakes
+    try:
+        raw, reader.lines = load("\n".join(reader.text.split("\n")[1 : count - 1]), 2)
+    except NotYaml as problem:
+        return None, [Mistake(reader.shown, problem.line, f"the front matter cannot be read: {problem}")]
+    if not isinstance(raw, dict):
+        reader.wrong((), "the front matter must be written as 'key: value'")
+        return None, reader.mistakes
+    reader.unknown((), raw, EPISODE_KEYS)
+    rows = raw.get("segments")
+    if not isinstance(rows, list) or not rows:
+        reader.wrong(("segments",), "'segments:' needs a list with at least one question")
+        rows = []
+    segments = [_segment(reader, i, row) for i, row in enumerate(rows)]
+    _check_times(reader, segments)
+    corrections = [_correction(reader, i, row, segments) for i, row in enumerate(raw.get("corrections") or [])]
+    episode = Episode(
+        number=int(name[1]),
+        path=path.relative_to(docs).as_posix(),
+        title=reader.text_of(("title",), raw.get("title"), "title"),
+        recorded=reader.date(("recorded",), raw.get("recorded"), "recorded"),
+        summary=reader.text_of(("summary",), raw.get("summary"), "summary"),
+        invented=raw.get("invented") is True,
+        segments=[s for s in segments if s],
+        corrections=[c for c in corrections if c],
+    )
+    return episode, reader.mistakes
+
+
+def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
+    where = ("segments", place)
+    if not isinstance(row, dict):
+        reader.wrong(where, "a segment must be written as 'key: value', with start, question and viewer")
+        return None
+    reader.unknown(where, row, SEGMENT_KEYS)
+    start = None
+    if row.get("start") is not None:
+        try:
+            start = clock.seconds(row["start"])
+        except ValueError as problem:
+            reader.wrong((*where, "start"), str(problem))
+    answer = reader.text_of((*where, "answer"), row.get("answer"), "answer", needed=False)
+    if answer and answer not in reader.answers:
+        near = nearest_names(answer, reader.answers)
+        reader.wrong((*where, "answer"), f"no answer page {answer}" + (f"; did you mean {near[0]}?" if near else ""))
+        answer = ""
+    referred = _referral(reader, where, row.get("referred"))
+    if not answer and referred is None and not row.get("answer") and not row.get("note"):
+        reader.wrong(where, "a segment names an 'answer:' page, or says to whom it was 'referred:', or has a 'note:'")
+    inputs = row.get("inputs") or {}
+    if not isinstance(inputs, dict):
+        reader.wrong((*where, "inputs"), "'inputs:' must be written as 'key: value'")
+        inputs = {}
+    calculator = reader.text_of((*where, "calculator"), row.get("calculator"), "calculator", needed=False)
+    if not calculator and answer and (inputs or row.get("said")):
+        calculator = first_calculator(reader.docs, answer)
+    if calculator:
+        calculator = _checked(reader, where, calculator, inputs)
+    elif row.get("said") or inputs:
+        reader.wrong(where, "what was said and its inputs need a 'calculator:' or an answer page that holds one")
+    figures = row.get("figures") or {}
+    return Segment(
+        number=place + 1,
+        line=reader.lines.get(where, 1),
+        start=start,
+        question=reader.text_of((*where, "question"), row.get("question"), "question"),
+        viewer=reader.text_of((*where, "viewer"), row.get("viewer", "anonymous"), "viewer"),
+        answer=answer,
+        calculator=calculator,
+        inputs=inputs,
+        said=reader.text_of((*where, "said"), row.get("said"), "said", needed=False),
+        figures={str(k): str(v) for k, v in figures.items()} if isinstance(figures, dict) else {},
+        follow_up=_follow_up(reader, where, row.get("follow_up")),
+        referred=referred,
+        note=reader.text_of((*where, "note"), row.get("note"), "note", needed=False),
+    )
+
+
+def _checked(reader: _Reader, where: tuple[Any, ...], calculator: str, inputs: Mapping[str, Any]) -> str:
+    """The calculator's name where it takes these inputs; '' and a mistake where not."""
+    try:
+        run(calculator, inputs)
+    except CannotCompute as problem:
+        key = next((k for k in inputs if f": {k}: " in str(problem)), None)
+        reader.wrong((*where, "inputs", key) if key else (*where, "calculator"), str(problem))
+        return ""
+    return calculator
+
+
+def first_calculator(docs: Path, answer: str) -> str:
+    """The calculator that an answer page shows first; '' where it has none."""
+    text = (docs / "answers" / f"{answer}.md").read_text("utf-8")
+    uses = scan("\n".join(text.split("\n")[front_matter_lines(text) :]), answer)
+    return next((use.argument for use in uses.blocks if use.name == "calculator"), "")
+
+
+def _referral(reader: _Reader, where: tuple[Any, ...], row: Any) -> Referral | None:
+    if row is None:
+        return None
+    if not isinstance(row, dict) or not row.get("to") or not row.get("why"):
+        reader.wrong((*where, "referred"), "'referred:' needs 'to:' (a kind of expert or a published place) and 'why:'")
+        return None
+    return Referral(" ".join(str(row["to"]).split()), " ".join(str(row["why"]).split()))
+
+
+def _follow_up(reader: _Reader, where: tuple[Any, ...], row: Any) -> tuple[int, int] | None:
+    if row is None:
+        return None
+    match = _FOLLOW_UP.fullmatch(str(row).strip())
+    if match is None:
+        reader.wrong((*where, "follow_up"), f"'follow_up:' reads episode/segment, such as 1/3; got '{str(row)[:20]}'")
+        return None
+    return int(match[1]), int(match[2])
+
+
+def _check_times(reader: _Reader, segments: list[Segment | None]) -> None:
+    last = -1
+    for segment in segments:
+        if segment is None or segment.start is None:
+            continue
+        if segment.start <= last:
+            reader.wrong(
+                ("segments", segment.number - 1, "start"),
+                f"segment {segment.number} starts at {clock.worded(segment.start)}, before the one above it "
+                f"({clock.worded(last)}); times go forward",
+            )
+        last = max(last, segment.start)
+
+
+def _correction(reader: _Reader, place: int, row: Any, segments: list[Segment | None]) -> Correction | None:
+    where = ("corrections", place)
+    if not isinstance(row, dict):
+        reader.wrong(where, "a correction has 'date:', 'segment:', 'now:' and 'why:'")
+        return None
+    reader.unknown(where, row, CORRECTION_KEYS)
+    number = row.get("segment")
+    known = {s.number: s for s in segments if s}
+    if number not in known:
+        reader.wrong((*where, "segment"), f"there is no segment {number}; this episode has 1 to {len(segments)}")
+        return None
+    figures = row.get("figures") or {}
+    return Correction(
+        date=reader.date((*where, "date"), row.get("date"), "date"),
+        segment=number,
+        was=reader.text_of((*where, "was"), row.get("was"), "was", needed=False) or known[number].said,
+        now=reader.text_of((*where, "now"), row.get("now"), "now"),
+        why=reader.text_of((*where, "why"), row.get("why"), "why"),
+        figures={str(k): str(v) for k, v in figures.items()} if isinstance(figures, dict) else {},
+        line=reader.lines.get(where, 1),
+    )
+
+
+def read_all(docs: Path) -> tuple[list[Episode], list[Mistake]]:
+    """Every sheet below docs/episodes in the order of their numbers, and every mistake, those between sheets too."""
+    episodes: list[Episode] = []
+    mistakes: list[Mistake] = []
+    for path in sorted((docs / "episodes").glob("*.md")):
+        if path.name == "index.md":
+            continue
+        episode, wrong = read_sheet(docs, path)
+        mistakes += wrong
+        if episode:
+            episodes.append(episode)
+    by_number: dict[int, Episode] = {}
+    for episode in episodes:
+        shown = f"{docs.name}/{episode.path}"
+        if episode.number in by_number:
+            other = by_number[episode.number].path
+            mistakes.append(Mistake(shown, 1, f"episode {episode.number} is there already: {docs.name}/{other}"))
+        by_number.setdefault(episode.number, episode)
+    for episode in episodes:
+        for segment in episode.segments:
+            if segment.follow_up is None:
+                continue
+            number, place = segment.follow_up
+            earlier = by_number.get(number)
+            if earlier is None or earlier.segment(place) is None or number > episode.number:
+                message = f"segment {segment.number} follows up {number}/{place}, which no earlier sheet has"
+                mistakes.append(Mistake(f"{docs.name}/{episode.path}", segment.line, message))
+    return episodes, mistakes
