@@ -1,0 +1,224 @@
+"""The serve command as an author has it: a page open in a browser while files change, break and are mended."""
+
+from __future__ import annotations
+
+import re
+import signal
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from build_tools.serving import serve as serving
+from build_tools.serving.watching import Watch
+from tests.build_tools.site.conftest import Copy
+
+if TYPE_CHECKING:
+    from playwright.sync_api import BrowserContext
+
+
+class Serving:
+    """A serve command that is running, and what it has printed."""
+
+    def __init__(self, copy: Copy, *arguments: str) -> None:
+        self.copy = copy
+        self.lines: list[str] = []
+        self.child = subprocess.Popen(
+            [sys.executable, "-u", "-m", "build_tools", "serve", "--no-browser", *arguments],
+            cwd=copy.folder,
+            env=copy.environment(),
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            encoding="utf-8",
+        )
+        self._ears = threading.Thread(target=self._listen, daemon=True)
+        self._ears.start()
+
+    def _listen(self) -> None:
+        assert self.child.stdout is not None
+        with self.child.stdout as printed:
+            for line in printed:
+                self.lines.append(line.rstrip("\n"))
+
+    def hears(self, pattern: str, seconds: float = 30) -> re.Match[str]:
+        """Waits until it has printed a line like that, and forgets the lines up to it."""
+        ends = time.monotonic() + seconds
+        while time.monotonic() < ends:
+            for count, line in enumerate(self.lines):
+                if match := re.search(pattern, line):
+                    del self.lines[: count + 1]
+                    return match
+            time.sleep(0.05)
+        raise AssertionError(f"no line like {pattern!r} in {self.lines}")
+
+    def end(self, number: signal.Signals = signal.SIGINT) -> int:
+        """Ends it as Ctrl-C would; returns its exit status."""
+        self.child.send_signal(number)
+        status = self.child.wait(15)
+        self._ears.join(15)
+        return status
+
+
+@pytest.fixture
+def copy(tmp_path: Path) -> Copy:
+    """A copy of the project with two pages."""
+    folder = tmp_path / "copy"
+    folder.mkdir()
+    return Copy(folder)
+
+
+@pytest.fixture
+def running(copy: Copy) -> Iterator[Serving]:
+    """A running serve command."""
+    started = Serving(copy)
+    yield started
+    if started.child.poll() is None:
+        started.end()
+
+
+def test_a_page_follows_every_change(running: Serving, context: BrowserContext) -> None:
+    address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
+    page = context.new_page()
+    page.goto(address + "page.html")
+    assert page.title().startswith("Page")
+    source = running.copy.folder / "docs" / "page.md"
+    good = source.read_text("utf-8")
+
+    source.write_text(good.replace("# Page", "# Changed"), "utf-8")
+    page.get_by_role("heading", name="Changed").wait_for()
+
+    source.write_text("# Changed\n\n[x](nowhere.md)\n", "utf-8")
+    panel = page.get_by_role("alert").filter(has_text="docs/page.md:3: ")
+    panel.wait_for()
+    assert "nowhere.md" in panel.inner_text()
+    running.hears(r"^docs/page\.md:3: ")
+    running.hears("The last good site stays.")
+    assert page.get_by_role("heading", name="Changed").is_visible()
+    page.reload()   # a page that comes later hears of the fault as well
+    panel.wait_for()
+
+    source.write_text(good.replace("# Page", "# Mended"), "utf-8")
+    page.get_by_role("heading", name="Mended").wait_for()
+    assert panel.count() == 0
+
+    calculator = running.copy.folder / "calculators" / "memory" / "rate.py"
+    calculator.write_text(calculator.read_text("utf-8") + "\nraise ValueError('a fault in Python')\n", "utf-8")
+    page.get_by_role("alert").filter(has_text="a fault in Python").wait_for()
+
+
+def test_nothing_of_it_is_in_the_built_site(running: Serving) -> None:
+    running.hears("Serving  ")
+    site = running.copy.site()
+    assert [name for name, content in site.items() if b"_serving" in content] == []
+
+
+def test_ctrl_c_ends_it_with_a_word(running: Serving) -> None:
+    running.hears("Serving  ")
+    assert running.end() == 0
+    running.hears("^Serving has ended.$")
+    assert [line for line in running.lines if "Traceback" in line] == []
+
+
+def test_ctrl_c_during_the_first_build(running: Serving) -> None:
+    running.hears(r"^\[1/3\] ")
+    assert running.end() == 0
+    running.hears("^Serving has ended.$")
+    assert [line for line in running.lines if "Traceback" in line] == []
+
+
+def test_a_second_one_takes_the_next_port_and_says_so(running: Serving) -> None:
+    first = int(running.hears(r"Serving  http://127\.0\.0\.1:(\d+)/")[1])
+    second = Serving(running.copy)
+    try:
+        taken = second.hears(r"^Port \d+ is taken; taking (\d+) instead \(--port chooses one\)\.$")[1]
+        assert int(taken) > first
+    finally:
+        second.end()
+
+
+def test_without_any_good_site_it_waits_for_one(copy: Copy) -> None:
+    page = copy.folder / "docs" / "page.md"
+    good = page.read_text("utf-8")
+    page.write_text("# Page\n\n[x](nowhere.md)\n", "utf-8")
+    serving_ = Serving(copy)
+    try:
+        serving_.hears("There is no earlier site to show meanwhile.")
+        page.write_text(good, "utf-8")
+        serving_.hears(r"docs/page\.md changed; building\.")
+        serving_.hears("Checking the pages")
+    finally:
+        assert serving_.end() == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "counts"),
+    [
+        ("docs/page.md", True),
+        ("docs/deep/new.md", True),
+        ("calculators/memory/rate.py", True),
+        ("mkdocs.yml", True),
+        ("docs/made/engine/x.js", False),
+        ("calculators/__pycache__/x.pyc", False),
+        ("docs/.page.md.swp", False),
+        ("docs/page.md~", False),
+        ("pyproject.toml", False),
+        ("site/index.html", False),
+    ],
+)
+def test_which_changes_count(tmp_path: Path, name: str, counts: bool) -> None:
+    deeper = ("site", "docs/made/engine", "docs/deep", "calculators/memory", "calculators/__pycache__")
+    for folder in (*serving.FOLDERS, *deeper):
+        (tmp_path / folder).mkdir(parents=True, exist_ok=True)
+    (tmp_path / "mkdocs.yml").write_text("", "utf-8")
+    watch = Watch(tmp_path, serving.FOLDERS, serving.FILES)
+    try:
+        (tmp_path / name).write_text("changed", "utf-8")
+        (tmp_path / "docs" / "last.md").write_text("so that something always changes", "utf-8")
+        assert (name in watch.wait()) is counts
+    finally:
+        watch.stop()
+
+
+def test_several_changes_at_once_are_one(tmp_path: Path) -> None:
+    for folder in serving.FOLDERS:
+        (tmp_path / folder).mkdir()
+    watch = Watch(tmp_path, serving.FOLDERS, serving.FILES)
+    try:
+        for number in range(20):
+            (tmp_path / "docs" / f"{number:02}.md").write_text("x", "utf-8")
+            time.sleep(0.01)
+        assert len(watch.wait()) == 20
+    finally:
+        watch.stop()
+
+
+@pytest.mark.parametrize(
+    ("variables", "platform", "expected"),
+    [
+        ({"DISPLAY": ":0"}, "linux", True),
+        ({"WAYLAND_DISPLAY": "wayland-0"}, "linux", True),
+        ({}, "linux", False),
+        ({}, "darwin", True),
+        ({}, "win32", True),
+        ({"DISPLAY": ":0", "CI": "true"}, "linux", False),
+        ({"SSH_CONNECTION": "x"}, "darwin", False),
+    ],
+)
+def test_a_browser_is_opened_only_on_a_desktop(
+    monkeypatch: pytest.MonkeyPatch, variables: dict[str, str], platform: str, expected: bool
+) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "CI", "SSH_CONNECTION"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in variables.items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.setattr(sys, "platform", platform)
+    assert serving.has_desktop() is expected
+
+
