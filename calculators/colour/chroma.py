@@ -45,7 +45,10 @@ def compute(given: Values) -> Answer:
     name = _NAMES[sampling]
     kept = "all of its colour" if sampling == "444" else f"{_KEEPS[sampling]}, {number(share, 1)} % of the data"
     return Answer(
-        headline=f"{name} keeps every pixel's brightness and {kept}: {figures[0].text} a pixel at {depth} bits a channel.",
+        headline=(
+            f"{name} keeps every pixel's brightness and {kept}: {number(bits / (width * height), 2)} bits a pixel at "
+            f"{depth} bits a channel."
+        ),
         figures=figures,
         working=(
             Working("Brightness", "width × height", f"{width} × {height}", number(luma, 0)),
@@ -196,7 +199,7 @@ calculator = Calculator(
         Choice(
             key="sampling",
             label="Sampling",
-            where="The driver's display page as colour or pixel format; a television's status page. RGB counts as 4:4:4.",
+            where="The driver's display page, as colour or pixel format; a television's status page.",
             options=(Option("444", "4:4:4 or RGB"), Option("422", "4:2:2"), Option("420", "4:2:0")),
             default="420",
         ),

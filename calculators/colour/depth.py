@@ -6,8 +6,8 @@ import math
 
 from calculators.colour.transfer import (
     DARKEST,
-    gamma_ramp,
-    pq_ramp,
+    gamma_shown,
+    pq_shown,
     steps_percent,
     threshold_percent,
 )
@@ -52,15 +52,16 @@ def compute(given: Values) -> Answer:
 
 
 def _steps(depth: int, signal: str, gamma: float, peak: float, black: float) -> list[tuple[float, float]]:
-    ramp = pq_ramp(depth, peak, black) if signal == PQ else gamma_ramp(depth, gamma, peak, black)
-    return steps_percent(ramp)
+    if signal == PQ:
+        return steps_percent(lambda code: pq_shown(code, depth, peak, black), depth)
+    return steps_percent(lambda code: gamma_shown(code, depth, gamma, peak, black), depth)
 
 
-_BINS_A_DECADE = 12
+_BINS_A_DECADE = 6
 
 
 def _thinned(steps: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The largest step of each twelfth of a decade: enough for a line, and for a threshold that changes slowly."""
+    """The largest step of each sixth of a decade: enough for a line, and for a threshold that changes slowly."""
     bins: dict[int, tuple[float, float]] = {}
     for step in steps:
         place = int(log10(step[0]) * _BINS_A_DECADE + 1000)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Callable
 
 from calculators.desk.functions import exponential, log10, power
 
@@ -67,44 +66,45 @@ def pq_signal(luminance: float) -> float:
     return power((_C1 + _C2 * share) / (1 + _C3 * share), _M2)
 
 
-def gamma_ramp(depth: int, gamma: float, peak: float, black: float) -> list[float]:
+def gamma_shown(code: int, depth: int, gamma: float, peak: float, black: float) -> float:
     """
-    Luminance of every code on a power-law display.
+    Luminance of a code on a power-law display.
 
     Args:
-        depth: Bits a channel. [bit], 1 to 12.
+        code: The code, full range. [code], 0 to 2^depth - 1.
+        depth: Bits a channel. [bit]
         gamma: Exponent. [1]
         peak: Luminance of white. [cd/m²]
         black: Luminance of black. [cd/m²]
 
     Returns:
-        One luminance a code, rising. Shape (2^depth,). [cd/m²]
+        black + (peak - black) × signal^gamma. [cd/m²]
 
     Raises:
         Nothing.
 
     Source:
-        Model of this project: black + (peak - black) × signal^gamma.
+        Model of this project: a power law above the display's own black.
 
     Example:
-        >>> gamma_ramp(8, 2.2, 250, 0.25)[255]
+        >>> gamma_shown(255, 8, 2.2, 250, 0.25)
         250.0
     """
-    top = (1 << depth) - 1
-    return [black + (peak - black) * power(code / top, gamma) for code in range(top + 1)]
+    return black + (peak - black) * power(code / ((1 << depth) - 1), gamma)
 
 
-def pq_ramp(depth: int, peak: float, black: float) -> list[float]:
+def pq_shown(code: int, depth: int, peak: float, black: float) -> float:
     """
-    Luminance of the PQ codes that a display can show, from its black to its peak.
+    Luminance of a PQ code on a display that clips at its own black and peak.
 
     Args:
-        depth: Bits a channel, full range. [bit], 1 to 12.
+        code: The code, full range. [code], 0 to 2^depth - 1.
+        depth: Bits a channel. [bit]
         peak: Luminance beyond which the display clips. [cd/m²]
         black: Luminance below which it shows black. [cd/m²]
 
     Returns:
-        One luminance a distinct code, rising; codes outside are clipped to the ends and stand there once. [cd/m²]
+        The luminance shown. [cd/m²]
 
     Raises:
         Nothing.
@@ -113,13 +113,10 @@ def pq_ramp(depth: int, peak: float, black: float) -> list[float]:
         SMPTE ST 2084:2014, equation 4.1, with a hard clip at both ends.
 
     Example:
-        >>> ramp = pq_ramp(10, 1000, 0.05)
-        >>> ramp[0], ramp[-1], len(ramp)
-        (0.05, 1000, 724)
+        >>> pq_shown(0, 10, 1000, 0.05), pq_shown(1023, 10, 1000, 0.05)
+        (0.05, 1000.0)
     """
-    top = (1 << depth) - 1
-    seen = [min(max(pq_luminance(code / top), black), peak) for code in range(top + 1)]
-    return [value for i, value in enumerate(seen) if i == 0 or value > seen[i - 1]]
+    return min(max(pq_luminance(code / ((1 << depth) - 1)), float(black)), float(peak))
 
 
 # Barten's model with the conditions of ITU-R BT.2246-4, figure 31, as colour-science's documentation gives them.
@@ -135,7 +132,8 @@ _P = 1.2274e6  # photons [1 / s / °² / Td]
 _PHI_0 = 3e-8  # neural noise [s °²]
 _U_0 = 7.0  # lateral inhibition [cycles / °]
 _SQUARE_WAVE = 1.27  # a step is a square wave, whose fundamental is 4/π larger
-_DECADES_A_STEP = 0.02
+_LEAST_CYCLES, _MOST_CYCLES = -1.0, 1.4  # powers of ten between which the eye sees best
+_GOLDEN, _GOLDEN_STEPS = 0.6180339887, 14
 
 
 def sensitivity(cycles: float, luminance: float) -> float:
@@ -196,24 +194,37 @@ def threshold_percent(luminance: float) -> float:
         >>> print(f"{threshold_percent(100):.2f}")
         0.22
     """
-    best = max(sensitivity(power(10, k * _DECADES_A_STEP), luminance) for k in range(-50, 70))
-    return 100 * 2 / (best * _SQUARE_WAVE)
+    # golden section over the logarithm of the fineness: sensitivity has one maximum
+    low, high = _LEAST_CYCLES, _MOST_CYCLES
+    left, right = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+    at_left, at_right = (sensitivity(power(10, x), luminance) for x in (left, right))
+    for _ in range(_GOLDEN_STEPS):
+        if at_left < at_right:
+            low, left, at_left = left, right, at_right
+            right = low + _GOLDEN * (high - low)
+            at_right = sensitivity(power(10, right), luminance)
+        else:
+            high, right, at_right = right, left, at_left
+            left = high - _GOLDEN * (high - low)
+            at_left = sensitivity(power(10, left), luminance)
+    return 100 * 2 / (max(at_left, at_right) * _SQUARE_WAVE)
 
 
-# ITU-R BT.2100-2, table 3: the reference display's black is at most this. Steps below it are left out. [cd/m²]
+# ITU-R BT.2100-2, table 3: the reference display's black is at most this. Steps below it are not judged. [cd/m²]
 DARKEST = 0.005
 
 
-def steps_percent(ramp: Sequence[float]) -> list[tuple[float, float]]:
+def steps_percent(shown: Callable[[int], float], depth: int) -> list[tuple[float, float]]:
     """
-    How much brighter each tone of a ramp is than the one before.
+    How much brighter codes are than the one before: enough of them to draw, the largest step among them.
 
     Args:
-        ramp: Luminances, rising. Shape (n,). [cd/m²]
+        shown: Luminance of a code; never falls, and its steps grow to one maximum and shrink after it. [cd/m²]
+        depth: Bits a channel. [bit]
 
     Returns:
-        The darker luminance of each pair and the step as a share of it; pairs whose darker tone is below
-        DARKEST are left out. Shape (up to n - 1,), order kept. [cd/m², %]
+        The darker luminance of a pair of neighbours and the step as a share of it, in order of code; pairs whose
+        darker tone is below DARKEST, or that show no difference, are left out. Shape (n,). [cd/m², %]
 
     Raises:
         Nothing.
@@ -222,7 +233,52 @@ def steps_percent(ramp: Sequence[float]) -> list[tuple[float, float]]:
         Definition of this project: difference over the darker tone. The floor: ITU-R BT.2100-2, table 3, from memory.
 
     Example:
-        >>> steps_percent([0.0, 1.0, 3.0])
-        [(1.0, 200.0)]
+        >>> steps = steps_percent(lambda code: gamma_shown(code, 8, 2.2, 250, 0.25), 8)
+        >>> max(round(size, 2) for _, size in steps)
+        10.5
     """
-    return [(low, 100 * (high - low) / low) for low, high in pairwise(ramp) if low >= DARKEST]
+    top = (1 << depth) - 1
+    black, peak = shown(0), shown(top)
+    floor = max(black, DARKEST)
+    first = _first(lambda code: shown(code) >= floor and shown(code + 1) > black, top - 1)
+    last = _first(lambda code: shown(code) >= peak, top) - 1
+    found: dict[int, tuple[float, float]] = {}
+
+    def step(code: int) -> float:
+        if code not in found:
+            low = shown(code)
+            found[code] = (low, 100 * (shown(code + 1) - low) / low)
+        return found[code][1]
+
+    samples = []
+    code = first
+    while code <= last:
+        samples.append(code)
+        code += max(1, (code - first) // 5)
+    if last > first:
+        samples.append(last)
+    if not samples or shown(first) < floor:
+        return []
+    best = max(range(len(samples)), key=lambda i: step(samples[i]))
+    low_end, high_end = samples[max(best - 1, 0)], samples[min(best + 1, len(samples) - 1)]
+    while high_end - low_end > 3:  # the one maximum lies between: cut off a third each time
+        third = (high_end - low_end) // 3
+        if step(low_end + third) < step(high_end - third):
+            low_end += third
+        else:
+            high_end -= third
+    for code in range(low_end, high_end + 1):
+        step(code)
+    return [pair for _, pair in sorted(found.items()) if pair[1] > 0]
+
+
+def _first(holds: Callable[[int], bool], top: int) -> int:
+    """The least number from 0 to top for which something holds that goes on holding; top where it never does."""
+    low, high = 0, top
+    while low < high:
+        middle = (low + high) // 2
+        if holds(middle):
+            high = middle
+        else:
+            low = middle + 1
+    return low

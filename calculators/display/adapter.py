@@ -139,7 +139,9 @@ def _drawing(source: str, display: str, found: Adapter) -> Drawing:
     sketch.text(170, 27 if word else 43, found.kind, anchor="middle", bold=True)
     if word:
         sketch.text(170, 53, word, anchor="middle", size=SMALL)
-    for i, line in enumerate(wrap("It works from left to right. Turned round, it does not.", WIDTH - 4, SMALL)):
+    turned = "It works from left to right. Turned round, it does not."
+    plain = "A plain cable: it does not matter which end goes where, unless one is marked for the display."
+    for i, line in enumerate(wrap(plain if found.kind == "cable" else turned, WIDTH - 4, SMALL)):
         sketch.text(2, 98 + 15 * i, line, size=SMALL, ink="soft")
     return sketch.done()
 
