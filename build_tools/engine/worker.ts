@@ -40,17 +40,25 @@ async function start(): Promise<Door> {
   }
 }
 
-/** A file that is missing is told at once: the runtime itself may wait for it without end. */
+/**
+ * A file that is missing is told at once: the runtime itself may wait for it without end, or stumble over what came
+ * instead. It never hears of it, since the page ends this worker.
+ */
 function watchFetches(): void {
   const plain = self.fetch.bind(self);
-  self.fetch = async (...request) => {
-    const response = await plain(...request).catch((error: unknown) => {
-      fail("files", error);
-      throw error;
-    });
-    if (!response.ok) fail("files", `${response.status} for ${response.url}`);
-    return response;
-  };
+  const never = new Promise<Response>(() => undefined);
+  self.fetch = (...request) =>
+    plain(...request).then(
+      (response) => {
+        if (response.ok) return response;
+        fail("files", `${response.status} for ${response.url}`);
+        return never;
+      },
+      (error: unknown) => {
+        fail("files", error);
+        return never;
+      },
+    );
 }
 
 // The runtime leaves some of its failures to nobody; while starting, each of them means that it will not start.
