@@ -69,9 +69,11 @@ def _copy(length: int, distance: int) -> tuple[int, int]:
 def _repeats(part: bytes, at: int, distance: int) -> int:
     """For how many bytes, at most 258, a part repeats what stands `distance` before."""
     most = min(_LONGEST, len(part) - at)
+    if part[at : at + _SHORTEST] != part[at - distance : at - distance + _SHORTEST]:
+        return 0
     if part[at : at + most] == part[at - distance : at - distance + most]:
         return most
-    low, high = 0, most  # the first `low` bytes agree, the first `high` do not
+    low, high = _SHORTEST, most  # the first `low` bytes agree, the first `high` do not
     while high - low > 1:
         middle = (low + high) // 2
         if part[at : at + middle] == part[at - distance : at - distance + middle]:
