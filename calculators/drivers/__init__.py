@@ -4,4 +4,4 @@ Drivers: whether it is the display driver at all, a plan to renew it with a way 
 Imports calculators/desk only. Guarded by tests/test_rooms.py and tests/calculators/drivers.
 """
 
-CALCULATORS = ("reset",)
+CALCULATORS = ("reset", "which")

@@ -1,0 +1,54 @@
+"""
+What a system said of its display adapters, as facts: the same for every system, whoever read it.
+
+Holds numbers and file names only: descriptions, serial parts and whatever else was pasted stay behind.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+WORKS, STOPPED, LENT, UNTOLD = "works", "stopped", "lent", "untold"
+
+
+class Adapter(NamedTuple):
+    """
+    One display adapter.
+
+    vendor, device: PCI numbers in hexadecimal, '' where it sits on no PCI bus. driver: the package's or module's name,
+    '' where none is in use. basic: it runs on the system's basic fallback, or on nothing. state: works, stopped, lent
+    (handed to a virtual machine) or untold. problem: the system's problem number. candidates: further drivers
+    that would serve it.
+    """
+
+    vendor: str
+    device: str
+    driver: str
+    basic: bool
+    state: str
+    problem: int | None = None
+    candidates: tuple[str, ...] = ()
+
+
+class Package(NamedTuple):
+    """A display driver in the system's store: its name there, the name it came with, its date and version."""
+
+    name: str
+    original: str
+    date: str
+    version: str
+
+
+class Said(NamedTuple):
+    """
+    Everything found in what was pasted.
+
+    adapters: None where no list of devices was in it. packages, loaded: None where no such list was in it. gone: how
+    many adapters the system remembers that are no longer connected.
+    """
+
+    system: str
+    adapters: tuple[Adapter, ...] | None
+    packages: tuple[Package, ...] | None = None
+    loaded: frozenset[str] | None = None
+    gone: int = 0

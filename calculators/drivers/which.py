@@ -1,0 +1,356 @@
+"""drivers.which: which driver each display adapter really runs on, by what the system itself says."""
+
+from __future__ import annotations
+
+from textwrap import dedent
+
+from calculators.desk.answer import (
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Caution,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.inputs import PrivateText, Values
+from calculators.desk.numbers import listed, plural
+from calculators.drivers.said import LENT, STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+from calculators.drivers.said_examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
+from calculators.drivers.said_linux import read_linux, without_numbers
+from calculators.drivers.said_windows import read_windows
+
+LINES = 20_000  # more than any machine says; what is longer is cut, and that is said
+
+SOURCES = (
+    Source("PCI Code and ID Assignment Specification", "base class 03h, display controller", FROM_MEMORY),
+    Source("Microsoft Learn, PnPUtil examples", "page of 2025-11-05"),
+    Source("Microsoft Learn, Microsoft Basic Display Driver", "page of 2017-04-20"),
+    Source("lspci(8) of pciutils 3.9.0 and lsmod(8) of kmod 30"),
+    Source("Names of the basic display packages; class GUID of display adapters", "", FROM_MEMORY),
+)
+
+
+def read_said(text: str) -> Said:
+    """
+    What a system said of its display adapters.
+
+    Args:
+        text: The pasted output of pnputil, or of lspci and lsmod. [text]
+
+    Returns:
+        The adapters, packages and modules in it. [object]
+
+    Raises:
+        ValueError: Nothing in it can be told apart; the sentence says what to paste instead.
+
+    Source:
+        As read_windows and read_linux.
+
+    Example:
+        >>> read_said("01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]").system
+        'linux'
+    """
+    lines = dedent(text.replace("\ufeff", "")).splitlines()[:LINES]
+    windows, linux = read_windows(lines), read_linux(lines)
+    if windows is not None and linux is not None:
+        raise ValueError("it holds the lists of two systems at once; paste one of them")
+    said = windows if windows is not None else linux
+    if said is None:
+        if without_numbers(lines):
+            raise ValueError("the list has no numbers in brackets; make it again with lspci -nnk")
+        raise ValueError("no display adapter and no driver package can be told apart in it")
+    if said.adapters == () and not said.packages and said.loaded is None and not said.gone:
+        raise ValueError("there is a list of devices in it, but none of them is a display adapter")
+    return said
+
+
+def _kept_back(said: Said) -> str:
+    """What was pasted is never written out again."""
+    return ""
+
+
+def compute(given: Values) -> Answer:
+    """The adapters, what they run on, and what is left over."""
+    said: Said = given["said"]
+    left = left_over(said)
+    figures: list[Figure] = []
+    if said.adapters is not None:
+        on_basic = sum(a.basic for a in said.adapters)
+        figures.append(figure("adapters", "Display adapters", len(said.adapters), main=True))
+        figures.append(figure("on_basic_driver", "On the basic driver, or on none", on_basic, main=True))
+    if left is not None:
+        figures.append(figure("left_over", "Left over", len(left), main=True))
+    if said.packages is not None:
+        figures.append(figure("packages", "Display packages in the store", len(said.packages)))
+    verdict = _verdict(said)
+    return Answer(
+        headline=_headline(said, left),
+        verdict=verdict,
+        figures=tuple(figures),
+        tables=tuple(_tables(said, left)),
+        notes=tuple(_notes(said, left)),
+        cautions=tuple(_cautions(left)),
+        sources=SOURCES,
+    )
+
+
+def left_over(said: Said) -> tuple[str, ...] | None:
+    """
+    The packages in the store, or the loaded modules, that no adapter uses.
+
+    Args:
+        said: What the system said. [object]
+
+    Returns:
+        Their names in order; None where one of the two lists that it takes is missing. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Arithmetic: what is there, less what is in use.
+
+    Example:
+        >>> left_over(Said("windows", (), (Package("oem3.inf", "a.inf", "", "1.0"),)))
+        ('oem3.inf',)
+    """
+    if said.adapters is None:
+        return None
+    used = {_same(a.driver) for a in said.adapters}
+    if said.packages is not None:
+        return tuple(p.name for p in said.packages if p.name not in used)
+    if said.loaded is not None:
+        loaded = {_same(name) for name in said.loaded}
+        could = sorted({_same(name) for a in said.adapters for name in a.candidates})
+        return tuple(name for name in could if name in loaded and name not in used)
+    return None
+
+
+def _same(module: str) -> str:
+    """A module's name as the kernel keeps it: a hyphen and an underscore are the same."""
+    return module if module.endswith(".inf") else module.replace("-", "_")
+
+
+def _headline(said: Said, left: tuple[str, ...] | None) -> str:
+    if said.adapters is None:
+        if said.packages is not None:
+            return (
+                f"{plural(len(said.packages), 'display package')} in the store; which one is in use shows only "
+                "together with the list of devices."
+            )
+        return "Only loaded modules were pasted; which adapter uses which shows the list of devices."
+    on_basic = sum(a.basic for a in said.adapters)
+    total = len(said.adapters)
+    if not total:
+        runs = "No display adapter is connected"
+    elif not on_basic:
+        runs = (
+            f"{_all_of(total)} on {'a driver' if total == 1 else 'drivers'} of {'its' if total == 1 else 'their'} own"
+        )
+    else:
+        whose = "its" if on_basic == 1 else "their"
+        part = "The display adapter has" if total == 1 else f"Of {total} display adapters {on_basic} {_have(on_basic)}"
+        runs = f"{part} no driver of {whose} own"
+    if left is None:
+        return f"{runs}."
+    thing = "package" if said.system == "windows" else "module"
+    rest = f"{plural(len(left), thing)} {'is' if len(left) == 1 else 'are'}" if left else "nothing is"
+    return f"{runs}, and {rest} left over."
+
+
+def _all_of(total: int) -> str:
+    return {1: "The display adapter runs", 2: "Both display adapters run"}.get(
+        total, f"All {total} display adapters run"
+    )
+
+
+def _have(count: int) -> str:
+    return "has" if count == 1 else "have"
+
+
+def _verdict(said: Said) -> Verdict:
+    if said.adapters is None:
+        return Verdict(DEPENDS, "Without the list of devices nothing can be said about what is in use.")
+    if any(a.basic for a in said.adapters):
+        return Verdict(NO, "At least one adapter runs on the system's basic fallback, which is slow and coarse.")
+    if any(a.state == STOPPED for a in said.adapters):
+        return Verdict(DEPENDS, "Each adapter has its driver, but the system says that one does not run.")
+    if any(a.state == LENT for a in said.adapters):
+        return Verdict(DEPENDS, "One adapter is kept for a virtual machine, so this system does not draw with it.")
+    if any(a.state == UNTOLD for a in said.adapters):
+        return Verdict(YES, "Each adapter has a driver of its own; whether it runs is said in words not known here.")
+    if not said.adapters:
+        return Verdict(NO, "The system sees no display adapter.")
+    return Verdict(YES, "Each adapter has a driver of its own and runs on it.")
+
+
+STATE_WORDS = {WORKS: "runs", STOPPED: "does not run", LENT: "kept for a virtual machine", UNTOLD: "not told"}
+
+
+def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
+    tables = []
+    stored = {p.name: p for p in said.packages or ()}
+    if said.adapters:
+        versions = said.system == "windows"
+        rows = []
+        for i, a in enumerate(said.adapters, 1):
+            version = stored[a.driver].version if a.driver in stored else ""
+            rows.append(
+                (
+                    str(i),
+                    f"{a.vendor}:{a.device}" if a.vendor else "not on PCI",
+                    _driver(a, said.system),
+                    *([version or "not told"] if versions else []),
+                    f"problem {a.problem}" if a.problem else STATE_WORDS[a.state],
+                )
+            )
+        columns = ("Adapter", "PCI numbers", "Driver", *(["Version"] if versions else []), "State")
+        tables.append(
+            Table("Each adapter and its driver", tuple(Column(c) for c in columns), tuple(rows), _versions(said))
+        )
+    if stored:
+        used = {a.driver for a in said.adapters or ()}
+        rows2 = [
+            (
+                p.name,
+                p.original or "not told",
+                p.version or "not told",
+                p.date or "not told",
+                _use(p, used, said.adapters is not None),
+            )
+            for p in stored.values()
+        ]
+        columns = ("Package", "Came as", "Version", "Date", "Use")
+        tables.append(Table("Display packages in the store", tuple(Column(c) for c in columns), tuple(rows2)))
+    if said.loaded is not None and left:
+        tables.append(
+            Table("Loaded without use", (Column("Module"),), tuple((name,) for name in left), "It could serve a card.")
+        )
+    return tables
+
+
+def _driver(adapter: Adapter, system: str) -> str:
+    if not adapter.driver:
+        return "none: basic fallback" if system == "linux" else "none"
+    return f"{adapter.driver}, basic" if adapter.basic else adapter.driver
+
+
+def _versions(said: Said) -> str:
+    if said.system == "linux":
+        return "The version of a module: modinfo and its name; of one that comes with the kernel: uname -r."
+    return "" if said.packages else "Versions stand in the list of packages: pnputil /enum-drivers"
+
+
+def _use(package: Package, used: set[str], devices_known: bool) -> str:
+    if not devices_known:
+        return "not told"
+    return "in use" if package.name in used else "left over"
+
+
+def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
+    notes = []
+    basic = [i for i, a in enumerate(said.adapters or (), 1) if a.basic]
+    if basic:
+        which = listed([str(i) for i in basic])
+        notes.append(
+            Note(
+                "What the basic fallback means",
+                f"Adapter {which}: the system draws into the memory that the firmware set up. The picture is coarse or "
+                "fixed in size, and games and films are slow, but nothing is broken. It is also what one sees in a "
+                "safe start, between two drivers, or when the maker's driver was refused.",
+            )
+        )
+    problems = [f"adapter {i}: problem {a.problem}" for i, a in enumerate(said.adapters or (), 1) if a.problem]
+    if problems:
+        notes.append(
+            Note(
+                "What a problem number means",
+                f"{listed(problems)[0].upper()}{listed(problems)[1:]}. 28 says that no driver is installed, 22 that "
+                "the device was switched off, 31 that its driver did not load, 43 that the driver itself reported a "
+                "fault, 52 that a signature was refused. From memory; the device list shows the sentence.",
+            )
+        )
+    if left:
+        left_words = (
+            "A package that no adapter uses is not loaded and slows nothing down. It matters only when the system "
+            "chooses it again at a change of card; the plan for a clean start removes it by its number, with a way "
+            "back."
+            if said.system == "windows"
+            else "These modules are loaded and could serve a card, but another driver does. Two at once can stand in "
+            "each other's way; the plan for a clean start looks into that."
+        )
+        notes.append(Note("What is left over", left_words))
+    if left is None and said.adapters is not None:
+        missing = (
+            "pnputil /enum-drivers lists the packages; paste both outputs, one after the other."
+            if said.system == "windows"
+            else "lsmod lists the loaded modules; paste both outputs, one after the other."
+        )
+        notes.append(Note("Whether something is left over", f"That takes a second list: {missing}"))
+    if said.gone:
+        notes.append(
+            Note(
+                "Adapters of the past",
+                f"The system remembers {plural(said.gone, 'adapter')} that is no longer connected; not counted above."
+                if said.gone == 1
+                else f"The system remembers {said.gone} adapters that are no longer connected; not counted above.",
+            )
+        )
+    notes.append(
+        Note(
+            "What happens to what you paste",
+            "It stays in this page. Of it the answer repeats only PCI numbers, file names, versions and states: no "
+            "descriptions, no serial parts.",
+        )
+    )
+    return notes
+
+
+def _cautions(left: tuple[str, ...] | None) -> list[Caution]:
+    if not left:
+        return []
+    return [
+        Caution(
+            "machine",
+            "Remove nothing on the strength of this list alone: first the new driver on the disk, the old one saved, "
+            "and a restore point.",
+            "The plan in 'How do I start clean?' has the order.",
+        )
+    ]
+
+
+calculator = Calculator(
+    name="drivers.which",
+    title="Which driver does each card run on?",
+    summary="What the system says of its display adapters, told in plain words; nothing leaves the page.",
+    inputs=(
+        PrivateText(
+            key="said",
+            label="What the system says",
+            where=(
+                "Windows, in a console: pnputil /enum-devices /class Display /connected and then pnputil "
+                "/enum-drivers. Linux, in a terminal: lspci -nnk and then lsmod. Paste everything, one after the other."
+            ),
+            note="It stays in this page, on this device",
+            example="01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]",
+            shape="the output of pnputil, or of lspci -nnk and lsmod",
+            parse=read_said,
+            canonical=_kept_back,
+        ),
+    ),
+    compute=compute,
+    presets=(
+        Preset("left-over", "Invented: a package left over", {"said": WINDOWS_LEFT_OVER}),
+        Preset("other-language", "Invented: another language, basic driver", {"said": WINDOWS_OTHER_LANGUAGE}),
+        Preset("linux-two", "Invented: Linux, two cards", {"said": LINUX_TWO}),
+        Preset("linux-plain", "Invented: Linux, no driver in use", {"said": LINUX_PLAIN}),
+    ),
+)

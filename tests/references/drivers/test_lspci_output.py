@@ -1,0 +1,64 @@
+"""
+What lspci really prints, read by drivers.which. Reference: lspci of pciutils, fed with a made-up bus by its option
+-F, so that no display adapter need be in the machine.
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from calculators.drivers.which import read_said
+
+PROGRAM = shutil.which("lspci", path="/usr/bin:/bin:/usr/sbin:/sbin")
+pytestmark = pytest.mark.skipif(PROGRAM is None, reason="lspci is not installed here")
+
+
+def printed(*arguments: str) -> str:
+    assert PROGRAM
+    done = subprocess.run([PROGRAM, *arguments], capture_output=True, text=True, timeout=60, check=True)
+    return done.stdout
+
+
+def dump(slot: str, vendor: int, device: int, base: int, sub: int) -> str:
+    """One device's first 64 bytes as lspci -x prints them. PCI Local Bus Specification, configuration header."""
+    header = bytearray(64)
+    header[0:2], header[2:4] = vendor.to_bytes(2, "little"), device.to_bytes(2, "little")
+    header[10], header[11] = sub, base
+    rows = [f"{i:02x}: " + " ".join(f"{b:02x}" for b in header[i : i + 16]) for i in range(0, 64, 16)]
+    return "\n".join([f"{slot} made up", *rows, ""])
+
+
+def test_a_made_up_bus_is_read_as_it_was_made(tmp_path: Path):
+    bus = tmp_path / "bus.txt"
+    parts = [
+        dump("00:02.0", 0xB2B2, 0x0002, 3, 0),
+        dump("00:1f.3", 0xB2B2, 0x0003, 4, 3),
+        dump("01:00.0", 0xA1A1, 0x0001, 3, 2),
+        dump("02:00.0", 0xA1A1, 0x0005, 3, 0x80),
+    ]
+    bus.write_text("\n".join(parts))
+    said = read_said(printed("-F", str(bus), "-nn"))
+    assert said.adapters is not None
+    assert [(a.vendor, a.device) for a in said.adapters] == [("b2b2", "0002"), ("a1a1", "0001"), ("a1a1", "0005")]
+    assert all(a.basic for a in said.adapters), "a bus from a file has no drivers"
+
+
+def test_without_numbers_the_right_option_is_named(tmp_path: Path):
+    bus = tmp_path / "bus.txt"
+    bus.write_text(dump("01:00.0", 0xA1A1, 0x0001, 3, 0))
+    with pytest.raises(ValueError, match="lspci -nnk"):
+        read_said(printed("-F", str(bus)))
+
+
+def test_the_list_of_this_machine_is_known_for_one():
+    try:
+        said = read_said(printed("-nnk"))
+    except ValueError as problem:
+        assert "none of them is a display adapter" in str(problem)
+    else:
+        assert said.system == "linux"
+        assert said.adapters
