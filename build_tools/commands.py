@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from types import FrameType
 
+from build_tools import presenter_commands
 from build_tools.environment import locking, node_packages, places, ready, reasons
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
@@ -55,7 +56,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
         ask_for(options.port).close()   # better to hear it before a minute of installing
     if not (is_ready and Path(sys.prefix).resolve() == places.environment(project).resolve()):
-        python = ready.make_ready(project, PURPOSES[options.command], Progress())
+        python = ready.make_ready(project, PURPOSES.get(options.command, "site"), Progress())
         return _become(python, project, arguments)
 
     if options.command == "serve":
@@ -71,6 +72,8 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         from build_tools.environment.testing import test
 
         return test(project, options.rest)
+    if options.command in presenter_commands.NAMES:
+        return presenter_commands.run(project, options)
     return _lock(project)
 
 
@@ -113,6 +116,7 @@ def _parser() -> argparse.ArgumentParser:
         "--generator", choices=("mkdocs", "zensical"), default="mkdocs", help="which program makes the pages"
     )
     commands.add_parser("test", help="run every check and test; what follows goes to pytest", add_help=False)
+    presenter_commands.add_to(commands)
     commands.add_parser("lock", help="after changing a dependency: write requirements.lock and package-lock.json")
     return parser
 

@@ -1,0 +1,161 @@
+"""The card command: a result as a picture for the screen, as SVG, or as PNG where a browser is at hand."""
+
+from __future__ import annotations
+
+import base64
+import subprocess
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from build_tools.environment import browsers
+from calculators.catalogue import find
+from calculators.desk.card import SHAPES, Frame, frames
+from calculators.desk.errors import InputErrors, UnknownCalculator
+
+FACE = "@fontsource-variable/instrument-sans/files/instrument-sans-latin-wght-normal.woff2"
+WAIT_S = 60
+
+
+class CannotDraw(ValueError):
+    """No picture was made; the text says why and what to do."""
+
+
+def qr(text: str) -> list[list[bool]]:
+    """
+    The modules of a text's QR code, true for dark.
+
+    Args:
+        text: What the code says. [text]
+
+    Returns:
+        The rows. [list]
+
+    Raises:
+        CannotDraw: The text is too long for any code.
+
+    Source:
+        ISO/IEC 18004, by the segno library; error correction M: about 15 % may be lost to a lossy picture.
+
+    Example:
+        >>> len(qr("https://answers.example/go/sticks"))
+        25
+    """
+    import segno
+
+    try:
+        return [[bool(cell) for cell in row] for row in segno.make(text, error="m", boost_error=False).matrix]
+    except segno.DataOverflowError:
+        raise CannotDraw("the link is too long for a QR code; use a short address") from None
+
+
+def face_css(project: Path) -> str:
+    """A style rule that carries the label face inside a picture."""
+    data = base64.b64encode((project / "node_modules" / FACE).read_bytes()).decode("ascii")
+    return f"@font-face{{font-family:'WA Label';font-weight:400 700;src:url(data:font/woff2;base64,{data})}}"
+
+
+def draw(
+    project: Path,
+    name: str,
+    inputs: Mapping[str, str],
+    *,
+    question: str = "",
+    shape: str = "wide",
+    background: str = "light",
+    address: str = "",
+) -> list[Frame]:
+    """
+    The frames of one card, complete in themselves.
+
+    Args:
+        project: The project folder, for the face. [path]
+        name: The calculator. [text]
+        inputs: As typed. [mapping]
+        question: Stands on top. [text]
+        shape: wide or upright. [text]
+        background: light, dark or transparent. [text]
+        address: The short link. [text]
+
+    Returns:
+        The frames. [list]
+
+    Raises:
+        CannotDraw: The calculator or an input is wrong; one line a problem.
+
+    Source:
+        DESIGN section 7 of this project.
+
+    Example:
+        >>> SHAPES["wide"].width
+        1920
+    """
+    try:
+        result = find(name).run(dict(inputs))
+    except UnknownCalculator as problem:
+        raise CannotDraw(f"{problem}") from None
+    except InputErrors as problems:
+        raise CannotDraw("\n".join(f"{p.input}: {p.message}" for p in problems.problems)) from None
+    return frames(
+        result, question=question, shape=shape, background=background, address=address, qr=qr,
+        font_css=face_css(project),
+    )  # fmt: skip
+
+
+def save(made: list[Frame], output: Path, shape: str, browser: Path | None, transparent: bool = False) -> list[Path]:
+    """
+    Write a card's frames: the first under the name given, the others with -2, -3 … behind it.
+
+    Args:
+        made: The frames. [list]
+        output: Ends in .svg or .png. [path]
+        shape: wide or upright. [text]
+        browser: A Chromium, for .png. [path]
+        transparent: Leave the background of a .png open.
+
+    Returns:
+        The files written. [list]
+
+    Raises:
+        CannotDraw: The ending is another, or there is no browser for a .png.
+
+    Source:
+        None.
+
+    Example:
+        >>> save([], Path("a.svg"), "wide", None)
+        []
+    """
+    ending = output.suffix.lower()
+    if ending not in (".svg", ".png"):
+        raise CannotDraw(f"a card is written as .svg or .png, got '{output.name}'")
+    if ending == ".png" and browser is None:
+        raise CannotDraw("a .png needs a Chromium on this machine; write an .svg, which needs none")
+    written = []
+    for number, frame in enumerate(made, 1):
+        path = output if number == 1 else output.with_name(f"{output.stem}-{number}{output.suffix}")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if ending == ".svg" or browser is None:
+            path.write_text(frame.svg, "utf-8", newline="\n")
+        else:
+            _photograph(frame.svg, path, shape, browser, transparent)
+        written.append(path)
+    return written
+
+
+def _photograph(svg: str, path: Path, shape: str, browser: Path, transparent: bool) -> None:
+    """One frame through the browser, so that the picture is what viewers' browsers draw."""
+    size = SHAPES[shape]
+    with tempfile.TemporaryDirectory() as folder:
+        page = Path(folder) / "card.html"
+        page.write_text(f'<!doctype html><meta charset="utf-8"><body style="margin:0">{svg}', "utf-8")
+        command = [
+            str(browser), "--headless", "--disable-gpu", "--hide-scrollbars", *browsers.flags(),
+            f"--user-data-dir={folder}/profile", f"--window-size={size.width:g},{size.height:g}",
+            f"--screenshot={path.resolve()}", *(["--default-background-color=00000000"] if transparent else []),
+            page.as_uri(),
+        ]  # fmt: skip
+        done = subprocess.run(command, capture_output=True, text=True, timeout=WAIT_S)
+    if done.returncode or not path.is_file():
+        last = (done.stderr.strip().splitlines() or ["it said nothing"])[-1]
+        raise CannotDraw(f"the browser made no picture: {last}")

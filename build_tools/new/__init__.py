@@ -1,0 +1,5 @@
+"""
+New things: complete, passing skeletons of an answer, an episode, a calculator, a whole knowledge base.
+
+Never overwrites. May import: calculators, markdown_blocks, episodes. Guarded by tests/build_tools/new.
+"""

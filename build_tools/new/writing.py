@@ -1,0 +1,68 @@
+"""Writes new files, all or none, and never over one that is there."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from pathlib import Path
+
+
+class CannotMake(ValueError):
+    """Nothing was written; the text says why and what to do instead."""
+
+
+def write_all(files: Mapping[Path, str]) -> list[Path]:
+    """
+    Write every file, or none where one of them is there already.
+
+    Args:
+        files: Text by path. [mapping]
+
+    Returns:
+        The paths written, in order. [list]
+
+    Raises:
+        CannotMake: A file is there already.
+
+    Source:
+        None.
+
+    Example:
+        >>> write_all({})
+        []
+    """
+    there = [path for path in files if path.exists()]
+    if there:
+        raise CannotMake(f"{there[0]} is there already; choose another name, or change that file")
+    for path, text in files.items():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, "utf-8", newline="\n")
+    return list(files)
+
+
+def slug(words: str) -> str:
+    """
+    A file name from a title: small letters, digits and hyphens, at most eight words.
+
+    Args:
+        words: The title. [text]
+
+    Returns:
+        The name. [text]
+
+    Raises:
+        CannotMake: The title holds no letter and no digit.
+
+    Source:
+        None.
+
+    Example:
+        >>> slug("Why can four sticks run slower than two?")
+        'why-can-four-sticks-run-slower-than-two'
+    """
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower().replace("'", "")
+    parts = re.findall(r"[a-z0-9]+", plain)
+    if not parts:
+        raise CannotMake(f"'{words}' has no letter or digit to make a file name of")
+    return "-".join(parts[:8])

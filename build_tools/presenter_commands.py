@@ -1,0 +1,129 @@
+"""
+The presenter's commands: card, new, check, forget. Knows what each needs; does the work in the other rooms.
+
+Read by the bare Python, so whatever needs an installed package is imported only inside a command.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import sys
+from pathlib import Path
+from typing import Any
+
+WRONG = 1
+NAMES = ("card", "new", "check", "forget")
+
+
+def add_to(commands: Any) -> None:
+    """Adds the commands to the parser's own."""
+    card = commands.add_parser("card", help="draw a result for the screen, as .svg or .png")
+    card.add_argument("calculator", help="such as memory.rate")
+    card.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, as in the terminal")
+    card.add_argument("-o", "--output", default="card.svg", help="the file to write, .svg or .png")
+    card.add_argument("--shape", choices=("wide", "upright"), default="wide")
+    card.add_argument("--background", choices=("light", "dark", "transparent"), default="light")
+    card.add_argument("--question", default="", help="what stands on top; the calculator's own title otherwise")
+    card.add_argument("--address", default="", help="the short link to show with its code")
+
+    new = commands.add_parser("new", help="write a skeleton: an answer, an episode, a calculator, a site")
+    kinds = new.add_subparsers(dest="kind", required=True, metavar="kind")
+    answer = kinds.add_parser("answer", help="a page for one question")
+    answer.add_argument("title", help="the question, as a viewer asks it")
+    answer.add_argument("--subject", required=True, help="such as memory")
+    answer.add_argument("--calculator", default="", help="the calculator to show; the subject's first otherwise")
+    kinds.add_parser("episode", help="a sheet for one episode").add_argument("title")
+    calculator = kinds.add_parser("calculator", help="a calculator with its test and its page")
+    calculator.add_argument("name", help="subject.name, such as memory.rate")
+    calculator.add_argument("--title", default="", help="the question it answers")
+    kinds.add_parser("site", help="an empty knowledge base in another folder").add_argument("path")
+
+    commands.add_parser("check", help="tell what is wrong, overdue, missing or too long to say")
+    forget = commands.add_parser("forget", help="replace a viewer's handle by 'anonymous' in every episode sheet")
+    forget.add_argument("handle")
+
+
+def run(project: Path, options: argparse.Namespace) -> int:
+    """Runs one of the commands and returns its exit status: 0 done, 1 something to mend."""
+    if options.command == "card":
+        return _card(project, options)
+    if options.command == "new":
+        return _new(project, options)
+    if options.command == "check":
+        return _check(project)
+    return _forget(project, options.handle)
+
+
+def _card(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.cards.command import CannotDraw, draw, save
+    from build_tools.environment import browsers
+
+    inputs = {}
+    for pair in options.inputs:
+        key, equals, value = pair.partition("=")
+        if not equals:
+            return _sorry(f"write inputs as key=value, such as rate=3200; got '{pair}'")
+        inputs[key] = value
+    output = Path(options.output)
+    browser = browsers.find() if output.suffix.lower() == ".png" else None
+    try:
+        made = draw(
+            project, options.calculator, inputs, question=options.question, shape=options.shape,
+            background=options.background, address=options.address,
+        )  # fmt: skip
+        written = save(made, output, options.shape, browser, options.background == "transparent")
+    except CannotDraw as problem:
+        return _sorry(str(problem))
+    for path, frame in zip(written, made, strict=True):
+        print(f"{path}  {frame.name}")
+    return 0
+
+
+def _new(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.new import make
+    from build_tools.new.writing import CannotMake
+
+    try:
+        if options.kind == "answer":
+            written = make.new_answer(project, options.title, options.subject, options.calculator)
+        elif options.kind == "episode":
+            written = make.new_episode(project, options.title)
+        elif options.kind == "calculator":
+            written = make.new_calculator(project, options.name, options.title)
+        else:
+            written = make.new_site(project, Path(options.path))
+    except CannotMake as problem:
+        return _sorry(f"{problem}.")
+    for path in written:
+        print(f"Written: {path}")
+    print("Fill in what says 'Write here'; the check command lists what is left.")
+    return 0
+
+
+def _check(project: Path) -> int:
+    from build_tools.checks.advice import check
+
+    found = check(project, datetime.date.today())
+    for finding in found:
+        print(finding)
+    errors = sum(f.error for f in found)
+    print(f"{errors} to mend, {len(found) - errors} pieces of advice.")
+    return WRONG if errors else 0
+
+
+def _forget(project: Path, handle: str) -> int:
+    from build_tools.episodes.forget import forget
+
+    changed = forget(project / "docs", handle)
+    for path in changed:
+        print(f"Changed: {path}")
+    if not changed:
+        return _sorry(f"no episode sheet names '{handle}'.")
+    print("Descriptions and replies pasted elsewhere, and earlier commits, keep it until you change them there.")
+    return 0
+
+
+def _sorry(sentence: str) -> int:
+    print(sentence, file=sys.stderr)
+    return WRONG
