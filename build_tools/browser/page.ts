@@ -2,9 +2,11 @@
 import { Calculator } from "./calculator";
 import { Engine } from "./engine";
 import { wakeQuestions } from "./home";
+import { wakeFiles } from "./files";
 import { whenIdle } from "./idle";
 import * as link from "./link";
 import { recall } from "./past";
+import { wakePictures } from "./pictures";
 import * as words from "./words";
 
 declare global {
@@ -26,6 +28,8 @@ export function wake(root: ParentNode): void {
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));
+      wakePictures(section);
+      wakeFiles(section);
     } catch (error) {
       console.warn("A calculator on this page could not be woken:", error); // its built answer stays
     }

@@ -57,3 +57,14 @@ function list(parts: string[]): string {
   const last = quoted.pop() ?? "";
   return quoted.length ? `${quoted.join(", ")} and ${last}` : last;
 }
+
+export const PICTURE_ALONE = "Picture alone on the screen";
+export const LEAVE_PICTURE = "Close (Escape)";
+export const PICTURE_EXACT = "One image pixel to one screen pixel.";
+export const PICTURE_COMING = "The larger picture is on its way.";
+export const PICTURE_TOO_LARGE = (width: number, height: number): string =>
+  `Larger than the ${width} × ${height} pixels here: its left top part is shown.`;
+export const FILL_SCREEN = (width: number, height: number): string => `Fill the screen (${width} × ${height})`;
+
+export const CHOOSE_FILE = "Or choose the file; it is read on this device and goes nowhere";
+export const FILE_TOO_LARGE = "That file is too large to be one. Choose another";

@@ -9,6 +9,9 @@ from calculators.desk.inputs import UNSURE, Choice, Input, Number, Text
 from calculators.desk.numbers import number, with_unit
 from calculators.desk.svg import escape
 
+# Longer options would be cut off where two fields share a phone's width.
+_LONG_OPTION = 12
+
 
 def form(calculator: Calculator, prefix: str, shown: Mapping[str, str], presets: tuple[str, ...]) -> str:
     """
@@ -81,7 +84,7 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         else ""
     )
     return (
-        f'<div class="wa-field" data-input="{escape(entry.key)}" data-kind="{entry.kind}" '
+        f'<div class="wa-field{_room(entry)}" data-input="{escape(entry.key)}" data-kind="{entry.kind}" '
         f'data-default="{escape(default)}"'
         f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}>"
         f'<label for="{name}">{escape(entry.label)}</label>'
@@ -90,6 +93,13 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         + f'<details class="wa-where"><summary>Where do I find this?</summary><p>{escape(entry.where)}</p></details>'
         f'<p class="wa-error" id="{name}-error" hidden></p></div>'
     )
+
+
+def _room(entry: Input) -> str:
+    """A class for fields that need more room than a number does."""
+    if isinstance(entry, Choice):
+        return " wa-wide" if max(len(o.label) for o in entry.options) > _LONG_OPTION else ""
+    return " wa-wide" if isinstance(entry, Text) and entry.rows > 1 else ""
 
 
 def _control(entry: Input, common: str, value: str) -> str:
