@@ -174,7 +174,8 @@ def _file(file: File) -> str:
         # a picture is never squeezed to fit, so its box scrolls, by keyboard too
         return (
             f'<div class="wa-file wa-picture"{ground}><div class="wa-picture-box" role="region" tabindex="0" '
-            f'aria-label="{name}"><img src="{address}" alt="{escape(file.words or file.name)}"{wide}></div>{save}</div>'
+            f'aria-label="{name}"><img src="{address}" alt="{escape(file.words or file.name)}"{wide}></div>'
+            f'<button type="button" class="wa-action wa-alone">Alone on the screen</button>{save}</div>'
         )
     player = ""
     if file.media.startswith("audio/"):
