@@ -9,6 +9,10 @@ from pathlib import Path
 from build_tools.environment import browsers, pythons
 from build_tools.environment.progress import Progress
 
+# Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
+# they share what is slow to make.
+EVERYTHING = ("--numprocesses", str(max(2, min(os.cpu_count() or 2, 6))), "--dist", "loadfile")
+
 
 def test(project: Path, arguments: Sequence[str]) -> int:
     """
@@ -16,7 +20,7 @@ def test(project: Path, arguments: Sequence[str]) -> int:
 
     Args:
         project: The project folder.
-        arguments: Handed to pytest; paths among them choose what is run.
+        arguments: Handed to pytest instead of our own choice, which is everything, several at a time.
 
     Returns:
         pytest's exit status.
@@ -30,7 +34,7 @@ def test(project: Path, arguments: Sequence[str]) -> int:
     for interpreter in others.values():
         pythons.environment_of(interpreter, project, progress)
     variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
-    command = [sys.executable, "-m", "pytest", *arguments]
+    command = [sys.executable, "-m", "pytest", *(arguments or EVERYTHING)]
     if os.name == "posix":
         sys.stdout.flush()
         os.execve(sys.executable, command, variables)
