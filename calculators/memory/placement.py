@@ -173,6 +173,7 @@ def _merit(way: Placement) -> tuple[int, ...]:
     each = len(way.slots) // way.channels
     filled = [(i % each, s) for i, s in enumerate(way.slots) if s]
     channels = [way.channel(n) for n in range(way.channels)]
+    outward = [s for _, s in sorted(enumerate(way.slots), key=lambda slot: -(slot[0] % each))]
     shared = sum(min(sum(1 for s in channel if s and s.kit == kit) for channel in channels) for kit in (0, 1))
     return (
         way.paired_gb(),
@@ -180,6 +181,6 @@ def _merit(way: Placement) -> tuple[int, ...]:
         shared,
         sum(distance * s.size_gb for distance, s in filled),
         way.channel_gb(0) - way.channel_gb(1),
-        *(s.size_gb if s else 0 for s in reversed(way.slots)),
-        *(-s.kit if s else -2 for s in reversed(way.slots)),
+        *(s.size_gb if s else 0 for s in outward),
+        *(-s.kit if s else -2 for s in outward),
     )

@@ -1,0 +1,75 @@
+"""memory.need: sums, sizes, frames reckoned a second way, verdicts."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.memory.needs import SIZES, next_size
+
+NEED = find("memory.need")
+TWELVE_DIGITS = 1e-11  # a figure leaves the calculator with twelve significant digits
+
+
+def run(**inputs):
+    answer = NEED.run(inputs).answer
+    return answer, {f.key: f.value for f in answer.figures}
+
+
+def test_the_sum_of_the_parts_is_the_range():
+    answer, figures = run(system="usual", browser_tabs=20)
+    assert (figures["low_gb"], figures["high_gb"], figures["suggested_gb"]) == (4.4, 11, 16)
+    assert answer.tables[0].rows[-1] == ("All at once", "4.4", "11", "sum")
+
+
+def test_every_part_tells_its_standing():
+    answer, _ = run(game="large", editing="video", frame_seconds=5, virtual_machines_gb=8)
+    standings = {row[0]: row[3] for row in answer.tables[0].rows}
+    assert standings["Game"] == standings["Editing program"] == "common practice"
+    assert standings["Frames held"] == "worked out"
+    assert standings["Virtual machines"] == "as you gave it"
+
+
+def test_frames_are_width_times_height_times_bytes_times_frames():
+    quiet = {"system": "lean", "browser_tabs": 0}
+    _, none = run(**quiet)
+    _, some = run(**quiet, frame_width=1024, frame_height=1024, frame_seconds=16, frame_rate=64)
+    # 2^20 pixels × 2^10 frames × 4 and 8 bytes = 4 and 8 GB of 2^30 bytes
+    assert some["low_gb"] - none["low_gb"] == pytest.approx(4, rel=TWELVE_DIGITS)
+    assert some["high_gb"] - none["high_gb"] == pytest.approx(8, rel=TWELVE_DIGITS)
+
+
+def test_effects_hold_frames_in_floating_point():
+    inputs = {"frame_width": 1024, "frame_height": 1024, "frame_seconds": 16, "frame_rate": 64}
+    difference = run(editing="effects", **inputs)[1]["high_gb"] - run(editing="effects")[1]["high_gb"]
+    assert difference == pytest.approx(16, rel=TWELVE_DIGITS)
+
+
+@pytest.mark.parametrize(("have", "word"), [(16, "yes"), (11, "yes"), (8, "depends"), (4.4, "depends"), (4, "no")])
+def test_is_what_one_has_enough(have, word):
+    assert run(have_gb=have)[0].verdict.word == word
+
+
+def test_without_what_one_has_there_is_no_verdict():
+    assert run()[0].verdict is None
+
+
+def test_more_than_a_desktop_holds_leaves_the_size_out_and_says_so():
+    answer, figures = run(virtual_machines_gb=1000)
+    assert "suggested_gb" not in figures
+    assert answer.headline.endswith("more than desktop boards commonly hold.")
+
+
+@given(st.floats(0, 400))
+def test_the_next_size_holds_the_need_and_no_smaller_one_does(need):
+    size = next_size(need)
+    if size is None:
+        assert need > SIZES[-1]
+    else:
+        assert size >= need
+        assert all(smaller < need for smaller in SIZES if smaller < size)
+
+
+def test_a_second_stick_doubles_what_flows():
+    _, figures = run()
+    assert (figures["one_stick_gb_s"], figures["two_sticks_gb_s"]) == (25.6, 51.2)
