@@ -7,7 +7,7 @@ from calculators.desk.numbers import number, plural
 from calculators.memory import jedec
 from calculators.memory.kits import Kit
 from calculators.memory.rates import rate_label, thirds
-from calculators.memory.settings import STANDARD, Start, standard_rate, standard_timings
+from calculators.memory.settings import STANDARD, Start, slower, standard_rate, standard_timings
 from calculators.memory.timings import write_timings
 
 BEGIN = "Begin here"
@@ -50,8 +50,8 @@ def ladder(have: Kit, add: Kit, start: Start, doubled: bool, limit_four_mt_s: in
     lower = [r for r in reversed(jedec.STANDARD_RATES[generation]) if thirds(r) < thirds(start.rate_mt_s)]
     if start.way != STANDARD:
         steps += [_rate(have, add, r, start.volts, DOWN) for r in lower if thirds(r) > thirds(floor)]
-        if thirds(floor) <= thirds(start.rate_mt_s):
-            steps.append(_profile_off(have, add, floor))
+        floor = slower([floor, start.rate_mt_s])
+        steps.append(_profile_off(have, add, floor))
     if doubled:
         steps.append(_limit(generation, start, limit_four_mt_s))
     volts = jedec.STANDARD_VOLTS[generation]
@@ -61,7 +61,7 @@ def ladder(have: Kit, add: Kit, start: Start, doubled: bool, limit_four_mt_s: in
 
 def slower_base(have: Kit, add: Kit) -> int:
     """The slower of what two kits run at with their profiles off, as printed. [MT/s]"""
-    return min(standard_rate(have), standard_rate(add), key=thirds)
+    return slower([standard_rate(have), standard_rate(add)])
 
 
 def _begin(generation: str, start: Start) -> Step:
