@@ -61,7 +61,7 @@ def compute(given: Values) -> Answer:
         steps=_steps(source, display),
         steps_title="Which setting first",
         drawings=(_ramps(source, display, depth, lost), _transfer(source, display, depth)),
-        notes=_notes(source, display, depth, black_lum),
+        notes=_notes(source, display, depth, black_lum, white_lum),
         cautions=(
             Caution(
                 "person",
@@ -104,12 +104,17 @@ def _verdict(source: str, display: str, depth: int, lost: Losses) -> Verdict:
     return Verdict(NO, f"The two disagree, and what one sees is {_SEEN[source, display]}.")
 
 
+def _has_contrast(black: float, white: float) -> bool:
+    """Whether the ratio says anything: beyond a thousand million to one no black can be told from none."""
+    return black * 1e9 > white
+
+
 def _figures(low: int, high: int, lost: Losses, depth: int, black: float, white: float) -> tuple[Figure, ...]:
     rows = [
         figure("black_luminance", "Black shows as", black, "cd/m²", 3, main=True),
         figure("white_luminance", "White shows as", white, "cd/m²", 1, main=True),
     ]
-    if black > 0:
+    if _has_contrast(black, white):
         rows.append(figure("contrast", "Contrast", white / black, "to 1", 0, main=True))
     rows += [
         figure("levels_lost_percent", "Levels lost", 100 * lost.total / (1 << depth), "%", 1, main=True),
@@ -277,7 +282,7 @@ def _transfer(source: str, display: str, depth: int) -> Drawing:
     )
 
 
-def _notes(source: str, display: str, depth: int, black_lum: float) -> tuple[Note, ...]:
+def _notes(source: str, display: str, depth: int, black_lum: float, white_lum: float) -> tuple[Note, ...]:
     low, high = chroma_codes(LIMITED, depth)
     notes = [
         Note(
@@ -302,7 +307,7 @@ def _notes(source: str, display: str, depth: int, black_lum: float) -> tuple[Not
                 "a neighbour. On film one never sees it; in a slow gradient one may.",
             )
         )
-    if black_lum <= 0:
+    if not _has_contrast(black_lum, white_lum):
         notes.append(
             Note(
                 "No contrast figure",

@@ -1,0 +1,226 @@
+"""What links carry and what fits them: published payloads and pairs, every rule at its edge, what to give up."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.display.giving_up import ORDERS, Wish, best_offer, offers, together
+from calculators.display.links import (
+    DISPLAYPORT,
+    FIXED_RATE,
+    LINKS,
+    TMDS,
+    bits_a_pixel,
+    character_clock,
+    compressed_bits,
+    line_coded_bits,
+    link,
+    needed_bits,
+    payload_bits,
+    usable_bits,
+)
+from calculators.display.modes import mode
+
+VALUES = Path(__file__).parents[2] / "check_values"
+PUBLISHED = tomllib.loads((VALUES / "link_payloads.toml").read_text("utf-8"))
+
+HALF_OF_SECOND_DECIMAL = 0.005 + 1e-9
+HALF_OF_FIRST_DECIMAL = 0.05 + 1e-9
+
+
+def run(**given: object):
+    return find("display.link").run(given).answer
+
+
+def values(answer) -> dict[str, float | str]:
+    return {f.key: f.value for f in answer.figures}
+
+
+@pytest.mark.parametrize(("key", "lanes", "gb_s"), PUBLISHED["payloads"])
+def test_published_payloads(key, lanes, gb_s):
+    assert payload_bits(link(key), lanes).value / 1e9 == pytest.approx(gb_s, abs=HALF_OF_SECOND_DECIMAL)
+    found = values(run(link=key, lanes=lanes, width=640, height=480))
+    assert found["payload_gb_s"] == pytest.approx(gb_s, abs=HALF_OF_SECOND_DECIMAL)
+
+
+@pytest.mark.parametrize(("key", "coded", "corrected", "usable"), PUBLISHED["fixed"])
+def test_published_payloads_of_the_fixed_rate_link(key, coded, corrected, usable):
+    one = link(key)
+    assert line_coded_bits(one, 4).value / 1e9 == pytest.approx(coded, abs=HALF_OF_SECOND_DECIMAL)
+    assert payload_bits(one, 4).value / 1e9 == pytest.approx(corrected, abs=HALF_OF_FIRST_DECIMAL)
+    assert usable_bits(one).value / 1e9 == pytest.approx(usable, abs=HALF_OF_FIRST_DECIMAL)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "refresh", "depth", "sampling", "blanking", "key", "verdict", "needed"), PUBLISHED["pairs"]
+)
+def test_known_pairs(width, height, refresh, depth, sampling, blanking, key, verdict, needed):
+    answer = run(
+        width=width, height=height, refresh=refresh, depth=depth, sampling=sampling, blanking=blanking, link=key
+    )
+    assert answer.verdict.word == verdict
+    assert values(answer)["needed_gb_s"] == pytest.approx(needed, abs=HALF_OF_SECOND_DECIMAL)
+
+
+@pytest.mark.parametrize(("depth", "sampling", "mhz"), PUBLISHED["character_clocks"])
+def test_published_character_clocks(depth, sampling, mhz):
+    clock = mode(3840, 2160, 60, "cta").clock
+    assert character_clock(clock, sampling, depth).value / 1e6 == mhz
+
+
+def test_the_three_numbers_of_a_figure_agree():
+    found = values(run(refresh=120, blanking="cvt-rb2"))
+    assert found["used_percent"] == pytest.approx(100 * found["needed_gb_s"] / found["payload_gb_s"])
+    assert found["headroom_percent"] == pytest.approx(100 - found["used_percent"])
+    assert found["pixel_clock_mhz"] == 1075.804
+
+
+def test_the_real_edge_is_called_an_edge_with_both_numbers():
+    answer = run(refresh=120, blanking="cvt-rb2", link="dp-hbr3")
+    assert "25.82 Gb/s of 25.92 Gb/s" in answer.verdict.reason
+    assert "0.6 %" in answer.verdict.reason
+
+
+def test_fixed_rate_names_both_ends_of_what_it_cannot_know():
+    answer = run(width=7680, height=4320, refresh=60, depth=10, sampling="420", blanking="cta", link="hdmi-frl-40")
+    assert answer.verdict.word == "depends"
+    assert "Between 29.86 Gb/s for the picture alone and 35.64 Gb/s" in answer.verdict.reason
+
+
+def test_the_published_pair_is_carried_although_clock_times_bits_is_too_much():
+    answer = run(refresh=120, depth=10, blanking="cta", link="hdmi-frl-40")
+    found = values(answer)
+    assert found["needed_gb_s"] > found["payload_gb_s"] > found["active_gb_s"]
+    assert "35.64 Gb/s, against 34.8 Gb/s" in answer.verdict.reason
+    assert run(refresh=100, depth=10, blanking="cta", link="hdmi-frl-40").verdict.word == "depends"
+
+
+@pytest.mark.parametrize("depth", [8, 10, 12])
+def test_hdmi_spends_24_bits_on_422_and_displayport_16_20_24(depth):
+    assert bits_a_pixel(link("hdmi-frl-48"), "422", depth) == bits_a_pixel(link("hdmi-tmds-600"), "422", depth) == 24
+    assert bits_a_pixel(link("dp-hbr3"), "422", depth) == 2 * depth
+
+
+def test_compression_takes_error_correction_off_8b10b_links_only():
+    assert payload_bits(link("dp-hbr3"), 4, True).value == pytest.approx(25.92e9 * 0.976)
+    for key in ("dp-uhbr10", "hdmi-frl-48", "hdmi-tmds-600"):
+        assert payload_bits(link(key), 4, True) == payload_bits(link(key), 4, False)
+
+
+@pytest.mark.parametrize(
+    ("given", "word"),
+    [
+        ({"refresh": 144, "depth": 10, "blanking": "cvt-rb2", "compressed": "yes"}, "depends"),  # only compressed
+        ({"refresh": 120, "blanking": "cvt-rb2", "compressed": "yes"}, "depends"),  # 25.82 of 25.30
+        ({"refresh": 60, "compressed": "yes"}, "yes"),
+        ({"refresh": 60, "depth": 10, "link": "hdmi-tmds-600", "compressed": "yes"}, "no"),  # TMDS has none
+        ({"width": 7680, "height": 4320, "refresh": 120, "blanking": "cta", "compressed": "yes"}, "no"),
+    ],
+)
+def test_compression_makes_it_depend(given, word):
+    assert run(**given).verdict.word == word
+
+
+def test_not_sure_of_the_blanking_takes_the_television_timing_over_hdmi_and_a_reduced_one_else():
+    assert values(run(link="hdmi-tmds-600"))["pixel_clock_mhz"] == 594.0
+    assert values(run(link="dp-hbr3"))["pixel_clock_mhz"] == 533.25
+    assert values(run(link="hdmi-tmds-600", width=2560, height=1440))["pixel_clock_mhz"] == 241.5
+
+
+def test_every_link_is_in_the_drawing_and_the_table_and_says_its_cable():
+    answer = run()
+    every = answer.tables[-1]
+    assert [row[0] for row in every.rows] == [one.name for one in LINKS]
+    assert all(row[4] for row in every.rows)
+    for one in LINKS:
+        assert one.name.replace(",", " of") in answer.drawings[0].description
+
+
+def test_a_version_number_is_said_to_promise_no_rate():
+    assert any("promises no rate" in note.text for note in run().notes)
+
+
+SIZES = st.sampled_from(
+    [(1920, 1080), (2560, 1440), (3840, 2160), (5120, 2880), (7680, 4320), (3440, 1440), (1366, 768), (640, 480)]
+)
+WISHES = st.builds(
+    lambda size, refresh, depth, sampling, blanking, compressed, key, lanes: Wish(
+        *size, refresh, depth, sampling, blanking, compressed, link(key), lanes
+    ),
+    SIZES,
+    st.sampled_from([24.0, 59.94, 60.0, 120.0, 144.0, 165.0, 240.0, 480.0]),
+    st.sampled_from([8, 10, 12]),
+    st.sampled_from(["rgb", "444", "422", "420"]),
+    st.sampled_from(["cvt", "cvt-rb", "cvt-rb2"]),
+    st.booleans(),
+    st.sampled_from([one.key for one in LINKS]),
+    st.sampled_from([1, 2, 4]),
+)
+
+
+@given(WISHES)
+@settings(max_examples=200)
+def test_property_the_verdict_follows_the_rule_of_its_kind_of_link(wish):
+    made, one = wish.mode(), wish.link
+    found = wish.fit()
+    clock = made.clock_mhz * 1e6
+    bits = {"rgb": 3 * wish.depth, "444": 3 * wish.depth, "420": 1.5 * wish.depth}.get(
+        wish.sampling, 2 * wish.depth if one.family == DISPLAYPORT else 24
+    )
+    needed, payload = clock * bits, found.payload.value
+    assert found.needed.value == pytest.approx(needed)
+    if one.family == TMDS:
+        expected = "yes" if clock * bits / 24 <= one.lane_mbps * 1e6 else "no"
+    elif one.family == DISPLAYPORT:
+        expected = "no" if needed > payload else "depends" if needed * 1.006 > payload else "yes"
+    else:
+        expected = "yes" if needed <= found.usable.value else "no" if found.active.value > payload else "depends"
+    if wish.compressed and one.family != TMDS and expected == "no":
+        expected = "depends" if compressed_bits(made.clock, wish.sampling).value <= payload else "no"
+    assert found.word == expected
+
+
+@given(WISHES, st.sampled_from(list(ORDERS)))
+@settings(max_examples=150)
+def test_property_what_is_given_up_asks_less_and_is_ranked(wish, use):
+    made = offers(wish, use)
+    order = [ORDERS[use].index(offer.key) for offer in made]
+    assert order == sorted(order)
+    before = wish.fit().needed.value
+    for offer in made:
+        assert offer.costs
+        assert offer.found == offer.wish.fit()
+        assert offer.found.needed.value < before or offer.found.compressed is not None
+    best = best_offer(made)
+    if best is None:
+        assert all(offer.found.word == "no" for offer in made)
+        several = together(wish, use)
+        if several:
+            assert several[1].found.word != "no"
+    elif best.found.word == "depends":
+        assert not [o for o in made if o.found.word == "yes"]
+    else:
+        assert best == next(o for o in made if o.found.word == "yes")
+
+
+def test_what_fits_needs_nothing_given_up():
+    assert [t.title for t in run().tables] == ["The same mode on every link"]
+
+
+@pytest.mark.parametrize(("use", "first"), [("text", "8 bits"), ("film", "30 Hz"), ("games", "8 bits")])
+def test_what_to_give_up_first_depends_on_what_the_screen_is_for(use, first):
+    given = {"refresh": 60, "depth": 10, "blanking": "cta", "link": "hdmi-tmds-600", "use": use}
+    assert values(run(**given))["give_up_first"] == first
+
+
+def test_no_mode_of_a_family_needs_more_on_a_faster_link_of_it():
+    for family in (DISPLAYPORT, TMDS, FIXED_RATE):
+        clock = mode(2560, 1440, 144, "cvt-rb").clock
+        needs = {needed_bits(clock, one, "rgb", 10).value for one in LINKS if one.family == family}
+        assert len(needs) == 1
