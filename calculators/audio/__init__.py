@@ -1,3 +1,3 @@
 """Audio: plugs, levels, hiss, hearing limits, test sounds and honest listening. Imports calculators/desk only."""
 
-CALCULATORS = ("level", "noise", "exposure", "tones", "blind")
+CALCULATORS = ("level", "noise", "exposure", "plugs", "tones", "blind")

@@ -60,7 +60,7 @@ STEPS = (
         title="Let somebody else switch, unseen",
         do=(
             "A coin decides before every trial which of the two is played; the helper notes it and says nothing.",
-            "Better still, the helper sits out of sight and the plugs are changed every time, even if it is the same one.",
+            "Better still, the helper sits out of sight and changes the plugs every time, even if it is the same one.",
         ),
         why="A plug's click, a pause or a face give it away.",
     ),
@@ -100,7 +100,7 @@ def compute(given: Values) -> Answer:
                 f"{trials} choose {right}, and so on up to {trials} choose {trials}",
                 _whole(ways),
             ),
-            Working("Chance", "ways ÷ 2^trials", f"{_whole(ways)} ÷ {_whole(2**trials)}", figures[0].text),
+            Working("Chance", "ways ÷ 2^trials", f"{_whole(ways)} ÷ {_whole(1 << trials)}", figures[0].text),
         ),
         tables=(_table(trials),),
         drawings=(_drawing(right, trials),),
@@ -109,11 +109,11 @@ def compute(given: Values) -> Answer:
         notes=(
             Note(
                 "What a miss means",
-                "A score that guessing explains does not prove that there is no difference; it only says that this test "
-                "did not show one."
+                "A score that guessing explains does not prove that there is no difference; it only says that this "
+                "test did not show one."
                 + (
-                    f" Somebody who truly hears it in {_HEARD} % of the trials and guesses the rest would reach {mark} of "
-                    f"{trials} with a chance of {number(100 * chance_to_pass(mark, trials, _HEARD), 0)} %."
+                    f" Somebody who truly hears it in {_HEARD} % of the trials and guesses the rest would reach "
+                    f"{mark} of {trials} with a chance of {number(100 * chance_to_pass(mark, trials, _HEARD), 0)} %."
                     if mark is not None
                     else " With so few trials even a perfect score happens too often by luck."
                 ),
@@ -182,7 +182,7 @@ def _often(percent: float) -> str:
 def two_digits(value: float) -> int:
     """A number rounded to two significant digits, as it is said aloud."""
     digits = len(str(int(value)))
-    step = 10 ** max(digits - 2, 0)
+    step = int(10 ** max(digits - 2, 0))
     return int(value / step + 0.5) * step
 
 
@@ -194,7 +194,9 @@ def _verdict(chance: float, mark: int | None, trials: int) -> Verdict:
     if chance <= 0.05:
         return Verdict(YES, "More than guessing: luck alone does so well at most once in twenty tests.")
     if chance <= 0.2:
-        return Verdict(DEPENDS, f"Not clear: luck alone explains it too easily. {mark} of {trials} would have been enough.")
+        return Verdict(
+            DEPENDS, f"Not clear: luck alone explains it too easily. {mark} of {trials} would have been enough."
+        )
     return Verdict(NO, f"Guessing explains it: {mark} of {trials} would have been needed to say more.")
 
 
@@ -236,9 +238,9 @@ def _drawing(right: int, trials: int) -> Drawing:
         spread = 4 * int(trials**0.5) // 2 + 2
         low, high = max(0, min(trials // 2 - spread, right - 1)), min(trials, max(trials // 2 + spread, right + 1))
     step = max(1, (high - low) // 120)
-    points = [(float(k), 100 * comb(trials, k) / 2**trials) for k in range(low, high + 1, step)]
+    points = [(float(k), 100 * comb(trials, k) / (1 << trials)) for k in range(low, high + 1, step)]
     top = max(p for _, p in points) * 1.2
-    own = 100 * comb(trials, right) / 2**trials
+    own = 100 * comb(trials, right) / (1 << trials)
     return plot(
         "How often each score happens by luck",
         f"A hump around {number(trials / 2)} right answers of {trials}; yours, {right}, is marked.",

@@ -123,9 +123,7 @@ def share(impedance_ohm: float, source_ohm: float) -> float:
     return impedance_ohm / (impedance_ohm + source_ohm)
 
 
-def load_volts(
-    source_volts: float, source_ohm: float, impedance_ohm: float, limit_ma: float | None = None
-) -> float:
+def load_volts(source_volts: float, source_ohm: float, impedance_ohm: float, limit_ma: float | None = None) -> float:
     """
     Highest undistorted voltage at the headphone.
 

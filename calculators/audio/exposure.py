@@ -45,7 +45,8 @@ CAUTIONS = (
     Caution(
         "hearing",
         "The limit for work is a limit with some risk left: about one worker in twelve still loses hearing over a "
-        "working life at 85 dBA. It is not an allowance for music on top of a noisy day; all loud hours count together.",
+        "working life at 85 dBA. It is not an allowance for music on top of a noisy day; all loud hours count "
+        "together.",
         "Local rules for work may be stricter.",
     ),
 )
@@ -87,17 +88,37 @@ def compute(given: Values) -> Answer:
         verdict=_verdict(dose, adult_share, child_share),
         figures=figures,
         working=(
-            Working("Limit for work", "8 h ÷ 2^((level − 85) ÷ 3)", f"8 h ÷ 2^(({number(level, 1)} − 85) ÷ 3)", duration(day)),
-            Working("Your day's dose", "hours ÷ allowed hours", f"{number(hours_day)} h ÷ {significant(day, 4)} h", f"{number(dose, 1)} %"),
-            Working("Adults, a week", "40 h ÷ 2^((level − 80) ÷ 3)", f"40 h ÷ 2^(({number(level, 1)} − 80) ÷ 3)", duration(adult)),
-            Working("Children, a week", "40 h ÷ 2^((level − 75) ÷ 3)", f"40 h ÷ 2^(({number(level, 1)} − 75) ÷ 3)", duration(child)),
+            Working(
+                "Limit for work",
+                "8 h ÷ 2^((level − 85) ÷ 3)",
+                f"8 h ÷ 2^(({number(level, 1)} − 85) ÷ 3)",
+                duration(day),
+            ),
+            Working(
+                "Your day's dose",
+                "hours ÷ allowed hours",
+                f"{number(hours_day)} h ÷ {significant(day, 4)} h",
+                f"{number(dose, 1)} %",
+            ),
+            Working(
+                "Adults, a week",
+                "40 h ÷ 2^((level − 80) ÷ 3)",
+                f"40 h ÷ 2^(({number(level, 1)} − 80) ÷ 3)",
+                duration(adult),
+            ),
+            Working(
+                "Children, a week",
+                "40 h ÷ 2^((level − 75) ÷ 3)",
+                f"40 h ÷ 2^(({number(level, 1)} − 75) ÷ 3)",
+                duration(child),
+            ),
         ),
         tables=(_table(),),
         drawings=(_drawing(level, hours_day, days),),
         notes=_notes(day, adult, child),
         cautions=CAUTIONS,
         sources=SOURCES,
-    )  # fmt: skip
+    )
 
 
 def _headline(at: str, day: float, adult: float, child: float) -> str:
@@ -130,7 +151,9 @@ def _verdict(dose: float, adult: float, child: float) -> Verdict:
             f"Within the allowance for adults ({number(adult, 0)} % of it), but over the one for children and people "
             "with sensitive ears.",
         )
-    return Verdict(YES, f"Within all three figures: the week comes to {number(child, 0)} % of the children's allowance.")
+    return Verdict(
+        YES, f"Within all three figures: the week comes to {number(child, 0)} % of the children's allowance."
+    )
 
 
 def _table() -> Table:
@@ -164,9 +187,13 @@ def _drawing(level: float, hours_day: float, days: float) -> Drawing:
     lines = [Line("limit for work, a day", _curve(hours, WORK_DAY, 1, low, top), "fill-1", width=2.5)]
     if days > 0:
         lines += [
-            Line(f"adults, {number(days)} days a week", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5),
-            Line(f"children, {number(days)} days a week", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5),
-        ]  # fmt: skip
+            Line(
+                f"adults, {number(days)} days a week", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5
+            ),
+            Line(
+                f"children, {number(days)} days a week", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5
+            ),
+        ]
     said = (
         "Three falling curves: the more hours a day, the lower the level must be. Your "
         f"{number(hours_day)} hours at {number(level, 1)} dBA are marked."
@@ -183,9 +210,7 @@ def _drawing(level: float, hours_day: float, days: float) -> Drawing:
     )
 
 
-def _curve(
-    hours: list[float], criterion: Criterion, days: float, low: float, top: float
-) -> list[tuple[float, float]]:
+def _curve(hours: list[float], criterion: Criterion, days: float, low: float, top: float) -> list[tuple[float, float]]:
     """The level over hours a day, inside the picture."""
     points = [(h, level_for(h * days, criterion)) for h in hours]
     return [(h, level) for h, level in points if low <= level <= top] or [(0, top), (0.01, top)]
@@ -195,10 +220,10 @@ def _notes(day: float, adult: float, child: float) -> tuple[Note, ...]:
     notes = [
         Note(
             "Where the level should come from",
-            "The limits speak of A-weighted levels in the open sound field, averaged over the time. A level measured at "
-            "the ear, in a coupler or a manikin's ear canal, is higher than that by several decibels, since the ear itself "
-            "amplifies around 3 kHz; ISO 11904 gives the corrections. A telephone's microphone held to an ear cup is a "
-            "rough guess at best, good to 5 or 10 dB.",
+            "The limits speak of A-weighted levels in the open sound field, averaged over the time. A level measured "
+            "at the ear, in a coupler or a manikin's ear canal, is higher than that by several decibels, since the "
+            "ear itself amplifies around 3 kHz; ISO 11904 gives the corrections. A telephone's microphone held to an "
+            "ear cup is a rough guess at best, good to 5 or 10 dB.",
         ),
         Note(
             "Three decibels",
@@ -232,8 +257,9 @@ calculator = Calculator(
             key="level",
             label="Average level",
             where=(
-                "A sound level meter, or a telephone that shows the level of its own headphones in dB. From audio.level: "
-                "peak less crest. As a feeling: 60 dBA is talk at a table, 80 a busy street, 100 a loud concert."
+                "A sound level meter, or a telephone that shows the level of its own headphones in dB. From "
+                "audio.level: peak less crest. As a feeling: 60 dBA is talk at a table, 80 a busy street, 100 a loud "
+                "concert."
             ),
             low=0,
             high=140,

@@ -26,7 +26,7 @@ def chance_of_at_least(right: int, trials: int) -> float:
         >>> print(f"{chance_of_at_least(12, 16):.6f}")
         0.038406
     """
-    return sum(comb(trials, k) for k in range(max(right, 0), trials + 1)) / 2**trials
+    return sum(comb(trials, k) for k in range(max(right, 0), trials + 1)) / (1 << trials)
 
 
 def needed(trials: int, at_most: tuple[int, int] = (5, 100)) -> int | None:
@@ -54,7 +54,7 @@ def needed(trials: int, at_most: tuple[int, int] = (5, 100)) -> int | None:
     ways, fewest = 0, None
     for right in range(trials, -1, -1):
         ways += comb(trials, right)
-        if ways * under > over * 2**trials:
+        if ways * under > over * (1 << trials):
             return fewest
         fewest = right
     return fewest
@@ -84,4 +84,4 @@ def chance_to_pass(pass_mark: int, trials: int, heard_percent: int) -> float:
     """
     hit, miss = 100 + heard_percent, 100 - heard_percent  # both out of 200
     ways = sum(comb(trials, k) * hit**k * miss ** (trials - k) for k in range(pass_mark, trials + 1))
-    return ways / 200**trials
+    return float(ways / 200**trials)

@@ -147,9 +147,15 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
     if swing is not None:
         low, high = swing
         rows.append(
-            ("level_shift_db", "Rise where the impedance is highest", lambda p: level_shift(p.source_ohm, low, high),
-             "dB", 2, False)
-        )  # fmt: skip
+            (
+                "level_shift_db",
+                "Rise where the impedance is highest",
+                lambda p: level_shift(p.source_ohm, low, high),
+                "dB",
+                2,
+                False,
+            )
+        )
     rows.append(("average_full_db", "Average of music at full volume", lambda p: p.max_spl - crest, "dB", 1, False))
     shown: list[Figure] = []
     for key, label, result, unit, places, main in rows:
@@ -157,8 +163,12 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
         if value.exact:
             shown.append(figure(key, label, value.low, unit, places, main))
         else:
-            shown.append(figure(f"{key}_low", f"{label}, at least", value.low, unit, places, main and key == "max_spl_db"))
-            shown.append(figure(f"{key}_high", f"{label}, at most", value.high, unit, places, main and key == "max_spl_db"))
+            shown.append(
+                figure(f"{key}_low", f"{label}, at least", value.low, unit, places, main and key == "max_spl_db")
+            )
+            shown.append(
+                figure(f"{key}_high", f"{label}, at most", value.high, unit, places, main and key == "max_spl_db")
+            )
     return tuple(shown)
 
 
@@ -169,50 +179,63 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
     if given["sensitivity_unit"] == "db_v":
         lines.append(
             Working(
-                "Sensitivity for one milliwatt", "dB/V − 10 · log(1000 ÷ impedance)",
-                f"{number(point.db_v, 1)} − 10 · log(1000 ÷ {z})", f"{number(point.db_mw, 1)} dB",
+                "Sensitivity for one milliwatt",
+                "dB/V − 10 · log(1000 ÷ impedance)",
+                f"{number(point.db_v, 1)} − 10 · log(1000 ÷ {z})",
+                f"{number(point.db_mw, 1)} dB",
             )
-        )  # fmt: skip
+        )
     else:
         lines.append(
             Working(
-                "Sensitivity for one volt", "dB/mW + 10 · log(1000 ÷ impedance)",
-                f"{number(point.db_mw, 1)} + 10 · log(1000 ÷ {z})", f"{number(point.db_v, 1)} dB",
+                "Sensitivity for one volt",
+                "dB/mW + 10 · log(1000 ÷ impedance)",
+                f"{number(point.db_mw, 1)} + 10 · log(1000 ÷ {z})",
+                f"{number(point.db_v, 1)} dB",
             )
-        )  # fmt: skip
+        )
     lines.append(
         Working(
-            "Voltage at the headphone", "voltage × impedance ÷ (impedance + source impedance)",
-            f"{volts} V × {z} ÷ ({z} + {r})", f"{significant(divider, 4)} V",
+            "Voltage at the headphone",
+            "voltage × impedance ÷ (impedance + source impedance)",
+            f"{volts} V × {z} ÷ ({z} + {r})",
+            f"{significant(divider, 4)} V",
         )
-    )  # fmt: skip
+    )
     if point.limit_ma is not None and point.volts < divider:
         lines.append(
             Working(
-                "But the current limit is lower", "current × impedance",
-                f"{number(point.limit_ma, 1)} mA × {z} Ω", f"{significant(point.volts, 4)} V",
+                "But the current limit is lower",
+                "current × impedance",
+                f"{number(point.limit_ma, 1)} mA × {z} Ω",
+                f"{significant(point.volts, 4)} V",
             )
-        )  # fmt: skip
+        )
     lines.append(
         Working(
-            "Power", "voltage² ÷ impedance", f"{significant(point.volts, 4)}² ÷ {z}",
+            "Power",
+            "voltage² ÷ impedance",
+            f"{significant(point.volts, 4)}² ÷ {z}",
             f"{significant(power_mw(point.volts, point.ohm))} mW",
         )
-    )  # fmt: skip
+    )
     lines.append(
         Working(
-            "Loudest level", "sensitivity for one volt + 20 · log(voltage)",
-            f"{number(point.db_v, 1)} + 20 · log({significant(point.volts, 4)})", f"{number(point.max_spl, 1)} dB",
+            "Loudest level",
+            "sensitivity for one volt + 20 · log(voltage)",
+            f"{number(point.db_v, 1)} + 20 · log({significant(point.volts, 4)})",
+            f"{number(point.max_spl, 1)} dB",
         )
-    )  # fmt: skip
+    )
     wanted = given["wanted_peak"]
     lines.append(
         Working(
-            "Voltage for the wanted peak", "10^((wanted − sensitivity for one volt) ÷ 20)",
+            "Voltage for the wanted peak",
+            "10^((wanted − sensitivity for one volt) ÷ 20)",
             f"10^(({number(wanted, 1)} − {number(point.db_v, 1)}) ÷ 20)",
             f"{significant(ratio(wanted - point.db_v), 4)} V",
         )
-    )  # fmt: skip
+    )
     if swing is not None:
         low, high = swing
         lines.append(
@@ -223,7 +246,7 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
                 f"({number(low)} ÷ {number(low + point.source_ohm)}))",
                 f"{number(level_shift(point.source_ohm, low, high), 2)} dB",
             )
-        )  # fmt: skip
+        )
     return tuple(lines)
 
 
@@ -248,8 +271,8 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
     ]
     said = (
         f"Peaks rise to {number(most.high, 0)} dB at full volume, the average of music to "
-        f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB and, for the "
-        "average, at 85 and 80 dBA."
+        f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB and, "
+        "for the average, at 85 and 80 dBA."
     )
     return plot(
         "Level against the output's setting",
@@ -266,7 +289,9 @@ def line_within(line: Line, low: float) -> Line:
     """A straight line cut off where it leaves the picture at the bottom."""
     (x1, y1), (x2, y2) = line.points
     if y1 < low < y2:
-        line = Line(line.name, [(x1 + (x2 - x1) * (low - y1) / (y2 - y1), low), (x2, y2)], line.ink, line.dash, line.width)
+        line = Line(
+            line.name, [(x1 + (x2 - x1) * (low - y1) / (y2 - y1), low), (x2, y2)], line.ink, line.dash, line.width
+        )
     return line
 
 
@@ -288,10 +313,10 @@ def _notes(
         Note(
             "What full volume would mean for your ears",
             f"Music with {number(crest, 1)} dB between average and peak would average "
-            f"{'up to ' if not most.exact else ''}{number(average, 0)} dB at full volume. The limit for work reaches its "
-            f"daily dose at that level in {duration(allowed_hours(average, WORK_DAY))}, the weekly allowance for adults "
-            f"in {duration(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a free field; a level "
-            "at the ear is not the same, so take them as a guide.",
+            f"{'up to ' if not most.exact else ''}{number(average, 0)} dB at full volume. The limit for work reaches "
+            f"its daily dose at that level in {duration(allowed_hours(average, WORK_DAY))}, the weekly allowance for "
+            f"adults in {duration(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a free "
+            "field; a level at the ear is not the same, so take them as a guide.",
         )
     )
     notes.append(_source_note(given, corners, swing))
@@ -300,9 +325,9 @@ def _notes(
         Note(
             "How to measure the output",
             "With the headphones unplugged, play a quiet tone of about 500 Hz and read it with a meter on AC: say "
-            f"0.100 V. Put a resistor of 47 Ω across and read again: say 0.070 V. The source impedance is 47 × (0.100 ÷ "
-            f"0.070 − 1), about {ohm} Ω. Keep the tone well below full volume, so that the resistor does not make the "
-            "output reach its limit.",
+            "0.100 V. Put a resistor of 47 Ω across and read again: say 0.070 V. The source impedance is 47 × "
+            f"(0.100 ÷ 0.070 − 1), about {ohm} Ω. Keep the tone well below full volume, so that the resistor does "
+            "not make the output reach its limit.",
         )
     )
     notes.append(
@@ -361,32 +386,53 @@ calculator = Calculator(
             "old-studio",
             "Old studio headphones, front socket",
             {
-                "sensitivity": 96, "sensitivity_unit": "db_mw", "impedance": 600, "headphones": "studio",
-                "source_volts": 1, "source_impedance": 20, "output": "front",
+                "sensitivity": 96,
+                "sensitivity_unit": "db_mw",
+                "impedance": 600,
+                "headphones": "studio",
+                "source_volts": 1,
+                "source_impedance": 20,
+                "output": "front",
             },
         ),
         Preset(
             "in-ear",
             "In-ear on a headphone amplifier",
             {
-                "sensitivity": 110, "sensitivity_unit": "db_mw", "impedance": 16, "headphones": "in-ear",
-                "source_volts": 4, "source_impedance": 1, "output": "amplifier",
+                "sensitivity": 110,
+                "sensitivity_unit": "db_mw",
+                "impedance": 16,
+                "headphones": "in-ear",
+                "source_volts": 4,
+                "source_impedance": 1,
+                "output": "amplifier",
             },
         ),
         Preset(
             "office",
             "Office headphones, laptop",
             {
-                "sensitivity": 102, "sensitivity_unit": "db_mw", "impedance": 32, "headphones": "portable",
-                "source_volts": 0.8, "source_impedance": 4, "output": "portable",
+                "sensitivity": 102,
+                "sensitivity_unit": "db_mw",
+                "impedance": 32,
+                "headphones": "portable",
+                "source_volts": 0.8,
+                "source_impedance": 4,
+                "output": "portable",
             },
         ),
         Preset(
             "rear",
             "32 Ω on the line output at the back",
             {
-                "sensitivity": 98, "sensitivity_unit": "db_mw", "impedance": 32, "headphones": "portable",
-                "impedance_low": 30, "impedance_high": 110, "source_volts": 1.2, "source_impedance": 220,
+                "sensitivity": 98,
+                "sensitivity_unit": "db_mw",
+                "impedance": 32,
+                "headphones": "portable",
+                "impedance_low": 30,
+                "impedance_high": 110,
+                "source_volts": 1.2,
+                "source_impedance": 220,
                 "output": "rear",
             },
         ),
@@ -394,9 +440,13 @@ calculator = Calculator(
             "not-sure",
             "Studio headphones, numbers unknown",
             {
-                "sensitivity": "unsure", "impedance": "unsure", "headphones": "studio",
-                "source_volts": "unsure", "source_impedance": "unsure", "output": "front",
+                "sensitivity": "unsure",
+                "impedance": "unsure",
+                "headphones": "studio",
+                "source_volts": "unsure",
+                "source_impedance": "unsure",
+                "output": "front",
             },
         ),
     ),
-)  # fmt: skip
+)

@@ -55,7 +55,9 @@ SOURCES = (
     Source("Ohm's law and the voltage divider", "any textbook", COMMON_PRACTICE),
     Source("IEC 61672-1, sound level meters", "A-weighting", FROM_MEMORY),
     Source("AES17, measurement of digital audio equipment", "noise against full scale, A-weighted", FROM_MEMORY),
-    Source("ISO 389-7, reference threshold of hearing", "0 dB lies near the threshold in the middle range", FROM_MEMORY),
+    Source(
+        "ISO 389-7, reference threshold of hearing", "0 dB lies near the threshold in the middle range", FROM_MEMORY
+    ),
     Source("Usual ranges, and 10 dB below the room as 'not heard'", "", COMMON_PRACTICE),
 )
 
@@ -65,8 +67,8 @@ BUZZ = (
         title="Tell hiss from buzz",
         do=(
             "Pause all sound and listen. Move the mouse, scroll a page, start a game or copy a large file.",
-            "A steady rush that never changes is hiss. A buzz, whine or chirp that follows what the computer does is a "
-            "ground loop or pick-up.",
+            "A steady rush that never changes is hiss.",
+            "A buzz, whine or chirp that follows what the computer does is a ground loop or pick-up.",
         ),
         why="Hiss is a property of the output and the headphones. A buzz comes in on the way, and can be kept out.",
     ),
@@ -75,8 +77,7 @@ BUZZ = (
         title="Find where it comes in",
         do=(
             "Try the back socket instead of the front one.",
-            "With speakers or an amplifier, unplug everything else that joins it to the computer or the mains, one lead "
-            "at a time.",
+            "With speakers, unplug what else joins them to the computer or the mains, one lead at a time.",
             "With a laptop, run it from its battery for a minute.",
         ),
         see="The step after which the buzz is gone has named the loop.",
@@ -86,10 +87,8 @@ BUZZ = (
         title="Break the loop safely",
         do=(
             "Plug computer and speakers into the same outlet strip.",
-            "Use another path: the back socket, a USB sound adapter on a short extension, or an optical connection, "
-            "which has no metal in it.",
-            "For line leads to speakers, a ground-loop isolator with a transformer helps. It is not made to drive "
-            "headphones.",
+            "Use another path: the back socket, a USB sound adapter on a short lead, or an optical one, free of metal.",
+            "For line leads to speakers, a ground-loop isolator with a transformer helps. It cannot drive headphones.",
         ),
         caution="Never remove the earth of a mains plug.",
     ),
@@ -203,7 +202,9 @@ def _word(spl: float, above: float) -> str:
 def _verdict(hiss: Hiss) -> Verdict:
     words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
     if words == {YES}:
-        return Verdict(YES, "Quiet enough: the hiss lies so far below the room, or below hearing, that nobody finds it.")
+        return Verdict(
+            YES, "Quiet enough: the hiss lies so far below the room, or below hearing, that nobody finds it."
+        )
     if words == {NO}:
         return Verdict(NO, "Not quiet enough: in pauses the hiss stands above what is left of the room.")
     if words == {DEPENDS}:
@@ -238,9 +239,14 @@ def _about(level: Span) -> str:
 
 
 def _figures(
-    given: Values, corners: list[Point], first: Hiss, second: Hiss | None, gap: Span, room: float,
+    given: Values,
+    corners: list[Point],
+    first: Hiss,
+    second: Hiss | None,
+    gap: Span,
+    room: float,
     swing: tuple[float, float] | None,
-) -> tuple[Figure, ...]:  # fmt: skip
+) -> tuple[Figure, ...]:
     rows: list[tuple[str, str, Span, str, int, bool]] = [
         ("noise_spl_db", "Hiss at the ear", first.spl, "dBA", 1, True),
         ("above_room_db", "Above what is left of the room", first.above, "dB", 1, True),
@@ -256,15 +262,35 @@ def _figures(
     wanted, crest = given["wanted_peak"], given["crest"]
     below = Span(wanted - crest - first.spl.high, wanted - crest - first.spl.low)
     rows += [
-        ("noise_uv", "Noise with nothing plugged in", Span(first.volts.low * 1e6, first.volts.high * 1e6), "µV", 2, False),
+        (
+            "noise_uv",
+            "Noise with nothing plugged in",
+            Span(first.volts.low * 1e6, first.volts.high * 1e6),
+            "µV",
+            2,
+            False,
+        ),
         ("below_average_db", "Below the average of the music", below, "dB", 1, False),
-        ("range_db", "From the hiss up to the loudest level", Span(most.low - first.spl.high, most.high - first.spl.low), "dB", 1, False),
-    ]  # fmt: skip
+        (
+            "range_db",
+            "From the hiss up to the loudest level",
+            Span(most.low - first.spl.high, most.high - first.spl.low),
+            "dB",
+            1,
+            False,
+        ),
+    ]
     if swing is not None:
         rows.append(
-            ("level_shift_db", "Hiss rises where the impedance is highest by",
-             span_of(corners, lambda p: level_shift(p.source_ohm, *swing)), "dB", 2, False)
-        )  # fmt: skip
+            (
+                "level_shift_db",
+                "Hiss rises where the impedance is highest by",
+                span_of(corners, lambda p: level_shift(p.source_ohm, *swing)),
+                "dB",
+                2,
+                False,
+            )
+        )
     shown = []
     for key, label, value, unit, places, main in rows:
         if value.exact:
@@ -280,30 +306,33 @@ def _working(given: Values, point: Point, hiss: Hiss) -> tuple[Working, ...]:
     microvolts = hiss.volts.low * 1e6
     lines = []
     if given.get("snr_db") is not None:
-        lines.append(
-            Working("Noise voltage", "voltage ÷ 10^(ratio ÷ 20)", hiss.how, f"{significant(microvolts)} µV")
-        )
+        lines.append(Working("Noise voltage", "voltage ÷ 10^(ratio ÷ 20)", hiss.how, f"{significant(microvolts)} µV"))
     divided = microvolts * share(point.ohm, point.source_ohm)
     lines.append(
         Working(
-            "Noise at the headphone", "noise × impedance ÷ (impedance + source impedance)",
+            "Noise at the headphone",
+            "noise × impedance ÷ (impedance + source impedance)",
             f"{significant(microvolts)} µV × {number(point.ohm)} ÷ ({number(point.ohm)} + {number(point.source_ohm)})",
             f"{significant(divided)} µV",
         )
-    )  # fmt: skip
+    )
     lines.append(
         Working(
-            "Hiss at the ear", "sensitivity for one volt + 20 · log(noise in volts)",
-            f"{number(point.db_v, 1)} + 20 · log({significant(divided)} ÷ 1 000 000)", f"{number(hiss.spl.low, 1)} dBA",
+            "Hiss at the ear",
+            "sensitivity for one volt + 20 · log(noise in volts)",
+            f"{number(point.db_v, 1)} + 20 · log({significant(divided)} ÷ 1 000 000)",
+            f"{number(hiss.spl.low, 1)} dBA",
         )
-    )  # fmt: skip
+    )
     room, isolation = given["room_db"], given["isolation"]
     lines.append(
         Working(
-            "Above what is left of the room", "hiss − (room − isolation)",
-            f"{number(hiss.spl.low, 1)} − ({number(room, 1)} − {number(isolation, 1)})", f"{number(hiss.above.low, 1)} dB",
+            "Above what is left of the room",
+            "hiss − (room − isolation)",
+            f"{number(hiss.spl.low, 1)} − ({number(room, 1)} − {number(isolation, 1)})",
+            f"{number(hiss.above.low, 1)} dB",
         )
-    )  # fmt: skip
+    )
     return tuple(lines)
 
 
@@ -319,10 +348,15 @@ def _table(first: Hiss, second: Hiss) -> Table:
     )
     return Table(
         "The two outputs side by side",
-        (Column(""), Column("Noise", numeric=True), Column("At the ear", numeric=True), Column("Above the room", numeric=True)),
+        (
+            Column(""),
+            Column("Noise", numeric=True),
+            Column("At the ear", numeric=True),
+            Column("Above the room", numeric=True),
+        ),
         rows,
         "With the same headphones on both.",
-    )  # fmt: skip
+    )
 
 
 def _drawing(first: Hiss, second: Hiss | None, room: float, left: float) -> Drawing:
@@ -334,10 +368,13 @@ def _drawing(first: Hiss, second: Hiss | None, room: float, left: float) -> Draw
     for label, hiss in hisses:
         rows.append(
             Bar(
-                label, max(hiss.spl.high, 0), span(hiss.spl.low, hiss.spl.high, "dBA", 0), mark=True,
+                label,
+                max(hiss.spl.high, 0),
+                span(hiss.spl.low, hiss.spl.high, "dBA", 0),
+                mark=True,
                 low=None if hiss.spl.exact else max(hiss.spl.low, 0),
             )
-        )  # fmt: skip
+        )
     said = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(
         "Hiss against the room",
@@ -356,28 +393,29 @@ def _notes(
         notes.append(
             Note(
                 "What stands for the numbers you did not give",
-                "The usual range of the kind you chose, from common practice and without a source. The answer is worked "
-                "out at both ends, so it is a range as well.",
+                "The usual range of the kind you chose, from common practice and without a source. The answer is "
+                "worked out at both ends, so it is a range as well.",
             )
         )
     notes += [
         Note(
             "Why sensitive headphones hiss more",
-            "The hiss is there whatever you play and mostly whatever the volume. Ten decibels more sensitivity make it ten "
-            "decibels louder, and closed or in-ear headphones take away the room that would have hidden it.",
+            "The hiss is there whatever you play and mostly whatever the volume. Ten decibels more sensitivity make "
+            "it ten decibels louder, and closed or in-ear headphones take away the room that would have hidden it.",
         ),
         Note(
             "What helps against hiss",
-            "Less sensitive headphones, an output with less noise, or turning the output's own gain down and the player "
-            "up. A resistor adapter in the lead lowers hiss and music alike, and changes the response of some headphones.",
+            "Less sensitive headphones, an output with less noise, or turning the output's own gain down and the "
+            "player up. A resistor adapter in the lead lowers hiss and music alike, and changes the response of some "
+            "headphones.",
         ),
     ]
     if swing is not None and any(p.source_ohm > 0 for p in corners):
         notes.append(
             Note(
                 "The colour of the hiss",
-                "Where the headphones' impedance is highest, source impedance lets more of the hiss through, as it does "
-                "with the music.",
+                "Where the headphones' impedance is highest, source impedance lets more of the hiss through, as it "
+                "does with the music.",
             )
         )
     return tuple(notes)
@@ -395,8 +433,8 @@ calculator = Calculator(
             key="noise_uv",
             label="Noise",
             where=(
-                "The data sheet of an adapter or amplifier, as 'output noise', A-weighted, in µV. Boards rarely say; then "
-                "leave it empty and take the ratio, or the usual range."
+                "The data sheet of an adapter or amplifier, as 'output noise', A-weighted, in µV. Boards rarely say; "
+                "then leave it empty and take the ratio, or the usual range."
             ),
             group=_MINE,
             optional=True,
@@ -523,33 +561,56 @@ calculator = Calculator(
             "front-and-back",
             "Front against back",
             {
-                "sensitivity": 102, "impedance": 32, "source_volts": 1, "source_impedance": 10, "output": "front",
-                "noise_uv": 35, "other_output": "rear", "other_source_impedance": 75, "other_noise_uv": 8,
+                "sensitivity": 102,
+                "impedance": 32,
+                "source_volts": 1,
+                "source_impedance": 10,
+                "output": "front",
+                "noise_uv": 35,
+                "other_output": "rear",
+                "other_source_impedance": 75,
+                "other_noise_uv": 8,
             },
         ),
         Preset(
             "in-ear",
             "Sensitive in-ear on an amplifier",
             {
-                "sensitivity": 112, "impedance": 16, "source_volts": 4, "source_impedance": 1, "headphones": "in-ear",
-                "output": "amplifier", "noise_uv": 10, "isolation": 20,
+                "sensitivity": 112,
+                "impedance": 16,
+                "source_volts": 4,
+                "source_impedance": 1,
+                "headphones": "in-ear",
+                "output": "amplifier",
+                "noise_uv": 10,
+                "isolation": 20,
             },
         ),
         Preset(
             "studio",
             "Studio headphones, 100 dB ratio",
             {
-                "sensitivity": 96, "impedance": 250, "source_volts": 2, "source_impedance": 1, "headphones": "studio",
-                "snr_db": 100, "full_volts": 2,
+                "sensitivity": 96,
+                "impedance": 250,
+                "source_volts": 2,
+                "source_impedance": 1,
+                "headphones": "studio",
+                "snr_db": 100,
+                "full_volts": 2,
             },
         ),
         Preset(
             "not-sure",
             "Front socket, numbers unknown",
             {
-                "sensitivity": "unsure", "impedance": "unsure", "headphones": "portable", "source_volts": "unsure",
-                "source_impedance": "unsure", "output": "front", "isolation": 10,
+                "sensitivity": "unsure",
+                "impedance": "unsure",
+                "headphones": "portable",
+                "source_volts": "unsure",
+                "source_impedance": "unsure",
+                "output": "front",
+                "isolation": 10,
             },
         ),
     ),
-)  # fmt: skip
+)

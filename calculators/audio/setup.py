@@ -182,9 +182,9 @@ def inputs() -> tuple[Input, ...]:
             key="source_volts",
             label="Highest undistorted voltage",
             where=(
-                "The data sheet of board, adapter or amplifier: 'full-scale output' or 'maximum output', in V rms, with "
-                "nothing plugged in. Measured: play a 20 dB quieter tone at full volume, read it with a meter on AC "
-                "with the headphones unplugged, and multiply by ten."
+                "The data sheet of board, adapter or amplifier: 'full-scale output' or 'maximum output', in V rms, "
+                "with nothing plugged in. Measured: play a 20 dB quieter tone at full volume, read it with a meter "
+                "on AC with the headphones unplugged, and multiply by ten."
             ),
             group=_OUTPUT,
             low=0.001,

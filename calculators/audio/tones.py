@@ -47,10 +47,19 @@ KINDS = {
         "on the left only",
         "The tone sits in the left ear, and the right ear has nothing.",
         (
-            ("In the right ear", "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front."),
+            (
+                "In the right ear",
+                "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front.",
+            ),
             ("In both ears alike", "Mono sound is switched on in the system, or a plug joins left and right."),
-            ("Weakly in the right ear too", "Some crosstalk through a shared ground wire is usual; much of it is a bad contact."),
-            ("Nothing", "The left contact does not touch: a plug not fully in, a broken lead, or the balance is turned."),
+            (
+                "Weakly in the right ear too",
+                "Some crosstalk through a shared ground wire is usual; much of it is a bad contact.",
+            ),
+            (
+                "Nothing",
+                "The left contact does not touch: a plug not fully in, a broken lead, or the balance is turned.",
+            ),
         ),
     ),
     "right": Kind(
@@ -58,7 +67,10 @@ KINDS = {
         "on the right only",
         "The tone sits in the right ear, and the left ear has nothing.",
         (
-            ("In the left ear", "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front."),
+            (
+                "In the left ear",
+                "Left and right are swapped: in a setting, in a lead, or the headphones sit back to front.",
+            ),
             ("In both ears alike", "Mono sound is switched on in the system, or a plug joins left and right."),
             ("Nothing", "A 2-pole plug in a 3-pole socket shorts the right side; or the ring contact does not touch."),
         ),
@@ -69,7 +81,10 @@ KINDS = {
         "One tone in the middle of the head, or midway between the speakers.",
         (
             ("Off to one side", "The balance is turned, one side is weaker, or one ear hears less than the other."),
-            ("Hollow, from nowhere", "One side is reversed, or the ground contact is lost. Compare with 'one side reversed'."),
+            (
+                "Hollow, from nowhere",
+                "One side is reversed, or the ground contact is lost. Compare with 'one side reversed'.",
+            ),
             ("Faint and thin", "The ground contact is lost: a 4-pole plug with another pinout, or a plug half in."),
             ("Nothing at all", "Another device plays, the sound is muted, or a voice mode carries only low tones."),
         ),
@@ -98,7 +113,8 @@ KINDS = {
     "staircase": Kind(
         "quiet-to-loud staircase",
         "rising in steps on both sides",
-        f"{STAIR_STEPS} steps, each just noticeably louder. Each is {STAIR_DB} dB more: twice the energy, half the time.",
+        f"{STAIR_STEPS} steps, each just noticeably louder. Each is {STAIR_DB} dB more: twice the energy, half the "
+        "time.",
         (
             ("The first steps are missing", "They lie below the room's noise, the output's hiss, or hearing."),
             ("All steps alike", "A loudness-levelling setting in the system or player is at work. Switch it off."),
@@ -110,14 +126,15 @@ KINDS = {
 CAUTIONS = (
     Caution(
         "hearing",
-        "Before the first sound: volume all the way down, headphones off the ears. Start the sound, turn up slowly, and "
-        "only then put them on. A steady tone is more tiring than music of the same level.",
+        "Before the first sound: volume all the way down, headphones off the ears. Start the sound, turn up slowly, "
+        "and only then put them on. A steady tone is more tiring than music of the same level.",
         "If a sound hurts or your ears ring afterwards, stop, and see a hearing specialist if it lasts.",
         first=True,
     ),
     Caution(
         "hearing",
-        "Never turn up to hear a tone that you cannot hear: very low and very high tones can be loud without being heard.",
+        "Never turn up to hear a tone that you cannot hear: very low and very high tones can be loud without being "
+        "heard.",
     ),
     Caution(
         "machine",
@@ -178,8 +195,10 @@ def compute(given: Values) -> Answer:
         ),
         working=(
             Working(
-                "Largest sample", "32767 × 10^(level ÷ 20), rounded down",
-                f"32767 × 10^({number(level, 1)} ÷ 20)", number(peak, 0),
+                "Largest sample",
+                "32767 × 10^(level ÷ 20), rounded down",
+                f"32767 × 10^({number(level, 1)} ÷ 20)",
+                number(peak, 0),
             ),
             Working("Frames", "seconds × sampling rate", f"{number(seconds)} s × {rate} Hz", number(frames, 0)),
         ),
@@ -198,13 +217,14 @@ def compute(given: Values) -> Answer:
             Note(
                 "What is in the file",
                 f"Two channels of 16 bits at {rate} Hz, the lowest rate that carries this frequency, so the file stays "
-                "small. The sound fades in and out and never jumps. The side that should be silent holds nothing but zeros.",
+                "small. The sound fades in and out and never jumps. The side that should be silent holds nothing but "
+                "zeros.",
             ),
         ),
         files=(File(_file_name(given["kind"], frequency), "audio/wav", body),),
         cautions=CAUTIONS,
         sources=SOURCES,
-    )  # fmt: skip
+    )
 
 
 def _file_name(kind: str, frequency: float) -> str:
@@ -302,8 +322,8 @@ calculator = Calculator(
             key="level_dbfs",
             label="Level",
             where=(
-                "Leave it at −60 for the first sound. 0 would be the loudest that a file can hold; this page makes nothing "
-                f"above {number(_LOUDEST_DBFS)}."
+                "Leave it at −60 for the first sound. 0 would be the loudest that a file can hold; this page makes "
+                f"nothing above {number(_LOUDEST_DBFS)}."
             ),
             low=_QUIETEST_DBFS,
             high=_LOUDEST_DBFS,
@@ -317,6 +337,8 @@ calculator = Calculator(
         Preset("left", "Left only", {"kind": "left", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
         Preset("right", "Right only", {"kind": "right", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
         Preset("both", "Both sides", {"kind": "both", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
-        Preset("reversed", "One side reversed", {"kind": "reversed", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
+        Preset(
+            "reversed", "One side reversed", {"kind": "reversed", "frequency": 500, "seconds": 1, "level_dbfs": -60}
+        ),
     ),
 )

@@ -72,9 +72,11 @@ def output_kind(key: str) -> OutputKind:
         return OUTPUTS[key]
     every = list(OUTPUTS.values())
     return OutputKind(
-        "any output", _widest([k.volts for k in every]), _widest([k.ohm for k in every]),
+        "any output",
+        _widest([k.volts for k in every]),
+        _widest([k.ohm for k in every]),
         _widest([k.noise_uv for k in every]),
-    )  # fmt: skip
+    )
 
 
 def headphone_kind(key: str) -> HeadphoneKind:
@@ -83,9 +85,11 @@ def headphone_kind(key: str) -> HeadphoneKind:
         return HEADPHONES[key]
     every = list(HEADPHONES.values())
     return HeadphoneKind(
-        "any headphones", _widest([k.db_mw for k in every]), _widest([k.ohm for k in every]),
+        "any headphones",
+        _widest([k.db_mw for k in every]),
+        _widest([k.ohm for k in every]),
         _widest([k.isolation_db for k in every]),
-    )  # fmt: skip
+    )
 
 
 _WARNING = "Typical, from common practice and without a source: what one often meets, not what yours does."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterator
 
-from calculators.audio.fixed import BITS, ONE, exponential, logarithm, quarter_sine
+from calculators.audio.fixed import BITS, exponential, logarithm, quarter_sine
 
 FULL_SCALE = 32767  # largest sample of 16 bits
 SWEEP_FROM_HZ = 20.0
