@@ -8,6 +8,7 @@ from calculators.colour.transfer import (
     DARKEST,
     gamma_shown,
     pq_shown,
+    pq_signal,
     steps_percent,
     threshold_percent,
 )
@@ -42,7 +43,10 @@ def compute(given: Values) -> Answer:
     seen_at, ratio = _worst(steps)
     return Answer(
         headline=_headline(depth, shades, signal, largest, ratio, bool(steps)),
-        figures=_figures(depth, shades, steps, at, largest, seen_at, ratio),
+        figures=(
+            *_figures(depth, shades, steps, at, largest, seen_at, ratio),
+            *_display_figures(signal, peak, black),
+        ),
         working=_working(depth, shades),
         tables=(_table(depth, signal, gamma, peak, black),),
         drawings=(_drawing(signal, depth, steps),) if steps else (),
@@ -104,6 +108,16 @@ def _figures(
             figure("times_visible", "Most visible step, in just visible steps", ratio, "", 1),
             figure("times_visible_at", "The most visible step starts at", seen_at, "cd/m²", 3),
         ]
+    return tuple(rows)
+
+
+def _display_figures(signal: str, peak: float, black: float) -> tuple[Figure, ...]:
+    """What the display itself can show, whatever the bits."""
+    rows = []
+    if black * 1e9 > peak:  # beyond that no black can be told from none
+        rows.append(figure("stops", "From black to white", math.log(peak / black) / math.log(2), "stops", 1))
+    if signal == PQ:
+        rows.append(figure("clip_percent", "Signal at which this display clips", 100 * pq_signal(peak), "%", 0))
     return tuple(rows)
 
 
@@ -283,6 +297,7 @@ calculator = Calculator(
         Preset("hdr-10", "HDR, 10 bits", {"depth": "10", "signal": PQ, "peak": 1000, "black": 0.05}),
         Preset("hdr-8", "HDR sent with 8 bits", {"depth": "8", "signal": PQ, "peak": 1000, "black": 0.05}),
         Preset("hdr-12", "HDR, 12 bits, self-lit", {"depth": "12", "signal": PQ, "peak": 800, "black": 0}),
+        Preset("hdr-dim", "HDR on a 400 cd/m² monitor", {"depth": "10", "signal": PQ, "peak": 400, "black": 0.3}),
         Preset("office", "Six-bit panel", {"depth": "6", "signal": GAMMA, "peak": 200, "black": 0.2}),
     ),
 )

@@ -91,6 +91,14 @@ def test_what_32_bit_in_a_system_means_is_said():
     assert "8 bits each for red, green and blue, 24 in all" in notes[0].text
 
 
+def test_stops_are_doublings_and_the_clip_is_the_signal_of_the_peak():
+    found = values(depth=10, signal="pq", peak=1024, black=1)
+    assert found["stops"] == pytest.approx(10)
+    assert found["clip_percent"] == pytest.approx(100 * pq_signal(1024))
+    assert "stops" not in values(black=0)
+    assert "clip_percent" not in values(signal="gamma")
+
+
 def test_black_must_be_darker_than_white():
     with pytest.raises(InputErrors, match="Black must be darker than white: below 10 cd/m²"):
         values(peak=10, black=10)
