@@ -136,6 +136,8 @@ def _steps(steps: tuple[Step, ...], title: str) -> str:
     if not steps:
         return ""
     parts = [f'<div class="wa-plan"><h3>{escape(title or "Steps")}</h3>']
+    # steps with tags can be ticked off: the page's script fills the place for the tools, and shows the boxes
+    parts.append('<div class="wa-plan-tools"></div>' if any(step.tags for step in steps) else "")
     group: str | None = None
     for i, step in enumerate(steps, 1):
         if step.group != group:
@@ -155,9 +157,19 @@ def _step(step: Step) -> str:
     body += [f'<pre class="wa-command" tabindex="0"><code>{escape(c)}</code></pre>' for c in step.commands]
     pairs = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in step_parts(step))
     body += [f'<dl class="wa-step-parts">{pairs}</dl>'] if pairs else []
+    body += [_tick(step)] if step.tags else []
     return (
         f'<li class="wa-step" data-step="{escape(step.key)}"{tags}><p class="wa-step-title">{escape(step.title)}'
         f"{time}</p>{''.join(body)}</li>"
+    )
+
+
+def _tick(step: Step) -> str:
+    """The box to tick; out of sight until the page's script keeps what is ticked."""
+    title = escape(step.title)
+    return (
+        f'<label class="wa-tick"><input type="checkbox" value="{escape(step.key)}" aria-label="Done: {title}" '
+        f'autocomplete="off"><span>Done</span></label>'
     )
 
 
