@@ -1,0 +1,68 @@
+"""The two lock files: whole, hashed, for every promised Python, and without the address of any host."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+
+import pytest
+
+from build_tools.environment import locking, places
+from build_tools.environment.trouble import Trouble
+
+PROJECT = places.PROJECT
+TEXT = (PROJECT / "requirements.lock").read_text("utf-8")
+
+
+def plain(name: str) -> str:
+    """A package's name as registries compare it."""
+    return re.sub(r"[-_.]+", "-", re.split(r"[\[<>=; ]", name)[0]).lower()
+
+
+def test_every_group_is_a_section_that_holds_what_it_names() -> None:
+    groups = tomllib.loads((PROJECT / "pyproject.toml").read_text("utf-8"))["dependency-groups"]
+    assert tuple(groups) == locking.GROUPS
+    before: set[str] = set()
+    for group, text in locking.sections(TEXT).items():
+        before |= set(locking.names(text))
+        assert {plain(name) for name in groups[group]} <= before
+
+
+def test_no_package_stands_in_two_sections() -> None:
+    names = [name for text in locking.sections(TEXT).values() for name in locking.names(text)]
+    assert len(names) == len(set(names))
+    assert len(names) > 50
+
+
+def test_every_pin_has_hashes() -> None:
+    pins = re.split(r"^(?=[A-Za-z0-9])", TEXT.partition("\n\n")[2], flags=re.MULTILINE)[1:]
+    assert len(pins) > 50
+    assert [pin.split("==")[0] for pin in pins if "--hash=sha256:" not in pin] == []
+
+
+def test_neither_file_names_a_host() -> None:
+    assert "://" not in TEXT
+    lock = json.loads((PROJECT / "package-lock.json").read_text("utf-8"))
+    assert [name for name, entry in lock["packages"].items() if "resolved" in entry] == []
+    assert [name for name, entry in lock["packages"].items() if name and "integrity" not in entry] == []
+
+
+def test_the_npm_lock_belongs_to_package_json() -> None:
+    package = json.loads((PROJECT / "package.json").read_text("utf-8"))
+    root = json.loads((PROJECT / "package-lock.json").read_text("utf-8"))["packages"][""]
+    assert (package.get("dependencies"), package.get("devDependencies")) == (
+        root.get("dependencies"),
+        root.get("devDependencies"),
+    )
+
+
+@pytest.mark.parametrize("text", ["", "## calculators\n", TEXT.replace("\n## site\n", "\n")])
+def test_a_lock_file_that_is_not_whole(text: str) -> None:
+    with pytest.raises(Trouble, match=r"^requirements\.lock is not whole: get it back with  git checkout"):
+        locking.sections(text)
+
+
+def test_names_come_once_though_pinned_for_several_pythons() -> None:
+    text = "a==1 ; python_full_version < '3.12' \\\n    --hash=x\na==2 \\\n    --hash=y\n    # via b\nb-c.d==1 \\\n"
+    assert locking.names(text) == ["a", "b-c.d"]
