@@ -9,6 +9,7 @@ import webbrowser
 from pathlib import Path
 
 from build_tools.environment import children, places
+from build_tools.presenting.routes import PREFIX, OnAir
 from build_tools.serving import ports
 from build_tools.serving.reloading import News
 from build_tools.serving.site_server import SiteServer
@@ -33,7 +34,8 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
     opened = ports.ask_for(port) if port is not None else ports.first_free()
     news = News()
     watch = Watch(project, FOLDERS, FILES)
-    server = SiteServer(opened, project / "site", news.routes(), news.into_page)
+    on_air = OnAir(project)
+    server = SiteServer(opened, project / "site", {**news.routes(), **on_air.routes()}, news.into_page)
     if port is None and opened.getsockname()[1] != ports.FIRST:
         print(f"Port {ports.FIRST} is taken; taking {opened.getsockname()[1]} instead (--port chooses one).")
     try:
@@ -42,6 +44,8 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
         if not (project / "site" / "index.html").is_file():
             print("There is no earlier site to show meanwhile.")
         print(f"Serving  {server.address}  (Ctrl-C ends it)", flush=True)
+        on_air_at = f"{server.address.rstrip(chr(47))}{PREFIX}"
+        print(f"On air   {on_air_at}desk  (picture: {on_air_at}picture, run sheet: {on_air_at}run)", flush=True)
         if may_open and has_desktop():
             threading.Thread(target=webbrowser.open, args=(server.address,), daemon=True).start()
         while True:

@@ -4,6 +4,7 @@ Serves a folder of files on the loopback address, and routes of our own beside i
 A route is a prefix and a function: `routes["/_serving/"] = answer`. What no route takes is a file of the site.
 """
 
+import json
 import mimetypes
 import socket
 import threading
@@ -12,6 +13,7 @@ from collections.abc import Callable, Mapping
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote, unquote, urlsplit
 
 # Fixed here, since what a system's own table says differs and a wrong type stops a module or the engine.
@@ -106,6 +108,32 @@ class Handler(BaseHTTPRequestHandler):
         self._give_file(path)
 
     do_HEAD = do_GET
+
+    def do_POST(self) -> None:
+        """Only for routes. A page elsewhere cannot send JSON here without asking first, and nobody answers that."""
+        path = urlsplit(self.path).path
+        mine = self.headers.get("Host", "")
+        origin = self.headers.get("Origin")
+        if mine.rpartition(":")[0] not in LOOPBACK_NAMES or (origin and urlsplit(origin).netloc != mine):
+            self.give(b"This server answers its own pages only.\n", "text/plain", HTTPStatus.FORBIDDEN)
+            return
+        for prefix in sorted(self.server.routes, key=len, reverse=True):
+            if path.startswith(prefix):
+                self.server.routes[prefix](self)
+                return
+        self.give(b"Nothing here takes that.\n", "text/plain", HTTPStatus.NOT_FOUND)
+
+    def posted(self, largest: int) -> dict[str, Any] | None:
+        """The JSON object that was sent, or None where it is none or is too large; the connection then ends."""
+        size = self.headers.get("Content-Length", "")
+        if self.headers.get_content_type() != "application/json" or not size.isdigit() or int(size) > largest:
+            self.close_connection = True
+            return None
+        try:
+            body = json.loads(self.rfile.read(int(size)))
+        except ValueError:
+            return None
+        return body if isinstance(body, dict) else None
 
     def give(
         self,

@@ -1,0 +1,257 @@
+"""The desk, the picture and the run sheet: driven as a presenter would, in a real browser, against the real relay."""
+
+from __future__ import annotations
+
+import json
+import re
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from build_tools.episodes import marks
+from build_tools.presenting import answers
+from build_tools.presenting.picture import Picture
+from build_tools.presenting.routes import OnAir
+from build_tools.serving import ports
+from build_tools.serving.site_server import SiteServer
+
+PROJECT = Path(__file__).parents[3]
+ANSWER = """---
+title: What do the numbers mean?
+---
+# What do the numbers mean?
+
+/// short-answer
+It waits {= memory.rate rate=3200 cas=16 -> latency_ns =}.
+///
+
+/// calculator | memory.rate
+///
+"""
+SHEET = """---
+title: The first one
+recorded: 2026-10-02
+summary: A summary.
+invented: true
+segments:
+  - question: What do the numbers mean?
+    viewer: otter-7
+    answer: memory/numbers
+    inputs: {rate: 3600, cas: 18}
+  - start: "9:59"
+    question: What is that ringing?
+    viewer: anonymous
+    referred: {to: a hearing specialist, why: That is not ours to judge.}
+---
+# The first one
+"""
+
+
+@pytest.fixture
+def home(tmp_path):
+    """A small project with one answer and one episode."""
+    (tmp_path / "docs/answers/memory").mkdir(parents=True)
+    (tmp_path / "docs/answers/memory/numbers.md").write_text(ANSWER, "utf-8")
+    (tmp_path / "docs/episodes").mkdir()
+    (tmp_path / "docs/episodes/001-the-first-one.md").write_text(SHEET, "utf-8")
+    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")
+    return tmp_path
+
+
+@pytest.fixture
+def server(home, site_folder):
+    on_air = OnAir(home)
+    opened = SiteServer(ports.ask_for(0), site_folder, on_air.routes())
+    opened.start()
+    yield opened
+    opened.stop()
+
+
+@pytest.fixture
+def desk(server, context):
+    page = context.new_page()
+    page.goto(server.address + "on-air/desk")
+    page.locator("#frame svg").wait_for()
+    return page
+
+
+def test_what_is_taken_is_on_the_picture_and_only_that(server, desk, context):
+    picture = context.new_page()
+    picture.goto(server.address + "on-air/picture")
+    assert picture.locator("svg").count() == 0
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#desk-rate").fill("3600")
+    desk.locator("#frame svg[aria-label*='DDR4-3600']").wait_for()
+    assert picture.locator("svg").count() == 0, "preparing must not reach the picture"
+    desk.locator("#take").click()
+    picture.locator("svg[aria-label*='DDR4-3600']").wait_for()
+    assert picture.locator("body").inner_text().startswith("What do the numbers")
+    assert picture.locator("button, a, header").count() == 0
+    assert picture.evaluate("getComputedStyle(document.body).backgroundColor") == "rgba(0, 0, 0, 0)"
+
+
+def test_keys_reveal_freeze_and_clear(server, desk, context):
+    picture = context.new_page()
+    picture.goto(server.address + "on-air/picture")
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#frame svg[aria-label*='CAS latency']").wait_for()
+    desk.locator("#where").click()
+    desk.keyboard.press("t")
+    picture.locator("svg").first.wait_for()
+    first = picture.locator("main").inner_html()
+    desk.keyboard.press("ArrowRight")
+    picture.wait_for_function("first => document.querySelector('main').innerHTML !== first", arg=first)
+    second = picture.locator("main").inner_html()
+    desk.keyboard.press("f")
+    desk.keyboard.press("ArrowRight")
+    desk.locator("#where", has_text=re.compile("^3 of")).wait_for()
+    assert picture.locator("main").inner_html() == second, "a frozen picture stays"
+    desk.keyboard.press("f")
+    picture.wait_for_function("second => document.querySelector('main').innerHTML !== second", arg=second)
+    desk.keyboard.press("c")
+    picture.wait_for_function("document.querySelector('main').innerHTML === ''")
+    assert desk.locator("#state").inner_text() == "Picture is clear"
+
+
+def test_keys_do_nothing_while_one_types(server, desk):
+    desk.locator("#question").fill("")
+    desk.locator("#question").press_sequentially("cat")
+    desk.locator("#frame svg", has_text="cat").wait_for()
+    assert desk.locator("#state").inner_text() == "Picture is clear"
+
+
+def test_wrong_input_is_told_beside_its_field_and_the_card_stays(desk):
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#frame svg[aria-label*='CAS latency']").wait_for()
+    before = desk.locator("#frame").inner_html()
+    desk.locator("#desk-rate").fill("fast")
+    desk.locator("#desk-rate-error", has_text="Rate must be a whole number").wait_for()
+    assert desk.locator("#frame").inner_html() == before
+    assert desk.locator("#desk-rate").input_value() == "fast"
+
+
+def test_the_picture_comes_back_by_itself(home, site_folder, context):
+    """A mixing program keeps the page open; the server may be started again at the same address."""
+    server = SiteServer(ports.ask_for(0), site_folder, OnAir(home).routes())
+    server.start()
+    port = server.server_address[1]
+    picture = context.new_page()
+    picture.goto(server.address + "on-air/picture")
+    server.stop()
+    again = OnAir(home)
+    server = SiteServer(ports.ask_for(port), site_folder, again.routes())
+    server.start()
+    try:
+        again.picture.take('<svg xmlns="http://www.w3.org/2000/svg" id="back"></svg>')
+        picture.locator("#back").wait_for(state="attached")
+    finally:
+        server.stop()
+
+
+def test_the_run_sheet_reads_steps_and_marks(server, home, context):
+    page = context.new_page()
+    page.goto(server.address + "on-air/run")
+    current = page.locator("[aria-current]")
+    current.wait_for()
+    assert "It waits 10 ns." in current.inner_text()
+    assert "Short answers: about" in page.locator("#total").inner_text()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="Recording since").wait_for()
+    page.keyboard.press("m")
+    current.locator(".facts", has_text="marked").wait_for()
+    page.keyboard.press("n")
+    page.locator("[aria-current] h2", has_text="What is that ringing?").wait_for()
+    assert "Passed on to a hearing specialist" in page.locator("[aria-current]").inner_text()
+    stored = json.loads((home / ".cache/marks/001.json").read_text("utf-8"))
+    assert set(stored) == {"0", "1"}
+    (home / ".cache/marks/001.json").write_text(json.dumps({"0": 1000, "1": 1010, "2": 1100}), "utf-8")
+    page.locator("#lead").fill("0:05")
+    page.locator("#cuts").fill("0:20-0:50")
+    page.locator("#work-out").click()
+    page.locator("#times tr").nth(1).wait_for()
+    assert page.locator("#times").inner_text().split("\n")[0].startswith("0:05")
+    assert "1:05" in page.locator("#times").inner_text()
+    page.locator("#write").click()
+    page.locator(".facts", has_text="starts at 1:05").wait_for()
+    text = (home / "docs/episodes/001-the-first-one.md").read_text("utf-8")
+    assert '  - start: "0:05"\n    question: What do the numbers mean?' in text
+    assert '  - start: "1:05"\n    question: What is that ringing?' in text
+    assert text.count("start:") == 2
+
+
+def test_a_segment_is_handed_to_the_desk_with_its_numbers(server, context):
+    page = context.new_page()
+    page.goto(server.address + "on-air/run/1")
+    link = page.locator("a", has_text="Prepare the card")
+    link.first.wait_for()
+    page.goto(server.address + link.first.get_attribute("href").removeprefix("/"))
+    page.locator("#frame svg[aria-label*='DDR4-3600 with CAS latency 18']").wait_for()
+    assert page.locator("#question").input_value() == "What do the numbers mean?"
+
+
+@pytest.mark.parametrize(
+    ("headers", "status"),
+    [
+        ({"Content-Type": "application/json", "Origin": "http://elsewhere.example"}, 403),
+        ({"Content-Type": "application/json", "Host": "elsewhere.example:80"}, 403),
+        ({"Content-Type": "text/plain"}, 400),
+    ],
+)
+def test_a_page_elsewhere_cannot_reach_the_picture(server, headers, status):
+    request = urllib.request.Request(server.address + "on-air/take", b'{"svg": "x"}', headers, method="POST")
+    with pytest.raises(urllib.error.HTTPError) as caught:
+        urllib.request.urlopen(request, timeout=5)
+    assert caught.value.code == status
+    caught.value.close()
+
+
+def test_requests_that_cannot_be_answered_get_words(home):
+    assert answers.reply(home, {"what": "form", "calculator": "memory.rat"})["errors"][0]["message"].startswith(
+        "no calculator memory.rat; did you mean memory.rate?"
+    )
+    told = answers.reply(home, {"what": "card", "calculator": "memory.rate", "inputs": {"rate": "x", "cas": "y"}})
+    assert [e["input"] for e in told["errors"]] == ["rate", "cas"]
+    assert answers.reply(home, {"what": "nonsense"})["errors"]
+    assert [e["title"] for e in answers.reply(home, {"what": "run", "episode": 9})["episodes"]] == ["The first one"]
+
+
+def test_waiting_for_the_picture_ends_when_it_changes():
+    picture = Picture()
+    state = picture.state()
+    assert picture.other_than(state, 0.05) == state
+    picture.take("<svg/>", "result")
+    assert json.loads(picture.other_than(state, 5))["svg"] == "<svg/>"
+
+
+@pytest.mark.parametrize(
+    ("moments", "began", "cuts", "found"),
+    [
+        ({1: 100.0, 2: 160.9}, 100.0, [], {1: 0, 2: 60}),
+        ({1: 90.0}, 100.0, [], {1: 0}),
+        ({1: 130.0}, 100.0, [(10, 20), (15, 25)], {1: 15}),
+        ({1: 115.0}, 100.0, [(10, 20)], {1: 10}),
+        ({1: 105.0}, 100.0, [(10, 20)], {1: 5}),
+    ],
+)
+def test_marks_become_start_times(moments, began, cuts, found):
+    assert marks.starts(moments, began, cuts) == found
+
+
+def test_a_cut_backwards_is_refused():
+    with pytest.raises(ValueError, match=r"a cut goes from an earlier to a later time, got 0:20 to 0:10"):
+        marks.starts({1: 1.0}, 0.0, [(20, 10)])
+
+
+def test_start_times_are_written_without_touching_anything_else(tmp_path):
+    sheet = tmp_path / "001-a.md"
+    sheet.write_text(SHEET, "utf-8")
+    text = marks.write_starts(sheet, {1: 4, 2: 605})
+    expected = SHEET.replace("  - question: What do", '  - start: "0:04"\n    question: What do').replace(
+        '"9:59"', '"10:05"'
+    )
+    assert text == expected
+    with pytest.raises(marks.CannotWrite, match="has 2 segments, so there is no segment 3"):
+        marks.write_starts(sheet, {3: 1})
+    assert sheet.read_text("utf-8") == expected
