@@ -1,5 +1,5 @@
 """
-The presenter's commands: card, new, check, forget. Knows what each needs; does the work in the other rooms.
+The presenter's commands: card, new, check, pasted, forget. Knows what each needs; does the work in the other rooms.
 
 Read by the bare Python, so whatever needs an installed package is imported only inside a command.
 """
@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 WRONG = 1
-NAMES = ("card", "new", "check", "forget")
+NAMES = ("card", "new", "check", "pasted", "forget")
 
 
 def add_to(commands: Any) -> None:
@@ -40,6 +40,8 @@ def add_to(commands: Any) -> None:
     kinds.add_parser("site", help="an empty knowledge base in another folder").add_argument("path")
 
     commands.add_parser("check", help="tell what is wrong, overdue, missing or too long to say")
+    pasted = commands.add_parser("pasted", help="note that an episode's description now stands below its video")
+    pasted.add_argument("episode", type=int)
     forget = commands.add_parser("forget", help="replace a viewer's handle by 'anonymous' in every episode sheet")
     forget.add_argument("handle")
 
@@ -52,6 +54,8 @@ def run(project: Path, options: argparse.Namespace) -> int:
         return _new(project, options)
     if options.command == "check":
         return _check(project)
+    if options.command == "pasted":
+        return _pasted(project, options.episode)
     return _forget(project, options.handle)
 
 
@@ -110,6 +114,16 @@ def _check(project: Path) -> int:
     errors = sum(f.error for f in found)
     print(f"{errors} to mend, {len(found) - errors} pieces of advice.")
     return WRONG if errors else 0
+
+
+def _pasted(project: Path, number: int) -> int:
+    from build_tools.episodes import pasted, programme, sheet
+
+    episode = next((e for e in sheet.read_all(project / "docs")[0] if e.number == number), None)
+    if episode is None:
+        return _sorry(f"there is no sheet for episode {number}.")
+    print(f"Kept: {pasted.keep(project / 'docs', episode, programme.read(project))}")
+    return 0
 
 
 def _forget(project: Path, handle: str) -> int:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from build_tools.checks import on_the_record, pages
+from build_tools.episodes import pasted, programme, sheet
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
 from build_tools.markdown_blocks.pages import front_matter
@@ -63,6 +64,7 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
     """
     docs = project / "docs"
     found = [_error(line) for line in [*pages.check(docs), *on_the_record.check(docs)]]
+    found += _to_paste_again(project)
     names = names_to_avoid(project / NAMES_LIST)
     for path in sorted(docs.rglob("*.md")):
         if "made" in path.relative_to(docs).parts[:1]:
@@ -72,6 +74,17 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         found += _of_page(path, text, shown, today)
         found += _names(text, shown, names)
     return sorted(set(found))
+
+
+def _to_paste_again(project: Path) -> Iterator[Finding]:
+    """Episodes whose description has changed since it was pasted below the video, with what changed."""
+    settings = programme.read(project)
+    for episode in sheet.read_all(project / "docs")[0]:
+        lines = pasted.changed(project / "docs", episode, settings)
+        if lines:
+            told = "; ".join(lines)
+            message = f"its description must be pasted again (then: pasted {episode.number}): {told}"
+            yield Finding(f"docs/{episode.path}", 1, message, False)
 
 
 def _error(line: str) -> Finding:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from build_tools.episodes import short_addresses
 from build_tools.episodes.record import differences
 from build_tools.episodes.sheet import read_all
 
@@ -32,4 +33,5 @@ def check(docs: Path) -> list[str]:
     told = list(mistakes)
     if not mistakes:
         told += [found.mistake(docs.name) for found in differences(episodes)]
+        told += short_addresses.collect(docs, episodes)[1]
     return [str(m) for m in sorted(told)]

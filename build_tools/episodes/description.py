@@ -58,6 +58,8 @@ def page_link(segment: Segment, programme: Programme) -> str:
     """The answer page with the segment's numbers; '' where there is no page or no address."""
     if not segment.answer or not programme.address:
         return ""
+    if segment.go:
+        return programme.url(f"go/{segment.go}/")
     result = segment.result()
     tail = f"#{fragment(result)}" if result else ""
     return programme.url(f"answers/{segment.answer}.html{tail}")

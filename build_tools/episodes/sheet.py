@@ -27,6 +27,7 @@ _FOLLOW_UP = re.compile(r"(\d{1,3})/(\d{1,2})")
 EPISODE_KEYS = ("title", "recorded", "summary", "invented", "segments", "corrections", "links")
 SEGMENT_KEYS = (
     "start", "question", "viewer", "answer", "calculator", "inputs", "said", "figures", "follow_up", "referred", "note",
+    "go",
 )  # fmt: skip
 CORRECTION_KEYS = ("date", "segment", "was", "now", "figures", "why")
 
@@ -60,6 +61,7 @@ class Segment:
     follow_up: tuple[int, int] | None = None
     referred: Referral | None = None
     note: str = ""
+    go: str = ""
 
     def result(self) -> Result | None:
         """Today's result for what was asked; None where no calculator answers it."""
@@ -244,6 +246,7 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
         follow_up=_follow_up(reader, where, row.get("follow_up")),
         referred=referred,
         note=reader.text_of((*where, "note"), row.get("note"), "note", needed=False),
+        go=reader.text_of((*where, "go"), row.get("go"), "go", needed=False) if answer else "",
     )
 
 

@@ -9,6 +9,7 @@ from build_tools.checks import built_site, on_the_record, pages
 from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
+from build_tools.episodes import sheet, short_addresses
 from build_tools.site import made
 
 # For a folder without a history: the earliest moment that a zip archive can hold.
@@ -49,6 +50,8 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
                 from build_tools.site import mkdocs_pages
 
                 mkdocs_pages.make(project, fresh)
+        episodes, _ = sheet.read_all(project / "docs")
+        short_addresses.write(short_addresses.collect(project / "docs", episodes)[0], fresh)
         with progress.step("Checking the pages"):
             problems = built_site.check(fresh, project / "docs")
             if problems:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.checks import on_the_record
-from build_tools.episodes import clock, description, feed, made, sheet
+from build_tools.episodes import clock, description, feed, made, pasted, sheet, short_addresses
 from build_tools.episodes.programme import Programme, read
 from build_tools.episodes.record import differences
 from calculators.desk.links import read_fragment
@@ -245,3 +245,37 @@ def test_settings_come_from_mkdocs_yml_whatever_else_stands_there(tmp_path):
         "utf-8",
     )
     assert read(tmp_path) == Programme("N", "https://a.example", 9, True)
+
+
+def test_short_addresses_lead_on_with_a_segments_numbers(docs, tmp_path):
+    text = SHEET.replace("    said: ", "    go: kit\n    said: ")
+    episode = one(docs, text)
+    found, mistakes = short_addresses.collect(docs, [episode])
+    assert mistakes == []
+    assert found["numbers"] == "answers/memory/numbers.html"
+    assert found["kit"].startswith("answers/memory/numbers.html#memory.rate:rate=3200&cas=16&made=")
+    short_addresses.write(found, tmp_path / "site")
+    page = (tmp_path / "site/go/kit/index.html").read_text("utf-8")
+    assert 'content="0; url=../../answers/memory/numbers.html#memory.rate:rate=3200&amp;cas=16' in page
+    assert "<script" not in page
+    assert (
+        "https://answers.example/go/kit/"
+        in description.describe(episode, Programme("P", "https://answers.example")).text
+    )
+
+
+def test_short_addresses_that_clash_or_cannot_be_said_are_told(docs):
+    written(docs, SHEET.replace("    said: ", "    go: Kit!\n    said: "))
+    assert any("takes small letters, digits and hyphens, got 'Kit!'" in t for t in on_the_record.check(docs))
+    written(docs, SHEET.replace("    said: ", "    go: numbers\n    said: "))
+    assert any("/go/numbers is taken by docs/answers/memory/numbers.md" in t for t in on_the_record.check(docs))
+
+
+def test_a_description_that_changed_since_it_was_pasted_is_told(docs):
+    settings = Programme("P", "https://answers.example")
+    episode = one(docs)
+    assert pasted.changed(docs, episode, settings) == []
+    pasted.keep(docs, episode, settings)
+    assert pasted.changed(docs, episode, settings) == []
+    later = one(docs, SHEET.replace("summary: Numbers on kits < and > more.", "summary: Something else."))
+    assert pasted.changed(docs, later, settings) == ["- Numbers on kits ‹ and › more.", "+ Something else."]
