@@ -14,6 +14,7 @@ from calculators.catalogue import find
 from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, digest, dumps
 from calculators.desk.as_text import as_text
+from calculators.desk.card import frames
 from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.links import fragment
 
@@ -47,6 +48,50 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     """
     try:
         return dumps(_answer(name, json.loads(inputs_json), wanted.split(","), prefix))
+    except UnknownCalculator as problem:
+        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}."})
+    except Exception:  # the last guard: a reader never meets a traceback
+        return dumps({"fault": FAULT})
+
+
+def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
+    """
+    A screen card's frames for the page.
+
+    Args:
+        name: The calculator's name. [text]
+        inputs_json: The inputs as a JSON object. [text]
+        options_json: A JSON object with any of question, shape, background, address, font_css, and code: the rows
+            of the address's QR code. [text]
+
+    Returns:
+        JSON text: "frames", each with name and svg; or "errors"; or "fault". [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a door.
+
+    Example:
+        >>> card("memory.rate", "{}")[:30]
+        '{"frames": [{"name": "result",'
+    """
+    try:
+        options = json.loads(options_json)
+        code = options.get("code")
+        made = frames(
+            find(name).run(json.loads(inputs_json)),
+            question=options.get("question", ""),
+            shape=options.get("shape", "wide"),
+            background=options.get("background", "light"),
+            address=options.get("address", ""),
+            qr=(lambda _: code) if code else None,
+            font_css=options.get("font_css", ""),
+        )
+        return dumps({"frames": [{"name": frame.name, "svg": frame.svg} for frame in made]})
+    except InputErrors as problems:
+        return dumps({"errors": [{"input": p.input, "message": p.message} for p in problems.problems]})
     except UnknownCalculator as problem:
         return dumps({"fault": f"This page asks for a calculator that is not there: {problem}."})
     except Exception:  # the last guard: a reader never meets a traceback
