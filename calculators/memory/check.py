@@ -12,6 +12,7 @@ from calculators.desk.answer import (
     Source,
     Step,
     Working,
+    figure,
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
@@ -51,6 +52,7 @@ def compute(given: Values) -> Answer:
             _hours("hours_high", "At most", high, main=True),
             _hours("pass_hours_low", "One pass, at least", low / passes),
             _hours("pass_hours_high", "One pass, at most", high / passes),
+            figure("plan", "Time to plan", _duration(low, high)),
         ),
         working=(
             Working(

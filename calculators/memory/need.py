@@ -41,6 +41,7 @@ from calculators.memory.rates import channel_gb_s, rate_label
 
 EXAMPLE_RATE = ("ddr4", 3200)  # the kit with which the second stick is explained
 
+FRAMES = "Frames held"
 PRACTICE, WORKED_OUT, YOURS = "common practice", "worked out", "as you gave it"
 
 SOURCES = (
@@ -59,12 +60,13 @@ def compute(given: Values) -> Answer:
     high = sum(r.high for _, r, _ in parts)
     suggested = next_size(high)
     floor = next_size(low)
+    frames = next((r for name, r, _ in parts if name == FRAMES), None)
     have = given.get("have_gb")
     return Answer(
         headline=_headline(low, high, suggested),
         verdict=_verdict(have, low, high),
-        figures=_figures(low, high, suggested, floor),
-        working=_working(parts, low, high, given),
+        figures=_figures(low, high, suggested, floor, frames),
+        working=_working(parts, low, high, frames, given),
         tables=(_table(parts, low, high), *_fittings(suggested)),
         drawings=(_drawing(parts, low, high, have, suggested),),
         notes=_notes(suggested, floor),
@@ -91,7 +93,7 @@ def _parts(given: Values) -> list[tuple[str, Range, str]]:
         (f"Browser with {tabs} tabs" if tabs != 1 else "Browser with 1 tab", browser_gb(tabs), PRACTICE),
         ("Game", GAME[given["game"]], PRACTICE),
         ("Editing program", EDITING[given["editing"]], PRACTICE),
-        ("Frames held", Range(frames_gb(*stretch, EIGHT_BIT), frames_gb(*stretch, deepest)), WORKED_OUT),
+        (FRAMES, Range(frames_gb(*stretch, EIGHT_BIT), frames_gb(*stretch, deepest)), WORKED_OUT),
         ("Virtual machines", Range(machines, machines), YOURS),
     ]
     return [part for part in parts if part[1].high > 0]
@@ -118,7 +120,9 @@ def _verdict(have: float | None, low: float, high: float) -> Verdict | None:
     )
 
 
-def _figures(low: float, high: float, suggested: int | None, floor: int | None) -> tuple[Figure, ...]:
+def _figures(
+    low: float, high: float, suggested: int | None, floor: int | None, frames: Range | None
+) -> tuple[Figure, ...]:
     figures = [
         figure("low_gb", "Takes at least", low, "GB", 1, main=True),
         figure("high_gb", "Takes at most", high, "GB", 1, main=True),
@@ -130,15 +134,19 @@ def _figures(low: float, high: float, suggested: int | None, floor: int | None) 
     following = next_size(suggested + 1) if suggested is not None else None
     if following is not None:
         figures.append(figure("roomy_gb", "The next size up", following, "GB"))
+    if frames is not None:
+        figures.append(figure("frames_low_gb", "Frames held take at least", frames.low, "GB"))
+        figures.append(figure("frames_high_gb", "Frames held take at most", frames.high, "GB"))
     one = channel_gb_s(EXAMPLE_RATE[1])
     figures.append(figure("one_stick_gb_s", f"One stick of {rate_label(*EXAMPLE_RATE)} carries", one, "GB/s", 1))
     figures.append(figure("two_sticks_gb_s", "Two sticks, one a channel, carry", 2 * one, "GB/s", 1))
     return tuple(figures)
 
 
-def _working(parts: list[tuple[str, Range, str]], low: float, high: float, given: Values) -> tuple[Working, ...]:
+def _working(
+    parts: list[tuple[str, Range, str]], low: float, high: float, frames: Range | None, given: Values
+) -> tuple[Working, ...]:
     lines = []
-    frames = next((r for name, r, _ in parts if name == "Frames held"), None)
     if frames is not None:
         deepest = FLOAT if given["editing"] == "effects" else SIXTEEN_BIT
         size = f"{given['frame_width']} × {given['frame_height']}"
