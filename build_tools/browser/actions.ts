@@ -46,7 +46,8 @@ export class Actions {
 
   /** The page's address with the inputs of the result shown. */
   link(): string {
-    return location.href.split("#")[0] + link.write(this.shown());
+    const ticks = this.row.closest<HTMLElement>(".wa-calculator")?.dataset["ticks"] ?? "";
+    return location.href.split("#")[0] + link.write({ ...this.shown(), ticks });
   }
 
   #add(label: string, act: () => Promise<void>): HTMLButtonElement {

@@ -34,8 +34,10 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         Trouble: A module does not bundle; the message names file and line.
     """
     entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
+    entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
     made = bundled(project, entries, "classic")
-    made["page.css"] = made.pop("page-style.css")
+    for name in ("page", "plan"):
+        made[f"{name}.css"] = made.pop(f"{name}-style.css")
     for font in FONTS:
         licence = project / "node_modules" / "@fontsource-variable" / font / "LICENSE"
         made[f"fonts/{font}-licence.txt"] = licence.read_bytes()

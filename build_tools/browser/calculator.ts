@@ -3,7 +3,7 @@ import { Actions, type Shown } from "./actions";
 import { type Engine, EngineTrouble, type Reply } from "./engine";
 import { Form } from "./form";
 import { Glance } from "./glance";
-import type { Carried } from "./link";
+import * as link from "./link";
 import { morph } from "./morph";
 import { remember } from "./past";
 import * as words from "./words";
@@ -41,7 +41,7 @@ export class Calculator {
   #complaint = 0;
   #progress: number[] = [];
   #note = ""; // what is to be said about the link that brought the reader here, until the first edit
-  #carried: Carried | undefined;
+  #carried: link.Carried | undefined;
 
   constructor(
     private readonly section: HTMLElement,
@@ -54,7 +54,7 @@ export class Calculator {
     this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
     this.#state = one(section, ".wa-state");
     this.#result = one(section, ".wa-result");
-    this.#shown = this.#showing(this.#form.publicValues(), this.#data);
+    this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     this.#wire();
   }
 
@@ -102,9 +102,10 @@ export class Calculator {
   }
 
   /** Take the inputs from a link; what is unknown is said, what is invalid is said beside its input. */
-  restore(carried: Carried): void {
+  restore(carried: link.Carried): void {
     const unknown = this.#form.fill(carried.inputs);
     this.#carried = carried;
+    this.section.dataset["ticks"] = carried.ticks ?? ""; // plan.ts reads it where there is a plan
     this.#note = [words.FROM_LINK, unknown.length ? words.LINK_UNKNOWN(unknown) : ""].filter(Boolean).join(" ");
     this.#press(undefined);
     this.section.scrollIntoView({ block: "start" });
@@ -155,7 +156,7 @@ export class Calculator {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
     morph(this.#result, html);
-    this.#shown = shown;
+    this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     this.#mismatch(false);
     const moved = this.#carried?.digest && this.#carried.digest !== shown.digest ? words.LINK_MOVED : "";
@@ -222,6 +223,12 @@ export class Calculator {
     for (const button of this.section.querySelectorAll(".wa-preset")) {
       button.setAttribute("aria-pressed", String(button === pressed));
     }
+  }
+
+  /** What the result's link is, readable in the page: a plan's own script adds its ticks to it. */
+  #hold(shown: Shown): Shown {
+    this.section.dataset["link"] = link.write(shown);
+    return shown;
   }
 
   #showing(inputs: Record<string, string>, { text, digest }: { text: string; digest: string }): Shown {

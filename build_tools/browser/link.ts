@@ -6,13 +6,16 @@ export interface Carried {
   inputs: Record<string, string>;
   version?: string;
   digest?: string;
+  ticks?: string;
 }
 
 const MADE = "made"; // no calculator has an input of this name
+const DONE = "done"; // nor of this: the steps of a plan that are ticked off (ticks.ts)
 
-export function write({ name, inputs, version, digest }: Carried): string {
+export function write({ name, inputs, version, digest, ticks }: Carried): string {
   const pairs = new URLSearchParams(inputs);
   if (version && digest) pairs.set(MADE, `${version}-${digest}`);
+  if (ticks) pairs.set(DONE, ticks);
   return `#${name}:${pairs}`;
 }
 
@@ -22,6 +25,10 @@ export function read(fragment: string): Carried | undefined {
   if (!found) return undefined;
   const carried: Carried = { name: found[1]!, inputs: {} };
   for (const [key, value] of new URLSearchParams(found[2])) {
+    if (key === DONE) {
+      carried.ticks = value;
+      continue;
+    }
     if (key !== MADE) {
       carried.inputs[key] = value;
       continue;

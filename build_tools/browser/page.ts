@@ -25,6 +25,7 @@ export function wake(root: ParentNode): void {
   wakeQuestions(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
+  loadPlans();
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));
@@ -37,6 +38,15 @@ export function wake(root: ParentNode): void {
   if (fresh.length === 0) return;
   takeUp();
   whenIdle(() => void engine.start().catch(() => undefined));
+}
+
+/** A plan that one ticks off brings a script of its own: only pages that have one fetch it. */
+function loadPlans(): void {
+  if (!document.querySelector(".wa-plan-tools") || document.querySelector("script[data-wa-plan]")) return;
+  const script = document.createElement("script");
+  script.src = new URL("plan.js", HERE).href;
+  script.dataset["waPlan"] = "";
+  document.head.append(script);
 }
 
 /** On the way back to a page its last inputs count; otherwise those in its address. */

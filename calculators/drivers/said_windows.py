@@ -108,11 +108,11 @@ def read_windows(lines: list[str]) -> Said | None:
 
 
 def _records(lines: list[str]) -> Lists:
-    """Go through the lines once; a new record begins at an instance id, or at a stored package after an empty line."""
+    """Go through the lines once; a record begins at an instance id, or at a stored package's name."""
     found = Lists([], [])
     now: _Device | _Stored | None = None
     apart = True  # whether an empty line came just before
-    for line in lines:
+    for i, line in enumerate(lines):
         if not line.strip():
             apart = True
             continue
@@ -123,7 +123,7 @@ def _records(lines: list[str]) -> Lists:
         if _INSTANCE.fullmatch(value):
             now = _Device(value)
             found.devices.append(now)
-        elif _STORED.fullmatch(value) and (now is None or apart or (isinstance(now, _Stored) and now.original)):
+        elif _STORED.fullmatch(value) and (now is None or apart or _begins_package(now, lines[i + 1 : i + 2])):
             now = _Stored(value)
             found.stored.append(now)
         elif isinstance(now, _Device):
@@ -132,6 +132,15 @@ def _records(lines: list[str]) -> Lists:
             _fill_stored(now, value)
         apart = False
     return found
+
+
+def _begins_package(now: _Device | _Stored, following: list[str]) -> bool:
+    """Whether a stored name opens a new package where the empty line between the records was lost."""
+    if isinstance(now, _Stored):
+        return bool(now.original)
+    match = _LINE.match(following[0].strip()) if following else None
+    original = match.group(2).strip() if match else ""
+    return bool(now.driver and _INF.fullmatch(original) and not _STORED.fullmatch(original))
 
 
 def _fill_device(device: _Device, value: str) -> None:

@@ -121,6 +121,11 @@ def test_a_list_moved_to_the_right_reads_the_same():
         assert figures(moved) == figures(example)
 
 
+def test_lost_empty_lines_do_no_harm():
+    for example in EXAMPLES:
+        assert read_said("\n".join(line for line in example.splitlines() if line.strip())) == read_said(example)
+
+
 def test_line_ends_and_a_byte_order_mark_do_no_harm():
     for example in EXAMPLES:
         assert figures("\ufeff" + example.replace("\n", "\r\n")) == figures(example)

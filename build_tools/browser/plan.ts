@@ -1,0 +1,178 @@
+// plan.ts: a plan that one ticks off: ticks that the address carries, a QR code of it, and the plan on paper.
+// Loaded only by pages that have such a plan. Knows the plan's markup; knows no inputs and no engine. What it adds to the
+// result stands in a shadow root, so that the result's own markup stays what Python made.
+import * as link from "./link";
+import * as words from "./plan_words";
+import { qr } from "./qr";
+import { print } from "./sheet";
+import * as ticks from "./ticks";
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+const STYLE = new URL("plan.css", HERE).href;
+const CODE_LIMIT = 2000; // characters; a longer address makes a code that no phone reads from a screen
+const awake = new WeakSet<Element>();
+
+class Plan {
+  #ticked: Set<string>;
+  #written: string; // the ticks as the section last carried them
+  #tools: ShadowRoot | undefined;
+  #drawn = ""; // the address that the code on the page shows
+
+  constructor(
+    private readonly section: HTMLElement,
+    private readonly result: HTMLElement,
+  ) {
+    const carried = link.read(location.hash);
+    if (section.dataset["ticks"] === undefined && carried?.name === section.dataset["calculator"]) {
+      section.dataset["ticks"] = carried?.ticks ?? "";
+    }
+    this.#written = section.dataset["ticks"] ?? "";
+    this.#ticked = ticks.read(this.#written);
+    section.classList.add("wa-ticking");
+    result.addEventListener("change", ({ target }) => {
+      if (target instanceof HTMLInputElement && target.closest(".wa-tick")) this.#tick(target);
+    });
+    new MutationObserver(() => this.#show()).observe(result, { childList: true, subtree: true });
+    new MutationObserver(() => this.#take()).observe(section, { attributeFilter: ["data-ticks", "data-link"] });
+    this.#show();
+  }
+
+  /** A link was followed (its ticks count now), or the result moved to other inputs. */
+  #take(): void {
+    const given = this.section.dataset["ticks"] ?? "";
+    if (given !== this.#written) {
+      this.#written = given;
+      this.#ticked = ticks.read(given);
+    }
+    this.#show();
+  }
+
+  #tick(box: HTMLInputElement): void {
+    if (box.checked) this.#ticked.add(ticks.code(box.value));
+    else this.#ticked.delete(ticks.code(box.value));
+    this.#keep();
+  }
+
+  /** Put the ticks into the page's address, where a restart, a bookmark and a copied link find them. */
+  #keep(): void {
+    this.#written = ticks.write(this.#keys(), this.#ticked);
+    this.section.dataset["ticks"] = this.#written;
+    history.replaceState(history.state, "", this.#fragment());
+    this.#show();
+  }
+
+  #show(): void {
+    const boxes = this.#boxes();
+    for (const box of boxes) box.checked = this.#ticked.has(ticks.code(box.value));
+    const place = this.result.querySelector<HTMLElement>(".wa-plan-tools");
+    if (!place) return;
+    this.#tools = place.shadowRoot ?? this.#furnish(place);
+    const next = boxes.find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
+    const done = boxes.filter((box) => box.checked).length;
+    this.#say("progress", [words.DONE(done, boxes.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
+    this.#draw(this.#address());
+  }
+
+  #furnish(place: HTMLElement): ShadowRoot {
+    const root = place.attachShadow({ mode: "open" });
+    const style = document.createElement("link");
+    style.rel = "stylesheet";
+    style.href = STYLE;
+    const buttons = row("buttons");
+    buttons.append(
+      button(words.PRINT, () => print(this.section, this.#address())),
+      button(words.UNTICK, () => {
+        this.#ticked.clear();
+        this.#keep();
+      }),
+    );
+    const left = row("left");
+    left.append(row("progress", "status"), row("kept"), buttons);
+    const code = document.createElement("figure");
+    code.className = "code";
+    root.append(style, left, code);
+    left.querySelector(".kept")!.textContent = words.KEPT;
+    this.#drawn = "";
+    return root;
+  }
+
+  #draw(address: string): void {
+    if (address === this.#drawn) return;
+    this.#drawn = address;
+    const figure = this.#tools?.querySelector(".code");
+    if (!figure) return;
+    const caption = document.createElement("figcaption");
+    if (address.length > CODE_LIMIT) {
+      caption.textContent = words.TOO_LONG;
+      figure.replaceChildren(caption);
+      return;
+    }
+    caption.textContent = leadsHere(address) ? words.THIS_MACHINE_ONLY : words.TAKE_ALONG;
+    figure.replaceChildren(qr(address, words.QR_LABEL), caption);
+  }
+
+  #say(place: string, sentence: string): void {
+    const line = this.#tools?.querySelector(`.${place}`);
+    if (line && line.textContent !== sentence) line.textContent = sentence;
+  }
+
+  #boxes(): HTMLInputElement[] {
+    return [...this.result.querySelectorAll<HTMLInputElement>(".wa-tick input")];
+  }
+
+  #keys(): string[] {
+    return this.#boxes().map((box) => box.value);
+  }
+
+  #fragment(): string {
+    const carried = link.read(this.section.dataset["link"] ?? "") ?? { name: this.section.dataset["calculator"] ?? "", inputs: {} };
+    return link.write({ ...carried, ticks: ticks.write(this.#keys(), this.#ticked) });
+  }
+
+  /** The page's address with answers and ticks; its public one where the page says which that is. */
+  #address(): string {
+    const here = location.href.split("#")[0] ?? "";
+    const named = document.querySelector<HTMLLinkElement>("link[rel=canonical]")?.href ?? "";
+    const base = leadsHere(here) && named && !leadsHere(named) ? named : here;
+    return base + this.#fragment();
+  }
+}
+
+/** Whether an address means only the machine that it is used on. */
+function leadsHere(address: string): boolean {
+  const { protocol, hostname } = new URL(address, document.baseURI);
+  return !/^https?:$/.test(protocol) || /^(localhost|127\.|\[::1\])/.test(hostname);
+}
+
+function row(kind: string, role = ""): HTMLElement {
+  const made = document.createElement("div");
+  made.className = kind;
+  if (role) made.setAttribute("role", role);
+  return made;
+}
+
+function button(label: string, act: () => void): HTMLButtonElement {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = label;
+  made.addEventListener("click", act);
+  return made;
+}
+
+function wake(root: ParentNode): void {
+  for (const section of root.querySelectorAll<HTMLElement>("section.wa-calculator")) {
+    const result = section.querySelector<HTMLElement>(".wa-result");
+    if (!result?.querySelector(".wa-plan-tools") || awake.has(section)) continue;
+    awake.add(section);
+    new Plan(section, result);
+  }
+}
+
+if (!document.querySelector(`link[href="${CSS.escape(STYLE)}"]`)) {
+  const style = document.createElement("link");
+  style.rel = "stylesheet";
+  style.href = STYLE;
+  document.head.append(style);
+}
+wake(document);
+window.document$?.subscribe(() => wake(document));

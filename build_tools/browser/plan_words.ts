@@ -1,0 +1,26 @@
+// plan_words.ts: every sentence that the plan's script says. Knows no page.
+
+export const DONE = (done: number, all: number): string =>
+  done === all ? "All steps done." : `${done} of ${all} steps done.`;
+export const NEXT = (title: string): string => `Next: ${title}`;
+export const KEPT = "Your ticks are in this page's address. Bookmark it, or take it along, before you restart.";
+export const PRINT = "Print the plan";
+export const UNTICK = "Untick all";
+export const TAKE_ALONG = "Take it along: point a phone at this";
+export const QR_LABEL = "QR code of this page's address, with your answers and ticks";
+export const THIS_MACHINE_ONLY =
+  "This page comes from the machine itself, so the code leads nowhere on a phone: print the plan, or open the page at its public address.";
+export const TOO_LONG = "The address has grown too long for a code. Copy the link instead.";
+
+export const NOTES_TITLE = "To write down by hand, never a key or a password";
+export const NOTES: Record<string, string[]> = {
+  key_number: ["Number of the disk's key"],
+  package: ["Package, old", "Package, new"],
+  version: ["Driver version before", "Driver version after"],
+  restore_point: ["Restore point"],
+  account: ["Administrator's account"],
+};
+export const CAREFUL = "Careful:";
+export const SEE = "You should see:";
+export const OTHERWISE = "If not:";
+export const BACK = "Way back:";

@@ -1,0 +1,100 @@
+// sheet.ts: the plan on paper: boxes to tick, lines to write on, one or two pages. Knows the plan's markup and its link.
+import { qr } from "./qr";
+import * as words from "./plan_words";
+
+const DEEPER = /^If (it does not work|nothing of this works)/; // what comes only if the first plan failed is printed short
+const CODE_LIMIT = 2000; // characters: about what a code of two by two inches still shows a phone
+
+/** Lay the plan out on a sheet of its own, print that sheet alone, and take it away again. */
+export function print(section: HTMLElement, address: string): void {
+  const sheet = make(section, address);
+  const page = document.documentElement;
+  document.body.append(sheet);
+  page.classList.add("wa-printing-plan");
+  const clear = (): void => {
+    page.classList.remove("wa-printing-plan");
+    sheet.remove();
+  };
+  window.addEventListener("afterprint", clear, { once: true });
+  window.print();
+}
+
+function make(section: HTMLElement, address: string): HTMLElement {
+  const result = section.querySelector(".wa-result");
+  const sheet = element("div", "wa-sheet");
+  const head = element("header", "wa-sheet-head");
+  if (address.length < CODE_LIMIT) head.append(qr(address, words.QR_LABEL));
+  head.append(
+    element("h1", "", document.querySelector("h1")?.firstChild?.textContent ?? document.title),
+    element("p", "wa-sheet-headline", text(result, ".wa-headline")),
+    element("p", "", text(result, ".wa-verdict")),
+    element("p", "wa-sheet-address", address),
+  );
+  sheet.append(head, cautions(result), notes(result), steps(result));
+  return sheet;
+}
+
+function cautions(result: Element | null): HTMLElement {
+  const list = element("ul", "wa-sheet-cautions");
+  for (const each of result?.querySelectorAll(".wa-cautions li") ?? []) list.append(element("li", "", each.textContent));
+  return list;
+}
+
+/** A line to write on for each thing that some step asks to note. */
+function notes(result: Element | null): HTMLElement {
+  const box = element("section", "wa-sheet-notes");
+  const asked = new Set<string>();
+  for (const step of result?.querySelectorAll<HTMLElement>(".wa-step") ?? []) {
+    for (const tag of (step.dataset["tags"] ?? "").split(" ")) if (tag.startsWith("notes:")) asked.add(tag.slice(6));
+  }
+  const lines = Object.entries(words.NOTES).flatMap(([thing, labels]) => (asked.has(thing) ? labels : []));
+  if (lines.length === 0) return box;
+  box.append(element("h2", "", words.NOTES_TITLE));
+  for (const label of lines) {
+    const line = element("p", "wa-sheet-line", label);
+    line.append(element("span", ""));
+    box.append(line);
+  }
+  return box;
+}
+
+function steps(result: Element | null): HTMLElement {
+  const all = element("div", "wa-sheet-steps");
+  let number = 0;
+  for (const list of result?.querySelectorAll(".wa-steps") ?? []) {
+    const heading = list.previousElementSibling?.matches(".wa-steps-group") ? list.previousElementSibling.textContent : "";
+    const deeper = DEEPER.test(heading ?? "");
+    if (heading) all.append(element("h2", "", heading));
+    for (const step of list.querySelectorAll(".wa-step")) all.append(one(step, ++number, deeper));
+  }
+  return all;
+}
+
+function one(step: Element, number: number, short: boolean): HTMLElement {
+  const ticked = step.querySelector<HTMLInputElement>(".wa-tick input")?.checked ?? false;
+  const made = element("div", short ? "wa-sheet-step wa-sheet-short" : "wa-sheet-step");
+  const title = step.querySelector(".wa-step-title")?.firstChild?.textContent?.trim() ?? "";
+  made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", `${number}. ${title}`));
+  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) made.append(element("p", "", line.textContent));
+  for (const command of step.querySelectorAll(".wa-command code")) made.append(element("code", "", command.textContent));
+  if (short) return made;
+  for (const part of step.querySelectorAll(".wa-step-parts > div")) {
+    const label = `${part.querySelector("dt")?.textContent ?? ""}:`;
+    if (![words.CAREFUL, words.SEE, words.OTHERWISE, words.BACK].includes(label)) continue;
+    const line = element("p", "");
+    line.append(element("i", "", `${label} `), part.querySelector("dd")?.textContent ?? "");
+    made.append(line);
+  }
+  return made;
+}
+
+function text(from: Element | null, selector: string): string {
+  return from?.querySelector(selector)?.textContent ?? "";
+}
+
+function element(name: string, kind: string, words: string | null = null): HTMLElement {
+  const made = document.createElement(name);
+  if (kind) made.className = kind;
+  if (words !== null) made.textContent = words;
+  return made;
+}
