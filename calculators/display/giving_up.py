@@ -82,13 +82,13 @@ _NAMES = {
 }
 
 _COSTS = {
-    "blanking": "Nothing. The display must accept the timing; televisions often do not.",
-    "compression": "Hardly anything: it is made not to be seen. Card and display must both offer it.",
-    "422": "Coloured text and thin coloured lines smear sideways. Film hardly shows it.",
-    "420": "Coloured text smears both ways. Only in modes that the display lists for it.",
-    "refresh": "Motion and the pointer move less smoothly. A still page looks the same.",
-    "slow": "Motion and pointer stutter: fine for films made at this rate, poor for all else.",
-    "resolution": "Everything gets softer: the display has to blow the picture up.",
+    "blanking": "Nothing, if the display accepts it.",
+    "compression": "Hardly anything; both ends must offer it.",
+    "422": "Coloured text smears sideways; film hardly shows it.",
+    "420": "Coloured text smears both ways; only in listed modes.",
+    "refresh": "Motion is less smooth; a still page is the same.",
+    "slow": "Motion stutters: fine for films, poor for all else.",
+    "resolution": "Everything gets softer: the picture is blown up.",
 }
 
 
@@ -179,8 +179,8 @@ def _less(found: Fit, wish: Wish) -> bool:
 def _costs(key: str, step: Wish) -> str:
     if key == "depth":
         if step.depth == 8:
-            return "Smooth skies may show bands, in HDR more than otherwise; dithering hides most of it."
-        return "Next to nothing: even HDR is made with 10 bits."
+            return "Smooth skies may show bands, in HDR more than else."
+        return "Next to nothing: HDR is made with 10 bits."
     return _COSTS[key]
 
 

@@ -40,6 +40,7 @@ from calculators.display.link_choice import link_input
 from calculators.display.links import (
     DISPLAYPORT,
     FIXED_RATE,
+    LANE_WORDS,
     LINKS,
     TMDS,
     Link,
@@ -225,40 +226,31 @@ def _give_up_table(tried: list[Offer], best: Offer | None, found: Fit) -> Table:
     for rank, offer in enumerate(tried, 1):
         rate = offer.found.compressed if offer.key == "compression" else None
         needs = gigabits(rate or offer.found.needed)
-        fits = _VERDICTS[offer.found.word]
-        rows.append((f"{rank}. {offer.name}", offer.becomes, needs, fits, offer.costs))
-    marked = (tried.index(best),) if best else ()
-    title = "What to give up, least painful first" if found.word == NO else "What would make it certain"
+        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, _VERDICTS[offer.found.word], offer.costs))
     return Table(
-        title=title,
-        columns=(Column("Give up"), Column("It becomes"), Column("Then needs", True), Column("Fits"),
-                 Column("What the eye loses")),
+        title="What to give up, least painful first" if found.word == NO else "What would make it certain",
+        columns=(Column("Give up"), Column("Then needs", True), Column("Fits"), Column("What the eye loses")),
         rows=tuple(rows),
         note="Each line changes one thing and leaves the rest as you wanted it.",
-        marked=marked,
-    )  # fmt: skip
+        marked=(tried.index(best),) if best else (),
+    )
 
 
 def _all_links(wish: Wish, every: list[tuple[Link, Fit]]) -> Table:
-    rows, marked = [], []
-    for i, (entry, found) in enumerate(every):
-        if entry.key == wish.link.key:
-            marked.append(i)
-        rows.append((
-            entry.name, gigabits(found.needed), gigabits(found.payload), _VERDICTS[found.word], entry.cable,
-        ))  # fmt: skip
-    lanes = {1: "one lane", 2: "two lanes", 4: "four lanes"}[wish.lanes]
+    rows = tuple(
+        (one.name, gigabits(found.needed), gigabits(found.payload), _VERDICTS[found.word], one.cable)
+        for one, found in every
+    )
     return Table(
         title="The same mode on every link",
-        columns=(Column("Link"), Column("Needed", True), Column("Carried", True), Column("Fits"),
-                 Column("Certified cable")),
-        rows=tuple(rows),
+        columns=(Column("Link"), Column("Needed", True), Column("Carried", True), Column("Fits"), Column("Cable mark")),
+        rows=rows,
         note=(
-            f"DisplayPort on {lanes}. The last column is the certification mark of cables tested for that rate; "
-            "a version number on a box or a cable promises none."
+            f"DisplayPort on {LANE_WORDS[wish.lanes]}. The last column is the certification mark of cables tested for "
+            "that rate; a version number on a box or a cable promises none."
         ),
-        marked=tuple(marked),
-    )  # fmt: skip
+        marked=tuple(i for i, (one, _) in enumerate(every) if one.key == wish.link.key),
+    )
 
 
 def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:

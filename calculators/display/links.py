@@ -49,12 +49,12 @@ class Link:
         """Such as 'DisplayPort HBR3 on four lanes'."""
         if self.family != DISPLAYPORT:
             return self.name
-        return f"{self.name} on {_COUNTS[lanes]}"
+        return f"{self.name} on {LANE_WORDS[lanes]}"
 
 
-_COUNTS = {1: "one lane", 2: "two lanes", 4: "four lanes"}
+LANE_WORDS = {1: "one lane", 2: "two lanes", 4: "four lanes"}
 
-_ANY_DP = "any certified DisplayPort cable"
+_ANY_DP = "any certified"
 _UHS = "Ultra High Speed"
 _U96 = "Ultra96"
 
