@@ -225,8 +225,14 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
         reader.wrong((*where, "inputs"), "'inputs:' must be written as 'key: value'")
         inputs = {}
     calculator = reader.text_of((*where, "calculator"), row.get("calculator"), "calculator", needed=False)
-    if not calculator and answer and (inputs or row.get("said")):
-        calculator = first_calculator(reader.docs, answer)
+    shown = calculators_on(reader.docs, answer) if answer else []
+    if not calculator and shown and (inputs or row.get("said")):
+        calculator = shown[0]
+    elif calculator and answer and calculator not in shown:
+        told = f"it shows {', '.join(shown)}" if shown else "it shows none"
+        reader.wrong(
+            (*where, "calculator"), f"the answer page {answer} shows no {calculator}, so no link can lead to it; {told}"
+        )
     if calculator:
         calculator = _checked(reader, where, calculator, inputs)
     elif row.get("said") or inputs:
@@ -261,11 +267,11 @@ def _checked(reader: _Reader, where: tuple[Any, ...], calculator: str, inputs: M
     return calculator
 
 
-def first_calculator(docs: Path, answer: str) -> str:
-    """The calculator that an answer page shows first; '' where it has none."""
+def calculators_on(docs: Path, answer: str) -> list[str]:
+    """The calculators that an answer page shows, in order."""
     text = (docs / "answers" / f"{answer}.md").read_text("utf-8")
     uses = scan("\n".join(text.split("\n")[front_matter_lines(text) :]), answer)
-    return next((use.argument for use in uses.blocks if use.name == "calculator"), "")
+    return [use.argument for use in uses.blocks if use.name == "calculator"]
 
 
 def _referral(reader: _Reader, where: tuple[Any, ...], row: Any) -> Referral | None:

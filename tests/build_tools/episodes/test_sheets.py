@@ -88,6 +88,8 @@ def test_a_sheet_is_read_whole(docs):
          "no answer page memory/numbres; did you mean memory/numbers?"),
         ("{rate: 3600, cas: 18}", "{rate: 3600, cas: 999}", 23, "memory.rate: cas: CAS latency must be a whole number"),
         ("{rate: 3600, cas: 18}", "{rat: 3600}", 23, "There is no input 'rat'; did you mean rate?"),
+        ("    inputs: {rate: 3600, cas: 18}", "    calculator: memory.mix", 23,
+         "the answer page memory/numbers shows no memory.mix, so no link can lead to it; it shows memory.rate"),
         ("viewer: wren", "viewr: wren", 20, "no such entry: viewr; did you mean viewer?"),
         ("recorded: 2026-10-02", "recorded: soon", 3, "'recorded:' must be a date such as 2026-11-24"),
         ("follow_up: 1/1", "follow_up: first", 21, "'follow_up:' reads episode/segment, such as 1/3; got 'first'"),
