@@ -16,9 +16,9 @@ _KEEPS = {
     "420": "one colour for every block of two by two pixels",
 }
 _EYE = {
-    "444": "Nothing is lost. RGB keeps exactly as much.",
-    "422": "Coloured text and thin coloured lines smear sideways. Film hardly shows it.",
-    "420": "Coloured text smears both ways. Films are made this way and look right.",
+    "444": "nothing",
+    "422": "coloured text smears sideways",
+    "420": "coloured text smears both ways",
 }
 
 SOURCES = (
@@ -92,7 +92,10 @@ def _table(width: int, height: int, sampling: str, depth: int) -> Table:
         columns=(Column("Sampling"), Column("A pixel", True), Column("A frame", True), Column("Share", True),
                  Column("What the eye loses")),
         rows=tuple(rows),
-        note="A link may spend more than this on it: HDMI packs 4:2:2 into 24 bits a pixel whatever the depth.",
+        note=(
+            "Films are made in 4:2:0 and look right. A link may spend more than this: HDMI packs 4:2:2 into 24 bits a "
+            "pixel whatever the depth."
+        ),
         marked=(list(_NAMES).index(sampling),),
     )  # fmt: skip
 

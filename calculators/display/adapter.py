@@ -128,7 +128,7 @@ def _drawing(source: str, display: str, found: Adapter) -> Drawing:
     )
     boxes = ((2, "Computer", NAMES[source]), (236, "Display", NAMES[display]))
     for x, title, socket in boxes:
-        sketch.rect(x, 20, 102, 58, fill="fill-4", line="ink", radius=4)
+        sketch.rect(x, 20, 102, 58, fill="paper", line="ink", line_width=1.5, radius=4)
         sketch.text(x + 51, 44, title, anchor="middle")
         sketch.text(x + 51, 66, socket, anchor="middle", bold=True)
     sketch.line(104, 49, 228, 49, ink="ink", width=2)

@@ -28,6 +28,7 @@ from calculators.display.links import LINKS, Link, link
 from calculators.display.reaches import KINDS, Span, kinds_for, reach
 
 _NAMES = {"passive": "passive copper", "active": "active copper", "optical": "optical"}
+_A_CABLE = {kind: f"{'a' if kind == 'passive' else 'an'} {name}" for kind, name in _NAMES.items()}
 _WHAT = {
     "passive": "Wires only: works in both directions, cheapest, shortest.",
     "active": "Chips in the plugs: works in one direction only, the end for the display is marked.",
@@ -65,9 +66,9 @@ def compute(given: Values) -> Answer:
 def _headline(one: Link, length: float, may: str, sure: str) -> str:
     metres = f"{number(length, 1)} m"
     if sure and sure == may:
-        return f"For {metres} at {one.name}, a {_NAMES[sure]} cable will do."
+        return f"For {metres} at {one.name}, {_A_CABLE[sure]} cable will do."
     if sure:
-        return f"For {metres} at {one.name}, a {_NAMES[may]} cable may do and an {_NAMES[sure]} one is the safe buy."
+        return f"For {metres} at {one.name}, {_A_CABLE[may]} cable may do and {_A_CABLE[sure]} one is the safe buy."
     if may:
         return f"For {metres} at {one.name}, only some {_NAMES[may]} cables will do: buy where it can be returned."
     return f"For {metres} at {one.name} no cable should be expected to work: move the computer or lower the rate."
@@ -76,11 +77,11 @@ def _headline(one: Link, length: float, may: str, sure: str) -> str:
 def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
     metres = f"{number(length, 1)} m"
     if sure and sure == may:
-        return Verdict(YES, f"{metres} is within what a {_NAMES[sure]} cable for this rate is counted on to carry.")
+        return Verdict(YES, f"{metres} is within what {_A_CABLE[sure]} cable for this rate is counted on to carry.")
     if sure:
         low = _span(one, may).low_m
         return Verdict(
-            YES, f"Beyond {number(low, 1)} m it depends on the {_NAMES[may]} cable; an {_NAMES[sure]} one settles it."
+            YES, f"Beyond {number(low, 1)} m it depends on the {_NAMES[may]} cable; {_A_CABLE[sure]} one settles it."
         )
     if may:
         return Verdict(DEPENDS, f"{metres} is beyond what can be counted on; good {_NAMES[may]} cables may reach it.")

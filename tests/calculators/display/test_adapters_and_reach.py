@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -122,6 +124,13 @@ def test_which_cable_for_a_length(key, length, word, cable):
     answer = find("display.reach").run({"link": key, "length": length}).answer
     assert answer.verdict.word == word
     assert {f.key: f.value for f in answer.figures}["cable"] == cable
+
+
+@pytest.mark.parametrize("length", [1, 3, 5, 9, 40, 80, 300])
+def test_every_headline_has_the_right_article(length):
+    said = find("display.reach").run({"link": "hdmi-tmds-600", "length": length}).answer
+    for sentence in (said.headline, said.verdict.reason):
+        assert not {" a active", " a optical", " an passive"} & {f" {a} {b}" for a, b in pairwise(sentence.split())}
 
 
 def test_every_length_has_its_standing_and_says_that_no_standard_fixes_it():
