@@ -39,7 +39,7 @@ SOURCES = {
     "cta": Source(
         "CTA-861-I", "tables of detailed timing, VIC 1 to 127 and 193 to 219, by way of edid-decode", LIBRARY
     ),
-    OWN: Source("Arithmetic: totals times refresh", "", FROM_MEMORY),
+    OWN: Source("Arithmetic: totals times refresh"),
 }
 
 
