@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import comb
+from math import comb, isqrt
 
 from calculators.audio.guessing import chance_of_at_least, chance_to_pass, needed
 from calculators.desk.answer import (
@@ -235,7 +235,7 @@ def _drawing(right: int, trials: int) -> Drawing:
     """How often each score happens by luck, with the viewer's own marked."""
     low, high = 0, trials
     if trials > 60:  # only the part where anything happens, and the viewer's own
-        spread = 4 * int(trials**0.5) // 2 + 2
+        spread = 2 * isqrt(trials) + 2
         low, high = max(0, min(trials // 2 - spread, right - 1)), min(trials, max(trials // 2 + spread, right + 1))
     step = max(1, (high - low) // 120)
     points = [(float(k), 100 * comb(trials, k) / (1 << trials)) for k in range(low, high + 1, step)]

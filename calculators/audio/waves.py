@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator
+from collections.abc import Iterable
 
 from calculators.audio.fixed import BITS, exponential, logarithm, quarter_sine
 
@@ -16,6 +16,7 @@ _TURN_BITS = 40  # the phase counts 2^-40 of a turn
 _RATES = ((3360, 8000), (6720, 16000), (13440, 32000), (20000, 48000))  # up to this frequency, this rate is enough
 _FADE_S = 0.05
 _STEP_FADE_S = 0.02
+_HALF = 1 << 45  # half a sample, in units of 2^-46
 
 
 def sample_rate(frequency_hz: float) -> int:
@@ -66,61 +67,57 @@ def amplitude(level_dbfs: float) -> int:
     return exponential(exponent) * FULL_SCALE >> (BITS - 16)
 
 
-class _Sine:
-    """Sine of a phase in 2^-40 turns, as 2^-30, from a table of whole numbers with straight lines between."""
-
-    def __init__(self) -> None:
-        quarter = quarter_sine(_QUARTER)
-        half = quarter + quarter[-2:0:-1]
-        self.table = [*half, *(-v for v in half), 0]
-
-    def at(self, phase: int) -> int:
-        place = phase & ((1 << _TURN_BITS) - 1)
-        index, rest = place >> 28, place & ((1 << 28) - 1)
-        first = self.table[index]
-        return first + ((self.table[index + 1] - first) * rest >> 28)
+def _whole_turn() -> list[int]:
+    """The sine of a whole turn in 4096 steps, as 2^-30, with the first value once more at the end."""
+    quarter = quarter_sine(_QUARTER)
+    half = quarter + quarter[-2:0:-1]
+    return [*half, *(-v for v in half), 0]
 
 
-def _fade(position: int, length: int, sine: _Sine) -> int:
-    """A smooth rise from 0 to 2^30 over a number of samples: the square of a quarter sine."""
-    if position >= length:
-        return 1 << 30
-    value = sine.at((position << (_TURN_BITS - 2)) // length)
-    return value * value >> 30
+def _sine(table: list[int], phase: int) -> int:
+    """The sine of a phase in 2^-40 turns, as 2^-30: a straight line between two entries of the table."""
+    index, rest = phase >> 28 & 4095, phase & 0xFFFFFFF
+    return table[index] + ((table[index + 1] - table[index]) * rest >> 28)
 
 
-def _phases(kind: str, frequency_hz: float, frames: int, rate: int) -> Iterator[int]:
+def _rise(table: list[int], frames: int) -> list[int]:
+    """A smooth rise from 0 towards 2^30: the square of a quarter sine."""
+    return [_sine(table, (i << (_TURN_BITS - 2)) // frames) ** 2 >> 30 for i in range(frames)]
+
+
+def _phases(kind: str, frequency_hz: float, frames: int, rate: int) -> Iterable[int]:
     """The phase of every frame, in 2^-40 turns."""
     # decimal places of what was typed, kept whole: a millionth of a hertz
     step = (round(frequency_hz * 1_000_000) << _TURN_BITS) // (1_000_000 * rate)
     if kind != "sweep":
-        for i in range(frames):
-            yield i * step
-        return
+        return range(0, step * frames, step)
     first = (round(SWEEP_FROM_HZ * 1_000_000) << _TURN_BITS) // (1_000_000 * rate)
-    growth = exponential(logarithm(max(step, 1), first) // max(frames - 1, 1))
+    growth = exponential(logarithm(step, first) // max(frames - 1, 1))
     # the step carries 64 bits more than the phase, so that rounding does not add up over a long sweep
-    now, phase = first << BITS, 0
+    now, phase, phases = first << BITS, 0, []
     for _ in range(frames):
-        yield phase
+        phases.append(phase)
         phase += now >> BITS
         now = now * growth >> BITS
+    return phases
 
 
-def _levels(kind: str, level_dbfs: float, frames: int, rate: int, sine: _Sine) -> Iterator[int]:
+def _heights(kind: str, level_dbfs: float, frames: int, rate: int, table: list[int]) -> list[int]:
     """The peak of every frame, times 65536, with a fade at each end and between steps."""
     steps = STAIR_STEPS if kind == "staircase" else 1
-    heights = [amplitude(level_dbfs - STAIR_DB * (steps - 1 - i)) for i in range(steps)]
-    fade = min(round(_FADE_S * rate), frames // 4)
-    step_fade = min(round(_STEP_FADE_S * rate), frames // (2 * steps))
-    for i in range(frames):
-        step = i * steps // frames
-        height = heights[step]
-        into = i - (step * frames + steps - 1) // steps
-        if step and into < step_fade:
-            height = heights[step - 1] + ((height - heights[step - 1]) * _fade(into, step_fade, sine) >> 30)
-        ends = min(_fade(i, fade, sine), _fade(frames - 1 - i, fade, sine))
-        yield height * ends >> 30
+    heights: list[int] = []
+    before = 0
+    for i in range(steps):
+        height = amplitude(level_dbfs - STAIR_DB * (steps - 1 - i))
+        length = (i + 1) * frames // steps - len(heights)
+        fade = min(round((_STEP_FADE_S if i else _FADE_S) * rate), length // 2)
+        heights += [before + ((height - before) * share >> 30) for share in _rise(table, fade)]
+        heights += [height] * (length - fade)
+        before = height
+    last = min(round(_FADE_S * rate), frames // (2 * steps))
+    for i, share in enumerate(_rise(table, last)):
+        heights[frames - 1 - i] = before * share >> 30
+    return heights
 
 
 def samples(kind: str, frequency_hz: float, seconds: float, level_dbfs: float) -> tuple[array[int], int]:
@@ -149,19 +146,23 @@ def samples(kind: str, frequency_hz: float, seconds: float, level_dbfs: float) -
     """
     rate = sample_rate(frequency_hz)
     frames = int(seconds * rate + 0.5)
-    sine = _Sine()
-    top = amplitude(level_dbfs) >> 16
+    table = _whole_turn()
+    top = amplitude(level_dbfs) >> 16  # never a hair above the level asked for
+    one = array("h", bytes(2 * frames))
+    heights = _heights(kind, level_dbfs, frames, rate, table)
+    for i, phase in enumerate(_phases(kind, frequency_hz, frames, rate)):
+        index = phase >> 28 & 4095  # as _sine, written out: this runs up to half a million times
+        near = table[index]
+        product = heights[i] * (near + ((table[index + 1] - near) * (phase & 0xFFFFFFF) >> 28))  # 2^-46
+        if product >= 0:
+            one[i] = min(product + _HALF >> 46, top)
+        else:
+            one[i] = -min(_HALF - product >> 46, top)
     data = array("h", bytes(4 * frames))
-    for i, (phase, height) in enumerate(
-        zip(_phases(kind, frequency_hz, frames, rate), _levels(kind, level_dbfs, frames, rate, sine), strict=True)
-    ):
-        product = height * sine.at(phase)  # 2^-46
-        size = (abs(product) + (1 << 45)) >> 46
-        value = min(size, top) if product >= 0 else -min(size, top)  # never a hair above the level asked for
-        if kind != "right":
-            data[2 * i] = value
-        if kind != "left":
-            data[2 * i + 1] = -value if kind == "reversed" else value
+    if kind != "right":
+        data[0::2] = one
+    if kind != "left":
+        data[1::2] = array("h", [-v for v in one]) if kind == "reversed" else one
     return data, rate
 
 

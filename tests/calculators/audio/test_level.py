@@ -1,0 +1,133 @@
+"""audio.level: verdicts, ranges for what is not known, and properties of the circuit."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.audio import circuits
+from calculators.audio.setup import points, span_of
+from calculators.catalogue import find
+from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import read_all
+
+LEVEL = find("audio.level")
+CLOSE = 1e-9
+
+
+def run(**inputs):
+    return LEVEL.run(inputs).answer
+
+
+def figures(**inputs):
+    return {f.key: f.value for f in run(**inputs).figures}
+
+
+@pytest.mark.parametrize(
+    ("inputs", "word", "says"),
+    [
+        ({"sensitivity": 96, "impedance": 600, "source_impedance": 20}, "no", "Too quiet"),
+        ({"sensitivity": 100, "impedance": 32}, "yes", "Loud enough"),
+        ({"sensitivity": 110, "impedance": 16, "source_volts": 4}, "depends", "set the volume low before you plug in"),
+        # a small margin above a very high wish is still beyond what hurts
+        ({"sensitivity": 110, "impedance": 16, "wanted_peak": 122}, "depends", "volume low"),
+    ],
+)
+def test_verdicts(inputs, word, says):
+    answer = run(**inputs)
+    assert answer.verdict.word == word
+    assert says in answer.verdict.reason
+
+
+def test_the_caution_about_hearing_comes_first():
+    first = [c for c in run().cautions if c.first]
+    assert first
+    assert first[0].risk == "hearing"
+
+
+def test_headroom_and_volts_wanted_belong_together():
+    ours = figures(sensitivity=97, impedance=300, source_volts=2, source_impedance=10)
+    assert ours["headroom_db"] == pytest.approx(ours["max_spl_db"] - 110, abs=CLOSE)
+    # the headphone at the wanted voltage plays the wanted level
+    assert ours["sensitivity_db_v"] + circuits.decibels(ours["volts_wanted"]) == pytest.approx(110, abs=CLOSE)
+
+
+def test_without_source_impedance_damping_is_left_out_and_told():
+    answer = run(source_impedance=0)
+    assert "damping" not in {f.key for f in answer.figures}
+    assert any("has no number" in note.text for note in answer.notes)
+    assert figures(source_impedance=0)["load_volts"] == 1
+
+
+def test_the_current_limit_holds_the_voltage_down():
+    ours = figures(source_volts=2, source_impedance=0, impedance=32, source_current=25)
+    assert ours["load_volts"] == pytest.approx(0.8)
+    assert ours["current_ma"] == pytest.approx(25)
+    assert any("current limit" in w.what for w in run(source_volts=2, source_impedance=0, source_current=25).working)
+
+
+def test_level_shift_needs_both_ends_and_is_positive_where_the_impedance_is_high():
+    ours = figures(source_impedance=100, impedance_low=30, impedance_high=300)
+    assert ours["level_shift_db"] == pytest.approx(20 * 0.51188336, abs=1e-6)  # log10(0.75 / (30/130)) = 0.511883
+    one = run(impedance_low=30)
+    assert "level_shift_db" not in {f.key for f in one.figures}
+    assert any("both the lowest and the highest" in n.text for n in one.notes)
+
+
+def test_impedances_the_wrong_way_round_are_refused_in_words():
+    with pytest.raises(InputErrors, match="Lowest impedance must not be above the highest"):
+        run(impedance_low=300, impedance_high=30)
+
+
+def test_what_is_not_known_gives_a_range_and_no_single_figure():
+    answer = run(sensitivity="unsure", impedance="unsure", headphones="studio", source_volts="unsure")
+    keys = {f.key for f in answer.figures}
+    assert {"max_spl_db_low", "max_spl_db_high"} <= keys
+    assert "max_spl_db" not in keys
+    assert answer.verdict.word == "depends"
+    assert answer.working == ()
+    assert any("common practice and without a source" in n.text for n in answer.notes)
+
+
+@given(
+    ohm=st.floats(1, 5000), source=st.floats(0, 1000), volts=st.floats(0.01, 20), db=st.floats(60, 130),
+    more=st.floats(0.1, 100),
+)  # fmt: skip
+def test_more_source_impedance_is_never_louder_and_more_voltage_never_quieter(ohm, source, volts, db, more):
+    def loudest(source_ohm, source_volts):
+        reached = circuits.load_volts(source_volts, source_ohm, ohm)
+        return circuits.per_volt(db, ohm) + circuits.decibels(reached)
+
+    assert loudest(source + more, volts) <= loudest(source, volts) + CLOSE
+    assert loudest(source, volts + more) >= loudest(source, volts) - CLOSE
+
+
+@given(
+    ohm=st.floats(32, 600), db=st.floats(88, 106), source=st.floats(2, 80), volts=st.floats(0.8, 2.1),
+    limit=st.one_of(st.none(), st.floats(1, 100)),
+)  # fmt: skip
+def test_every_truth_inside_the_usual_ranges_lies_inside_the_span(ohm, db, source, volts, limit):
+    """Corners, the point of equal impedances and the kink of the current limit bound all that lies between."""
+    raw = {
+        "sensitivity": "unsure", "impedance": "unsure", "source_volts": "unsure", "source_impedance": "unsure",
+        "headphones": "studio", "output": "front",
+    }  # fmt: skip
+    if limit is not None:
+        raw["source_current"] = limit
+    corners = points(read_all(LEVEL.inputs, raw))
+    level = circuits.per_volt(db, ohm) + circuits.decibels(circuits.load_volts(volts, source, ohm, limit))
+    span = span_of(corners, lambda p: p.max_spl)
+    assert span.low - CLOSE <= level <= span.high + CLOSE
+    milliwatts = circuits.power_mw(circuits.load_volts(volts, source, ohm, limit), ohm)
+    power = span_of(corners, lambda p: circuits.power_mw(p.volts, p.ohm))
+    assert power.low * (1 - CLOSE) <= milliwatts <= power.high * (1 + CLOSE)
+
+
+def test_source_impedance_from_two_readings():
+    # 28.2 Ω and 47 Ω divide 0.1 V to 0.0625 V
+    assert circuits.source_ohm_from_drop(0.1, 0.1 * 47 / (47 + 28.2), 47) == pytest.approx(28.2)
+
+
+def test_units_as_people_type_them():
+    assert figures(source_volts="500 mV")["load_volts"] == figures(source_volts=0.5)["load_volts"]
+    assert figures(impedance="250 ohm")["damping"] == 25
+    assert figures(sensitivity="102,5 dB/mW")["sensitivity_db_mw"] == 102.5
