@@ -201,17 +201,17 @@ def _drawing(
 ) -> Drawing:
     rows = [Bar(name, r.high, span(r.low, r.high, "GB", 1), low=r.low) for name, r, _ in parts]
     rows.append(Bar("All at once", high, span(low, high, "GB", 1), mark=True, low=low))
-    limits = [Limit(have, f"you have {number(have, 1)} GB")] if have is not None else []
-    if suggested is not None and suggested != have:
-        limits.append(Limit(suggested, f"{suggested} GB"))
+    limits = [Limit(have, f"you have {number(have, 1)} GB")] if have is not None and have < high * 4 else []
+    full = max(suggested or 0, high, *(limit.value for limit in limits))
     said = "; ".join(f"{row.label} {row.text}" for row in rows)
-    lines = "".join(f" A line stands at {limit.label}." for limit in limits)
+    lines = "".join(f" A line stands where {limit.label}." for limit in limits)
     return bars(
         "What takes how much",
         f"Bars, each from least to most: {said}.{lines}",
         rows,
-        caption="Each bar runs from the least to the most.",
+        caption=f"Each bar runs from the least to the most; the full width is {number(full, 0)} GB.",
         limits=limits,
+        full=full,
     )
 
 
