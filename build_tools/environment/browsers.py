@@ -8,6 +8,7 @@ fetched; then Debian's package (as root, on Debian), then Playwright's own.
 import os
 import shutil
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 from build_tools.environment import children, places
@@ -37,11 +38,17 @@ MISSING = (
 def find() -> Path | None:
     """A Chromium on this machine that starts, or None."""
     named = os.environ.get(NAMED)
-    candidates = [named] if named else [*map(shutil.which, NAMES), *PLACES, _playwrights_own()]
-    for candidate in candidates:
+    for candidate in (named,) if named else _candidates():
         if candidate and _starts(Path(candidate)):
             return Path(candidate)
     return None
+
+
+def _candidates() -> Iterator[str | None]:
+    """Where one may be; Playwright, which is slow to ask, only where no other is found."""
+    yield from map(shutil.which, NAMES)
+    yield from PLACES
+    yield _playwrights_own()
 
 
 def flags() -> list[str]:
