@@ -182,7 +182,8 @@ def _base64(text: str) -> _Reading:
     """Nothing but base64, with or without line ends, a frame of dashes, or a data address before it."""
     kept = "".join(line.strip() for line in text.splitlines() if not line.startswith("-----"))
     kept = kept.rpartition("base64,")[2].strip("\"'").replace(" ", "").replace("\t", "")
-    kept = kept.replace("-", "+").replace("_", "/")
+    if not any(sign in kept for sign in "+/"):  # the other alphabet of RFC 4648, never a mixture of both
+        kept = kept.replace("-", "+").replace("_", "/")
     return (_decoded(kept), 0) if _BASE64.fullmatch(kept) else _NONE
 
 
@@ -235,11 +236,20 @@ def _longest_run(line: str) -> bytes:
 
 
 def _buried_base64(text: str) -> _Reading:
-    at = text.find(_BASE64_HEADER)
-    if at < 0:
+    """Lines of base64 inside other text: they are of one length, and a shorter one is the last."""
+    lines = [line.strip() for line in text.splitlines()]
+    first = next((i for i, line in enumerate(lines) if _BASE64_HEADER in line), None)
+    if first is None:
         return _NONE
-    match = re.match(r"[0-9A-Za-z+/\s]*=*", text[at:])
-    return (_decoded("".join(match[0].split())), 0) if match else _NONE
+    start = re.match(r"[0-9A-Za-z+/]+=*", lines[first][lines[first].find(_BASE64_HEADER) :])
+    digits = start[0] if start else ""
+    for line in lines[first + 1 :] if lines[first].endswith(digits) else ():
+        if digits.endswith("=") or not re.fullmatch(r"[0-9A-Za-z+/]+=*", line):
+            break
+        digits += line
+        if len(line) < len(lines[first]):
+            break
+    return _decoded(digits), 0
 
 
 _READERS = (

@@ -108,7 +108,31 @@ def log_of_the_window_system(data: bytes) -> str:
     return f"[    12.340] (II) modeset(0): EDID (in hex):\n{rows}\n[    12.346] (II) modeset(0): EDID vendor, 5 modes\n"
 
 
+def base64_below_its_path(data: bytes) -> str:
+    """As a shell prints several files, each below its path."""
+    text = b64encode(data).decode()
+    rows = "\n".join(text[i : i + 76] for i in range(0, len(text), 76))
+    return (
+        f"/sys/class/drm/card1-DP-1/edid\n/sys/class/drm/card1-DP-2/edid\n{rows}\n/sys/class/drm/card1-HDMI-A-1/edid\n"
+    )
+
+
+def pairs_below_its_path(data: bytes) -> str:
+    rows = "\n".join(f" {part.hex(' ')}" for _, part in lines_of(data))
+    return (
+        f"/sys/class/drm/card1-DP-1/edid\n/sys/class/drm/card1-DP-2/edid\n{rows}\n/sys/class/drm/card1-HDMI-A-1/edid\n"
+    )
+
+
+def hyphens_below_its_key(data: bytes) -> str:
+    key = "Registry::HKEY_LOCAL_MACHINE\\SYSTEM\\Enum\\DISPLAY\\QQQ0001\\5&1a2b3c4d&0&UID4352\\Device Parameters"
+    return f"{key}\r\n{data.hex('-').upper()}\r\n"
+
+
 WRITTEN = {
+    "base64 below its path": base64_below_its_path(DESK),
+    "pairs below its path": pairs_below_its_path(DESK),
+    "hyphens below its key": hyphens_below_its_key(DESK),
     "pairs": DESK.hex(" "),
     "one long line": DESK.hex(),
     "capitals": DESK.hex(" ").upper(),
@@ -119,6 +143,7 @@ WRITTEN = {
     "C array, short": ", ".join(f"0x{b:x}" for b in DESK),
     "backslashes": "".join(f"\\x{b:02x}" for b in DESK),
     "base64": b64encode(DESK).decode(),
+    "base64, the other alphabet": b64encode(DESK).decode().replace("+", "-").replace("/", "_"),
     "base64 in rows": "\n".join(b64encode(DESK[i : i + 57]).decode() for i in range(0, len(DESK), 57)),
     "base64 framed": "-----BEGIN CERTIFICATE-----\n" + b64encode(DESK).decode() + "\n-----END CERTIFICATE-----\n",
     "data address": "data:application/octet-stream;base64," + b64encode(DESK).decode(),
