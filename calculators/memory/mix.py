@@ -235,10 +235,10 @@ def _places(place: Placement) -> Table:
     for i, (name, stick) in enumerate(zip(names, place.slots, strict=True)):
         if each == 1:
             where = "the only one of its channel"
-        elif i % each == 0:
-            where = "nearest the processor in its channel"
+        elif each == 2:
+            where = "nearer the processor" if i % each == 0 else "farther from it"
         else:
-            where = "farthest from the processor" if i % each == each - 1 else "between"
+            where = f"number {i % each + 1} from the processor"
         rows.append((name, where, f"{stick.size_gb} GB, {KIT_NAMES[stick.kit]}" if stick else "empty"))
     return Table(
         "Which stick goes where",
