@@ -141,7 +141,7 @@ def shared(rows: list[bytes], across: int, down: int) -> list[bytes]:
     return [bytes(row) for row in made]
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(st.integers(1, 4), st.integers(1, 3), st.data())
 def test_subsampling_is_what_the_standard_gives(across, down, data):
     rows = [data.draw(st.binary(min_size=6 * across, max_size=6 * across)) for _ in range(2 * down)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from zlib import decompress
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.desk.deflate import deflate
@@ -16,6 +16,7 @@ PARTS = st.lists(
 DISTANCES = st.lists(st.integers(1, 32_768), min_size=1, max_size=4, unique=True).map(tuple)
 
 
+@settings(deadline=None)
 @given(PARTS, DISTANCES)
 def test_what_is_packed_comes_back(parts, distances):
     assert decompress(deflate(parts, distances)) == b"".join(parts)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.desk.png import grey_row, png
 from tests.calculators.desk.png_reader import read_png
 
 
+@settings(deadline=None)
 @given(st.integers(1, 40), st.integers(1, 12), st.data())
 def test_every_code_comes_back(width, height, data):
     rows = [data.draw(st.binary(min_size=3 * width, max_size=3 * width)) for _ in range(height)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from base64 import b64encode
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.display.declaration_text import BLOCK, HEADER, read_text
@@ -224,12 +224,14 @@ def test_no_more_than_256_blocks_are_kept():
     assert len(read_text((OLD + bytes(40_000)).hex()).data) == 256 * BLOCK
 
 
+@settings(deadline=None)
 @given(st.binary(min_size=BLOCK - 8, max_size=3 * BLOCK), st.sampled_from(["", " ", "\n", ",", ", ", "-", ":", "\t"]))
 def test_any_bytes_round_trip_through_pairs(body, between):
     data = HEADER + body
     assert read_text(between.join(f"{b:02x}" for b in data)).data == data
 
 
+@settings(deadline=None)
 @given(st.binary(min_size=BLOCK - 8, max_size=3 * BLOCK))
 def test_any_bytes_round_trip_through_dumps_and_base64(body):
     data = HEADER + body + bytes(-(8 + len(body)) % 16)
@@ -247,11 +249,13 @@ def outcome(text: str) -> bool:
     return BLOCK <= len(found.data) <= 256 * BLOCK
 
 
+@settings(deadline=None)
 @given(st.text(max_size=2000))
 def test_any_text_gives_bytes_or_a_sentence(text):
     assert outcome(text)
 
 
+@settings(deadline=None)
 @given(st.data())
 def test_a_spoilt_dump_gives_bytes_or_a_sentence(data):
     text = WRITTEN[data.draw(st.sampled_from(sorted(WRITTEN)))]
