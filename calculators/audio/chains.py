@@ -27,6 +27,12 @@ WANTED = {
 _DRIVEN = frozenset({"L", "R", "L+", "L-", "R+", "R-", "H", "C"})
 _NONE: frozenset[str] = frozenset()
 
+# For every plug, the adapters whose socket takes it, and how.
+_FITTING = {
+    plug.key: [(adapter, fit) for adapter in ADAPTERS for fit in fits(plug, CONNECTORS[adapter.socket])]
+    for plug in CONNECTORS.values()
+}
+
 PHANTOM, SHORTED_BALANCED = "phantom", "balanced"
 
 
@@ -192,22 +198,21 @@ def chains(device: str, plug: str, socket: str, pinout: str, wiring: str) -> Ite
                 yield Chain(so_far.adapters, (*so_far.hows, fit.how), outcome, roles, so_far.plugs)
             if length == LONGEST:
                 continue
-            for adapter in ADAPTERS:
+            for adapter, fit in _FITTING[key]:
                 if adapter.for_devices and device not in adapter.for_devices:
                     continue
-                for fit in fits(CONNECTORS[key], CONNECTORS[adapter.socket]):
-                    state = _through(adapter, met(wires, fit), able, device)
-                    if state is None or (adapter.plug, *state) in seen:
-                        continue
-                    seen.add((adapter.plug, *state))
-                    chain = Chain(
-                        (*so_far.adapters, adapter),
-                        (*so_far.hows, fit.how),
-                        so_far.outcome,
-                        roles,
-                        (*so_far.plugs, (adapter.plug, state[0])),
-                    )
-                    following.append((adapter.plug, *state, chain))
+                state = _through(adapter, met(wires, fit), able, device)
+                if state is None or (adapter.plug, *state) in seen:
+                    continue
+                seen.add((adapter.plug, *state))
+                chain = Chain(
+                    (*so_far.adapters, adapter),
+                    (*so_far.hows, fit.how),
+                    so_far.outcome,
+                    roles,
+                    (*so_far.plugs, (adapter.plug, state[0])),
+                )
+                following.append((adapter.plug, *state, chain))
         states = following
 
 

@@ -20,6 +20,7 @@ from calculators.desk.answer import (
     Answer,
     Caution,
     Column,
+    Figure,
     Note,
     Source,
     Table,
@@ -30,7 +31,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Line, Spot, plot
 from calculators.desk.inputs import Number, Values
-from calculators.desk.numbers import number, significant
+from calculators.desk.numbers import number, settled, significant
 from calculators.desk.svg import Drawing
 
 CAUTIONS = (
@@ -74,9 +75,9 @@ def compute(given: Values) -> Answer:
     dose = dose_percent(hours_day, day)
     adult_share, child_share = dose_percent(week, adult), dose_percent(week, child)
     figures = (
-        figure("allowed_hours_week_adult", "Adults, a week", adult, "h", _places(adult), main=True),
-        figure("allowed_hours_week_child", "Children, a week", child, "h", _places(child), main=True),
-        figure("allowed_hours_day", "Limit for work, a day", day, "h", _places(day), main=True),
+        _hours("allowed_hours_week_adult", "Adults, a week", adult),
+        _hours("allowed_hours_week_child", "Children, a week", child),
+        _hours("allowed_hours_day", "Limit for work, a day", day),
         figure("dose_percent", "Your day's dose by the limit for work", dose, "%", 1, main=True),
         figure("week_hours", "Your hours a week", week, "h", 2),
         figure("week_percent_adult", "Your week by the allowance for adults", adult_share, "%", 1),
@@ -132,9 +133,9 @@ def _headline(at: str, day: float, adult: float, child: float) -> str:
     return f"At an average of {at}, {weeks[0]} in a week, {weeks[1]}, and the limit for work {work} in a day."
 
 
-def _places(hours: float) -> int:
-    """Digits after the point that leave at least three digits of a short time."""
-    return 2 if hours >= 1 else 4 if hours >= 0.01 else 8
+def _hours(key: str, label: str, hours: float) -> Figure:
+    """Hours as a number, and in the words of a clock."""
+    return Figure(key, label, settled(hours), "h", duration(hours), True)
 
 
 def _verdict(dose: float, adult: float, child: float) -> Verdict:

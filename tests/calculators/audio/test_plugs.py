@@ -5,6 +5,7 @@ The second account knows nothing of wires' names on the way: it joins conductors
 tester would, and looks at the groups.
 """
 
+from functools import cache
 from itertools import product
 
 import pytest
@@ -206,12 +207,17 @@ ALL_CASES = [
 ]
 
 
+@cache
+def chosen_for(device, plug, socket, pinout, wiring):
+    return search.best(list(search.chains(device, plug, socket, pinout, wiring)), device)
+
+
 @pytest.mark.parametrize("device", DEVICES)
 def test_no_chosen_chain_does_harm_by_the_second_account(device):
     looked_at = 0
     for case in (c for c in ALL_CASES if c[0] == device):
         _, plug, socket, pinout, wiring = case
-        chosen = search.best(list(search.chains(device, plug, socket, pinout, wiring)), device)
+        chosen = chosen_for(*case)
         if chosen is None or chosen.active:
             continue
         looked_at += 1
@@ -242,7 +248,7 @@ def test_no_single_adapter_does_more_than_the_chain_that_was_chosen(device):
     tried = 0
     for case in (c for c in ALL_CASES if c[0] == device and c[4] == SINGLE_ENDED):
         _, plug, socket, pinout, wiring = case
-        chosen = search.best(list(search.chains(device, plug, socket, pinout, wiring)), device)
+        chosen = chosen_for(*case)
         worth = len(chosen.outcome.works & set(search.WANTED[device])) if chosen else 0
         for adapter in WIRE_ONLY:
             if adapter.for_devices and device not in adapter.for_devices:
