@@ -14,7 +14,7 @@ from calculators.door import answer
 from tests.browser.conftest import Host
 
 Visit = Callable[..., Page]
-PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
+PATIENCE_MS = 60_000  # patience with the engine's first start on a busy machine
 
 
 def section(page: Page, number: int = 0) -> Locator:
