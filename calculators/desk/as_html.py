@@ -190,11 +190,14 @@ def _file(file: File) -> str:
             '<button type="button" class="wa-action wa-alone">Alone on the screen</button>'
             f'<button type="button" class="wa-action wa-keep" data-name="{name}">Save {name} ({size})</button></div>'
         )
-    save = f'<a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a>'
-    player = ""
     if file.media.startswith("audio/"):
-        player = f'<audio controls preload="none" src="{address}" aria-label="{name}"></audio>'
-    return f'<div class="wa-file">{player}{save}</div>'
+        # As with a picture, the sound stands here once, and the script saves it from its player.
+        return (
+            f'<div class="wa-file wa-sound"><audio controls preload="none" src="{address}" aria-label="{name}"></audio>'
+            f'<button type="button" class="wa-action wa-save-sound" data-name="{name}">Save {name} ({size})</button>'
+            "</div>"
+        )
+    return f'<div class="wa-file"><a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a></div>'
 
 
 def _cautions(cautions: list[Caution]) -> str:
