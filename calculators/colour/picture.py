@@ -36,6 +36,8 @@ from calculators.desk.numbers import number
 from calculators.desk.png import png
 
 _STEPS = {NEAR_BLACK: DARK_STEPS, NEAR_WHITE: BRIGHT_STEPS, GREYS: GREY_PATCHES}
+# The steps that tell the ranges apart; a table of all would push what to look for out of sight.
+_TOLD = {NEAR_BLACK: (1, 8, 15, 16, 17, 28), NEAR_WHITE: (254, 245, 236, 235, 234, 224), GREYS: (0, 15, 120, 240, 255)}
 
 SOURCES = (
     Source("ITU-R BT.709-6", "codes of black and white in limited range; luma and colour difference", FROM_MEMORY),
@@ -97,7 +99,7 @@ def _figures(picture: Picture, size: int) -> tuple[Figure, ...]:
             figure("last_code", "Last step's code", steps[-1], main=True),
         ]
     if picture.key in (NEAR_BLACK, NEAR_WHITE):
-        label = "Steps that vanish where full is sent and limited expected"
+        label = "Of them lost, full sent and limited expected"
         figures.append(figure("steps_swallowed", label, _at_risk(picture.key), main=True))
     figures += [
         figure("width", "Width", picture.width, "px"),
@@ -108,11 +110,11 @@ def _figures(picture: Picture, size: int) -> tuple[Figure, ...]:
 
 
 def _tables(key: str) -> tuple[Table, ...]:
-    steps = _STEPS.get(key)
-    if not steps:
+    told = _TOLD.get(key)
+    if not told:
         return ()
     rows = []
-    for code in steps:
+    for code in told:
         squeezed = sent(code, LIMITED, 8)
         rows.append(
             (
@@ -124,7 +126,7 @@ def _tables(key: str) -> tuple[Table, ...]:
         )
     return (
         Table(
-            "What becomes of each step",
+            "What becomes of some of the steps",
             (
                 Column("Code", True),
                 Column("Both ends alike", True),

@@ -267,8 +267,8 @@ def _cautions(found: Declaration) -> tuple[Caution, ...]:
 
 
 def _pasted_again(found: Found) -> str:
-    """The declaration written in the one way that reads back the same: pairs of digits, sixteen a line."""
-    lines = [found.data[i : i + 16].hex(" ") for i in range(0, len(found.data), 16)]
+    """The declaration written in the one way that reads back the same: sixteen bytes a line, which fits a phone."""
+    lines = [found.data[i : i + 16].hex() for i in range(0, len(found.data), 16)]
     return "\n".join(lines)
 
 

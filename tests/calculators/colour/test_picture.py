@@ -7,7 +7,7 @@ import base64
 import pytest
 
 from calculators.colour.picture import calculator
-from calculators.colour.pictures import PICTURES
+from calculators.colour.pictures import PICTURES, paint
 from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json
 from calculators.desk.errors import InputErrors
@@ -79,3 +79,18 @@ def test_wrong_inputs_are_said(raw, message):
     with pytest.raises(InputErrors) as caught:
         calculator.run(raw)
     assert [p.message for p in caught.value.problems] == [message]
+
+
+@pytest.mark.parametrize("key", ["near-black", "near-white", "greys"])
+def test_the_table_tells_steps_that_are_in_the_picture(key):
+    (table,) = calculator.run({"picture": key}).answer.tables
+    codes = {patch.codes[0] for patch in paint(key, 640, 360).patches}
+    assert {int(row[0]) for row in table.rows} <= codes
+
+
+def test_the_table_near_black():
+    (table,) = calculator.run({"picture": "near-black"}).answer.tables
+    rows = {row[0]: row[1:] for row in table.rows}
+    # limited expected: (17 − 16) ÷ 219; limited sent: 16 + 219 × 16 ÷ 255 = 29.7, sent as 30, and 30 ÷ 255
+    assert rows["17"] == ("6.7 %", "0.5 %", "12.2 %")
+    assert rows["16"] == ("6.3 %", "0 %", "11.8 %")
