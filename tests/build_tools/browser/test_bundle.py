@@ -13,6 +13,7 @@ from build_tools.environment.trouble import Trouble
 # What a reader fetches before touching anything, beside the generator's own files. Owner's budget: 300 kB for all.
 SCRIPT_LIMIT = 12_000  # gzip
 STYLE_LIMIT = 9_000  # gzip
+PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
 FONTS_LIMIT = 100_000
 
 
@@ -24,11 +25,15 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-def test_one_script_one_style_and_the_fonts_with_their_licences(made: Path) -> None:
+SCRIPTS = {"page.js", "plan.js"}
+STYLES = {"page.css", "plan.css"}
+
+
+def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) -> None:
     names = {path.relative_to(made).as_posix() for path in made.rglob("*") if path.is_file()}
     fonts = {name for name in names if name.endswith(".woff2")}
     licences = {name for name in names if name.endswith("-licence.txt")}
-    assert names == {"page.js", "page.css"} | fonts | licences
+    assert names == {"page.js", "page.css", "plan.js", "plan.css"} | fonts | licences
     assert len(fonts) == 3
     for font in fonts:
         assert any(font.startswith(licence.removesuffix("-licence.txt")) for licence in licences), font
@@ -39,18 +44,20 @@ def test_one_script_one_style_and_the_fonts_with_their_licences(made: Path) -> N
 def test_they_are_light(made: Path) -> None:
     assert len(gzip.compress((made / "page.js").read_bytes())) < SCRIPT_LIMIT
     assert len(gzip.compress((made / "page.css").read_bytes())) < STYLE_LIMIT
+    assert len(gzip.compress((made / "plan.js").read_bytes())) < PLAN_LIMIT
     assert sum(path.stat().st_size for path in made.rglob("*.woff2")) < FONTS_LIMIT
 
 
 def test_they_name_no_other_host(made: Path) -> None:
-    for name in ("page.js", "page.css"):
+    for name in ("page.js", "page.css", "plan.js", "plan.css"):
         assert "//" not in (made / name).read_text("utf-8").replace("http://www.w3.org/2000/svg", ""), name
 
 
-def test_the_script_runs_as_a_classic_one(made: Path) -> None:
-    text = (made / "page.js").read_text("utf-8")
-    assert text.startswith(('"use strict";(()=>{', "(()=>{"))
-    assert "import.meta" not in text
+def test_the_scripts_run_as_classic_ones(made: Path) -> None:
+    for name in sorted(SCRIPTS):
+        text = (made / name).read_text("utf-8")
+        assert text.startswith(('"use strict";(()=>{', "(()=>{")), name
+        assert "import.meta" not in text, name
 
 
 def test_a_broken_module_is_told_with_file_and_line(project: Path, tmp_path: Path) -> None:
