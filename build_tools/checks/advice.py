@@ -24,7 +24,7 @@ LONGEST_SENTENCE = 32  # words one can say in a breath or two; common practice, 
 NAMES_LIST = ".names-to-avoid"
 PLACEHOLDER = "Write here"
 _LINK = re.compile(r"\]\(([^)#\s]+\.md)(?:#[^)\s]*)?\)")
-_SENTENCE = re.compile(r"[^.!?]+[.!?]")
+_SENTENCE = re.compile(r"[^.!?;:]+[.!?;:]")  # a colon or semicolon is a breath too
 _WORD = re.compile(r"\w")
 
 
