@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
@@ -9,6 +10,7 @@ from calculators.desk.calculator import Calculator
 from calculators.desk.errors import UnknownCalculator, nearest_names
 
 
+@cache
 def subjects() -> tuple[str, ...]:
     """The subjects, by name: every folder beside the desk."""
     import calculators
@@ -16,6 +18,7 @@ def subjects() -> tuple[str, ...]:
     return tuple(sorted(m.name for m in iter_modules(calculators.__path__) if m.ispkg and m.name != "desk"))
 
 
+@cache
 def names() -> tuple[str, ...]:
     """The names of all calculators, such as memory.rate, subject by subject."""
     return tuple(

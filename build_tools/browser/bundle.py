@@ -6,6 +6,8 @@ Knows which files begin what; knows nothing of what stands in them.
 
 from __future__ import annotations
 
+import base64
+import hashlib
 import json
 import subprocess
 import tempfile
@@ -35,7 +37,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     """
     entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
     entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
-    made = bundled(project, entries, "classic")
+    made = bundled(project, entries, "classic", {"__ENGINE_FILES__": engine_files(into.parent / "engine")})
     for name in ("page", "plan"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")
     for font in FONTS:
@@ -44,6 +46,17 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     changed = write_all(made, into)
     if changed:
         say(f"browser: {', '.join(changed)}")
+
+
+def engine_files(folder: Path) -> dict[str, dict[str, str | int]]:
+    """What the page's script knows about the engine's files: their sizes, and hashes as integrity attributes."""
+    told: dict[str, dict[str, str | int]] = {}
+    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+        if path.is_file():
+            data = path.read_bytes()
+            digest = base64.b64encode(hashlib.sha256(data).digest()).decode()
+            told[path.name] = {"bytes": len(data), "integrity": f"sha256-{digest}"}
+    return told
 
 
 def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:
@@ -55,14 +68,20 @@ def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:
     return changed
 
 
-def bundled(project: Path, entries: Mapping[str, str], kind: Literal["classic", "module"]) -> dict[str, bytes]:
+def bundled(
+    project: Path,
+    entries: Mapping[str, str],
+    kind: Literal["classic", "node"],
+    known: Mapping[str, object] | None = None,
+) -> dict[str, bytes]:
     """
     Bundle modules with everything that they import.
 
     Args:
         project: The project folder; the paths of the entries are relative to it.
         entries: The name of each result, without its ending, and the file that it begins with.
-        kind: A classic script, which runs everywhere, or a module.
+        kind: A classic script, which runs in every browser, or one for our own Node.
+        known: Values that stand in the modules under a name, such as __ENGINE_FILES__.
 
     Returns:
         The results by name, fonts included.
@@ -70,8 +89,9 @@ def bundled(project: Path, entries: Mapping[str, str], kind: Literal["classic", 
     Raises:
         Trouble: With esbuild's own message, which names file and line.
     """
+    told = {name: json.dumps(value) for name, value in (known or {}).items()}
     with tempfile.TemporaryDirectory() as folder:
-        order = {"entries": dict(entries), "into": folder, "kind": kind}
+        order = {"entries": dict(entries), "into": folder, "kind": kind, "known": told}
         command = [str(places.node(project)), str(project / ROOM / "bundle.mjs"), json.dumps(order)]
         done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
         if done.returncode != 0:

@@ -1,11 +1,12 @@
 // calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
 import { Actions, type Shown } from "./actions";
-import { type Engine, EngineTrouble, type Reply } from "./engine";
+import type { Engine, Reply } from "./engine";
 import { Form } from "./form";
 import { Glance } from "./glance";
 import * as link from "./link";
 import { morph } from "./morph";
 import { remember } from "./past";
+import { EngineTrouble } from "./start";
 import * as words from "./words";
 
 interface Case {
@@ -201,6 +202,13 @@ export class Calculator {
     } else {
       this.#tell([this.#note, words.STARTING].filter(Boolean).join(" "));
       later(PAUSE_BEFORE_SLOWLY_MS, () => words.STARTING_SLOWLY);
+      const turn = this.#asked;
+      const started = (): void => {
+        if (turn !== this.#asked || this.#progress.length === 0) return; // answered, or asked anew
+        this.#quiet();
+        later(PAUSE_BEFORE_TELLING_MS, () => words.WORKING);
+      };
+      this.engine.start().then(started, () => undefined); // a trouble is told where the answer is awaited
     }
   }
 

@@ -1,5 +1,7 @@
 // engine.ts: asks the worker. Knows messages, limits and which question is the newest; knows no form and no Python.
-import type { Message, Question, StartTrouble } from "../engine/messages";
+import type { Begin, Message, Question } from "../engine/messages";
+import { Sources } from "./sources";
+import { EngineTrouble, start } from "./start";
 import * as words from "./words";
 
 const START_LIMIT_MS = 120_000;
@@ -14,20 +16,11 @@ export interface Reply {
   fault?: string;
 }
 
-/** The engine gave no answer. The message is a sentence for the reader. */
-export class EngineTrouble extends Error {}
-
 interface Job {
   question: Question;
   resolve: (reply: Reply | undefined) => void;
   reject: (trouble: EngineTrouble) => void;
 }
-
-const SENTENCES: Record<StartTrouble, string> = {
-  policy: words.BLOCKED_BY_POLICY,
-  browser: words.BROWSER_TOO_OLD,
-  files: words.NOT_LOADED,
-};
 
 export class Engine {
   #worker: Worker | undefined;
@@ -35,11 +28,18 @@ export class Engine {
   #waiting = new Map<string, Job>(); // at most one question for each asker: the newest
   #asked: Job | undefined;
   #lastId = 0;
-  #abandon: ((trouble: EngineTrouble, final?: boolean) => void) | undefined;
+  #starting: AbortController | undefined;
   #ready = false;
+  #sources: Sources;
+  /** How Python was started last: from the memory kept by the build, or from nothing. */
+  how: Begin["kind"] | undefined;
+  /** Python's memory in bytes, as last told by the worker. */
+  heap = 0;
 
   /** @param base where the engine's files are, ending in a slash */
-  constructor(private readonly base: string) {}
+  constructor(base: string) {
+    this.#sources = new Sources(base);
+  }
 
   get ready(): boolean {
     return this.#ready;
@@ -76,48 +76,48 @@ export class Engine {
     this.#waiting.delete(asker);
   }
 
-  #launch(): Promise<void> {
-    return new Promise((resolve, reject) => {
-      let alarm = 0;
-      const abandon = (trouble: EngineTrouble, final = false): void => {
-        clearTimeout(alarm);
-        this.#worker?.terminate();
-        this.#worker = undefined;
-        this.#abandon = undefined;
-        this.#ready = false;
-        if (!final) this.#started = undefined; // the next question tries again
-        this.#asked?.reject(trouble);
-        this.#asked = undefined;
-        reject(trouble); // of no effect once started
-      };
-      this.#abandon = abandon;
-      alarm = window.setTimeout(() => abandon(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
-      let worker: Worker;
-      try {
-        worker = new Worker(`${this.base}worker.js`, { type: "module", name: "calculators" });
-      } catch {
-        abandon(new EngineTrouble(words.NOT_LOADED), true);
-        return;
-      }
+  async #launch(): Promise<void> {
+    const starting = new AbortController();
+    this.#starting = starting;
+    let alarm = 0;
+    const late = new Promise<never>((_, reject) => {
+      alarm = window.setTimeout(() => reject(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
+    });
+    try {
+      const { worker, how, heap } = await Promise.race([start(this.#sources, starting.signal), late]);
       this.#worker = worker;
+      this.how = how;
+      this.heap = heap;
       worker.onerror = (event) => {
         event.preventDefault();
-        abandon(new EngineTrouble(words.NOT_LOADED));
+        this.#end(new EngineTrouble(words.FAULT));
       };
       worker.onmessage = ({ data }: MessageEvent<string>) => {
         const message = JSON.parse(data) as Message;
-        if (message.kind === "ready") {
-          clearTimeout(alarm);
-          this.#ready = true;
-          resolve();
-        } else if (message.kind === "failed") {
-          console.warn("The calculators could not start:", message.detail);
-          abandon(new EngineTrouble(SENTENCES[message.why]), message.why !== "files");
-        } else {
-          this.#take(message);
-        }
+        if (message.kind === "answer" || message.kind === "fault") this.#take(message);
       };
-    });
+      this.#ready = true;
+    } catch (error) {
+      starting.abort();
+      const trouble = error instanceof EngineTrouble ? error : new EngineTrouble(words.NOT_LOADED);
+      if (!trouble.final) this.#started = undefined; // the next question tries again
+      throw trouble;
+    } finally {
+      clearTimeout(alarm);
+    }
+  }
+
+  /** Let the worker go. The next question gets a fresh one. */
+  #end(trouble: EngineTrouble): void {
+    clearTimeout(this.#alarm);
+    this.#starting?.abort();
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    this.#ready = false;
+    this.#started = undefined;
+    const asked = this.#asked;
+    this.#asked = undefined;
+    asked?.reject(trouble);
   }
 
   #take(message: Extract<Message, { id: number }>): void {
@@ -126,6 +126,7 @@ export class Engine {
     clearTimeout(this.#alarm);
     this.#asked = undefined;
     if (message.kind === "answer") {
+      this.heap = message.heap;
       job.resolve(JSON.parse(message.answer) as Reply);
     } else {
       console.warn("A calculator failed:", message.detail);
@@ -149,7 +150,7 @@ export class Engine {
 
   /** A calculation that does not end is ended with its worker; whoever waits behind it gets a fresh one. */
   #stop(): void {
-    this.#abandon?.(new EngineTrouble(words.TOOK_TOO_LONG));
+    this.#end(new EngineTrouble(words.TOOK_TOO_LONG));
     if (this.#waiting.size === 0) return;
     this.start().then(
       () => this.#pump(),

@@ -1,6 +1,13 @@
-// messages.ts: what the page and the worker say to each other, each as one JSON text. Knows no page and no Python.
+// messages.ts: what the page and the worker say to each other. Knows no page and no Python.
 
-/** Page to worker: compute one calculator. `inputs` is JSON text, passed on to Python as it is. */
+/** The first message, page to worker: everything that it needs, since it fetches nothing itself. */
+export type Begin =
+  /** Put back the memory that was kept when the site was built. */
+  | { kind: "kept"; wasm: WebAssembly.Module | ArrayBuffer; memory: ArrayBuffer }
+  /** Start Python from nothing, as its runtime comes. */
+  | { kind: "plain"; wasm: WebAssembly.Module | ArrayBuffer; files: Record<string, ArrayBuffer> };
+
+/** Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. */
 export interface Question {
   id: number;
   name: string;
@@ -9,12 +16,15 @@ export interface Question {
   prefix: string;
 }
 
-/** Why the engine could not start: the site's policy, an old browser, or a file that did not come or did not fit. */
-export type StartTrouble = "policy" | "browser" | "files";
+/**
+ * Why the engine could not start: the site's policy, an old browser, a file that did not come or did not fit, or a
+ * kept memory that does not fit this browser (the plain start may still work).
+ */
+export type StartTrouble = "policy" | "browser" | "files" | "memory";
 
-/** Worker to page. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
+/** Worker to page, as JSON text. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
 export type Message =
-  | { kind: "ready" }
+  | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
-  | { kind: "answer"; id: number; answer: string }
+  | { kind: "answer"; id: number; answer: string; heap: number }
   | { kind: "fault"; id: number; detail: string };

@@ -1,26 +1,36 @@
 """
-Writes docs/made/engine/: the runtime, the calculators' wheel, the lock file that names it, and the worker's script.
+Writes docs/made/engine/: the runtime, Python's kept memory, the worker's script, and what a plain start needs.
 
-Knows files and hashes; runs no Python of the calculators and no runtime.
+Knows files, hashes and which program makes which; the memory is made by `snapshot.ts` under Node. Everything also
+stands in docs/made/engine/packed/ as scripts, for pages that are opened from a folder and may not fetch.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
+import os
 import shutil
-from collections.abc import Callable
+import subprocess
+import tempfile
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
 from build_tools.browser.bundle import bundled
 from build_tools.engine.wheel import make_wheel
+from build_tools.environment import places, stamps
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
 
-# What a page needs to start Python: the loader, the program, the machine code, and the standard library.
-RUNTIME_FILES = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
+ROOM = "build_tools/engine"
+# The runtime's machine code, and the library that a plain start needs. Its program is bundled into the worker's script.
+RUNTIME_FILES = ("pyodide.asm.wasm", "python_stdlib.zip")
+PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
+MEMORY_NAME = "memory.bin"
+WORKER_NAME = "worker.js"
+PACKED = "packed"
 PACKAGE = "calculators"
 # The wheel never leaves the site and the page always takes the one beside it, so one version is enough.
 VERSION = "1"
@@ -36,10 +46,11 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say: Told in one line what was done.
 
     Raises:
-        Trouble: The runtime is not installed, or its lock file cannot be used.
+        Trouble: The runtime is not installed, its lock file cannot be used, or Python's memory cannot be kept.
     """
     runtime = project / "node_modules" / "pyodide"
-    missing = [name for name in (*RUNTIME_FILES, LOCK_NAME) if not (runtime / name).is_file()]
+    needed = (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME)
+    missing = [name for name in needed if not (runtime / name).is_file()]
     if missing:
         raise Trouble(
             f"The Python runtime for the browser is incomplete: {', '.join(missing)} not in node_modules/pyodide. "
@@ -48,20 +59,92 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     into.mkdir(parents=True, exist_ok=True)
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
-    if write_if_changed(into / wheel_name, wheel):
-        changed.append(wheel_name)
     lock = lock_text(json.loads((runtime / LOCK_NAME).read_text("utf-8"))["info"], wheel_name, wheel)
-    if write_if_changed(into / LOCK_NAME, lock.encode()):
-        changed.append(LOCK_NAME)
-    for name, script in bundled(project, {"worker": "build_tools/engine/worker.ts"}, "module").items():
-        if write_if_changed(into / name, script):
+    worker = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic")[WORKER_NAME]
+    for name, data in {wheel_name: wheel, LOCK_NAME: lock.encode(), WORKER_NAME: worker}.items():
+        if write_if_changed(into / name, data):
             changed.append(name)
-    kept = {*RUNTIME_FILES, wheel_name, LOCK_NAME, "worker.js"}
+    if _keep_memory(project, into, into / wheel_name):
+        changed.append(MEMORY_NAME)
+    kept = {*RUNTIME_FILES, wheel_name, LOCK_NAME, WORKER_NAME, MEMORY_NAME}
     for path in sorted(into.iterdir()):
-        if path.name not in kept:
+        if path.is_file() and path.name not in kept:
             path.unlink()
+    _pack(project, into, kept)
     if changed:
         say(f"engine: {', '.join(changed)}")
+
+
+def _keep_memory(project: Path, into: Path, wheel: Path) -> bool:
+    """Start Python under Node with all calculators loaded and keep its memory, unless that has been done."""
+    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node")
+    inside = project / ROOM / "inside.py"
+    # Nothing else goes into the memory: not the day, the folder or the machine.
+    of = stamps.digest(
+        scripts["snapshot.mjs"], inside.read_bytes(), wheel.read_bytes(), *(_sha(into / name) for name in RUNTIME_FILES)
+    )
+    stamp = places.cache(project) / "made" / "memory.json"
+    target = into / MEMORY_NAME
+    if target.is_file() and stamps.read(stamp) == {"of": of, "made": _sha(target).hex()}:
+        return False
+    with tempfile.TemporaryDirectory() as folder:
+        script = Path(folder) / "snapshot.mjs"
+        script.write_bytes(scripts["snapshot.mjs"])
+        order = {
+            "wasm": str(into / "pyodide.asm.wasm"),
+            "library": str(into / "python_stdlib.zip"),
+            "calculators": str(wheel),
+            "inside": str(inside),
+            "into": str(Path(folder) / MEMORY_NAME),
+        }
+        _node(project, script, order, "Python's memory for the browser could not be kept")
+        fresh = (Path(folder) / MEMORY_NAME).read_bytes()
+    write_if_changed(target, fresh)
+    stamp.parent.mkdir(parents=True, exist_ok=True)
+    stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
+    return True
+
+
+def _pack(project: Path, into: Path, names: set[str]) -> None:
+    """Bring packed/ up to date: one script for each file, with its bytes in it. What is up to date is left alone."""
+    folder = into / PACKED
+    folder.mkdir(exist_ok=True)
+    wanted = {f"{name}.js": (name, _sha(into / name).hex()) for name in sorted(names)}
+    for path in sorted(folder.iterdir()):
+        if path.name not in wanted:
+            path.unlink()
+    due = {
+        script: {"from": str(into / name), "name": name, "mark": mark, "into": str(folder / script)}
+        for script, (name, mark) in wanted.items()
+        if not _begins_with(folder / script, f"/* {mark} */")
+    }
+    if due:
+        order = {"files": list(due.values())}
+        _node(project, project / ROOM / "pack_scripts.mjs", order, "The engine could not be packed")
+
+
+def _begins_with(path: Path, text: str) -> bool:
+    if not path.is_file():
+        return False
+    with path.open("rb") as opened:
+        return opened.read(len(text)) == text.encode()
+
+
+def _node(project: Path, script: Path, order: Mapping[str, object], failing: str) -> str:
+    """Run a script of ours under Node, in a time zone and a language that are the same everywhere."""
+    variables = {name: value for name, value in os.environ.items() if not name.startswith(("NODE_", "PYTHON", "LC_"))}
+    done = subprocess.run(
+        [str(places.node(project)), str(script), json.dumps(order)],
+        cwd=project,
+        env={**variables, "TZ": "UTC", "LANG": "C"},
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
+    )
+    if done.returncode != 0:
+        raise Trouble(f"{failing}:\n{done.stderr.strip()[-2000:]}")
+    return done.stdout
 
 
 def lock_text(info: dict[str, Any], wheel_name: str, wheel: bytes) -> str:

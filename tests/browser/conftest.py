@@ -33,24 +33,18 @@ build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(
 
 
 class Host:
-    """A file server whose files can go missing or be others, and whose answers can carry further headers."""
+    """A file server whose files can go missing, and whose answers can carry further headers."""
 
     def __init__(self, folder: Path) -> None:
         host = self
         self.missing: set[str] = set()
         self.headers: dict[str, str] = {}
-        self.instead: dict[str, str] = {}
 
         class Handler(http.server.SimpleHTTPRequestHandler):
             def do_GET(self) -> None:
-                name = self.path.rpartition("/")[2]
+                name = self.path.partition("?")[0].rpartition("/")[2]
                 if name in host.missing:
                     self.send_error(404)
-                elif name in host.instead:
-                    self.send_response(200)
-                    self.send_header("Content-Type", "text/javascript")
-                    self.end_headers()
-                    self.wfile.write(host.instead[name].encode())
                 else:
                     super().do_GET()
 

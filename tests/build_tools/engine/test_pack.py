@@ -62,6 +62,28 @@ def test_the_record_lists_every_file_with_its_hash(tmp_path: Path) -> None:
             assert (digest, size) == (f"sha256={wanted}", str(len(content)))
 
 
+# The least that the engine asks of calculators: a door, and a catalogue.
+SMALL = {
+    "__init__.py": b"",
+    "catalogue.py": b"""
+def names():
+    return ('a.b',)
+
+def find(name):
+    return C
+
+class C:
+    presets = inputs = ()
+""",
+    "door.py": b"""
+import json
+
+def answer(name, inputs, wanted='', prefix=''):
+    return json.dumps({'fault': name})
+""",
+}
+
+
 @pytest.fixture
 def small_project(project: Path, tmp_path: Path) -> Path:
     """The real runtime, rooms and Node beside a package of one file."""
@@ -70,13 +92,15 @@ def small_project(project: Path, tmp_path: Path) -> Path:
     for name in ("node_modules", ".venv"):
         (made / name).symlink_to(project / name, target_is_directory=True)
     shutil.copytree(project / "build_tools", made / "build_tools")
-    write_package(made, {"__init__.py": b""}, 0).rename(made / "calculators")
+    write_package(made, SMALL, 0).rename(made / "calculators")
     return made
 
 
 def contents(folder: Path) -> dict[str, tuple[int, str]]:
     return {
-        path.name: (path.stat().st_mtime_ns, hashlib.sha256(path.read_bytes()).hexdigest()) for path in folder.iterdir()
+        path.name: (path.stat().st_mtime_ns, hashlib.sha256(path.read_bytes()).hexdigest())
+        for path in folder.iterdir()
+        if path.is_file()
     }
 
 
@@ -85,7 +109,9 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     into = tmp_path / "engine"
     pack.make(small_project, into, said.append)
     wheel = "calculators-1-py3-none-any.whl"
-    assert {path.name for path in into.iterdir()} == {*pack.RUNTIME_FILES, pack.LOCK_NAME, "worker.js", wheel}
+    assert {path.name for path in into.iterdir()} == {
+        *pack.RUNTIME_FILES, pack.LOCK_NAME, "worker.js", "memory.bin", wheel, "packed"
+    }
     lock = json.loads((into / pack.LOCK_NAME).read_text("utf-8"))
     runtime = json.loads((small_project / "node_modules/pyodide" / pack.LOCK_NAME).read_text("utf-8"))
     assert lock["info"] == runtime["info"]
@@ -105,8 +131,8 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     (small_project / "calculators" / "new.py").write_text("X = 1\n", "utf-8")
     pack.make(small_project, into, said.append)
     changed = {name for name, (when, _) in contents(into).items() if when != before[name][0]}
-    assert changed == {wheel, pack.LOCK_NAME}
-    assert said == [f"engine: {wheel}, {pack.LOCK_NAME}"]
+    assert changed == {wheel, pack.LOCK_NAME, "memory.bin"}
+    assert said == [f"engine: {wheel}, {pack.LOCK_NAME}, memory.bin"]
 
 
 def test_a_lock_that_breaks_the_format_is_refused() -> None:

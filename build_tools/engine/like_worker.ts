@@ -1,0 +1,40 @@
+// like_worker.ts: makes Node look like a browser's worker to the runtime, with a clock and random numbers of our choice.
+// So the runtime goes the way that it goes in a reader's browser, and two builds give the same bytes.
+
+interface Circumstances {
+  random: number;
+  now: number;
+  language: string;
+}
+
+const RealDate = Date;
+let { random, now }: { random: number; now: number } = { random: 0, now: 0 };
+
+class StillDate extends RealDate {
+  constructor(...parts: unknown[]) {
+    super(...((parts.length ? parts : [now]) as [number]));
+  }
+  static override now(): number {
+    return now;
+  }
+}
+
+export function likeWorker(circumstances: Circumstances): void {
+  ({ random, now } = circumstances);
+  const put = (name: string, value: unknown): void => {
+    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
+  };
+  put("process", undefined);
+  put("WorkerGlobalScope", class WorkerGlobalScope {});
+  put("self", globalThis);
+  put("Date", StillDate);
+  put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: "", platform: "" });
+  put("performance", { now: () => random * 1.25, timeOrigin: now });
+  put("crypto", {
+    getRandomValues<T extends Uint8Array>(into: T): T {
+      for (let i = 0; i < into.length; i++) into[i] = random + 7 * i;
+      return into;
+    },
+  });
+  Math.random = () => random / 256;
+}

@@ -1,0 +1,77 @@
+"""Python's kept memory is the same bytes whenever and wherever it is made, and answers without any library."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import shutil
+import struct
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from build_tools.browser.bundle import bundled
+from build_tools.engine import pack
+from build_tools.environment import places
+
+# What travels until the first result, gzipped: the first version of this engine had 6.6 MB, the runtime alone 6.4.
+MOST_BYTES = 7_200_000
+
+
+def remake(project: Path, folder: Path) -> bytes:
+    """The memory made once more, from the files in docs/made/engine, in another folder."""
+    folder.mkdir()
+    engine = project / "docs" / "made" / "engine"
+    script = folder / "snapshot.mjs"
+    script.write_bytes(bundled(project, {"snapshot": f"{pack.ROOM}/snapshot.ts"}, "node")["snapshot.mjs"])
+    order = {
+        "wasm": str(engine / "pyodide.asm.wasm"),
+        "library": shutil.copy(engine / "python_stdlib.zip", folder / "elsewhere.zip"),
+        "calculators": str(next(engine.glob("calculators-*.whl"))),
+        "inside": str(project / pack.ROOM / "inside.py"),
+        "into": str(folder / "memory.bin"),
+    }
+    order["library"] = str(order["library"])
+    done = subprocess.run(
+        [str(places.node(project)), str(script), json.dumps(order)],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        env={"TZ": "Pacific/Auckland", "LANG": "pt_BR.UTF-8", "HOME": str(folder)},
+    )
+    assert done.returncode == 0, done.stderr
+    return (folder / "memory.bin").read_bytes()
+
+
+@pytest.fixture(scope="module")
+def engine(project: Path) -> Path:
+    """The engine's folder, up to date."""
+    folder = project / "docs" / "made" / "engine"
+    pack.make(project, folder, lambda told: None)
+    return folder
+
+
+def test_the_memory_is_the_same_in_another_folder_time_zone_and_language(
+    project: Path, engine: Path, tmp_path: Path
+) -> None:
+    assert remake(project, tmp_path / "a") == (engine / "memory.bin").read_bytes()
+
+
+def test_what_travels_until_the_first_result_stays_small(engine: Path) -> None:
+    names = ("pyodide.asm.wasm", "worker.js", "memory.bin")
+    sizes = {name: len(gzip.compress((engine / name).read_bytes(), 9)) for name in names}
+    assert sum(sizes.values()) <= MOST_BYTES, sizes
+
+
+def test_the_memory_is_in_its_form_and_compressed_in_the_file(engine: Path) -> None:
+    packed = (engine / "memory.bin").read_bytes()
+    assert packed[4:8] == b"\0\0\0\0", "a time in the file would make two builds differ"
+    whole = gzip.decompress(packed)
+    magic, memory, _stack, _door, used, _checksum, runs, zero = struct.unpack_from("<8I", whole)
+    assert (magic, zero) == (0x314D4157, 0)
+    assert memory % 65536 == 0
+    assert used <= memory
+    lengths = struct.unpack_from(f"<{2 * runs}I", whole, 32)
+    assert sum(lengths) <= used
+    assert len(whole) == 32 + 8 * runs + sum(lengths[1::2])
