@@ -161,9 +161,11 @@ def _table() -> Table:
     rows = tuple(
         (
             f"{level} dBA",
-            duration(allowed_hours(level, WORK_DAY)),
-            duration(allowed_hours(level, ADULT_WEEK)),
-            duration(allowed_hours(level, CHILD_WEEK)),
+            # kept on one line on a narrow screen
+            *(
+                duration(allowed_hours(level, criterion)).replace(" ", "\u00a0")
+                for criterion in (WORK_DAY, ADULT_WEEK, CHILD_WEEK)
+            ),
         )
         for level in _TABLE_LEVELS
     )

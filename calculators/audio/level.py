@@ -24,9 +24,9 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.charts import Axis, Limit, Line, plot
+from calculators.desk.charts import Axis, Line, plot
 from calculators.desk.inputs import Values
-from calculators.desk.numbers import number, significant, span, with_unit
+from calculators.desk.numbers import number, settled, significant, span, with_unit
 from calculators.desk.svg import Drawing
 
 _TOO_MUCH_DB = 10.0  # headroom above the wanted peak that a slip of the hand can reach; common practice
@@ -135,10 +135,10 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
     rows: list[tuple[str, str, Callable[[Point], float], str, int, bool]] = [
         ("max_spl_db", "Loudest undistorted level", lambda p: p.max_spl, "dB", 1, True),
         ("headroom_db", "Beyond the wanted peak", lambda p: p.max_spl - wanted, "dB", 1, True),
-        ("volts_wanted", "Voltage for the wanted peak", lambda p: ratio(wanted - p.db_v), "V", 4, True),
-        ("load_volts", "Voltage at the headphone", lambda p: p.volts, "V", 4, True),
-        ("power_mw", "Power into the headphone", lambda p: power_mw(p.volts, p.ohm), "mW", 3, False),
-        ("current_ma", "Current through the headphone", lambda p: current_ma(p.volts, p.ohm), "mA", 3, False),
+        ("volts_wanted", "Voltage for the wanted peak", lambda p: ratio(wanted - p.db_v), "V", 0, True),
+        ("load_volts", "Voltage at the headphone", lambda p: p.volts, "V", 0, True),
+        ("power_mw", "Power into the headphone", lambda p: power_mw(p.volts, p.ohm), "mW", 0, False),
+        ("current_ma", "Current through the headphone", lambda p: current_ma(p.volts, p.ohm), "mA", 0, False),
         ("sensitivity_db_mw", "Sensitivity for one milliwatt", lambda p: p.db_mw, "dB", 1, False),
         ("sensitivity_db_v", "Sensitivity for one volt", lambda p: p.db_v, "dB", 1, False),
     ]
@@ -161,15 +161,19 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
     for key, label, result, unit, places, main in rows:
         value = span_of(corners, result)
         if value.exact:
-            shown.append(figure(key, label, value.low, unit, places, main))
-        else:
-            shown.append(
-                figure(f"{key}_low", f"{label}, at least", value.low, unit, places, main and key == "max_spl_db")
-            )
-            shown.append(
-                figure(f"{key}_high", f"{label}, at most", value.high, unit, places, main and key == "max_spl_db")
-            )
+            shown.append(_figure(key, label, value.low, unit, places, main))
+            continue
+        large = main and key == "max_spl_db"
+        shown.append(_figure(f"{key}_low", f"{label}, at least", value.low, unit, places, large))
+        shown.append(_figure(f"{key}_high", f"{label}, at most", value.high, unit, places, large))
     return tuple(shown)
+
+
+def _figure(key: str, label: str, value: float, unit: str, places: int, main: bool) -> Figure:
+    """A figure; with no places told, four significant digits, since volts and milliwatts come in all sizes."""
+    if places:
+        return figure(key, label, value, unit, places, main)
+    return Figure(key, label, settled(value), unit, with_unit(significant(value, 4), unit), main)
 
 
 def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> tuple[Working, ...]:
@@ -264,10 +268,16 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
             Line("peaks, at least", [(-60, most.low - 60), (0, most.low)], "fill-1", "2 3", 2),
             Line("average, at most", [(-60, most.high - crest - 60), (0, most.high - crest)], "fill-3", "7 4", 2.5),
         ]
-    limits = [
-        Limit(wanted, f"wanted peak {number(wanted, 1)} dB"),
-        Limit(85, "average 85 dBA: 8 h at work"),
-        Limit(80, "average 80 dBA: 40 h a week"),
+    # across the picture, and named below it: at the lines themselves the names would lie under the others
+    across = [
+        (wanted, f"wanted peak: {number(wanted, 1)} dB", "mark", ""),
+        (85.0, "for the average: 85 dBA, 8 h a day at work", "no", "6 3"),
+        (80.0, "for the average: 80 dBA, 40 h a week", "depends", "2 3"),
+    ]
+    lines = [line_within(line, low) for line in lines] + [
+        Line(name, [(-60, level), (0, level)], ink, dash, 1.5)
+        for level, name, ink, dash in across
+        if low <= level <= top
     ]
     said = (
         f"Peaks rise to {number(most.high, 0)} dB at full volume, the average of music to "
@@ -279,9 +289,8 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
         said,
         Axis("setting, dB below full", -60, 0, (-60, -45, -30, -15, 0)),
         Axis("level, dB SPL", low, top),
-        [line_within(line, low) for line in lines],
-        limits=[limit for limit in limits if low <= limit.value <= top],
-        height=320,
+        lines,
+        height=280,
     )
 
 

@@ -255,7 +255,7 @@ def _figures(
         rows += [
             ("other_noise_spl_db", "Hiss of the other output", second.spl, "dBA", 1, True),
             ("other_above_room_db", "The other above what is left of the room", second.above, "dB", 1, False),
-            ("other_louder_db", "The other output hisses louder by", gap, "dB", 1, True),
+            ("other_louder_db", "The other output against this one", gap, "dB", 1, True),
         ]
     rows.append(("room_left_db", "What is left of the room", Span(room, room), "dBA", 1, False))
     most = span_of(corners, lambda p: p.max_spl)
@@ -336,13 +336,18 @@ def _working(given: Values, point: Point, hiss: Hiss) -> tuple[Working, ...]:
     return tuple(lines)
 
 
+def _cell(low: float, high: float, unit: str) -> str:
+    """A range for a cell of a table, number and unit kept together on a narrow screen."""
+    return span(low, high, unit, 1).replace(f" {unit}", f"\u00a0{unit}")
+
+
 def _table(first: Hiss, second: Hiss) -> Table:
     rows = tuple(
         (
             hiss.name,
-            span(hiss.volts.low * 1e6, hiss.volts.high * 1e6, "µV", 1),
-            span(hiss.spl.low, hiss.spl.high, "dBA", 1),
-            span(hiss.above.low, hiss.above.high, "dB", 1),
+            _cell(hiss.volts.low * 1e6, hiss.volts.high * 1e6, "µV"),
+            _cell(hiss.spl.low, hiss.spl.high, "dBA"),
+            _cell(hiss.above.low, hiss.above.high, "dB"),
         )
         for hiss in (first, second)
     )

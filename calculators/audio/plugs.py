@@ -36,6 +36,7 @@ from calculators.desk.answer import (
     Answer,
     Caution,
     Column,
+    Figure,
     Note,
     Source,
     Step,
@@ -121,14 +122,7 @@ def compute(given: Values) -> Answer:
         verdict=verdict,
         figures=(
             figure("adapters", "Adapters", len(chosen.adapters) if chosen else 0, main=True),
-            *(
-                figure(name, label, int(name in works and name in wanted), main=name in wanted)
-                for name, label in (
-                    ("left", "Left works"),
-                    ("right", "Right works"),
-                    ("microphone", "Microphone works"),
-                )
-            ),
+            *(_works(name, name in works and name in wanted, main=name in wanted) for name in _SIDES),
         ),
         tables=(_table(shown, socket, safe=bool(chosen)),) if shown else (),
         drawings=(_drawing(device, plug, shown, start(device, plug, pinout, given["wiring"]), safe=bool(chosen)),),
@@ -140,6 +134,14 @@ def compute(given: Values) -> Answer:
     )
 
 
+_SIDES = ("left", "right", "microphone")
+
+
+def _works(name: str, does: bool, main: bool) -> Figure:
+    """1 or 0 for machines, yes or no for people."""
+    return Figure(name, f"{name.capitalize()} works", int(does), "", "yes" if does else "no", main)
+
+
 def _not_made(device: str, plug: str) -> Answer:
     reason = NOT_MADE[device, plug]
     return Answer(
@@ -147,9 +149,7 @@ def _not_made(device: str, plug: str) -> Answer:
         verdict=Verdict(NO, "No such device comes with this plug, so there is nothing safe to adapt."),
         figures=(
             figure("adapters", "Adapters", 0, main=True),
-            figure("left", "Left works", 0),
-            figure("right", "Right works", 0),
-            figure("microphone", "Microphone works", 0),
+            *(_works(name, False, main=False) for name in _SIDES),
         ),
         notes=(_sizes(),),
         cautions=(VOLUME, LEVER),

@@ -269,10 +269,10 @@ def _lanes(kind: str) -> Drawing:
         "both": "The same wave on both lanes.",
         "reversed": "A wave on the left lane and its mirror image on the right.",
     }[kind]
-    sketch = Sketch("What each side gets", said, 150)
+    sketch = Sketch("What each side gets", said, 176)
     for i, side in enumerate(("left", "right")):
-        middle = 40.0 + 68 * i
-        sketch.text(2, middle - 22, side, size=SMALL, ink="soft")
+        middle = 46.0 + 86 * i
+        sketch.text(2, middle - 30, side, size=SMALL, ink="soft")
         sketch.line(2, middle, WIDTH - 2, middle)
         swing = 0.0 if side == silent else 20.0
         if kind == "reversed" and side == "right":
