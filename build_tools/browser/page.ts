@@ -7,6 +7,7 @@ import { whenIdle } from "./idle";
 import * as link from "./link";
 import { recall } from "./past";
 import { wakePictures } from "./pictures";
+import { wakeSounds } from "./sounds";
 import * as words from "./words";
 
 declare global {
@@ -30,6 +31,7 @@ export function wake(root: ParentNode): void {
     try {
       awake.set(section, new Calculator(section, engine));
       wakePictures(section);
+      wakeSounds();
       wakeFiles(section);
     } catch (error) {
       console.warn("A calculator on this page could not be woken:", error); // its built answer stays

@@ -30,15 +30,23 @@ function listen(): void {
   measure();
   window.addEventListener("resize", measure);
   document.addEventListener("click", ({ target }) => {
-    const button = target instanceof Element ? target.closest<HTMLElement>("button.wa-alone") : null;
+    const button = target instanceof Element ? target.closest<HTMLElement>("button.wa-alone, button.wa-keep") : null;
     const picture = button?.closest<HTMLElement>(".wa-picture");
     const section = button?.closest<HTMLElement>(".wa-calculator");
     if (!button || !picture || !section) return;
+    if (button.classList.contains("wa-keep")) return keep(picture, button.dataset["name"] ?? "");
     alone = new Alone(section, picture, () => {
       alone = undefined;
       button.focus();
     });
   });
+}
+
+function keep(picture: HTMLElement, name: string): void {
+  const link = document.createElement("a");
+  link.href = picture.querySelector("img")?.src ?? "";
+  link.download = name;
+  link.click();
 }
 
 /** How many screen pixels a length of 1px has: the screen's density and the page's zoom together. */

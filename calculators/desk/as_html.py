@@ -179,20 +179,25 @@ def _file(file: File) -> str:
     name = escape(file.name)
     address = f"data:{escape(file.media)};base64,{b64encode(file.data).decode('ascii')}"
     size = f"{(len(file.data) + 999) // 1000} kB"
-    save = f'<a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a>'
     if file.media.startswith("image/"):
         wide = f' width="{file.size[0]}" height="{file.size[1]}"' if file.size else ""
         ground = f' data-ground="{escape(file.ground)}"' if file.ground else ""
-        # a picture is never squeezed to fit, so its box scrolls, by keyboard too
+        # A picture is never squeezed to fit, so its box scrolls, by keyboard too. It stands here once: the script saves
+        # it from there, and shows its two buttons only where they work.
         return (
             f'<div class="wa-file wa-picture"{ground}><div class="wa-picture-box" role="region" tabindex="0" '
             f'aria-label="{name}"><img src="{address}" alt="{escape(file.words or file.name)}"{wide}></div>'
-            f'<button type="button" class="wa-action wa-alone">Alone on the screen</button>{save}</div>'
+            '<button type="button" class="wa-action wa-alone">Alone on the screen</button>'
+            f'<button type="button" class="wa-action wa-keep" data-name="{name}">Save {name} ({size})</button></div>'
         )
-    player = ""
     if file.media.startswith("audio/"):
-        player = f'<audio controls preload="none" src="{address}" aria-label="{name}"></audio>'
-    return f'<div class="wa-file">{player}{save}</div>'
+        # As with a picture, the sound stands here once, and the script saves it from its player.
+        return (
+            f'<div class="wa-file wa-sound"><audio controls preload="none" src="{address}" aria-label="{name}"></audio>'
+            f'<button type="button" class="wa-action wa-save-sound" data-name="{name}">Save {name} ({size})</button>'
+            "</div>"
+        )
+    return f'<div class="wa-file"><a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a></div>'
 
 
 def _cautions(cautions: list[Caution]) -> str:

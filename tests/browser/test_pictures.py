@@ -142,6 +142,16 @@ def test_the_picture_can_be_made_as_large_as_the_screen(visit: Visit) -> None:
     assert numpy.array_equal(shown, painted("pixels", 1440, 900))
 
 
+def test_the_picture_can_be_saved(visit: Visit) -> None:
+    page = visit(PAGE)
+    choose(page, "greys")
+    with page.expect_download() as caught:
+        page.get_by_role("button", name="Save greys-640x360.png").click()
+    assert caught.value.suggested_filename == "greys-640x360.png"
+    saved = images.open(caught.value.path())
+    assert numpy.array_equal(numpy.asarray(saved), painted("greys"))
+
+
 def test_without_scripts_the_picture_is_there_and_no_button_that_does_nothing(browser: Browser, host: Host) -> None:
     context = browser.new_context(viewport={"width": 1440, "height": 900}, java_script_enabled=False)
     page = context.new_page()

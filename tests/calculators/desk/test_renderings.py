@@ -272,3 +272,4 @@ def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
     places = [html.index(mark) for mark in ("wa-cautions", "wa-headline", "<audio", "wa-working", "wa-sources")]
     assert places == sorted(places)
     assert html.count("<audio") == 1
+    assert html.count("base64,") == 1, "the bytes of a sound weigh on the page: they stand in it once"
