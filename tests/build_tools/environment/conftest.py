@@ -131,8 +131,8 @@ def small_project(tmp_path: Path) -> SmallProject:
     tools = folder / "build_tools"
     shutil.copytree(PROJECT / "build_tools" / "environment", tools / "environment")
     shutil.copytree(PROJECT / "build_tools" / "serving", tools / "serving")
-    for name in ("__init__.py", "__main__.py", "commands.py"):
-        shutil.copy(PROJECT / "build_tools" / name, tools)
+    for file in (PROJECT / "build_tools").glob("*.py"):
+        shutil.copy(file, tools)
     (tools / "site").mkdir()
     (tools / "site" / "__init__.py").write_text("", "utf-8")
     (tools / "site" / "build.py").write_text(

@@ -264,23 +264,33 @@ class Silent:
 
     def __init__(self) -> None:
         self._listening = socket.create_server(("127.0.0.1", 0))
-        self._listening.settimeout(60)
+        self._listening.settimeout(90)
+        self._asked: list[socket.socket] = []
         address = f"http://127.0.0.1:{self._listening.getsockname()[1]}/"
         self.variables = {"PIP_NO_INDEX": "0", "PIP_FIND_LINKS": "", "PIP_INDEX_URL": address}
 
     def wait_for_a_question(self) -> None:
         """Returns when pip is at work."""
-        self._asked, _ = self._listening.accept()
+        self._asked.append(self._listening.accept()[0])
 
     def close(self) -> None:
         """Hangs up."""
-        self._listening.close()
-        self._asked.close()
+        for opened in (self._listening, *self._asked):
+            opened.close()
 
 
-def begin(project: SmallProject, **more: str) -> subprocess.Popen[str]:
-    """Starts a build and returns at once."""
-    return subprocess.Popen(
+@pytest.fixture
+def silent() -> Iterator[Silent]:
+    """A package index that says nothing."""
+    opened = Silent()
+    yield opened
+    opened.close()
+
+
+@contextlib.contextmanager
+def begun(project: SmallProject, **more: str) -> Iterator[subprocess.Popen[str]]:
+    """A build that has been started; it is gone at the end, whatever happens."""
+    with subprocess.Popen(
         project.command("build"),
         cwd=project.folder,
         env=project.environment(**more),
@@ -288,19 +298,21 @@ def begin(project: SmallProject, **more: str) -> subprocess.Popen[str]:
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
-    )
+    ) as child:
+        try:
+            yield child
+        finally:
+            child.kill()
 
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_stopped_in_the_middle(started: SmallProject, number: signal.Signals) -> None:
+def test_stopped_in_the_middle(started: SmallProject, silent: Silent, number: signal.Signals) -> None:
     with changed(started, "requirements.lock"):
         started.lock(calculators=[NEWER], site=[NODE])
-        index = Silent()
-        child = begin(started, **index.variables)
-        index.wait_for_a_question()
-        child.send_signal(number)
-        _, complaints = child.communicate(timeout=30)
-        index.close()
+        with begun(started, **silent.variables) as child:
+            silent.wait_for_a_question()
+            child.send_signal(number)
+            _, complaints = child.communicate(timeout=60)
         assert child.returncode == 130
         assert complaints == "Stopped. The same command goes on from here.\n"
         again = started.run("build").stdout
@@ -308,44 +320,41 @@ def test_stopped_in_the_middle(started: SmallProject, number: signal.Signals) ->
         assert again.endswith("built 2.0\n")
 
 
-def test_killed_outright_and_what_is_left_running_is_waited_for(small: SmallProject) -> None:
-    index = Silent()
-    first = begin(small, **index.variables)
-    index.wait_for_a_question()
-    first.kill()
-    first.communicate(timeout=30)
-    second = begin(small)
-    assert second.stdout is not None
-    assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
-    assert second.poll() is None
-    index.close()   # pip, left alone, gets no answer and gives up
-    printed, complaints = second.communicate(timeout=120)
+def test_killed_outright_and_what_is_left_running_is_waited_for(small: SmallProject, silent: Silent) -> None:
+    with begun(small, **silent.variables) as first:
+        silent.wait_for_a_question()
+        first.kill()
+        first.communicate(timeout=60)
+    with begun(small) as second:
+        assert second.stdout is not None
+        assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
+        assert second.poll() is None
+        silent.close()   # pip, left alone, gets no answer and gives up
+        printed, complaints = second.communicate(timeout=120)
     assert "Removing the unfinished or outdated environment" in printed
     assert printed.endswith("built 1.0\n"), complaints
 
 
 def test_two_at_once(small: SmallProject) -> None:
-    both = [begin(small), begin(small)]
-    printed = [child.communicate(timeout=120)[0] for child in both]
-    assert [child.returncode for child in both] == [0, 0], printed
+    with begun(small) as one, begun(small) as other:
+        printed = [child.communicate(timeout=120)[0] for child in (one, other)]
+    assert [one.returncode, other.returncode] == [0, 0], printed
     assert sum("waiting for it to end" in text for text in printed) == 1
     assert sum(text.count("Installing Python packages (calculators, site)\n") for text in printed) == 1
 
 
-def test_progress_is_shown_while_it_lasts(started: SmallProject) -> None:
+def test_progress_is_shown_while_it_lasts(started: SmallProject, silent: Silent) -> None:
     """Where there is no terminal, a line every few seconds; pip waits here for an index that says nothing."""
     with changed(started, "requirements.lock"):
         started.lock(calculators=[NEWER], site=[NODE])
-        index = Silent()
-        child = begin(started, **index.variables)
-        index.wait_for_a_question()
-        assert child.stdout is not None
-        began, line = time.monotonic(), ""
-        while "Installing Python packages (calculators): 5 s" not in line and time.monotonic() - began < 30:
-            line = child.stdout.readline()
-        child.send_signal(signal.SIGINT)
-        child.communicate(timeout=30)
-        index.close()
+        with begun(started, **silent.variables) as child:
+            silent.wait_for_a_question()
+            assert child.stdout is not None
+            began, line = time.monotonic(), ""
+            while "Installing Python packages (calculators): 5 s" not in line and time.monotonic() - began < 60:
+                line = child.stdout.readline()
+            child.send_signal(signal.SIGINT)
+            child.communicate(timeout=60)
         assert "Installing Python packages (calculators): 5 s" in line
 
 
