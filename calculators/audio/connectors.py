@@ -50,7 +50,7 @@ _ALL = (
     _phone("4.4", 5),
     Connector(
         "3.5-pair",
-        "pair of 3.5 mm: headphones and microphone",
+        "pair of 3.5 mm: sound, microphone",
         (
             "headphones tip",
             "headphones ring",

@@ -157,15 +157,17 @@ def _verdict(dose: float, adult: float, child: float) -> Verdict:
     )
 
 
+def _cell(hours: float) -> str:
+    """A time for a cell of a table: on a narrow screen it may break between hours and minutes, nowhere else."""
+    words = duration(hours).split(" ")
+    return " ".join(f"{a}\u00a0{b}" for a, b in zip(words[::2], words[1::2], strict=True))
+
+
 def _table() -> Table:
     rows = tuple(
         (
             f"{level} dBA",
-            # kept on one line on a narrow screen
-            *(
-                duration(allowed_hours(level, criterion)).replace(" ", "\u00a0")
-                for criterion in (WORK_DAY, ADULT_WEEK, CHILD_WEEK)
-            ),
+            *(_cell(allowed_hours(level, criterion)) for criterion in (WORK_DAY, ADULT_WEEK, CHILD_WEEK)),
         )
         for level in _TABLE_LEVELS
     )
