@@ -2,6 +2,7 @@
 // Loaded only by pages that have such a plan. Knows the plan's markup; knows no inputs and no engine. What it adds to the
 // result stands in a shadow root, so that the result's own markup stays what Python made.
 import * as link from "./link";
+import { isDeeper } from "./plan_parts";
 import * as words from "./plan_words";
 import { qr } from "./qr";
 import { print } from "./sheet";
@@ -16,6 +17,7 @@ class Plan {
   #ticked: Set<string>;
   #written: string; // the ticks as the section last carried them
   #tools: ShadowRoot | undefined;
+  #late = false; // whether the address still waits for the result
   #drawn = ""; // the address that the code on the page shows
 
   constructor(
@@ -45,6 +47,7 @@ class Plan {
       this.#ticked = ticks.read(given);
     }
     this.#show();
+    if (this.#ticked.size || this.#late) this.#address();
   }
 
   #tick(box: HTMLInputElement): void {
@@ -57,8 +60,14 @@ class Plan {
   #keep(): void {
     this.#written = ticks.write(this.#keys(), this.#ticked);
     this.section.dataset["ticks"] = this.#written;
-    history.replaceState(history.state, "", this.#fragment());
+    this.#address();
     this.#show();
+  }
+
+  /** The page's address follows, but not while the result still belongs to other inputs than the form. */
+  #address(): void {
+    this.#late = this.section.classList.contains("wa-stale");
+    if (!this.#late) history.replaceState(history.state, "", this.#fragment());
   }
 
   #show(): void {
@@ -67,10 +76,11 @@ class Plan {
     const place = this.result.querySelector<HTMLElement>(".wa-plan-tools");
     if (!place) return;
     this.#tools = place.shadowRoot ?? this.#furnish(place);
-    const next = boxes.find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
-    const done = boxes.filter((box) => box.checked).length;
-    this.#say("progress", [words.DONE(done, boxes.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
-    this.#draw(this.#address());
+    const first = boxes.filter((box) => !isDeeper(box.closest(".wa-steps") ?? box));
+    const done = first.filter((box) => box.checked).length;
+    const next = (done < first.length ? first : []).find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
+    this.#say("progress", [words.DONE(done, first.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
+    this.#draw(this.#link());
   }
 
   #furnish(place: HTMLElement): ShadowRoot {
@@ -80,7 +90,7 @@ class Plan {
     style.href = STYLE;
     const buttons = row("buttons");
     buttons.append(
-      button(words.PRINT, () => print(this.section, this.#address())),
+      button(words.PRINT, () => print(this.section, this.#link())),
       button(words.UNTICK, () => {
         this.#ticked.clear();
         this.#keep();
@@ -130,7 +140,7 @@ class Plan {
   }
 
   /** The page's address with answers and ticks; its public one where the page says which that is. */
-  #address(): string {
+  #link(): string {
     const here = location.href.split("#")[0] ?? "";
     const named = document.querySelector<HTMLLinkElement>("link[rel=canonical]")?.href ?? "";
     const base = leadsHere(here) && named && !leadsHere(named) ? named : here;

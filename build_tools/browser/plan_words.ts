@@ -1,7 +1,9 @@
 // plan_words.ts: every sentence that the plan's script says. Knows no page.
 
 export const DONE = (done: number, all: number): string =>
-  done === all ? "All steps done." : `${done} of ${all} steps done.`;
+  done === all
+    ? "All steps of the first plan done. If it did not work, go on below it."
+    : `${done} of ${all} steps of the first plan done.`;
 export const NEXT = (title: string): string => `Next: ${title}`;
 export const KEPT = "Your ticks are in this page's address. Bookmark it, or take it along, before you restart.";
 export const PRINT = "Print the plan";
@@ -20,7 +22,7 @@ export const NOTES: Record<string, string[]> = {
   restore_point: ["Restore point"],
   account: ["Administrator's account"],
 };
-export const CAREFUL = "Careful:";
-export const SEE = "You should see:";
-export const OTHERWISE = "If not:";
-export const BACK = "Way back:";
+/** Of what a step says, what is printed: the reasons stay in the page. */
+export const ON_PAPER = ["Careful:", "You should see:", "If not:", "Way back:"];
+export const NOTHING_TO_SAY = "Nothing changes here";
+export const AS_STEP = (number: number): string => `(as step ${number})`;

@@ -1,8 +1,9 @@
 // sheet.ts: the plan on paper: boxes to tick, lines to write on, one or two pages. Knows the plan's markup and its link.
-import { qr } from "./qr";
+// What comes only if the first plan failed is printed short: its headings, its steps and their commands.
+import { headingOf, isDeeper } from "./plan_parts";
 import * as words from "./plan_words";
+import { qr } from "./qr";
 
-const DEEPER = /^If (it does not work|nothing of this works)/; // what comes only if the first plan failed is printed short
 const CODE_LIMIT = 2000; // characters: about what a code of two by two inches still shows a phone
 
 /** Lay the plan out on a sheet of its own, print that sheet alone, and take it away again. */
@@ -60,29 +61,42 @@ function notes(result: Element | null): HTMLElement {
 
 function steps(result: Element | null): HTMLElement {
   const all = element("div", "wa-sheet-steps");
+  const before = new Map<string, number>(); // the numbers of the steps printed in full, by their titles
   let number = 0;
   for (const list of result?.querySelectorAll(".wa-steps") ?? []) {
-    const heading = list.previousElementSibling?.matches(".wa-steps-group") ? list.previousElementSibling.textContent : "";
-    const deeper = DEEPER.test(heading ?? "");
+    const heading = headingOf(list);
     if (heading) all.append(element("h2", "", heading));
-    for (const step of list.querySelectorAll(".wa-step")) all.append(one(step, ++number, deeper));
+    for (const step of list.querySelectorAll<HTMLElement>(".wa-step")) {
+      const last = (step.dataset["tags"] ?? "").split(" ").includes("reports");
+      const again = before.get(titleOf(step));
+      all.append(one(step, ++number, isDeeper(list) && !last, again));
+      if (!isDeeper(list)) before.set(titleOf(step), number);
+    }
   }
   return all;
 }
 
-function one(step: Element, number: number, short: boolean): HTMLElement {
+function titleOf(step: Element): string {
+  return step.querySelector(".wa-step-title")?.firstChild?.textContent?.trim() ?? "";
+}
+
+/** One step; a short one without its words, and where the same stands in full above, with that step's number alone. */
+function one(step: Element, number: number, short: boolean, again?: number): HTMLElement {
   const ticked = step.querySelector<HTMLInputElement>(".wa-tick input")?.checked ?? false;
   const made = element("div", short ? "wa-sheet-step wa-sheet-short" : "wa-sheet-step");
-  const title = step.querySelector(".wa-step-title")?.firstChild?.textContent?.trim() ?? "";
-  made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", `${number}. ${title}`));
+  const title = `${number}. ${titleOf(step)}`;
+  made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
+  if (short && again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
+  if (short && again) return made;
   if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) made.append(element("p", "", line.textContent));
   for (const command of step.querySelectorAll(".wa-command code")) made.append(element("code", "", command.textContent));
   if (short) return made;
   for (const part of step.querySelectorAll(".wa-step-parts > div")) {
     const label = `${part.querySelector("dt")?.textContent ?? ""}:`;
-    if (![words.CAREFUL, words.SEE, words.OTHERWISE, words.BACK].includes(label)) continue;
+    const said = part.querySelector("dd")?.textContent ?? "";
+    if (!words.ON_PAPER.includes(label) || said.startsWith(words.NOTHING_TO_SAY)) continue;
     const line = element("p", "");
-    line.append(element("i", "", `${label} `), part.querySelector("dd")?.textContent ?? "");
+    line.append(element("i", "", `${label} `), said);
     made.append(line);
   }
   return made;
@@ -92,9 +106,9 @@ function text(from: Element | null, selector: string): string {
   return from?.querySelector(selector)?.textContent ?? "";
 }
 
-function element(name: string, kind: string, words: string | null = null): HTMLElement {
+function element(name: string, kind: string, said: string | null = null): HTMLElement {
   const made = document.createElement(name);
   if (kind) made.className = kind;
-  if (words !== null) made.textContent = words;
+  if (said !== null) made.textContent = said;
   return made;
 }

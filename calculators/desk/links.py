@@ -9,6 +9,7 @@ from calculators.desk.as_json import digest
 from calculators.desk.calculator import Result
 
 MADE = "made"
+DONE = "done"  # the steps of a plan that are ticked off; written and read by the page alone
 
 
 def fragment(result: Result) -> str:
@@ -37,13 +38,14 @@ def fragment(result: Result) -> str:
 
 
 class Link:
-    """What a link's fragment says: the calculator's name, the inputs as typed, version and mark, '' where absent."""
+    """What a link's fragment says: the calculator, the inputs as typed, version, mark and ticks; '' where absent."""
 
-    def __init__(self, name: str, inputs: Mapping[str, str], version: str, mark: str) -> None:
+    def __init__(self, name: str, inputs: Mapping[str, str], version: str, mark: str, ticks: str = "") -> None:
         self.name = name
         self.inputs = dict(inputs)
         self.version = version
         self.mark = mark
+        self.ticks = ticks
 
 
 def read_fragment(text: str) -> Link:
@@ -51,4 +53,5 @@ def read_fragment(text: str) -> Link:
     name, _, rest = text.removeprefix("#").partition(":")
     inputs = dict(parse_qsl(rest, keep_blank_values=True))
     version, _, mark = inputs.pop(MADE, "").partition("-")
-    return Link(name, inputs, version, mark)
+    ticks = inputs.pop(DONE, "")
+    return Link(name, inputs, version, mark, ticks)

@@ -1,0 +1,213 @@
+"""A plan that one ticks off: ticks in the address, the code beside it, the sheet of paper, without a network."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+
+from calculators.catalogue import find
+from calculators.desk.links import read_fragment
+from calculators.door import answer
+from tests.browser.conftest import Host
+from tests.browser.test_axe import violations
+from tests.build_tools.browser.test_qr import codes
+
+Visit = Callable[..., Page]
+PLAN = "answers/bench/plan.html"
+EXAMPLE = {"change": "other_maker", "trouble": "none", "logo": "yes"}
+PATIENCE_MS = 60_000  # patience with the engine's first start on a busy machine
+# Long plans and a short one: the sheet must hold them all on two pages.
+CASES = (
+    "change=other_maker&trouble=none&logo=yes&encrypted=yes&password=no",
+    "change=none&trouble=crashes&logo=yes&password=no",
+    "change=none&trouble=no_picture&logo=unsure&password=no&network=no",
+    "system=linux&change=other_maker&trouble=none&logo=yes&secure_boot=yes",
+    "change=other_maker&trouble=no_picture&logo=no",
+)
+
+
+def keys(**inputs: str) -> list[str]:
+    return [step.key for step in find("drivers.reset").run(inputs).answer.steps]
+
+
+def boxes(page: Page) -> Locator:
+    return page.locator(".wa-tick input")
+
+
+def ticked(page: Page) -> list[str]:
+    return page.evaluate("[...document.querySelectorAll('.wa-tick input:checked')].map(box => box.value)")
+
+
+def woken(page: Page) -> Page:
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("steps", timeout=PATIENCE_MS)
+    return page
+
+
+def code_on(page: Page) -> list[list[bool]]:
+    """The QR code on the page as rows of modules, read from its drawing, without the quiet zone."""
+    view, drawn = page.evaluate(
+        "() => { const svg = document.querySelector('.wa-plan-tools').shadowRoot.querySelector('svg');"
+        " return [svg.getAttribute('viewBox'), svg.querySelectorAll('path')[1].getAttribute('d')]; }"
+    )
+    side = int(view.split()[2]) - 8
+    rows = [[False] * side for _ in range(side)]
+    for x, y, width in re.findall(r"M(\d+) (\d+)h(\d+)v1", drawn):
+        for i in range(int(width)):
+            rows[int(y) - 4][int(x) - 4 + i] = True
+    return rows
+
+
+def test_ticks_are_in_the_address_and_survive_a_restart(visit: Visit, context: BrowserContext) -> None:
+    page = woken(visit(PLAN))
+    order = keys(**EXAMPLE)
+    for i in (0, 2, 3):
+        boxes(page).nth(i).check()
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("3 of 18 steps of the first plan done.")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("Next: Copy what you cannot lose")
+    link = read_fragment(urlsplit(page.url).fragment)
+    assert link.name == "drivers.reset"
+    assert link.inputs == EXAMPLE
+    assert len(link.ticks) == 9
+    page.reload()
+    assert ticked(woken(page)) == [order[i] for i in (0, 2, 3)]
+    address = page.url
+    page.close()
+    again = context.new_page()  # as after a restart, from a bookmark
+    again.goto(address)
+    assert ticked(woken(again)) == [order[i] for i in (0, 2, 3)]
+
+
+def test_a_copied_link_carries_the_ticks_to_a_phone(visit: Visit, browser: Browser) -> None:
+    page = woken(visit(PLAN))
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    boxes(page).nth(1).check()
+    page.get_by_role("button", name="Copy link").click()
+    expect(page.locator(".wa-state")).to_contain_text("Link copied")
+    phone = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    there = phone.new_page()
+    there.goto(page.evaluate("navigator.clipboard.readText()"))
+    assert ticked(woken(there)) == [keys(**EXAMPLE)[1]]
+    assert there.evaluate("document.documentElement.scrollWidth") == 390
+    phone.close()
+
+
+def test_the_code_beside_the_plan_is_the_address(visit: Visit, project: Path) -> None:
+    """That the library draws what another draws for the same text: tests/build_tools/browser/test_qr.py."""
+    page = woken(visit(PLAN))
+    before = code_on(page)
+    boxes(page).nth(0).check()
+    boxes(page).nth(5).check()
+    assert code_on(page) == codes(project, page.url)["chosen"]
+    assert code_on(page) != before
+
+
+def test_ticks_stay_with_their_steps_when_the_plan_changes(visit: Visit) -> None:
+    page = woken(visit(PLAN))
+    order = keys(**EXAMPLE)
+    for name in ("ready-data", "clean-remove"):
+        boxes(page).nth(order.index(name)).check()
+    page.get_by_label("Is the system's disk encrypted?").select_option("no")
+    expect(page.locator("section.wa-calculator")).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
+    expect(page.locator('[data-step="ready-key"]')).to_have_count(0)
+    assert ticked(page) == ["ready-data", "clean-remove"]
+    link = read_fragment(urlsplit(page.url).fragment)
+    assert link.inputs == EXAMPLE | {"encrypted": "no"}
+    assert len(link.ticks) == 6
+
+
+def test_the_results_markup_stays_what_python_made(visit: Visit) -> None:
+    page = woken(visit(PLAN))
+    boxes(page).nth(0).check()
+    html = json.loads(answer("drivers.reset", json.dumps(EXAMPLE), "html", "drivers-reset-1"))["html"]
+    as_written = page.evaluate(
+        "html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html
+    )
+    assert page.locator("output.wa-result").inner_html() == as_written
+
+
+def test_made_up_ticks_do_no_harm_and_untick_takes_them_all_back(visit: Visit) -> None:
+    page = woken(visit(PLAN + "#drivers.reset:change=other_maker&trouble=none&logo=yes&done=%3Cb%3Ezzzzz"))
+    assert ticked(page) == []
+    expect(page.locator(".wa-state")).not_to_contain_text("does not know")
+    boxes(page).nth(0).check()
+    page.get_by_role("button", name="Untick all").click()
+    assert ticked(page) == []
+    assert read_fragment(urlsplit(page.url).fragment).ticks == ""
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_sheet_is_one_or_two_pages_with_boxes_and_lines(visit: Visit, tmp_path: Path, case: str) -> None:
+    page = visit(f"{PLAN}#drivers.reset:{case}")
+    page.evaluate("window.print = () => {}")
+    woken(page)
+    expect(page.locator(".wa-state")).to_have_text(re.compile("These are the values"), timeout=PATIENCE_MS)
+    expect(page.locator("section.wa-calculator")).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
+    boxes(page).nth(0).check()
+    for size in ("A4", "Letter"):
+        page.get_by_role("button", name="Print the plan").click()
+        assert page.locator(".wa-sheet .wa-sheet-box").count() == boxes(page).count()
+        assert page.locator(".wa-sheet .wa-sheet-box").first.text_content() == "✓"
+        assert page.locator(".wa-sheet-line").count() >= 2
+        data = page.pdf(format=size, path=tmp_path / f"{size}.pdf")
+        assert 1 <= len(re.findall(rb"/Type\s*/Page\b(?!s)", data)) <= 2
+        expect(page.locator(".wa-sheet")).to_have_count(0)
+
+
+def test_axe_finds_nothing_in_the_tools(visit: Visit, project: Path) -> None:
+    page = woken(visit(PLAN))
+    boxes(page).nth(0).check()
+    assert violations(page, project) == []
+
+
+def test_by_keyboard(visit: Visit) -> None:
+    page = woken(visit(PLAN))
+    boxes(page).nth(4).focus()
+    page.keyboard.press("Space")
+    assert ticked(page) == [keys(**EXAMPLE)[4]]
+
+
+def test_without_a_network_one_can_still_tick_and_print(visit: Visit) -> None:
+    page = woken(visit(PLAN))
+    page.context.set_offline(True)
+    page.evaluate("window.print = () => { window.printed = true }")
+    boxes(page).nth(0).check()
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("1 of 18")
+    page.get_by_role("button", name="Print the plan").click()
+    assert page.evaluate("window.printed")
+    page.context.set_offline(False)
+
+
+def test_from_a_folder_the_code_says_that_it_leads_nowhere(browser: Browser, bench_folder: Path) -> None:
+    page = browser.new_page()
+    page.goto((bench_folder / PLAN).as_uri())
+    woken(page)
+    boxes(page).nth(0).check()
+    expect(page.locator(".wa-plan-tools figcaption")).to_contain_text("leads nowhere on a phone")
+    assert read_fragment(urlsplit(page.url).fragment).ticks
+    page.close()
+
+
+def test_without_scripts_the_plan_is_there_without_boxes(browser: Browser, host: Host) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(host.address + PLAN)
+    expect(page.locator(".wa-step").first).to_be_visible()
+    expect(page.locator(".wa-tick").first).to_be_hidden()
+    context.close()
+
+
+def test_pages_without_a_plan_do_not_fetch_its_script(visit: Visit) -> None:
+    page = visit()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.reload()
+    page.get_by_label("Rate").fill("3600")
+    expect(page.locator("section.wa-calculator").first).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
+    assert asked
+    assert not [url for url in asked if "plan." in url]
