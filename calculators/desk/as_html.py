@@ -154,7 +154,8 @@ def _step(step: Step) -> str:
     time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     body = [f"<p>{escape(line)}</p>" for line in step.do]
-    body += [f'<pre class="wa-command" tabindex="0"><code>{escape(c)}</code></pre>' for c in step.commands]
+    # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
+    body += [f'<pre class="wa-command" tabindex="0">{escape(c)}</pre>' for c in step.commands]
     pairs = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in step_parts(step))
     body += [f'<dl class="wa-step-parts">{pairs}</dl>'] if pairs else []
     body += [_tick(step)] if step.tags else []
