@@ -1,7 +1,5 @@
 """Starts the commands. Written so that even a very old Python can read it and say what is missing."""
 
-# ruff: noqa: UP031 - old Pythons know no other way to put a value into a text
-
 import os
 import sys
 
@@ -20,7 +18,7 @@ if sys.version_info < (3, 11):
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
-from build_tools.commands import main  # noqa: E402
+from build_tools.commands import main
 
 if __name__ == "__main__":
     sys.exit(main(sys.argv[1:]))
