@@ -273,7 +273,9 @@ def early_faults(name: str, text: str) -> list[str]:
     faults = []
     for node in ast.parse(text).body:
         for _, imported in imports(name, ast.unparse(node)) if isinstance(node, ast.Import | ast.ImportFrom) else ():
-            own = imported.startswith(("build_tools.environment", "build_tools.commands"))
+            own = imported.startswith(
+                ("build_tools.environment", "build_tools.commands", "build_tools.presenter_commands")
+            )
             if not own and imported.partition(".")[0] not in sys.stdlib_module_names:
                 faults.append(f"{name}:{node.lineno}: imports {imported}, which a bare Python may not have")
     return faults
@@ -285,6 +287,7 @@ def is_early(name: str) -> bool:
         "build_tools/__init__.py",
         "build_tools/__main__.py",
         "build_tools/commands.py",
+        "build_tools/presenter_commands.py",
         "build_tools/serving/__init__.py",
         "build_tools/serving/ports.py",
     }
