@@ -30,7 +30,6 @@ from calculators.drivers.tags import minutes, restarts
 DEPTH_WORDS = {0: "0: leave the driver alone, or it is not the driver"} | {
     depth: f"{depth}: {words}" for depth, words in PLANS.items()
 }
-CHECKED = "2026-11-24"
 WINDOWS_SOURCES = (
     Source("Microsoft Learn, PnPUtil command syntax", "page of 2024-01-08, examples of 2025-11-05"),
     Source("Microsoft Learn, manage-bde protectors", "page of 2018-08-06; status, page of 2017-10-16"),
@@ -244,7 +243,7 @@ INPUTS: tuple[Input, ...] = (
         ),
         default="none",
         group="What happened",
-        note="with 'no trouble' below, the change still lies ahead",
+        note="with nothing wrong below, the change still lies ahead",
     ),
     Choice(
         key="trouble",

@@ -78,7 +78,10 @@ SHARED = table(
             key="power_off",
             title="Take the power away",
             do=(
-                "Shut the system down. If there is no picture, press the power button once, briefly, and wait.",
+                (
+                    "Shut the system down; under Windows hold Shift meanwhile, so that it shuts down fully. If there "
+                    "is no picture, press the power button once, briefly, and wait."
+                ),
                 (
                     "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
                     "seconds to empty what is left."
