@@ -111,7 +111,8 @@ def modes(found: Declaration, in_use: ModeInUse | None) -> Table | None:
     rows: list[tuple[str, ...]] = []
     marked: list[int] = []
     for (width, height, interlaced, refresh, kind), same in list(kept.items())[:_MOST_ROWS]:
-        if in_use and (in_use.width, in_use.height, number(in_use.refresh_hz)) == (width, height, refresh):
+        own = in_use and (in_use.width, in_use.height, number(in_use.refresh_hz)) == (width, height, refresh)
+        if in_use and own and in_use.kind in (kind, UNTOLD):
             marked.append(len(rows))
         size = f"{number(width)} × {number(height)}{' interlaced' if interlaced else ''}"
         where = listed(list(dict.fromkeys(m.where for m in same))[:3])

@@ -96,6 +96,14 @@ def test_the_desk_display():
     }
 
 
+def test_the_mode_in_use_is_marked_with_its_own_timing_alone():
+    table = next(t for t in run(build.desk_display()).answer.tables if t.title == "Modes it lists")
+    assert [table.rows[i][:3] for i in table.marked] == [("3840 × 2160", "60", "computer")]
+    typed = {"mode_width": 3840, "mode_height": 2160, "mode_refresh": 60}
+    table = next(t for t in run(build.desk_display(), **typed).answer.tables if t.title == "Modes it lists")
+    assert [table.rows[i][2] for i in table.marked] == ["television", "computer"]
+
+
 def test_the_television():
     found = figures(build.television())
     assert (found["preferred_width"], found["preferred_height"], found["preferred_refresh"]) == (3840, 2160, 60)
