@@ -186,7 +186,7 @@ def _windows_fresh(s: Situation, first: bool) -> list[str]:
     else:
         # a coarse picture in a usual start comes first, and with it everything that other plans had before
         way = ["stick", "stick_once"] if s.network == "yes" else ["interrupt_once"]
-        into = [*way, *account, "data", "copy_in" if s.network == "yes" else "fetch_here", "restore"]
+        into = [*way, *account, "look", "data", "copy_in" if s.network == "yes" else "fetch_here", "restore"]
     away = ["hold", "menu", "safe", "export", "remove", "leave"]
     return [*into, *suspend, *away, "install", "restart", "release", *protect, *drop, "check"]
 
@@ -206,7 +206,7 @@ def _linux_clean(s: Situation, first: bool) -> list[str]:
 
 def _linux_fresh(s: Situation, first: bool) -> list[str]:
     account, drop = (["password"], []) if s.password == "yes" else (["make_admin"], ["drop_admin"])
-    into = account if s.sees else ["coarse", *account, "data", _fetch(s), "restore"]
+    into = account if s.sees else ["coarse", *account, "look", "data", _fetch(s), "restore"]
     away = ["text_start", "rehearse", "remove", "tidy", "install", "rebuild"]
     return [*into, *away, *_enrolment(s, "leave"), *_still_locked(s), *drop, "check"]
 
