@@ -124,9 +124,14 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
             f'<p class="wa-correction"><strong>Corrected {entry.date}.</strong> '
             f"{escape(entry.now)} {escape(entry.why)}</p>"
         )
+    links = []
     if segment.answer:
         words = "The answer, with these numbers" if segment.calculator else "The answer"
-        parts.append(f"<p>{_answer_link(here, segment, words)}</p>")
+        links.append(_answer_link(here, segment, words))
+    if segment.calculator:
+        card = _address(here, f"made/episodes/{episode.slug}/segment-{segment.number}.svg")
+        links.append(f'<a href="{escape(card)}">The card</a>')
+    parts.append(f"<p>{' · '.join(links)}</p>" if links else "")
     parts.append("</li>")
     return "".join(parts)
 

@@ -5,7 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from build_tools.cards import command
 from build_tools.episodes import description, feed, programme, sheet
+from build_tools.episodes.description import page_link
+from build_tools.episodes.programme import Programme
+from build_tools.episodes.sheet import Segment
+from calculators.desk.calculator import Result
+from calculators.desk.card import frames
+
+
+def _card(segment: Segment, result: Result, settings: Programme, face: str) -> str:
+    """The first frame of a segment's card, with the viewer's words on top."""
+    made = frames(
+        result,
+        question=segment.question,
+        background="dark",
+        address=page_link(segment, settings) if segment.go else "",
+        qr=command.qr,
+        font_css=face,
+    )
+    return made[0].svg + "\n"
 
 
 def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
@@ -22,11 +41,16 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     """
     settings = programme.read(project)
     episodes, _ = sheet.read_all(project / "docs")
+    face = command.face_css(project) if (project / "node_modules" / command.FACE).is_file() else ""
     wanted = {"corrections.atom": feed.atom(episodes, settings)}
     for episode in episodes:
         say(episode.slug)
         wanted[f"{episode.slug}/description.txt"] = description.describe(episode, settings).text
         wanted[f"{episode.slug}/replies.txt"] = description.replies(episode, settings)
+        for segment in episode.segments:
+            result = segment.result()
+            if result:
+                wanted[f"{episode.slug}/segment-{segment.number}.svg"] = _card(segment, result, settings, face)
     for old in sorted(into.rglob("*"), reverse=True):
         if old.is_file() and old.relative_to(into).as_posix() not in wanted:
             old.unlink()

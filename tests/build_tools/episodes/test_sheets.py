@@ -216,7 +216,10 @@ def test_generated_files_follow_the_sheets(docs, tmp_path):
     made.make(tmp_path, into, lambda _: None)
     assert {p.relative_to(into).as_posix() for p in into.rglob("*") if p.is_file()} == {
         "corrections.atom", "001-the-first-one/description.txt", "001-the-first-one/replies.txt",
+        "001-the-first-one/segment-1.svg", "001-the-first-one/segment-3.svg",
     }  # fmt: skip
+    card = (into / "001-the-first-one/segment-1.svg").read_text("utf-8")
+    assert etree.fromstring(card).get("aria-label") == rate.run({"rate": 3200, "cas": 16}).answer.headline
     (docs / "episodes" / "001-the-first-one.md").unlink()
     made.make(tmp_path, into, lambda _: None)
     assert {p.name for p in into.rglob("*")} == {"corrections.atom"}
