@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.desk.answer import YES
@@ -90,6 +90,7 @@ def test_how_deep_it_goes(inputs, depth, word):
     assert answer.verdict.word == word
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(ANY)
 def test_every_answer_renders_and_its_link_comes_back(inputs):
     result = calculator.run(inputs)
@@ -105,6 +106,7 @@ def test_every_answer_renders_and_its_link_comes_back(inputs):
         assert "way back" in result.answer.headline
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(ANY)
 def test_data_and_keys_are_cautioned_about_before_everything_else(inputs):
     answer = calculator.run(inputs).answer

@@ -9,7 +9,7 @@ import re
 from time import perf_counter
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.desk.as_html import as_html
@@ -169,6 +169,7 @@ def test_what_cannot_be_read_is_said_without_repeating_it(said, words):
     assert "hello" not in message
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(st.sampled_from((WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE)), st.data())
 def test_labels_may_be_in_any_language(example, data):
     """Every label replaced by another text: the values alone decide. 'Started' is a value, and stays."""
@@ -182,6 +183,7 @@ def test_labels_may_be_in_any_language(example, data):
     assert read_said("\n".join(lines)) == read_said(example)
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(st.sampled_from(EXAMPLES), st.integers(0, 4000), st.integers(0, 4000))
 def test_cut_off_anywhere_it_answers_or_says_what_is_wrong(example, start, stop):
     said = example[min(start, len(example)) : min(stop, len(example))]
@@ -212,6 +214,7 @@ HOSTILE = st.lists(
 )  # fmt: skip
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(HOSTILE)
 def test_no_text_whatever_raises_anything_but_the_input_error(lines):
     try:
@@ -229,6 +232,7 @@ def test_no_text_whatever_raises_anything_but_the_input_error(lines):
         assert 0 <= found["left_over"] <= found["packages"]
 
 
+@settings(deadline=None)  # a busy machine is no fault of these
 @given(st.sampled_from(EXAMPLES))
 def test_nothing_private_leaves(example):
     result = calculator.run({"said": example})
