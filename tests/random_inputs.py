@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from calculators.desk.calculator import Calculator
@@ -31,15 +31,19 @@ def random_inputs(calculator: Calculator, count: int, seed: int) -> Iterator[dic
         else:
             changed = [entry for entry in calculator.inputs if chance.random() < (0.4 if entry.optional else 0.8)]
         for entry in changed:
-            inputs[entry.key] = usable(entry, chance)
+            inputs[entry.key] = usable(entry, chance, [preset.inputs.get(entry.key) for preset in calculator.presets])
         if chance.random() < 1 / 8:
             key = chance.choice([entry.key for entry in calculator.inputs] + ["no_such_input"])
             inputs[key] = chance.choice(WRONG)
         yield inputs
 
 
-def usable(entry: Input, chance: random.Random) -> Any:
-    """A value that the input by itself takes, or, for texts with a shape, one that it may well take."""
+def usable(entry: Input, chance: random.Random, common: Sequence[Any] = ()) -> Any:
+    """
+    A value that the input by itself takes, or, for texts with a shape, one that it may well take.
+
+    common: what the common cases give for it; a text without a default is one of these, varied.
+    """
     if entry.unsure and chance.random() < 0.1:
         return UNSURE
     if isinstance(entry, Choice):
@@ -47,7 +51,8 @@ def usable(entry: Input, chance: random.Random) -> Any:
     if isinstance(entry, Number):
         return _number(entry, chance)
     if isinstance(entry, Text):
-        return _varied(entry.default or entry.example, chance)
+        known = [text for text in common if isinstance(text, str)]
+        return _varied(entry.default or (chance.choice(known) if known else entry.example), chance)
     raise TypeError(f"no random values for {entry.kind}")
 
 

@@ -12,6 +12,7 @@ from calculators.display.declaration import Declaration, ListedMode, television_
 
 TELEVISION, COMPUTER, UNTOLD = "television", "computer", "untold"
 _VGA = 1  # VIC 1, 640×480: the one format of CTA-861 whose default range is full. CTA-861-I, section 5.1, from memory
+_NEARLY_WHOLE_HZ = 0.05  # CVT's steps of 0.25 MHz move 60 Hz by less than this, and ÷1.001 by more
 _SAME_REFRESH_HZ = 0.5  # systems list 59.81, 59.94 and 60 for one mode
 
 
@@ -77,13 +78,13 @@ def mode_in_use(given: Values, found: Declaration) -> ModeInUse | None:
 
     Args:
         given: The inputs; mode_width, mode_height, mode_refresh and mode_blanking where typed. [values]
-        found: The declaration. [object]
+        found: The declaration, whose preferred mode fills in what was not typed. [object]
 
     Returns:
         The mode with its kind; None where none was typed and none is preferred. [object]
 
     Raises:
-        InputErrors: A mode is typed by halves, or CTA-861 has no format with its numbers.
+        InputErrors: Only one side of a size is typed, or CTA-861 has no format with the numbers.
 
     Source:
         CTA-861-I, section 5.1, from memory.
@@ -95,13 +96,20 @@ def mode_in_use(given: Values, found: Declaration) -> ModeInUse | None:
     typed = [key for key in ("mode_width", "mode_height", "mode_refresh", "mode_blanking") if key in given]
     if not typed:
         return _preferred(found)
-    missing = [k for k in ("mode_width", "mode_height", "mode_refresh") if k not in given]
+    mode = found.preferred
+    words = {"mode_width": "the width", "mode_height": "the height", "mode_refresh": "the refresh"}
+    missing = [key for key in words if key not in given]
+    if mode and "mode_width" not in typed and "mode_height" not in typed:
+        width, height, missing = mode.width, mode.height, []
+    else:
+        width, height = given.get("mode_width", 0), given.get("mode_height", 0)
+        missing = [key for key in missing if key != "mode_refresh" or mode is None]
     if missing:
-        words = {"mode_width": "the width", "mode_height": "the height", "mode_refresh": "the refresh"}
         raise InputErrors(
-            Problem(key, f"A mode in use needs width, height and refresh: {words[key]} is missing.") for key in missing
+            Problem(key, f"A mode in use needs at least width and height: {words[key]} is missing.") for key in missing
         )
-    return _typed(given["mode_width"], given["mode_height"], given["mode_refresh"], given.get("mode_blanking"), found)
+    refresh_hz = given.get("mode_refresh") or (mode.refresh_hz if mode else 0)
+    return _typed(width, height, refresh_hz, given.get("mode_blanking"), found)
 
 
 def _preferred(found: Declaration) -> ModeInUse | None:
@@ -132,11 +140,16 @@ def _alike(found: Declaration, width: int, height: int, refresh_hz: float) -> li
     ]
 
 
+def _whole(refresh_hz: float) -> float:
+    """The whole refresh that a system's 59.997 stands for; what is farther away stays."""
+    return round(refresh_hz) if abs(refresh_hz - round(refresh_hz)) < _NEARLY_WHOLE_HZ else refresh_hz
+
+
 def _typed(width: int, height: int, refresh_hz: float, blanking: str | None, found: Declaration) -> ModeInUse:
     alike = _alike(found, width, height, refresh_hz)
     only_420 = bool(alike) and all(m.only_420 for m in alike)
     if blanking == "cta":
-        entry = find_format(width, height, refresh_hz)
+        entry = find_format(width, height, refresh_hz) or find_format(width, height, _whole(refresh_hz))
         if entry is None:
             near = listed([f.say() for f in nearest_formats(width, height, refresh_hz)], "or")
             raise refuse("mode_blanking", f"CTA-861 lists no such format; the nearest are {near}. Choose a CVT timing.")
@@ -148,7 +161,8 @@ def _typed(width: int, height: int, refresh_hz: float, blanking: str | None, fou
     if blanking not in (None, "unknown"):
         why = "it is sent with a computer's timing"
         return ModeInUse(width, height, refresh_hz, COMPUTER, why, True, only_420)
-    kinds = {kind_of(m) for m in alike} or {COMPUTER if find_format(width, height, refresh_hz) is None else UNTOLD}
+    listed_there = find_format(width, height, refresh_hz) or find_format(width, height, _whole(refresh_hz))
+    kinds = {kind_of(m) for m in alike} or {UNTOLD if listed_there else COMPUTER}
     if kinds == {TELEVISION}:
         why = "the display lists it only with the timing of CTA-861"
     elif kinds == {COMPUTER}:

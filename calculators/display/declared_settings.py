@@ -57,7 +57,7 @@ def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
     width, height = found.native_size or (mode.width, mode.height)
     fastest = fastest_at(found, width, height)
     if mode.typed:
-        do = [f"You gave {mode.say()}; the settings below are for it."]
+        do = [f"The settings below are for {mode.say()}, the mode that you gave."]
     else:
         do = [f"Choose {number(width)} × {number(height)}."]
     if fastest:

@@ -264,11 +264,25 @@ def test_a_typed_mode_that_cta_861_does_not_list_is_refused_with_the_nearest():
     assert "CTA-861 lists no such format; the nearest are 2560×1080 at 60" in message
 
 
-def test_half_a_mode_names_all_that_is_missing():
-    assert refused({"declaration": build.old_display().hex(), "mode_blanking": "cta"}) == [
-        ("mode_width", "A mode in use needs width, height and refresh: the width is missing."),
-        ("mode_height", "A mode in use needs width, height and refresh: the height is missing."),
-        ("mode_refresh", "A mode in use needs width, height and refresh: the refresh is missing."),
+def test_what_is_not_typed_of_a_mode_is_the_preferred_one_s():
+    only_timing = run(build.desk_display(), mode_blanking="cta").answer
+    assert only_timing.headline.startswith("3840 × 2160 at 60 Hz counts as a television format")
+    size = {"mode_width": 1920, "mode_height": 1080}
+    assert figures(build.desk_display(), **size)["rgb_range_default"] == "limited"
+    assert figures(build.desk_display(), mode_refresh=144)["rgb_range_default"] == "full"
+
+
+def test_one_side_of_a_size_is_not_enough():
+    assert refused({"declaration": build.old_display().hex(), "mode_width": 1920}) == [
+        ("mode_height", "A mode in use needs at least width and height: the height is missing."),
+    ]
+
+
+def test_without_a_preferred_mode_all_of_a_mode_is_needed():
+    assert [key for key, _ in refused({"declaration": build.base().hex(), "mode_blanking": "cta"})] == [
+        "mode_width",
+        "mode_height",
+        "mode_refresh",
     ]
 
 
