@@ -15,6 +15,15 @@ if TYPE_CHECKING:
 
 PROJECT = Path(__file__).resolve().parents[1]
 
+# Files that take long go first, so that nothing long is left when there is little else to do beside it.
+LONG_FIRST = ("test_suite_in_pyodide.py", "test_other_pythons.py", "test_parity.py", "test_starts.py")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Puts the long files first and leaves the order of all else."""
+    order = {name: place for place, name in enumerate(LONG_FIRST)}
+    items.sort(key=lambda item: order.get(item.path.name, len(order)))
+
 
 @pytest.fixture(scope="session")
 def project() -> Path:
