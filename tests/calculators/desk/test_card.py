@@ -9,7 +9,17 @@ import pytest
 from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
-from calculators.desk.card import BACKGROUNDS, DARK, HEADLINE_SIZES, LIGHT, SHAPES, SMALLEST, frames, lines_of
+from calculators.desk.card import (
+    BACKGROUNDS,
+    DARK,
+    HEADLINE_SIZES,
+    LIGHT,
+    MOST_REVEALS,
+    SHAPES,
+    SMALLEST,
+    frames,
+    lines_of,
+)
 from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import read_all
 from calculators.desk.svg import text_width
@@ -38,6 +48,7 @@ def check(made, shape):
                 or other.right <= one.left + HAIR
                 or one.bottom <= other.top + SMALLEST * 0.25
                 or other.bottom <= one.top + SMALLEST * 0.25
+                or other.on == one.what
             )
             assert apart, (frame.name, one, other)
         for size in re.findall(r'font-size="([\d.]+)"', frame.svg.split("<svg x=")[0]):
@@ -52,7 +63,7 @@ def whole_text(made):
 @pytest.mark.parametrize("name", names())
 def test_every_preset_has_a_sound_card(name, shape):
     calculator = find(name)
-    for raw in [{}, *(p.inputs for p in calculator.presets)]:
+    for raw in [p.inputs for p in calculator.presets]:
         result = calculator.run(raw)
         made = frames(result, shape=shape, address=ADDRESS, qr=lambda _: CODE)
         check(made, shape)
@@ -107,17 +118,20 @@ def test_random_answers_never_overlap_and_lose_nothing(seed):
         assert result.answer.headline.replace(" ", "") in said
         for work in result.answer.working:
             assert work.what.replace(" ", "") in said
-        for source in result.answer.sources:
-            assert source.say().replace(" ", "") in said
+        left_out = [s for s in result.answer.sources if s.say().replace(" ", "") not in said]
+        counted = re.search(r"And(\d+)more,onthepage\.$", said)
+        # a short one may be part of another text by chance
+        assert len(left_out) <= (int(counted[1]) if counted else 0), "left out without a word"
 
 
 def test_the_working_is_revealed_line_by_line():
-    made = [f for f in frames(find("memory.rate").run({})) if f.name == "working"]
-    assert len(made) == len(find("memory.rate").run({}).answer.working)
+    result = find("memory.rate").run({})
+    made = [f for f in frames(result) if f.name == "working"]
+    assert 1 < len(made) <= MOST_REVEALS
     for before, after in pairwise(made):
-        assert [b.what for b in after.boxes[: len(before.boxes)]] == [b.what for b in before.boxes] or (
-            len(after.boxes) < len(before.boxes)
-        )
+        assert after.boxes[: len(before.boxes)] == before.boxes or len(after.boxes) < len(before.boxes)
+    said = whole_text(made).replace(" ", "")
+    assert all(work.result.replace(" ", "") in said for work in result.answer.working)
 
 
 def test_without_an_address_there_is_no_code():
