@@ -18,6 +18,7 @@ from calculators.desk.numbers import NotANumber, number, read_number, settled, w
 UNSURE = "unsure"
 _UNSURE_WORDS = frozenset({"unsure", "not sure", "unknown", "don't know", "dont know", "?"})
 _LONGEST_QUOTE = 40
+_NOTHING = 1e-100  # what is smaller is no quantity of anything, and its inverse would not fit a float
 _LONGEST_SHORT_TEXT = 400
 
 
@@ -122,6 +123,8 @@ class Number(Input):
             raise self.wrong(given)
         else:
             value = given
+        if abs(value) < _NOTHING:
+            value = 0.0
         if not self.low <= value <= self.high:  # refuses NaN too
             raise self.wrong(given)
         if self.whole:

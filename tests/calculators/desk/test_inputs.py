@@ -140,3 +140,12 @@ def test_no_input_whatever_raises_anything_else(raw):
     else:
         again = read_all(ALL, values.given())
         assert dict(again) == dict(values)
+
+
+def test_a_number_too_small_to_be_anything_is_nothing():
+    share = Number(key="s", label="Share", where="w", low=0, high=1)
+    assert read_all((share,), {"s": 5e-324})["s"] == 0
+    assert read_all((share,), {"s": "1e-12"})["s"] == 1e-12
+    above = Number(key="s", label="Share", where="w", low=1e-6, high=1)
+    with pytest.raises(InputErrors, match="Share must be a number from"):
+        read_all((above,), {"s": 5e-324})
