@@ -12,14 +12,23 @@ YES, DEPENDS, NO = "yes", "depends", "no"
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """One of yes, depends and no, with its reason in a sentence."""
+    """
+    One of yes, depends and no, with its reason in a sentence.
+
+    says: the same in the words of the question, such as 'Too quiet.', where a bare yes or no would not answer it.
+    """
 
     word: str
     reason: str
+    says: str = ""
 
     def __post_init__(self) -> None:
         if self.word not in (YES, DEPENDS, NO):
             raise ValueError(f"a verdict is yes, depends or no, got {self.word}")
+
+    def said(self) -> str:
+        """What is said first: the words of its own, or Yes, It depends, No."""
+        return self.says or {YES: "Yes.", DEPENDS: "It depends.", NO: "No."}[self.word]
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 
 from calculators.desk.answer import Caution, Figure, File, Step, Table, Verdict, Working
 from calculators.desk.as_json import digest
-from calculators.desk.as_text import VERDICT_WORDS, step_parts
+from calculators.desk.as_text import step_parts
 from calculators.desk.calculator import Result
 from calculators.desk.numbers import span
 from calculators.desk.svg import escape
@@ -70,7 +70,7 @@ def _verdict(verdict: Verdict | None) -> str:
     if verdict is None:
         return ""
     return (
-        f'<p class="wa-verdict" data-verdict="{verdict.word}"><strong>{VERDICT_WORDS[verdict.word]}</strong> '
+        f'<p class="wa-verdict" data-verdict="{verdict.word}"><strong>{escape(verdict.said())}</strong> '
         f"{escape(verdict.reason)}</p>"
     )
 

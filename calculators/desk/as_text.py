@@ -35,7 +35,7 @@ def as_text(result: Result) -> str:
             lines += [f"Caution ({caution.risk}): {caution.text} {caution.defer}".rstrip(), ""]
     lines.append(answer.headline)
     if answer.verdict:
-        lines.append(f"{VERDICT_WORDS[answer.verdict.word]} {answer.verdict.reason}")
+        lines.append(f"{answer.verdict.said()} {answer.verdict.reason}")
     if answer.figures:
         lines += ["", *(f"  {f.label}: {f.text}" for f in answer.figures)]
     if answer.working:
@@ -62,9 +62,6 @@ def as_text(result: Result) -> str:
     if answer.sources:
         lines += ["", "Sources", *(f"  {s.say()}" for s in answer.sources)]
     return "\n".join(lines) + "\n"
-
-
-VERDICT_WORDS = {"yes": "Yes.", "depends": "It depends.", "no": "No."}
 
 
 def _table(table: Table) -> list[str]:

@@ -11,7 +11,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from calculators.desk.answer import Caution, Figure, Verdict
-from calculators.desk.as_text import VERDICT_WORDS
 from calculators.desk.calculator import Result
 from calculators.desk.card_paper import LEADING, SMALLEST, WIDE, Paper, Shape, height_of, lines_of
 from calculators.desk.svg import text_width
@@ -174,7 +173,7 @@ def _caution(paper: Paper, caution: Caution) -> None:
 
 
 def _badge_width(told: Verdict) -> float:
-    return 92 + text_width(VERDICT_WORDS[told.word].rstrip("."), WORD, True) + 32
+    return 92 + text_width(told.said().rstrip("."), WORD, True) + 32
 
 
 def _badge_of(shape: Shape, told: Verdict) -> tuple[float, float]:
@@ -194,7 +193,7 @@ def _badge(paper: Paper, told: Verdict, x: float, y: float) -> None:
     place = f'x="{x:.1f}" y="{y:g}" width="{wide:.1f}" height="{BADGE:g}"'
     field = f'<rect {place} rx="14" fill="var(--wa-{told.word},#000)"/>'
     paper.mark("verdict", field + shapes[told.word], x, y, x + wide, y + BADGE)
-    word = VERDICT_WORDS[told.word].rstrip(".")
+    word = told.said().rstrip(".")
     paper.put(word, x + 92, middle + WORD * 0.36, WORD, "paper", bold=True, on="verdict")
 
 

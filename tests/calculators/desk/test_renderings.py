@@ -273,3 +273,8 @@ def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
     assert places == sorted(places)
     assert html.count("<audio") == 1
     assert html.count("base64,") == 1, "the bytes of a sound weigh on the page: they stand in it once"
+
+
+def test_a_verdict_may_answer_in_the_words_of_its_question():
+    assert [Verdict(word, "So.").said() for word in ("yes", "depends", "no")] == ["Yes.", "It depends.", "No."]
+    assert Verdict("no", "So.", "Too quiet.").said() == "Too quiet."
