@@ -92,7 +92,7 @@ def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
     warnings = "".join(f"<li>{escape(w)}</li>" for w in made.warnings)
     files = (_address(here, f"{folder}/description.txt"), _address(here, f"{folder}/replies.txt"))
     parts += [
-        '<details class="wa-to-paste"><summary>For the video\'s description</summary>',
+        '<details class="wa-to-paste"><summary>For the presenter: what to paste below the video</summary>',
         f"<p>{len(made.text)} of {settings.description_limit} characters: ",
         f'<a href="{escape(files[0])}">description.txt</a>, <a href="{escape(files[1])}">replies.txt</a></p>',
         f"<ul>{warnings}</ul>" if warnings else "",
@@ -130,7 +130,7 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
         links.append(_answer_link(here, segment, words))
     if segment.calculator:
         card = _address(here, f"made/episodes/{episode.slug}/segment-{segment.number}.svg")
-        links.append(f'<a href="{escape(card)}">The card</a>')
+        links.append(f'<a href="{escape(card)}">The picture from the video</a>')
     parts.append(f"<p>{' · '.join(links)}</p>" if links else "")
     parts.append("</li>")
     return "".join(parts)

@@ -24,7 +24,8 @@ def _card(segment: Segment, result: Result, settings: Programme, face: str) -> s
         qr=command.qr,
         font_css=face,
     )
-    return made[0].svg + "\n"
+    # without a size of its own the picture fits the window in which it is opened
+    return made[0].svg.replace(' width="1920" height="1080"', "", 1) + "\n"
 
 
 def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
