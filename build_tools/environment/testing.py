@@ -11,7 +11,8 @@ from build_tools.environment.progress import Progress
 
 # Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
 # they share what is slow to make.
-EVERYTHING = ("--numprocesses", str(max(2, min(os.cpu_count() or 2, 6))), "--dist", "loadfile", "--no-loadscope-reorder")
+PROCESSES = max(2, min(os.cpu_count() or 2, 6))
+EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
 
 
 def test(project: Path, arguments: Sequence[str]) -> int:

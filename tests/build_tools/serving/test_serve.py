@@ -47,7 +47,7 @@ class Serving:
             for line in printed:
                 self.lines.append(line.rstrip("\n"))
 
-    def hears(self, pattern: str, seconds: float = 30) -> re.Match[str]:
+    def hears(self, pattern: str, seconds: float = 120) -> re.Match[str]:
         """Waits until it has printed a line like that, and forgets the lines up to it."""
         ends = time.monotonic() + seconds
         while time.monotonic() < ends:
@@ -61,7 +61,7 @@ class Serving:
     def end(self, number: signal.Signals = signal.SIGINT) -> int:
         """Ends it as Ctrl-C would; returns its exit status."""
         self.child.send_signal(number)
-        status = self.child.wait(15)
+        status = self.child.wait(60)
         self._ears.join(15)
         return status
 
@@ -85,6 +85,7 @@ def running(copy: Copy) -> Iterator[Serving]:
 
 def test_a_page_follows_every_change(running: Serving, context: BrowserContext) -> None:
     address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
+    context.set_default_timeout(120_000)   # each step waits for a whole build, on a machine that may be busy
     page = context.new_page()
     page.goto(address + "page.html")
     assert page.title().startswith("Page")

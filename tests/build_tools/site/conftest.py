@@ -22,9 +22,13 @@ EPOCH = "1700000000"
 
 
 class Copy:
-    """A copy of the project: its own pages, the real tools, the real environment behind links."""
+    """
+    A copy of the project: its own pages, the real tools, the real environment behind links.
 
-    def __init__(self, folder: Path) -> None:
+    A warm one brings along what the project has generated already, which its first build then takes over.
+    """
+
+    def __init__(self, folder: Path, warm: bool = True) -> None:
         self.folder = folder
         for name in ("build_tools", "calculators"):
             shutil.copytree(PROJECT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
@@ -37,6 +41,10 @@ class Copy:
         (folder / "docs").mkdir()
         for name, text in PAGES.items():
             (folder / "docs" / name).write_text(text, "utf-8")
+        if warm:
+            for name in ("docs/made", ".cache/made"):
+                if (PROJECT / name).is_dir():
+                    shutil.copytree(PROJECT / name, folder / name)
 
     def build(self, *arguments: str) -> subprocess.CompletedProcess[str]:
         """Builds it, as from the command line."""
@@ -68,9 +76,9 @@ def copy(tmp_path: Path) -> Copy:
 
 
 @pytest.fixture
-def copies(tmp_path: Path) -> Callable[[str], Copy]:
-    """Makes copies in folders of the given names."""
-    return lambda name: Copy(_made(tmp_path / name))
+def cold_copies(tmp_path: Path) -> Callable[[str], Copy]:
+    """Makes copies in folders of the given names, with nothing generated yet."""
+    return lambda name: Copy(_made(tmp_path / name), warm=False)
 
 
 def _made(folder: Path) -> Path:
