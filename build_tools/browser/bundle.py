@@ -37,6 +37,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     """
     entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
     entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
+    entries["keeper"] = f"{ROOM}/offline/keeper.ts"  # build_tools/site/offline.py puts the list of files before it
     made = bundled(project, entries, "classic", {"__ENGINE_FILES__": engine_files(into.parent / "engine")})
     for name in ("page", "plan"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")

@@ -6,10 +6,14 @@ interface Connection {
   type?: string;
 }
 
-/** Call back once the page is complete and idle, unless the reader pays for bytes or has few of them. */
-export function whenIdle(begin: () => void): void {
+/** Whether megabytes may be fetched that nobody has asked for: not where the reader pays for them or has few. */
+export function mayFetchUnasked(): boolean {
   const connection = (navigator as Navigator & { connection?: Connection }).connection;
-  if (connection?.saveData || connection?.type === "cellular" || /2g|3g/.test(connection?.effectiveType ?? "")) return;
+  return !(connection?.saveData || connection?.type === "cellular" || /2g|3g/.test(connection?.effectiveType ?? ""));
+}
+
+/** Call back once the page is complete and idle. */
+export function whenIdle(begin: () => void): void {
   const wait = (): void => {
     if ("requestIdleCallback" in window) requestIdleCallback(() => begin(), { timeout: 4000 });
     else setTimeout(begin, 1500);

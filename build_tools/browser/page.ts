@@ -3,8 +3,10 @@ import { Calculator } from "./calculator";
 import { Engine } from "./engine";
 import { wakeQuestions } from "./home";
 import { wakeFiles } from "./files";
-import { whenIdle } from "./idle";
+import { searchInFolder } from "./folder_search";
+import { mayFetchUnasked, whenIdle } from "./idle";
 import * as link from "./link";
+import { keepForOffline } from "./offline";
 import { recall } from "./past";
 import { wakePictures } from "./pictures";
 import { wakeSounds } from "./sounds";
@@ -17,6 +19,7 @@ declare global {
 }
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+const ROOT = new URL("../../", HERE).href;
 const engine = new Engine(new URL("../engine/", HERE).href);
 const awake = new WeakMap<Element, Calculator>();
 
@@ -24,6 +27,7 @@ const awake = new WeakMap<Element, Calculator>();
 export function wake(root: ParentNode): void {
   root.querySelector(".md-search")?.setAttribute("aria-label", words.SEARCH); // the theme leaves its dialog unnamed
   wakeQuestions(root);
+  searchInFolder(ROOT);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
   loadPlans();
@@ -39,7 +43,12 @@ export function wake(root: ParentNode): void {
   }
   if (fresh.length === 0) return;
   takeUp();
-  whenIdle(() => void engine.start().catch(() => undefined));
+}
+
+/** The engine first, so that it is there when a form is touched; then the whole site, for reading offline. */
+async function prepare(): Promise<void> {
+  if (mayFetchUnasked() && document.querySelector("section.wa-calculator")) await engine.start().catch(() => undefined);
+  await keepForOffline(ROOT).catch(() => undefined);
 }
 
 /** A plan that one ticks off brings a script of its own: only pages that have one fetch it. */
@@ -81,3 +90,4 @@ window.addEventListener("hashchange", takeUp);
 if (window.document$) window.document$.subscribe(() => wake(document));
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
 else wake(document);
+whenIdle(() => void prepare());

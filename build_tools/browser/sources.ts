@@ -42,8 +42,13 @@ export class Sources {
     return this.#once(name, async () => {
       if (this.#folder) return this.#fromScript(name);
       const told = __ENGINE_FILES__[name];
-      const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
-      return response.ok ? response.arrayBuffer() : this.#fromScript(name);
+      try {
+        const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
+        if (response.ok) return await response.arrayBuffer();
+      } catch {
+        // not there, cut short, or not what the build made
+      }
+      return this.#fromScript(name);
     });
   }
 

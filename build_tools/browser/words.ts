@@ -68,3 +68,11 @@ export const FILL_SCREEN = (width: number, height: number): string => `Fill the 
 
 export const CHOOSE_FILE = "Or choose the file; it is read on this device and goes nowhere";
 export const FILE_TOO_LARGE = "That file is too large to be one. Choose another";
+
+const megabytes = (n: number): string => `${n < 10 ? n.toFixed(1) : Math.round(n)} MB`;
+export const KEEPING = (done: number, all: number): string =>
+  `Read offline: ${megabytes(done)} of ${megabytes(all)} have arrived.`;
+export const KEPT = (all: number): string => `Read offline: ready. This browser keeps the whole site, ${megabytes(all)}.`;
+export const KEPT_AND_NEWER = (all: number): string =>
+  `Read offline: ready, ${megabytes(all)}. A newer edition has arrived; it shows once every page of this one is closed.`;
+export const NOT_KEPT = "Read offline: not everything arrived; the next visit tries again.";

@@ -10,7 +10,7 @@ from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.episodes import sheet, short_addresses
-from build_tools.site import made
+from build_tools.site import finish, made
 
 # For a folder without a history: the earliest moment that a zip archive can hold.
 NO_HISTORY = "315532800"
@@ -31,7 +31,7 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
             folder is as it was.
     """
     os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
-    progress.total += 3
+    progress.total += 4
     fresh, target = places.cache(project) / "site-new", into or project / "site"
     with turns.turn(places.cache(project) / "build.lock", progress):
         _bring_back(fresh, target)
@@ -52,6 +52,8 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
                 mkdocs_pages.make(project, fresh)
         episodes, _ = sheet.read_all(project / "docs")
         short_addresses.write(short_addresses.collect(project / "docs", episodes)[0], fresh)
+        with progress.step("Finishing the pages: search in a folder, policy, offline, site.zip"):
+            finish.finish(fresh)
         with progress.step("Checking the pages"):
             problems = built_site.check(fresh, project / "docs")
             if problems:

@@ -22,13 +22,14 @@ import sys
 from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-from build_tools.site import made
+from build_tools.site import finish, made
 import shutil
 
 project, docs, into = map(Path, sys.argv[1:])
 made.make(project, print)
 shutil.copytree(project / "docs" / "made", docs / "made")
 build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(into), nav=None, strict=False))
+finish.finish(into)
 """
 
 
@@ -38,10 +39,12 @@ class Host:
     def __init__(self, folder: Path) -> None:
         host = self
         self.missing: set[str] = set()
+        self.asked: list[str] = []
         self.headers: dict[str, str] = {}
 
         class Handler(http.server.SimpleHTTPRequestHandler):
             def do_GET(self) -> None:
+                host.asked.append(self.path)
                 name = self.path.partition("?")[0].rpartition("/")[2]
                 if name in host.missing:
                     self.send_error(404)

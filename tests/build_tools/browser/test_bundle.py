@@ -25,7 +25,7 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js"}
+SCRIPTS = {"page.js", "plan.js", "keeper.js"}
 STYLES = {"page.css", "plan.css"}
 
 
@@ -33,7 +33,7 @@ def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) ->
     names = {path.relative_to(made).as_posix() for path in made.rglob("*") if path.is_file()}
     fonts = {name for name in names if name.endswith(".woff2")}
     licences = {name for name in names if name.endswith("-licence.txt")}
-    assert names == {"page.js", "page.css", "plan.js", "plan.css"} | fonts | licences
+    assert names == SCRIPTS | STYLES | fonts | licences
     assert len(fonts) == 3
     for font in fonts:
         assert any(font.startswith(licence.removesuffix("-licence.txt")) for licence in licences), font
@@ -49,7 +49,7 @@ def test_they_are_light(made: Path) -> None:
 
 
 def test_they_name_no_other_host(made: Path) -> None:
-    for name in ("page.js", "page.css", "plan.js", "plan.css"):
+    for name in sorted(SCRIPTS | STYLES):
         assert "//" not in (made / name).read_text("utf-8").replace("http://www.w3.org/2000/svg", ""), name
 
 

@@ -1,0 +1,50 @@
+"""
+Writes offline.js, which keeps the site in a reader's browser: the list of its files, and the keeper's script.
+
+Knows files, sizes and hashes; what is done with them stands in build_tools/browser/offline/keeper.ts.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from pathlib import Path
+
+NAME = "offline.js"
+KEEPER = "made/browser/keeper.js"
+# Not kept: what is for another way of reading, and what no page asks for.
+_LEFT_OUT_NAMES = frozenset({NAME, "site.zip", "sitemap.xml", "sitemap.xml.gz", "search_index.js", "objects.inv"})
+_LEFT_OUT_FOLDERS = ("made/engine/packed/",)
+# The engine's second way of starting: without it an offline page has one way, which has been compared before.
+_LEFT_OUT_FILES = frozenset({KEEPER, "made/engine/python_stdlib.zip", "made/engine/pyodide-lock.json"})
+
+
+def write(site: Path) -> None:
+    """Write offline.js into a built site. The same files give the same bytes."""
+    keeper = (site / KEEPER).read_text("utf-8")
+    files: dict[str, tuple[int, str]] = {}
+    for path in sorted(site.rglob("*")):
+        inside = path.relative_to(site).as_posix()
+        if path.is_file() and _is_kept(inside):
+            data = path.read_bytes()
+            digest = base64.b64encode(hashlib.sha256(data).digest()).decode()
+            files[inside] = (len(data), f"sha256-{digest}")
+    listed = json.dumps(files, separators=(",", ":"))
+    edition = {
+        "name": hashlib.sha256((listed + keeper).encode()).hexdigest()[:16],
+        "bytes": sum(size for size, _ in files.values()),
+        "files": files,
+    }
+    text = f"self.waEdition={json.dumps(edition, separators=(',', ':'))};\n{keeper}"
+    (site / NAME).write_text(text, "utf-8", newline="\n")
+
+
+def _is_kept(inside: str) -> bool:
+    name = inside.rpartition("/")[2]
+    return not (
+        name in _LEFT_OUT_NAMES
+        or inside in _LEFT_OUT_FILES
+        or inside.startswith(_LEFT_OUT_FOLDERS)
+        or name.endswith((".map", ".whl"))
+    )

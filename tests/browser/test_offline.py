@@ -1,0 +1,137 @@
+"""Kept for reading offline: whole after the first visit, replaced whole or not at all, and never two editions mixed."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from build_tools.site import finish
+from tests.browser.conftest import Host
+from tests.browser.test_calculator_in_page import PATIENCE_MS, section
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, BrowserContext, Page
+
+READY = re.compile(r"Read offline: ready.*MB")
+WAIT_MS = 2 * PATIENCE_MS
+
+
+@pytest.fixture
+def own_folder(bench_folder: Path, tmp_path: Path) -> Path:
+    """A site of this test's own, which it may change."""
+    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
+
+
+@pytest.fixture
+def own_host(own_folder: Path) -> Iterator[Host]:
+    host = Host(own_folder)
+    yield host
+    host.close()
+
+
+def kept(page: Page) -> None:
+    expect(page.locator(".wa-offline")).to_have_text(READY, timeout=WAIT_MS)
+
+
+def new_edition(folder: Path, word: str) -> None:
+    """Another edition of the site: every page says another word."""
+    for path in folder.rglob("*.html"):
+        page = path.read_text("utf-8")
+        page = re.sub(r'<meta http-equiv="Content-Security-Policy"[^>]*>', "", page)
+        path.write_text(re.sub(r"<h1[^>]*>", lambda m: f"{m[0]}{word} ", page), "utf-8")
+    finish.finish(folder)
+
+
+def test_after_one_visit_everything_works_with_the_network_gone(context: BrowserContext, own_host: Host) -> None:
+    page = context.new_page()
+    page.goto(f"{own_host.address}index.html")
+    kept(page)
+    own_host.close()
+    page.goto(f"{own_host.address}answers/bench/one.html")
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    page.goto(own_host.address)
+    expect(page.locator("h1").first).to_be_visible()
+
+
+def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
+    context: BrowserContext, own_host: Host, own_folder: Path
+) -> None:
+    page = context.new_page()
+    page.goto(f"{own_host.address}index.html")
+    kept(page)
+    page.goto(f"{own_host.address}answers/bench/one.html")
+    new_edition(own_folder, "SECOND")
+    page.reload()  # still the old edition; the new one is fetched meanwhile
+    expect(page.locator("h1").first).not_to_contain_text("SECOND")
+    expect(page.locator(".wa-offline")).to_contain_text("newer edition", timeout=WAIT_MS)
+    page.goto(f"{own_host.address}answers/bench/two.html")
+    expect(page.locator("h1").first).not_to_contain_text("SECOND")
+    page.get_by_label("Rate").first.fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    page.close()
+    later = context.new_page()
+    later.goto(f"{own_host.address}answers/bench/two.html")
+    expect(later.locator("h1").first).to_contain_text("SECOND")
+    later.goto(f"{own_host.address}index.html")
+    expect(later.locator("h1").first).to_contain_text("SECOND")
+    assert len(later.evaluate("caches.keys()")) == 1, "the old edition has gone"
+
+
+@pytest.mark.parametrize("harm", ["missing", "changed"])
+def test_an_edition_that_does_not_arrive_whole_is_not_taken(
+    context: BrowserContext, own_host: Host, own_folder: Path, harm: str
+) -> None:
+    page = context.new_page()
+    page.goto(f"{own_host.address}index.html")
+    kept(page)
+    new_edition(own_folder, "SECOND")
+    one = own_folder / "answers" / "bench" / "one.html"
+    if harm == "missing":
+        one.unlink()
+    else:
+        one.write_text(one.read_text("utf-8").replace("SECOND", "THIRD"), "utf-8")
+    page.reload()
+    page.evaluate("navigator.serviceWorker.getRegistration().then(each => each.update()).catch(() => 0)")
+    page.wait_for_function(
+        "navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)", timeout=WAIT_MS
+    )
+    page.close()
+    later = context.new_page()
+    for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):
+        later.goto(own_host.address + path)
+        expect(later.locator("h1").first).not_to_contain_text(re.compile("SECOND|THIRD"))
+
+
+def test_where_nothing_can_be_kept_nothing_else_is_lost(browser: Browser, host: Host) -> None:
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    context.close()
+
+
+def test_nothing_is_kept_while_the_site_is_being_written(own_folder: Path, context: BrowserContext) -> None:
+    from build_tools.serving import ports
+    from build_tools.serving.reloading import News
+    from build_tools.serving.site_server import SiteServer
+
+    news = News()
+    server = SiteServer(ports.ask_for(0), own_folder, news.routes(), news.into_page)
+    server.start()
+    page = context.new_page()
+    page.goto(f"{server.address}answers/bench/one.html")
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    page.wait_for_timeout(2500)
+    assert page.evaluate("navigator.serviceWorker.getRegistrations().then(each => each.length)") == 0
+    assert page.locator(".wa-offline").count() == 0
+    page.close()
+    server.stop()

@@ -1,0 +1,179 @@
+"""What a page may do, and what Python in it may not: nothing that is pasted can leave."""
+
+from __future__ import annotations
+
+import base64
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from build_tools.engine import pack
+from build_tools.engine.wheel import make_wheel
+from tests.browser.conftest import Host
+from tests.browser.test_calculator_in_page import PATIENCE_MS, section, settled
+
+if TYPE_CHECKING:
+    from playwright.sync_api import BrowserContext, Page
+
+# What could carry a text out of a worker or keep it there; each is asked for by name from Python (see START).
+WAYS_OUT = (
+    "fetch", "XMLHttpRequest", "WebSocket", "EventSource", "importScripts", "Worker", "caches", "indexedDB",
+    "BroadcastChannel", "WebTransport",
+)  # fmt: skip
+
+# A worker as shipped, with one more line: how Python, or a script that Python got hold of, would try.
+START = """
+async (how) => {
+  const bring = async name => (await fetch(`/made/engine/${name}`)).arrayBuffer();
+  const tries = `;const how = ${JSON.stringify(how)};self.addEventListener("message", async ({ data }) => {
+    if (typeof data !== "string" || !data.startsWith("try ")) return;
+    const [, what] = data.split(" ");
+    let found;
+    try { found = typeof self[what]; } catch (error) { found = "undefined"; }
+    let loaded = "refused";
+    try { await import(how.stranger + "404.html"); loaded = "loaded"; } catch (error) { loaded = "refused"; }
+    self.postMessage(JSON.stringify({ kind: "tried", found, loaded }));
+  });`;
+  const script = new Blob([await bring("worker.js"), how.tries ? tries : ""], { type: "text/javascript" });
+  const worker = new Worker(URL.createObjectURL(script));
+  const wasm = await WebAssembly.compileStreaming(fetch("/made/engine/pyodide.asm.wasm"));
+  const names = ["python_stdlib.zip", "calculators-1-py3-none-any.whl", "pyodide-lock.json"];
+  const files = {};
+  if (how.kind === "plain") for (const name of names) files[name] = await bring(name);
+  if (how.wheel) files[names[1]] = Uint8Array.fromBase64(how.wheel).buffer;
+  if (how.lock) files[names[2]] = new TextEncoder().encode(how.lock).buffer;
+  worker.postMessage(
+    how.kind === "plain" ? { kind: "plain", wasm, files } : { kind: "kept", wasm, memory: await bring("memory.bin") }
+  );
+  const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  const first = await next();
+  if (first.kind !== "ready") throw new Error(JSON.stringify(first));
+  window.send = text => { const answer = next(); worker.postMessage(text); return answer; };
+}
+"""
+
+# Stands in for the calculators in a plain start, where Python does have JavaScript at hand: tries every way out.
+SPY = """
+import json
+
+def answer(name, inputs, wanted="", prefix=""):
+    import js
+    found = getattr(js, name, None)
+    try:
+        import urllib.request
+        urllib.request.urlopen("http://stranger.example/", timeout=2)
+        opened = "opened"
+    except Exception as error:
+        opened = type(error).__name__
+    try:
+        got = js.eval("fetch('http://stranger.example/')")
+        evaluated = str(type(got))
+    except Exception as error:
+        evaluated = "refused"
+    return json.dumps({"found": found is not None, "opened": opened, "evaluated": evaluated})
+"""
+
+
+@pytest.fixture
+def stranger(bench_folder: Path) -> Iterator[Host]:
+    """Another host, which nobody may ask for anything."""
+    opened = Host(bench_folder)
+    yield opened
+    opened.close()
+    assert not opened.asked
+
+
+@pytest.fixture
+def blank(context: BrowserContext, host: Host) -> Iterator[Page]:
+    """A page under the site's policy with nothing going on in it."""
+    page = context.new_page()
+    page.goto(f"{host.address}404.html")
+    yield page
+    page.close()
+
+
+def test_every_page_carries_a_policy_that_allows_nothing_but_the_sites_own(bench_folder: Path) -> None:
+    pages = sorted(bench_folder.rglob("*.html"))
+    assert pages
+    for path in pages:
+        page = path.read_text("utf-8")
+        assert page.count("http-equiv=\"Content-Security-Policy\"") == 1, path
+        text = page.partition('http-equiv="Content-Security-Policy" content="')[2].partition('"')[0]
+        rules = dict(rule.split(" ", 1) for rule in text.split("; "))
+        assert rules["default-src"] == "'none'"
+        for name, value in rules.items():
+            assert "unsafe-inline" not in value, (path, name)
+            assert "'unsafe-eval'" not in value, (path, name)
+            allowed = {"'self'", "'none'", "data:", "blob:", "'wasm-unsafe-eval'"}
+            assert all(each in allowed or each.startswith("'sha256-") for each in value.split()), (path, name, value)
+        before = page.partition("<meta http-equiv")[0]
+        assert "<script" not in before, f"{path}: something comes before the policy"
+        assert "<link" not in before, f"{path}: something comes before the policy"
+
+
+def test_nothing_on_a_page_is_against_its_policy(visit: Callable[..., Page], context: BrowserContext) -> None:
+    context.add_init_script(
+        "window.broken = []; document.addEventListener('securitypolicyviolation',"
+        " event => window.broken.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`))"
+    )
+    for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html", "404.html"):
+        page = visit(path)
+        if page.locator("section.wa-calculator").count():
+            page.get_by_label("Rate").first.fill("3600")
+            settled(page)
+        page.wait_for_timeout(300)
+        assert page.evaluate("window.broken") == [], path
+
+
+def test_a_script_that_does_not_belong_to_the_page_does_not_run(visit: Callable[..., Page]) -> None:
+    page = visit()
+    page.evaluate(
+        "() => { const s = document.createElement('script'); s.text = 'window.bad = 1'; document.body.append(s) }"
+    )
+    page.evaluate("() => { document.body.insertAdjacentHTML('beforeend', '<img src=x onerror=\"window.bad = 2\">') }")
+    page.wait_for_timeout(300)
+    assert page.evaluate("window.bad") is None
+
+
+@pytest.mark.parametrize("way", WAYS_OUT)
+def test_the_worker_has_given_up_every_way_out(blank: Page, stranger: Host, way: str) -> None:
+    blank.evaluate(START, {"kind": "kept", "tries": True, "stranger": stranger.address})
+    tried = blank.evaluate("way => send(`try ${way}`)", way)
+    assert tried == {"kind": "tried", "found": "undefined", "loaded": "refused"}
+
+
+def test_python_from_the_kept_memory_has_no_javascript_and_no_library(blank: Page) -> None:
+    blank.evaluate(START, {"kind": "kept"})
+    ask = {"id": 1, "name": "memory.rate", "inputs": "{}", "wanted": "html", "prefix": "p"}
+    reply = blank.evaluate("text => send(text)", json.dumps(ask))
+    assert "3200" in reply["answer"]
+
+
+@pytest.mark.parametrize("way", WAYS_OUT)
+def test_python_of_a_plain_start_finds_no_way_out(
+    blank: Page, stranger: Host, bench_folder: Path, tmp_path: Path, way: str
+) -> None:
+    package = tmp_path / "calculators"
+    package.mkdir()
+    (package / "__init__.py").write_text("", "utf-8")
+    (package / "door.py").write_text(SPY.replace("http://stranger.example/", stranger.address), "utf-8")
+    name, wheel = make_wheel(package, "1")
+    info = json.loads((bench_folder / "made" / "engine" / "pyodide-lock.json").read_text("utf-8"))["info"]
+    how = {"kind": "plain", "wheel": base64.b64encode(wheel).decode(), "lock": pack.lock_text(info, name, wheel)}
+    blank.evaluate(START, how)
+    ask = {"id": 1, "name": way, "inputs": "{}", "wanted": "html", "prefix": "p"}
+    reply = json.loads(blank.evaluate("text => send(text)", json.dumps(ask))["answer"])
+    assert reply["found"] is False
+    assert reply["opened"] != "opened"
+    assert reply["evaluated"] == "refused"
+
+
+def test_without_permission_for_webassembly_the_page_says_so(visit: Callable[..., Page], host: Host) -> None:
+    host.headers["Content-Security-Policy"] = "script-src 'self' 'unsafe-inline'"
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-state")).to_contain_text("security policy", timeout=PATIENCE_MS)
