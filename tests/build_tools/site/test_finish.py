@@ -1,0 +1,102 @@
+"""What is done to finished pages: the policy, the search index, the list for offline reading, and the archive."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from build_tools.site import archive, finish, folder_search, offline, policy
+
+
+def hashed(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
+
+
+def rules(page: str) -> dict[str, str]:
+    return dict(rule.split(" ", 1) for rule in policy.policy(page).split("; "))
+
+
+def test_scripts_that_run_are_named_by_hash_and_data_is_not() -> None:
+    page = '<script>a()</script><script type="application/json">{}</script><script src="x.js"></script>'
+    page += '<script type="module">b()</script><style>p{}</style>'
+    assert rules(page)["script-src"].split()[2:] == sorted([hashed("a()"), hashed("b()")])
+    assert rules(page)["style-src"] == f"'self' {hashed('p{}')}"
+    assert "style-src-attr" not in rules(page)
+
+
+def test_line_ends_are_hashed_as_a_browser_reads_them() -> None:
+    assert hashed("a()\nb()") in rules("<script>a()\r\nb()</script>")["script-src"]
+
+
+def test_the_policy_stands_before_everything_else_in_the_head() -> None:
+    page = policy.with_policy('<html><head><meta charset="utf-8"><link href="x"></head></html>')
+    assert page.startswith('<html><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy"')
+    assert policy.with_policy("<p>no head") == "<p>no head"
+
+
+def test_the_index_for_a_folder_holds_words_only(tmp_path: Path) -> None:
+    (tmp_path / "search").mkdir()
+    docs = [{"location": "a.html", "title": "A", "text": "<p>one &amp; <b>two</b>\n three</p>"}]
+    (tmp_path / "search" / "search_index.json").write_text(json.dumps({"docs": docs}), "utf-8")
+    folder_search.write(tmp_path)
+    written = (tmp_path / "search" / "search_index.js").read_text("utf-8")
+    assert written.endswith('window.waSearch=[["a.html","A","one & two three"]];\n')
+
+
+@pytest.fixture
+def small_site(tmp_path: Path) -> Path:
+    site = tmp_path / "site"
+    files = {
+        "index.html": "<html><head></head><p>hello</p></html>",
+        "search/search_index.json": '{"docs": []}',
+        "made/browser/keeper.js": "keep()",
+        "made/engine/memory.bin": "memory",
+        "made/engine/packed/memory.bin.js": "packed",
+        "assets/x.js.map": "{}",
+    }
+    for name, text in files.items():
+        path = site / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, "utf-8")
+    return site
+
+
+def test_what_is_kept_for_offline_is_listed_with_the_hash_of_the_finished_file(small_site: Path) -> None:
+    finish.finish(small_site)
+    written = (small_site / offline.NAME).read_text("utf-8")
+    edition = json.loads(written.partition("=")[2].partition(";\n")[0])
+    assert set(edition["files"]) == {"index.html", "search/search_index.json", "made/engine/memory.bin"}
+    size, integrity = edition["files"]["index.html"]
+    data = (small_site / "index.html").read_bytes()
+    assert size == len(data)
+    assert f"'{integrity}'" == f"'sha256-{base64.b64encode(hashlib.sha256(data).digest()).decode()}'"
+    assert edition["bytes"] == sum(size for size, _ in edition["files"].values())
+    assert written.endswith("keep()")
+
+
+def test_another_page_makes_another_edition(small_site: Path) -> None:
+    finish.finish(small_site)
+    first = (small_site / offline.NAME).read_text("utf-8")
+    (small_site / "index.html").write_text("<html><head></head><p>other</p></html>", "utf-8")
+    finish.finish(small_site)
+    assert (small_site / offline.NAME).read_text("utf-8") != first
+
+
+def test_the_archive_is_the_same_bytes_and_holds_the_engine_once(small_site: Path) -> None:
+    finish.finish(small_site)
+    first = (small_site / archive.NAME).read_bytes()
+    for path in small_site.rglob("*"):
+        path.touch()
+    archive.write(small_site)
+    assert (small_site / archive.NAME).read_bytes() == first
+    with zipfile.ZipFile(small_site / archive.NAME) as packed:
+        names = set(packed.namelist())
+    assert "worked-answers/made/engine/packed/memory.bin.js" in names
+    assert "worked-answers/made/engine/memory.bin" not in names
+    assert "worked-answers/site.zip" not in names
+    assert {name.split("/")[0] for name in names} == {"worked-answers"}
