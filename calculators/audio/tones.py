@@ -269,21 +269,25 @@ def _lanes(kind: str) -> Drawing:
         "both": "The same wave on both lanes.",
         "reversed": "A wave on the left lane and its mirror image on the right.",
     }[kind]
-    sketch = Sketch("What each side gets", said, 176)
-    for i, side in enumerate(("left", "right")):
-        middle = 46.0 + 86 * i
-        sketch.text(2, middle - 30, side, size=SMALL, ink="soft")
-        sketch.line(2, middle, WIDTH - 2, middle)
-        swing = 0.0 if side == silent else 20.0
-        if kind == "reversed" and side == "right":
-            swing = -swing
-        points = [
-            (2 + (WIDTH - 4) * t / 120, middle - swing * sine(6.283185307179586 * 3 * t / 120)) for t in range(121)
-        ]
-        sketch.path(points, ink="fill-1" if swing else "soft", width=2.5 if swing else 1.5)
-        if not swing:
-            sketch.text(WIDTH - 4, middle - 6, "silence", size=SMALL, anchor="end", ink="soft")
-    return sketch.done()
+
+    def lanes(width: float, pitch: float, size: float) -> Drawing:
+        sketch = Sketch("What each side gets", said, 2 * pitch + 4, width)
+        for i, side in enumerate(("left", "right")):
+            middle = pitch * (i + 0.54)
+            sketch.text(2, middle - pitch * 0.35, side, size=size, ink="soft")
+            sketch.line(2, middle, width - 2, middle, width=size / SMALL)
+            swing = 0.0 if side == silent else pitch * 0.23
+            if kind == "reversed" and side == "right":
+                swing = -swing
+            points = [
+                (2 + (width - 4) * t / 120, middle - swing * sine(6.283185307179586 * 3 * t / 120)) for t in range(121)
+            ]
+            sketch.path(points, ink="fill-1" if swing else "soft", width=(2.5 if swing else 1.5) * size / SMALL)
+            if not swing:
+                sketch.text(width - 4, middle - size / 2, "silence", size=size, anchor="end", ink="soft")
+        return sketch.done(lambda width, height, size: lanes(width, min(height / 2 - 2, size * 7), size))
+
+    return lanes(WIDTH, 86, SMALL)
 
 
 calculator = Calculator(

@@ -123,7 +123,22 @@ def _drawing(sampling: str) -> Drawing:
         sketch.text(2, y - 7, title, bold=True)
         _paint(sketch, picture, 2, y, cell)
         sketch.rect(2, y, WIDTH - 4, panel, fill="none", line="ink")
-    return sketch.done()
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        """Side by side, or one below the other where the picture is upright."""
+        beside = width > height
+        wide = (width - size) / 2 if beside else width
+        least = min(wide / len(before[0]), (height if beside else height / 2) / len(before) - size * 1.6 / len(before))
+        panel = least * len(before)
+        card = Sketch(sketch.title, sketch.description, (panel + size * 1.6) * (1 if beside else 2), width)
+        for i, (title, picture) in enumerate((("Before", before), (f"After {_NAMES[sampling]}", after))):
+            x, y = (i * (wide + size), 0.0) if beside else (0.0, i * (panel + size * 1.6))
+            card.text(x, y + size * 0.95, title, size=size, bold=True)
+            _paint(card, picture, x, y + size * 1.4, least)
+            card.rect(x, y + size * 1.4, least * len(before[0]), panel, fill="none", line="ink", line_width=3)
+        return card.done()
+
+    return sketch.done(for_card)
 
 
 def _paint(sketch: Sketch, picture: Picture, left: float, top: float, cell: float) -> None:

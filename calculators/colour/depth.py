@@ -14,6 +14,7 @@ from calculators.colour.transfer import (
 )
 from calculators.desk.answer import FROM_MEMORY, LIBRARY, Answer, Column, Figure, Note, Source, Table, Working, figure
 from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Axis, Line, plot_across
 from calculators.desk.errors import refuse
 from calculators.desk.functions import log10, power
 from calculators.desk.inputs import Choice, Number, Option, Values
@@ -189,7 +190,23 @@ def _drawing(signal: str, depth: int, steps: list[tuple[float, float]]) -> Drawi
     sketch.text(34, 258, f"steps at {depth} bits, {name}", size=SMALL)
     sketch.line(2, 273, 26, 273, ink="soft", width=2, dash="4 3")
     sketch.text(34, 277, "just visible, by Barten's formula", size=SMALL)
-    return sketch.done()
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        decades, heights = range(first, last + 1), range(least, most + 1)
+        names = [significant(power(10, d)) for d in decades], [significant(power(10, d)) for d in heights]
+        return plot_across(
+            sketch.title,
+            sketch.description,
+            Axis("luminance, cd/m²", first, last, [float(d) for d in decades], names[0]),
+            Axis("step, %", least, most, [float(d) for d in heights], names[1]),
+            [
+                Line("just visible", [(log10(v), log10(threshold_percent(v))) for v in quarters], "soft", "4 3"),
+                Line(f"steps at {depth} bits, {name}", [(log10(v), log10(each)) for v, each in line], "mark", "", 2.5),
+            ],
+            room=(width, height, size),
+        )
+
+    return sketch.done(for_card)
 
 
 def _notes(depth: int, signal: str, black: float) -> tuple[Note, ...]:

@@ -28,9 +28,9 @@ from calculators.desk.card_paper import (
     height_of,
     lines_of,
 )
-from calculators.desk.card_result import HEADLINE_SIZES, Code, Rows, first_frames
+from calculators.desk.card_result import HEADLINE_SIZES, UPRIGHT_SIZES, Code, Rows, first_frames
 from calculators.desk.numbers import plural
-from calculators.desk.svg import Drawing, text_width
+from calculators.desk.svg import Drawing, text_width, unescaped
 
 MOST_REVEALS = 4  # frames of working: a presenter has a minute or two
 DRAWING_SIZES = (76.0, 66.0, SMALLEST)
@@ -96,14 +96,13 @@ def _drawing(paper: Paper, drawing: Drawing) -> None:
     high = paper.shape.bottom - paper.shape.top - title
     head = SMALLEST * LEADING + 22
     tries = [(size, True, high - head) for size in DRAWING_SIZES] + [(SMALLEST, False, high)]
-    for size, headed, room in tries:  # noqa: B007 - used when the loop has ended
+    for size, headed, room in tries:
         best = drawing.for_card(paper.width, room, size) if drawing.for_card else drawing
         scale = min(paper.width / best.width, room / best.height)
-        sizes = [float(s) for s in re.findall(r'font-size="([\d.]+)"', best.body)]
-        if not sizes or min(sizes) * scale >= SMALLEST - 1e-6:
+        if _legible(best, scale) and (scale >= 0.999 or not drawing.for_card or not headed):
             break
     else:
-        return  # left to the page: its words would be too small
+        return  # left to the page: its words would be too small, or upon each other
     paper.turn("drawing", headed=headed)
     paper.text(drawing.title, SMALLEST, "ink", bold=True)
     paper.y += SPACE
@@ -115,6 +114,30 @@ def _drawing(paper: Paper, drawing: Drawing) -> None:
     )
     paper.mark(f"drawing {drawing.title}", part, x, paper.y, x + width, paper.y + height)
     paper.y += height
+
+
+_DRAWN = re.compile(
+    r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)" text-anchor="(\w+)" '
+    r'fill="[^"]*"( font-weight="600")?>([^<]*)</text>'
+)
+
+
+def _legible(drawing: Drawing, scale: float) -> bool:
+    """Whether a drawing's words are large enough, inside it, and none upon another."""
+    boxes: list[tuple[float, float, float, float]] = []
+    for place, base, high, anchor, bold, words in _DRAWN.findall(drawing.body):
+        x, y, size = float(place), float(base), float(high)
+        wide = text_width(unescaped(words), size, bool(bold))
+        left = x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        # capitals stand 0.7 of the size high, descenders reach 0.2 down
+        box = (left, y - 0.7 * size, left + wide, y + 0.2 * size)
+        inside = -0.05 * size <= left and left + wide <= drawing.width + 0.05 * size and box[1] >= 0
+        if size * scale < SMALLEST - 1e-6 or not inside or y > drawing.height:
+            return False
+        if any(box[0] < b[2] and b[0] < box[2] and box[1] < b[3] and b[1] < box[3] for b in boxes):
+            return False
+        boxes.append(box)
+    return True
 
 
 def _steps(paper: Paper, steps: tuple[Step, ...], title: str) -> None:
@@ -212,6 +235,6 @@ def _closing(paper: Paper, result: Result) -> None:
 
 
 __all__ = [
-    "BACKGROUNDS", "DARK", "HEADLINE_SIZES", "LIGHT", "MOST_REVEALS", "SHAPES", "SMALLEST",
+    "BACKGROUNDS", "DARK", "HEADLINE_SIZES", "LIGHT", "MOST_REVEALS", "SHAPES", "SMALLEST", "UPRIGHT_SIZES",
     "Box", "Frame", "frames", "lines_of",
 ]  # fmt: skip

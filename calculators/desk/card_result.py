@@ -16,6 +16,8 @@ from calculators.desk.card_paper import LEADING, SMALLEST, WIDE, Paper, Shape, h
 from calculators.desk.svg import text_width
 
 HEADLINE_SIZES = (132.0, 116.0, 104.0, 96.0)
+# An upright picture fills a phone, where a wide one stands across it: the same size is nearly twice as large there.
+UPRIGHT_SIZES = (116.0, 104.0, 96.0, 84.0, 76.0)
 VALUE_SIZES = (112.0, 88.0, 72.0)
 ALONE_SIZES = (190.0, 160.0, 132.0, *VALUE_SIZES, 64.0)  # where the figures have a frame to themselves
 TIGHT = 1.13  # leading of a headline: large type needs less
@@ -61,6 +63,7 @@ class _Plan:
     reason: bool = True
     link: bool = True
     cautions: int = 9
+    early: bool = False  # the caution before the headline, which then goes on on the next frame
 
 
 def first_frames(shape: Shape, question: str, result: Result, code: Code) -> Paper:
@@ -68,11 +71,12 @@ def first_frames(shape: Shape, question: str, result: Result, code: Code) -> Pap
     answer = result.answer
     figures = [f for f in answer.figures if f.main][:4]
     linked = bool(code.shown)
+    sizes = HEADLINE_SIZES if shape is WIDE else UPRIGHT_SIZES
     counts = (9, 1) if sum(c.first for c in answer.cautions) > 1 else (9,)
     whole = [
         _Plan(size, value, link=linked, cautions=cautions)
         for cautions in counts
-        for size in HEADLINE_SIZES
+        for size in sizes
         for value in (VALUE_SIZES if figures else (0.0,))
     ]
     for plan in whole:
@@ -83,7 +87,7 @@ def first_frames(shape: Shape, question: str, result: Result, code: Code) -> Pap
         for link in ((True, False) if linked else (False,))
         for reason in ((True, False) if answer.verdict else (True,))
         for cautions in counts
-        for size in HEADLINE_SIZES
+        for size in sizes
     ]
     paper = None
     for plan in parts:
@@ -91,7 +95,7 @@ def first_frames(shape: Shape, question: str, result: Result, code: Code) -> Pap
         if paper:
             break
     else:  # a headline too long for any frame: it goes on on the next
-        plan = _Plan(HEADLINE_SIZES[-1], reason=False, link=False, cautions=1)
+        plan = _Plan(sizes[-1], reason=False, link=False, cautions=1, early=True)
         paper = _set(shape, question, result, code, plan, [])
     _second(paper, answer.verdict if not plan.reason else None, figures, code if linked and not plan.link else None)
     return paper
@@ -112,7 +116,7 @@ def _set(shape: Shape, question: str, result: Result, code: Code, plan: _Plan, f
     _corner(paper, shown)
     if badge:
         _badge(paper, badge, paper.corner[0] + 48, shape.top)
-    first = [c for c in answer.cautions if c.first][: plan.cautions]
+    first = [c for c in answer.cautions if c.first or plan.early][: plan.cautions]
     for caution in first:
         _caution(paper, caution)
     if answer.verdict and not badge:

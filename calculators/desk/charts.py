@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from calculators.desk.numbers import number, significant
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width, wrap
@@ -92,22 +93,27 @@ def _bars_across(
     room: tuple[float, float, float],
 ) -> Drawing:  # fmt: skip
     """The bars for a picture: label, bar and value side by side, all in one size of type."""
-    width, _, size = room
+    width, height, size = room
     gap = size * 0.6
     values = max((text_width(r.text, size, r.mark) for r in rows), default=0.0)
     # as much for the labels as they need, but half the width stays for bars and values
     labels = min(max((text_width(r.label, size, r.mark) for r in rows), default=0.0), width * 0.5)
+    if width - labels - values - 2 * gap < width * 0.22:
+        return _bars_below(title, description, rows, limits, top, room)
     wrapped = [wrap(r.label, labels + 1, size, r.mark) for r in rows]
     start, end = labels + gap, width - values - gap
     heads = size * 1.3 * len(limits)
     needed = heads + sum(max(len(w), 1) * size * 1.2 + size * 0.35 for w in wrapped)
+    air = min(max((height - needed) / max(len(rows), 1), 0), size * 0.8)  # between rows, where there is room
+    needed += air * len(rows)
     sketch = Sketch(title, description, max(needed, 1), width)
     y = heads
     for i, limit in enumerate(limits):
         x = start + (end - start) * min(limit.value / top, 1)
         sketch.line(x, size * 1.3 * i + size * 1.1, x, needed, ink="mark", dash="14 10", width=5)
         left = x > (start + end) / 2
-        at = x - size * 0.3 if left else x + size * 0.3
+        wide = text_width(limit.label, size)
+        at = max(x - size * 0.3, wide) if left else min(x + size * 0.3, width - wide)
         sketch.text(at, size * 1.3 * i + size, limit.label, size=size, anchor="end" if left else "start", ink="mark")
     for row, lines in zip(rows, wrapped, strict=True):
         block = max(len(lines), 1) * size * 1.2
@@ -116,9 +122,44 @@ def _bars_across(
         low = start + (end - start) * max(row.low or 0, 0) / top
         high = start + (end - start) * min(row.value / top, 1)
         fill = row.fill or ("mark" if row.mark else "fill-2")
-        sketch.rect(low, y + block / 2 - size * 0.36, max(high - low, 4), size * 0.72, fill=fill)
+        thick = size * 0.72 + air / 2
+        sketch.rect(low, y + block / 2 - thick / 2, max(high - low, 4), thick, fill=fill)
         sketch.text(width, y + block / 2 + size * 0.34, row.text, size=size, anchor="end", bold=row.mark)
-        y += block + size * 0.35
+        y += block + size * 0.35 + air
+    return sketch.done()
+
+
+def _bars_below(
+    title: str, description: str, rows: Sequence[Bar], limits: Sequence[Limit], top: float,
+    room: tuple[float, float, float],
+) -> Drawing:  # fmt: skip
+    """The bars for a narrow picture: each below its label and its value."""
+    width, _, size = room
+    line = size * 1.2
+    told = []
+    for row in rows:
+        lines = wrap(row.label, width, size, row.mark)
+        left = width - text_width(row.text, size, row.mark)
+        told.append((lines, text_width(lines[-1], size, row.mark) + size * 0.5 <= left))
+    heads = size * 1.3 * len(limits)
+    needed = heads + sum((len(lines) + (not beside)) * line + size * 1.1 for lines, beside in told)
+    sketch = Sketch(title, description, max(needed, 1), width)
+    y = heads
+    for i, limit in enumerate(limits):
+        x = width * min(limit.value / top, 1)
+        sketch.line(x, size * 1.3 * i + size * 1.1, x, needed, ink="mark", dash="14 10", width=5)
+        anchor = "end" if x > width / 2 else "start"
+        sketch.text(x, size * 1.3 * i + size * 0.95, limit.label, size=size, anchor=anchor, ink="mark")
+    for row, (lines, beside) in zip(rows, told, strict=True):
+        for text in lines:
+            sketch.text(0, y + size * 0.95, text, size=size, bold=row.mark)
+            y += line
+        y += 0 if beside else line
+        sketch.text(width, y - line + size * 0.95, row.text, size=size, anchor="end", bold=row.mark)
+        low, high = (width * min(max(each or 0, 0) / top, 1) for each in (row.low, row.value))
+        fill = row.fill or ("mark" if row.mark else "fill-2")
+        sketch.rect(low, y + size * 0.1, max(high - low, 4), size * 0.55, fill=fill)
+        y += size * 1.1
     return sketch.done()
 
 
@@ -157,17 +198,47 @@ def strip(title: str, description: str, parts: Sequence[Part], caption: str = ""
     for note in notes:
         sketch.text(2, y, note, size=SMALL, ink="soft")
         y += 16
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        return _strip_across(title, description, parts, total, (width, height, size))
+
+    return sketch.done(for_card)
+
+
+def _strip_across(
+    title: str, description: str, parts: Sequence[Part], total: float, room: tuple[float, float, float]
+) -> Drawing:
+    """The strip for a picture: as high as the room allows, its key below in one size of type."""
+    width, height, size = room
+    row = size * 1.35
+    high = min(max(height - row * len(parts) - size * 0.6, size * 1.5), size * 4)
+    sketch = Sketch(title, description, high + size * 0.6 + row * len(parts), width)
+    x = 0.0
+    for part in parts:
+        wide = width * part.size / total
+        sketch.rect(x, 0, wide, high, fill=part.fill, line="paper", line_width=4)
+        if part.hatched:
+            _hatch(sketch, x, 0, wide, high, size / TEXT)
+        x += wide
+    sketch.rect(2, 2, width - 4, high - 4, fill="none", line="ink", line_width=4)
+    for i, part in enumerate(parts):
+        y = high + size * 0.6 + row * i
+        sketch.rect(0, y + size * 0.1, size, size, fill=part.fill, line="ink", line_width=3)
+        if part.hatched:
+            _hatch(sketch, 0, y + size * 0.1, size, size, size / TEXT)
+        sketch.text(size * 1.5, y + size * 0.95, part.label, size=size)
+        sketch.text(width, y + size * 0.95, part.text, size=size, anchor="end", bold=True)
     return sketch.done()
 
 
-def _hatch(sketch: Sketch, x: float, y: float, width: float, height: float) -> None:
+def _hatch(sketch: Sketch, x: float, y: float, width: float, height: float, scale: float = 1) -> None:
     """Slanted lines, so that a part is told apart without colour."""
-    step = 7.0
+    step = 7.0 * scale
     at = -height
     while at < width:
         x1, x2 = max(at, 0.0), min(at + height, width)
         if x2 > x1:
-            sketch.line(x + x1, y + height - (x1 - at), x + x2, y + height - (x2 - at), ink="ink", width=0.8)
+            sketch.line(x + x1, y + height - (x1 - at), x + x2, y + height - (x2 - at), ink="ink", width=0.8 * scale)
         at += step
 
 
@@ -193,16 +264,26 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """An axis: its label with the unit, its ends, and the values that are named (made where not given)."""
+    """
+    An axis: its label with the unit, its ends, and the values that are named (made where not given).
+
+    names: what stands at those values, where it is not the value itself, as on an axis of logarithms.
+    """
 
     label: str
     low: float
     high: float
     ticks: Sequence[float] = field(default=())
+    names: Sequence[str] = field(default=())
 
     def marks(self) -> list[float]:
         """The values named on the axis."""
         return list(self.ticks) or even_ticks(self.low, self.high)
+
+    def named(self) -> list[tuple[float, str]]:
+        """The values with what stands at them."""
+        marks = self.marks()
+        return list(zip(marks, self.names or [significant(value, 4) for value in marks], strict=True))
 
 
 def even_ticks(low: float, high: float, about: int = 4) -> list[float]:
@@ -292,7 +373,125 @@ def plot(
         sketch.line(2, at - 4, 26, at - 4, ink=line.ink, dash=line.dash, width=max(line.width, 2))
         sketch.text(34, at, line.name, size=SMALL)
         at += 18
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        return plot_across(title, description, x, y, lines, limits, spots, room=(width, height, size))
+
+    return sketch.done(for_card)
+
+
+def _spread(named: list[tuple[float, str]], apart: float) -> list[tuple[float, str]]:
+    """Every second, third … of the named values, so that they stand so far apart; places, not values, come in."""
+    for step in range(1, len(named)):
+        kept = named[::step]
+        if all(abs(b[0] - a[0]) >= apart for a, b in pairwise(kept)):
+            return kept
+    return named[:1]
+
+
+def plot_across(
+    title: str, description: str, x: Axis, y: Axis, lines: Sequence[Line], limits: Sequence[Limit] = (),
+    spots: Sequence[Spot] = (), *, room: tuple[float, float, float],
+) -> Drawing:  # fmt: skip
+    """
+    Lines over two even axes for a picture: all in one size of type, fewer values named.
+
+    Args:
+        title: What it shows. [text]
+        description: What there is to see. [text]
+        x: The axis along the bottom. [as labelled]
+        y: The axis up the side. [as labelled]
+        lines: The lines. [list]
+        limits: Values of y with a dashed line across. [as y]
+        spots: Marked points. [as x and y]
+        room: Width, height and size of the type. [drawing unit]
+
+    Returns:
+        The drawing. [svg]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> plot_across("a", "b", Axis("s", 0, 1), Axis("m", 0, 1), [], room=(1728, 600, 56)).height
+        600
+    """
+    width, height, size = room
+    row = size * 1.25
+    keys = _key_rows(lines if len(lines) > 1 else [], width, size, text_width(x.label, size) + size)
+    below = row * (1 + max(len(keys), 1))
+    height = max(height, size * 6.5 + below)  # lines in less than that say nothing: smaller type, then
+    top, bottom = size * 1.55, height - below
+    left = size * 0.4 + max(text_width(name, size) for _, name in y.named())
+    right = width - size * 0.3
+    sketch = Sketch(title, description, height, width)
+
+    def across(value: float) -> float:
+        return left + (right - left) * min(max((value - x.low) / ((x.high - x.low) or 1), 0), 1)
+
+    def up(value: float) -> float:
+        return bottom - (bottom - top) * min(max((value - y.low) / ((y.high - y.low) or 1), 0), 1)
+
+    sketch.text(0, size * 0.95, y.label, size=size, ink="soft")
+    for place, name in _spread([(up(v), n) for v, n in y.named()], row):
+        sketch.line(left, place, right, place, width=3)
+        sketch.text(left - size * 0.25, place + size * 0.34, name, size=size, anchor="end", ink="soft")
+    widest = max(text_width(name, size) for _, name in x.named())
+    for place, name in _spread([(across(v), n) for v, n in x.named()], widest + size * 0.5):
+        half = text_width(name, size) / 2
+        sketch.line(place, bottom, place, bottom + 14, ink="soft", width=4)
+        at = min(max(place, half), width - half)
+        sketch.text(at, bottom + size * 1.25, name, size=size, anchor="middle", ink="soft")
+    sketch.text(width, height - size * 0.2, x.label, size=size, anchor="end", ink="soft")
+    sketch.line(left, bottom, right, bottom, ink="ink", width=4)
+    for line in lines:
+        dash = " ".join(f"{float(each) * 3.5:g}" for each in line.dash.split())
+        points = [(across(a), up(b)) for a, b in line.points]
+        sketch.path(points, ink=line.ink, dash=dash, width=line.width * 3.5)
+    for limit in limits:
+        sketch.line(left, up(limit.value), right, up(limit.value), ink="mark", dash="18 12", width=5)
+        label = limit.label if text_width(limit.label, size) < right - left else ""
+        low = up(limit.value) - size < top
+        sketch.text(
+            right, up(limit.value) + (size if low else -size * 0.25), label, size=size, anchor="end", ink="mark"
+        )
+    for spot in spots:
+        sketch.circle(across(spot.x), up(spot.y), size * 0.3, fill="mark", line="paper", line_width=5)
+        end = across(spot.x) > (left + right) / 2
+        at_y = up(spot.y) + (size * 1.35 if up(spot.y) < top + size * 1.2 else -size * 0.55)
+        sketch.text(across(spot.x), at_y, spot.label, size=size, anchor="end" if end else "start", bold=True)
+    for i, entries in enumerate(keys):
+        at, begin = height - row * (len(keys) - 1 - i) - size * 0.2, 0.0
+        for key, words in entries:
+            if key:
+                dash = " ".join(f"{float(each) * 3.5:g}" for each in key.dash.split())
+                thick = max(key.width, 2) * 3.5
+                sketch.line(
+                    begin, at - size * 0.3, begin + size * 1.6, at - size * 0.3, ink=key.ink, dash=dash, width=thick
+                )
+            sketch.text(begin + size * 1.9, at, words, size=size)
+            begin += size * 2.9 + text_width(words, size)
     return sketch.done()
+
+
+def _key_rows(lines: Sequence[Line], width: float, size: float, kept: float) -> list[list[tuple[Line | None, str]]]:
+    """A key in rows, each entry a line with its name, or the rest of a long name; the last leaves room for a label."""
+    rows: list[list[tuple[Line | None, str]]] = []
+    used = width
+    for line in lines:
+        for i, words in enumerate(wrap(line.name, width - size * 2, size) if line.name else ()):
+            wide = size * 2.9 + text_width(words, size)
+            if i or used + wide > width + size:
+                rows.append([])
+                used = 0
+            rows[-1].append((None if i else line, words))
+            used += wide
+    if rows and used + kept > width:
+        rows.append([])
+    return rows
 
 
 def percent(share: float) -> str:
@@ -300,4 +499,18 @@ def percent(share: float) -> str:
     return f"{number(share * 100, 0)} %"
 
 
-__all__ = ["TEXT", "Axis", "Bar", "Limit", "Line", "Part", "Spot", "bars", "even_ticks", "percent", "plot", "strip"]
+__all__ = [
+    "TEXT",
+    "Axis",
+    "Bar",
+    "Limit",
+    "Line",
+    "Part",
+    "Spot",
+    "bars",
+    "even_ticks",
+    "percent",
+    "plot",
+    "plot_across",
+    "strip",
+]

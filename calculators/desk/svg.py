@@ -53,6 +53,13 @@ def escape(text: str) -> str:
     )
 
 
+def unescaped(text: str) -> str:
+    """What was escaped, as it was."""
+    for sign, mark in (("&lt;", "<"), ("&gt;", ">"), ("&quot;", '"'), ("&#39;", "'"), ("&amp;", "&")):
+        text = text.replace(sign, mark)
+    return text
+
+
 def xml_text(text: str) -> str:
     """Escaped text without the control characters that XML has no way to hold."""
     return escape("".join(c if c >= " " or c in "\t\n" else "\ufffd" for c in text if c not in "\ufffe\uffff"))

@@ -22,6 +22,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, Limit, bars
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
@@ -52,6 +53,7 @@ from calculators.display.modes import BLANKING_WORDS, USUAL, Mode, blanking_inpu
 from calculators.display.modes import SOURCES as MODE_SOURCES
 
 _FAMILIES = ((DISPLAYPORT, "DisplayPort"), (TMDS, "HDMI, TMDS"), (FIXED_RATE, "HDMI, fixed rate"))
+_MOST_BARS = 7  # on a screen card
 _VERDICTS = {YES: "yes", DEPENDS: "depends", NO: "no"}
 _USES = (
     Option("text", "text and desktop work"),
@@ -280,7 +282,27 @@ def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
     for note in notes:
         y += 16
         sketch.text(2, y - 4, note, size=SMALL, ink="soft")
-    return sketch.done()
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        """The family of the link in question alone: a picture has no room for all."""
+        rows = [
+            Bar(_short(entry), min(found.payload.value, full), f"{gigabits(found.payload)}: {_VERDICTS[found.word]}",
+                entry.key == wish.link.key)
+            for entry, found in every if entry.family == wish.link.family
+        ]  # fmt: skip
+        place = next(i for i, row in enumerate(rows) if row.mark)
+        begin = max(min(place - 3, len(rows) - _MOST_BARS), 0)
+        rows = rows[begin : begin + _MOST_BARS]
+        needed = Limit(own.needed.value, f"needs {gigabits(own.needed)}")
+        made = bars(sketch.title, sketch.description, rows, limits=[needed], full=full)
+        return made.for_card(width, height, size) if made.for_card else made
+
+    return sketch.done(for_card)
+
+
+def _short(entry: Link) -> str:
+    name = entry.name.replace("DisplayPort ", "").replace("HDMI ", "")
+    return name.replace("fixed rate, ", "").replace("TMDS at ", "")
 
 
 def _described(every: list[tuple[Link, Fit]]) -> str:
@@ -297,9 +319,7 @@ _INKS = {YES: "yes", DEPENDS: "depends", NO: "no"}
 
 
 def _row(sketch: Sketch, entry: Link, found: Fit, y: float, full: float, own: bool) -> None:
-    name = (
-        entry.name.replace("DisplayPort ", "").replace("HDMI ", "").replace("fixed rate, ", "").replace("TMDS at ", "")
-    )
+    name = _short(entry)
     sketch.text(2, y + 12, f"{name}{' (yours)' if own else ''}", size=SMALL, bold=own)
     sketch.text(WIDTH - 2, y + 12, f"{gigabits(found.payload)}: {_VERDICTS[found.word]}", size=SMALL, anchor="end",
                 ink=_INKS[found.word], bold=own)  # fmt: skip

@@ -7,7 +7,7 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
-from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, text_width
 from calculators.display.modes import (
     BLANKING_OPTIONS,
     BLANKING_WORDS,
@@ -134,7 +134,31 @@ def _frame(made: Mode, share: float) -> Drawing:
     sketch.rect(80, high + 15, 12, 12, fill="fill-4", line="ink")
     sketch.text(98, high + 25, "blanking: time without picture", size=SMALL)
     sketch.text(2, high + 43, f"Whole frame {made.h_total} × {made.v_total}", size=SMALL, ink="soft")
-    return sketch.done()
+    said = sketch.description
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        """The frame with its key beside it, or below where the picture is upright."""
+        words = (
+            f"picture {made.width} × {made.height}",
+            f"whole {made.h_total} × {made.v_total}",
+            "time without picture",
+        )
+        key = size * 1.6 + max(text_width(word, size) for word in words)
+        beside = width - key - size > width * 0.45
+        wide, tall = (width - key - size, height) if beside else (width, height - size * 4.2)
+        scale = min(wide / made.h_total, tall / made.v_total)
+        card = Sketch("One frame with its blanking", said, height, width)
+        card.rect(2, 2, made.h_total * scale - 4, made.v_total * scale - 4, fill="fill-4", line="ink", line_width=4)
+        card.rect(2, 2, made.width * scale, made.height * scale, fill="fill-2", line="paper", line_width=4)
+        x, y = (made.h_total * scale + size, 0.0) if beside else (0.0, made.v_total * scale + size * 0.4)
+        for word, fill in zip(words, ("fill-2", "", "fill-4"), strict=True):
+            if fill:
+                card.rect(x, y + size * 0.1, size, size, fill=fill, line="ink", line_width=3)
+            card.text(x + size * 1.5, y + size * 0.95, word, size=size)
+            y += size * 1.3
+        return card.done()
+
+    return sketch.done(for_card)
 
 
 def _notes(width: int, made: Mode, refresh: float, real: float) -> tuple[Note, ...]:

@@ -21,7 +21,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
-from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
 from calculators.drivers.diagnosis import diagnose
 from calculators.drivers.plan import DEEPEST, PLANS, PREFIXES, Part, choose, worded
 from calculators.drivers.situation import Situation, situation
@@ -119,24 +119,34 @@ def _plans(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Table:
 
 def _ladder(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Drawing:
     """The three plans as rungs, the gentlest on top: where one begins, and what is left below."""
-    height = 54.0
     rows = []
     for deep in range(1, DEEPEST + 1):
         state = "not needed here" if deep < depth else "begin here" if deep == depth else "only if that fails"
         own = _of(PREFIXES[deep], parts, steps)
         rows.append((deep, f"{state}, {plural(len(own), 'step')}" if own else state))
     said = "; ".join(f"{deep}, {PLANS[deep]}: {state}" for deep, state in rows)
-    sketch = Sketch("How deep it goes", f"Three rungs: {said}.", height * len(rows) + 4)
-    for i, (deep, state) in enumerate(rows):
-        x, y = 2 + 10.0 * i, 2 + height * i
-        begins = deep == depth
-        sketch.rect(
-            x, y, WIDTH - x - 2, height - 10, fill="none", line="mark" if begins else "line",
-            line_width=2.5 if begins else 1, radius=4, dash="4 3" if deep < depth else "",
-        )  # fmt: skip
-        sketch.text(x + 12, y + 18, f"{deep}  {PLANS[deep][0].upper()}{PLANS[deep][1:]}", bold=begins)
-        sketch.text(x + 12, y + 36, state, size=SMALL, ink="ink" if begins else "soft")
-    return sketch.done()
+
+    def rungs(width: float, height: float, sizes: tuple[float, float]) -> Drawing:
+        sketch = Sketch("How deep it goes", f"Three rungs: {said}.", height * len(rows) + 4, width)
+        k = sizes[0] / TEXT
+        for i, (deep, state) in enumerate(rows):
+            x, y = 2 + 10.0 * k * i, 2 + height * i
+            begins = deep == depth
+            sketch.rect(
+                x, y, width - x - 2, height - 10 * k, fill="none", line="mark" if begins else "line",
+                line_width=(2.5 if begins else 1) * k, radius=4 * k,
+                dash=f"{4 * k:g} {3 * k:g}" if deep < depth else "",
+            )  # fmt: skip
+            name = f"{deep}  {PLANS[deep][0].upper()}{PLANS[deep][1:]}"
+            first = y + (height - 37 * k) / 2 + 9 * k
+            sketch.text(x + 12 * k, first, name, size=sizes[0], bold=begins)
+            sketch.text(x + 12 * k, first + 18 * k, state, size=sizes[1], ink="ink" if begins else "soft")
+        return sketch.done(for_card)
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        return rungs(width, max(min(height / 3, size * 4) - 2, size * 3.2), (size, size))
+
+    return rungs(WIDTH, 54, (TEXT, SMALL))
 
 
 def _notes(s: Situation, depth: int) -> tuple[Note, ...]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from calculators.desk.charts import Part, strip
-from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
-from calculators.memory.placement import Placement, slot_names
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
+from calculators.memory.placement import Placement, Stick, slot_names
 
 _ROW = 40.0
 
@@ -61,6 +61,43 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
         y += _ROW
     sketch.text(WIDTH - 2, y + 8, "farther from the processor", size=SMALL, anchor="end", ink="soft")
     sketch.text(2, y + 26, "Printed names differ; the board's manual decides.", size=SMALL, ink="soft")
+
+    def for_card(width: float, height: float, size: float) -> Drawing:
+        return _slots_across(sketch, list(zip(names, placement.slots, strict=True)), kit_names, (width, height, size))
+
+    return sketch.done(for_card)
+
+
+def _slots_across(
+    page: Sketch, slots: list[tuple[str, Stick | None]], kit_names: tuple[str, str], room: tuple[float, float, float]
+) -> Drawing:
+    """The slots for a picture, the processor above them."""
+    width, height, size = room
+    notes = wrap("Names differ; the board's manual decides.", width, size)
+    foot = size * 1.2 * len(notes) + size * 0.1
+    pitch = max(min((height - foot) / (len(slots) + 1), size * 2.2), size * 1.55)
+    tall, left = pitch - size * 0.3, size * 2.2
+    sketch = Sketch(page.title, page.description, pitch * (len(slots) + 1) + foot, width)
+    sketch.rect(left, 2, width - left - 4, tall, fill="none", line="ink", line_width=4, radius=12)
+    sketch.text((left + width) / 2, tall / 2 + size * 0.34, "Processor", size=size, anchor="middle")
+    for i, (name, stick) in enumerate(slots, 1):
+        y = pitch * i
+        base = y + tall / 2 + size * 0.34
+        sketch.text(0, base, name, size=size, bold=True)
+        if stick is None:
+            sketch.rect(
+                left, y, width - left - 4, tall, fill="none", line="line", line_width=4, dash="20 16", radius=12
+            )
+            sketch.text(left + size, base, "empty", size=size, ink="soft")
+            continue
+        sketch.rect(left, y, width - left - 4, tall, fill="paper", line="ink", line_width=4, radius=12)
+        sketch.rect(left, y, size * 0.6, tall, fill="fill-1" if stick.kit == 0 else "mark", line="ink", line_width=4)
+        if stick.kit == 1:
+            sketch.rect(left + size * 0.2, y + size * 0.2, size * 0.2, tall - size * 0.4, fill="paper")
+        sketch.text(left + size, base, f"{stick.size_gb} GB", size=size, bold=True)
+        sketch.text(width - size * 0.6, base, kit_names[stick.kit], size=size, anchor="end")
+    for i, line in enumerate(notes):
+        sketch.text(0, pitch * (len(slots) + 1) + size * (0.85 + 1.2 * i), line, size=size, ink="soft")
     return sketch.done()
 
 

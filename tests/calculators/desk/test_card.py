@@ -2,6 +2,7 @@
 
 import random
 import re
+from html import unescape
 from itertools import combinations, pairwise
 
 import pytest
@@ -17,6 +18,8 @@ from calculators.desk.card import (
     MOST_REVEALS,
     SHAPES,
     SMALLEST,
+    UPRIGHT_SIZES,
+    Box,
     frames,
     lines_of,
 )
@@ -26,7 +29,14 @@ from calculators.desk.svg import text_width
 
 HAIR = 0.5  # units; a rounding of the layout, a thousandth of the picture
 # The shapes of a code are not our subject here: a square of a plausible size is.
+# A stack of plugs with every contact named is for reading, not for a picture.
+PAGE_ONLY = {"audio.plugs"}
 CODE = [[(i * j) % 3 == 0 for i in range(29)] for j in range(29)]
+DRAWN = re.compile(r'<svg x=[^>]*? width="([\d.]+)"[^>]*viewBox="0 0 ([\d.]+) ([\d.]+)">(.*?)</svg>', re.DOTALL)
+DRAWN_TEXT = re.compile(
+    r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)" text-anchor="(\w+)" '
+    r'fill="[^"]*"( font-weight="600")?>([^<]*)</text>'
+)
 ADDRESS = "https://example.org/go/sticks"
 
 
@@ -53,6 +63,30 @@ def check(made, shape):
             assert apart, (frame.name, one, other)
         for size in re.findall(r'font-size="([\d.]+)"', frame.svg.split("<svg x=")[0]):
             assert float(size) >= SMALLEST
+        check_drawing(frame)
+
+
+def check_drawing(frame):
+    """The words inside a drawing: large enough as shown, inside it, and none upon another."""
+    found = DRAWN.search(frame.svg)
+    if not found:
+        return
+    shown, across, down = float(found[1]), float(found[2]), float(found[3])
+    boxes = []
+    for x, y, size, anchor, bold, text in DRAWN_TEXT.findall(found[4]):
+        assert float(size) * shown / across >= SMALLEST - HAIR, (frame.name, text)
+        wide = text_width(unescape(text), float(size), bool(bold))
+        left = float(x) - wide * {"start": 0, "middle": 0.5, "end": 1}[anchor]
+        # the letters themselves: capitals stand 0.7 high, descenders reach 0.2 down
+        boxes.append(Box(text, left, float(y) - 0.7 * float(size), left + wide, float(y) + 0.2 * float(size)))
+        slack = 0.06 * float(size)
+        assert -slack <= left, (text, left)
+        assert left + wide <= across + slack, (text, left + wide, across)
+        assert float(y) - 0.75 * float(size) >= 0, text
+        assert float(y) <= down, text
+    for one, other in combinations(boxes, 2):
+        apart = one.right <= other.left or other.right <= one.left or one.bottom <= other.top or other.bottom <= one.top
+        assert apart, (one, other)
 
 
 def whole_text(made):
@@ -69,8 +103,14 @@ def test_every_preset_has_a_sound_card(name, shape):
         check(made, shape)
         said = whole_text(made).replace(" ", "")
         assert result.answer.headline.replace(" ", "") in said
-        assert any(box.size in HEADLINE_SIZES for box in made[0].boxes)
+        assert any(box.size in (HEADLINE_SIZES if shape == "wide" else UPRIGHT_SIZES) for box in made[0].boxes)
         assert sum(box.what == "code" for frame in made for box in frame.boxes) == 1
+        if shape == "wide" and name not in PAGE_ONLY:
+            shown = {box.what for frame in made for box in frame.boxes}
+            assert all(f"drawing {d.title}" in shown for d in result.answer.drawings), "a drawing does not fit"
+        if result.answer.cautions:
+            seen = {box.what.partition(":")[0] for box in made[0].boxes}
+            assert "Caution" in seen, "the caution is not seen with the result"
 
 
 def random_result(seed: int) -> Result:
