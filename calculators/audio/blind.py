@@ -175,11 +175,11 @@ def _often(percent: float) -> str:
     if percent >= 1:
         return f"about {number(percent, 1)} times in a hundred"
     if percent >= 0.0001:
-        return f"about once in {number(two_digits(100 / percent), 0)} tests"
+        return f"about once in {number(_two_digits(100 / percent), 0)} tests"
     return "less than once in a million tests"
 
 
-def two_digits(value: float) -> int:
+def _two_digits(value: float) -> int:
     """A number rounded to two significant digits, as it is said aloud."""
     digits = len(str(int(value)))
     step = int(10 ** max(digits - 2, 0))
