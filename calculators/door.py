@@ -30,8 +30,8 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     Args:
         name: The calculator's name. [text]
         inputs_json: The inputs as a JSON object. [text]
-        wanted: Which renderings, by comma: html, text, json, link. [text]
-        prefix: Starts every id in the HTML. [text]
+        wanted: Which renderings, by comma: html, text, json, link; or card alone. [text]
+        prefix: Starts every id in the HTML; for a card, its options as in card() below. [text]
 
     Returns:
         JSON text: the renderings asked for and "digest"; or "errors"; or "fault". [text]
@@ -46,6 +46,8 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
         >>> answer("memory.rate", '{"cas": "0"}')[:24]
         '{"errors": [{"input": "c'
     """
+    if wanted == "card":
+        return card(name, inputs_json, prefix or "{}")
     try:
         return dumps(_answer(name, json.loads(inputs_json), wanted.split(","), prefix))
     except UnknownCalculator as problem:

@@ -1,6 +1,8 @@
 // actions.ts: the buttons below a result and what they copy. Knows the result shown and its link; knows no engine.
 import { copy } from "./copy";
+import type { Reply } from "./engine";
 import * as link from "./link";
+import { putOnScreen } from "./on_screen";
 import * as words from "./words";
 
 /** The result on the page, with the inputs that gave it. Holds no private input. */
@@ -21,15 +23,18 @@ export class Actions {
    * @param row the element that holds the buttons
    * @param shown what is on the page now
    * @param tell says a sentence where a screen reader hears it
+   * @param draw has the frames of the result's card drawn
    */
   constructor(
     private readonly row: HTMLElement,
     private readonly shown: () => Shown,
     private readonly tell: (sentence: string) => void,
+    private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
     row.replaceChildren();
     this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
+    this.#add(words.PUT_ON_SCREEN, async () => this.#screen());
     const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle));
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
@@ -63,6 +68,15 @@ export class Actions {
 
   async #copy(text: string, done: string): Promise<void> {
     this.tell((await copy(text)) ? done : words.NOT_COPIED);
+  }
+
+  async #screen(): Promise<void> {
+    const heading = document.querySelector("h1")?.firstChild?.textContent?.trim() ?? "";
+    try {
+      await putOnScreen({ question: heading, link: this.link(), draw: this.draw });
+    } catch {
+      this.tell(words.NOT_ON_SCREEN);
+    }
   }
 
   #makeReport(): HTMLElement {

@@ -15,6 +15,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Literal
 
+from build_tools.cards.command import face_css
 from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
@@ -38,7 +39,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
     entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
     entries["keeper"] = f"{ROOM}/offline/keeper.ts"  # build_tools/site/offline.py puts the list of files before it
-    made = bundled(project, entries, "classic", {"__ENGINE_FILES__": engine_files(into.parent / "engine")})
+    entries["screen"] = f"{ROOM}/screen.ts"  # fetched when a result is put on the screen
+    known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
+    made = bundled(project, entries, "classic", known)
     for name in ("page", "plan"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")
     for font in FONTS:

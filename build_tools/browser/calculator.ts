@@ -83,7 +83,8 @@ export class Calculator {
       button.addEventListener("click", () => this.#showCase(button));
     }
     const row = this.section.querySelector<HTMLElement>(".wa-actions");
-    if (row) this.#actions = new Actions(row, () => this.#shown, (sentence) => this.#tell(sentence));
+    if (row) this.#actions = new Actions(row, () => this.#shown, (sentence) => this.#tell(sentence), (options) =>
+      this.engine.card(`${this.#prefix}-card`, this.name, this.#form.values(), options));
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);
   }

@@ -14,6 +14,7 @@ export interface Reply {
   digest?: string;
   errors?: { input: string; message: string }[];
   fault?: string;
+  frames?: { name: string; svg: string }[];
 }
 
 interface Job {
@@ -56,9 +57,18 @@ export class Engine {
    * the older promise then resolves to undefined.
    */
   answer(asker: string, name: string, inputs: Record<string, string>, prefix: string): Promise<Reply | undefined> {
+    return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "html,text", prefix });
+  }
+
+  /** Draw one calculator's card. Its options go where the prefix of an answer goes. */
+  card(asker: string, name: string, inputs: Record<string, string>, options: object): Promise<Reply | undefined> {
+    return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "card", prefix: JSON.stringify(options) });
+  }
+
+  #ask(asker: string, asked: Omit<Question, "id">): Promise<Reply | undefined> {
     this.forget(asker);
     return new Promise((resolve, reject) => {
-      const question = { id: ++this.#lastId, name, inputs: JSON.stringify(inputs), wanted: "html,text", prefix };
+      const question = { id: ++this.#lastId, ...asked };
       this.#waiting.set(asker, { question, resolve, reject });
       this.start().then(
         () => this.#pump(),

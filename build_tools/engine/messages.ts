@@ -7,7 +7,10 @@ export type Begin =
   /** Start Python from nothing, as its runtime comes. */
   | { kind: "plain"; wasm: WebAssembly.Module | ArrayBuffer; files: Record<string, ArrayBuffer> };
 
-/** Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. */
+/**
+ * Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. Where a
+ * card is wanted, `prefix` holds its options as JSON text.
+ */
 export interface Question {
   id: number;
   name: string;

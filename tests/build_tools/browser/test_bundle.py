@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gzip
+import re
 from pathlib import Path
 
 import pytest
@@ -25,7 +26,7 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js", "keeper.js"}
+SCRIPTS = {"page.js", "plan.js", "screen.js", "keeper.js"}
 STYLES = {"page.css", "plan.css"}
 
 
@@ -50,7 +51,8 @@ def test_they_are_light(made: Path) -> None:
 
 def test_they_name_no_other_host(made: Path) -> None:
     for name in sorted(SCRIPTS | STYLES):
-        assert "//" not in (made / name).read_text("utf-8").replace("http://www.w3.org/2000/svg", ""), name
+        text = re.sub(r"base64,[A-Za-z0-9+/=]+", "", (made / name).read_text("utf-8"))  # a face, put in as text
+        assert "//" not in text.replace("http://www.w3.org/2000/svg", ""), name
 
 
 def test_the_scripts_run_as_classic_ones(made: Path) -> None:

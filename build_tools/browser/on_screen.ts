@@ -1,0 +1,40 @@
+// on_screen.ts: fetches the script that puts a result on the screen, when it is asked for. Knows no card.
+import type { Reply } from "./engine";
+
+/** What that script needs: the result's name, its link, and a way to have its frames drawn. */
+export interface Wanted {
+  /** The page's heading, for which the answer was written. */
+  question: string;
+  /** The link with the inputs. */
+  link: string;
+  draw: (options: object) => Promise<Reply | undefined>;
+}
+
+declare global {
+  interface Window {
+    workedAnswersScreen?: (wanted: Wanted) => void;
+  }
+}
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+let coming: Promise<void> | undefined;
+
+/** Open the panel. Rejects where its script does not come; the next try fetches it again. */
+export async function putOnScreen(wanted: Wanted): Promise<void> {
+  coming ??= bring().catch((error: unknown) => {
+    coming = undefined;
+    throw error;
+  });
+  await coming;
+  window.workedAnswersScreen?.(wanted);
+}
+
+function bring(): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const script = document.createElement("script");
+    script.src = new URL("screen.js", HERE).href;
+    script.addEventListener("load", () => resolve());
+    script.addEventListener("error", () => reject(new Error("screen.js did not come")));
+    document.head.append(script);
+  });
+}
