@@ -109,7 +109,7 @@ class Number(Input):
         if isinstance(given, str):
             if self.unsure and given.strip().casefold() in _UNSURE_WORDS:
                 return None
-            if len(given) > _LONGEST_SHORT_TEXT:
+            if len(given) > _LONGEST_SHORT_TEXT or (self.whole and _thousands(given)):
                 raise self.wrong(given)
             try:
                 value: float = read_number(given, self.unit, self.also)
@@ -135,6 +135,14 @@ class Number(Input):
                 )
             return int(value)
         return settled(value)
+
+    def wrong(self, given: object) -> ValueError:
+        plain = _thousands(given) if self.whole else ""
+        if not plain:
+            return super(Number, self).wrong(given)  # zero-argument super() fails in a class with slots
+        return ValueError(
+            f"{self.label} must be {self.expected()}, got {quote(given)}: write {plain}, without a comma."
+        )
 
     def write(self, value: float | None) -> str:
         if value is None:
@@ -281,6 +289,15 @@ class PrivateText(Text):
 
     def say(self, value: Any) -> str:
         return "as pasted, not shown"
+
+
+def _thousands(given: object) -> str:
+    """'3200' for '3,200': where things are counted, a comma before three digits groups them; else nothing."""
+    if not isinstance(given, str):
+        return ""
+    before, comma, after = given.strip().partition(",")
+    grouped = before.isascii() and before.isdigit() and after.isascii() and after.isdigit() and len(after) == 3
+    return before + after if comma and grouped and len(before) <= 3 else ""
 
 
 def quote(given: object) -> str:

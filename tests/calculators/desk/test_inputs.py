@@ -79,6 +79,23 @@ def test_a_fraction_where_a_whole_number_is_due_is_refused_in_words(given):
     assert "whole number" in problems({"rate": given})[0][1]
 
 
+@pytest.mark.parametrize(("given", "plain"), [("3,200", "3200"), (" 4,000 ", "4000"), ("300,000", "300000")])
+def test_a_comma_that_groups_digits_of_a_whole_number_is_told_how_to_write_it(given, plain):
+    message = problems({"rate": given})[0][1]
+    assert "whole number" in message
+    assert message.endswith(f"got '{given.strip()}': write {plain}, without a comma.")
+
+
+@pytest.mark.parametrize("given", ["3,20", "3,2000", "1,200,300", "x,200", ",200"])
+def test_other_commas_are_not_taken_for_grouping(given):
+    assert "without a comma" not in problems({"rate": given})[0][1]
+
+
+def test_a_comma_that_groups_digits_is_refused_even_where_the_fraction_would_be_whole():
+    sticks = Number(key="n", label="Sticks", where="w", low=1, high=8, whole=True, default=2)
+    assert problems({"n": "4,000"}, (sticks,))[0][1].endswith("write 4000, without a comma.")
+
+
 @pytest.mark.parametrize(
     "given", [True, False, [], {}, [1], float("nan"), float("inf"), 10**400, -(10**400), "9" * 5000, "nan", "\ud800"]
 )
