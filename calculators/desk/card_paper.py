@@ -190,6 +190,11 @@ def _thousandths(word: str, bold: bool) -> float:
     return text_width(word, 1000, bold)
 
 
+def _together(word: str, following: str) -> bool:
+    """Whether two words stay in one line: a number and its unit, which is a short word, and the sides of a product."""
+    return (word[-1:].isdigit() and len(following) <= MOST_UNIT) or word == "×"
+
+
 def first_line(text: str, width: float, size: float, bold: bool = False) -> tuple[str, str]:
     """As many words as fit in one line, and the rest; a word that is wider by itself is parted."""
     words = text.split(" ")
@@ -198,8 +203,7 @@ def first_line(text: str, width: float, size: float, bold: bool = False) -> tupl
     used, i = -space, 0
     while i < len(words):
         wide, ends = _thousandths(words[i], bold) + space, i + 1
-        # a number stays with its unit, which is a short word
-        while i and ends < len(words) and words[ends - 1][-1:].isdigit() and len(words[ends]) <= MOST_UNIT:
+        while i and ends < len(words) and _together(words[ends - 1], words[ends]):
             wide += _thousandths(words[ends], bold) + space
             ends += 1
         if used + wide > most:

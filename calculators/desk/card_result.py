@@ -22,6 +22,7 @@ VALUE_SIZES = (112.0, 88.0, 72.0)
 ALONE_SIZES = (190.0, 160.0, 132.0, *VALUE_SIZES, 64.0)  # where the figures have a frame to themselves
 TIGHT = 1.13  # leading of a headline: large type needs less
 WORD = 64.0  # the verdict's word
+MOST_WORD = 800.0
 BADGE = 88.0  # and the height of what it stands in
 GAP = 26.0
 CODE_SIDE = 264.0  # about a quarter of the height: read from a desk's distance off a screen of any size
@@ -112,6 +113,8 @@ def _set(shape: Shape, question: str, result: Result, code: Code, plan: _Plan, f
     paper = Paper(shape, question)
     shown = code if plan.link else None
     badge = answer.verdict if not (plan.reason or plan.link) else None  # alone it finds room in the corner
+    if badge and _badge_width(badge) > paper.width * 0.6:
+        badge = None
     paper.turn("result", corner=_badge_of(shape, badge) if badge else _corner_of(shape, shown))
     _corner(paper, shown)
     if badge:
@@ -176,8 +179,14 @@ def _caution(paper: Paper, caution: Caution) -> None:
     paper.y += GAP
 
 
+def _word(told: Verdict) -> str:
+    """The verdict's own words, or the plain one where those are too many for a field in any picture."""
+    own = told.said().rstrip(".")
+    return own if text_width(own, WORD, True) <= MOST_WORD else Verdict(told.word, "").said().rstrip(".")
+
+
 def _badge_width(told: Verdict) -> float:
-    return 92 + text_width(told.said().rstrip("."), WORD, True) + 32
+    return 92 + text_width(_word(told), WORD, True) + 32
 
 
 def _badge_of(shape: Shape, told: Verdict) -> tuple[float, float]:
@@ -197,14 +206,15 @@ def _badge(paper: Paper, told: Verdict, x: float, y: float) -> None:
     place = f'x="{x:.1f}" y="{y:g}" width="{wide:.1f}" height="{BADGE:g}"'
     field = f'<rect {place} rx="14" fill="var(--wa-{told.word},#000)"/>'
     paper.mark("verdict", field + shapes[told.word], x, y, x + wide, y + BADGE)
-    word = told.said().rstrip(".")
-    paper.put(word, x + 92, middle + WORD * 0.36, WORD, "paper", bold=True, on="verdict")
+    paper.put(_word(told), x + 92, middle + WORD * 0.36, WORD, "paper", bold=True, on="verdict")
 
 
 def _verdict(paper: Paper, told: Verdict, reason: bool) -> None:
     """The verdict with its reason beside it, or below where that would be narrow."""
     if paper.room < BADGE:
         paper.turn(paper.frames[-1].name)
+    if _badge_width(told) > paper.free():
+        paper.y = max(paper.y, paper.corner[1])
     y, left = paper.y, _badge_width(told) + 32
     _badge(paper, told, paper.shape.left, y)
     paper.y = y + BADGE

@@ -125,9 +125,10 @@ def random_result(seed: int) -> Result:
         )
 
     def compute(_):
+        word = dice.choice(("yes", "depends", "no"))
         return Answer(
             headline=words(30),
-            verdict=dice.choice((None, Verdict(dice.choice(("yes", "depends", "no")), words(30)))),
+            verdict=dice.choice((None, Verdict(word, words(30), dice.choice(("", words(5)))))),
             figures=tuple(
                 figure(f"f{i}", words(6), dice.choice((dice.random() * 1e6, words(2))), "GB/s", main=True)
                 for i in range(dice.randint(0, 6))
