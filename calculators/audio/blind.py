@@ -189,15 +189,17 @@ def _two_digits(value: float) -> int:
 def _verdict(chance: float, mark: int | None, trials: int) -> Verdict:
     if mark is None:
         return Verdict(
-            DEPENDS, f"Too few to tell: with {plural(trials, 'trial')} even a perfect score is not rare enough by luck."
+            DEPENDS,
+            f"With {plural(trials, 'trial')} even a perfect score is not rare enough by luck.",
+            "Too few to tell.",
         )
     if chance <= 0.05:
-        return Verdict(YES, "More than guessing: luck alone does so well at most once in twenty tests.")
+        return Verdict(YES, "Luck alone does so well at most once in twenty tests.", "More than guessing.")
     if chance <= 0.2:
         return Verdict(
-            DEPENDS, f"Not clear: luck alone explains it too easily. {mark} of {trials} would have been enough."
+            DEPENDS, f"Luck alone explains it too easily. {mark} of {trials} would have been enough.", "Not clear."
         )
-    return Verdict(NO, f"Guessing explains it: {mark} of {trials} would have been needed to say more.")
+    return Verdict(NO, f"To say more, {mark} of {trials} would have been needed.", "Guessing explains it.")
 
 
 def _table(own: int) -> Table:

@@ -11,6 +11,7 @@ from calculators.audio.limits import (
     dose_percent,
     duration,
     level_for,
+    roughly,
 )
 from calculators.desk.answer import (
     DEPENDS,
@@ -126,16 +127,16 @@ def _headline(at: str, day: float, adult: float, child: float) -> str:
     if day >= 24 and adult >= 168 and child >= 168:
         return f"At an average of {at} neither the weekly allowances nor the limit for work run out."
     weeks = [
-        f"the allowance for {who} {'does not run out' if hours >= 168 else 'is used up after ' + duration(hours)}"
+        f"the allowance for {who} {'does not run out' if hours >= 168 else 'is used up after ' + roughly(hours)}"
         for who, hours in (("adults", adult), ("children", child))
     ]
-    work = "is not reached" if day >= 24 else f"is reached after {duration(day)}"
+    work = "is not reached" if day >= 24 else f"is reached after {roughly(day)}"
     return f"At an average of {at}, {weeks[0]} in a week, {weeks[1]}, and the limit for work {work} in a day."
 
 
 def _hours(key: str, label: str, hours: float) -> Figure:
     """Hours as a number, and in the words of a clock."""
-    return Figure(key, label, settled(hours), "h", duration(hours), True)
+    return Figure(key, label, settled(hours), "h", roughly(hours), True)
 
 
 def _verdict(dose: float, adult: float, child: float) -> Verdict:
@@ -145,15 +146,17 @@ def _verdict(dose: float, adult: float, child: float) -> Verdict:
             over.append(f"the week comes to {number(adult, 0)} % of the allowance for adults")
         if round(dose, 6) > 100:
             over.append(f"each day to {number(dose, 0)} % of the limit for work")
-        return Verdict(NO, f"Too much: {' and '.join(over)}. Turn down; 3 dB less doubles the time.")
+        said = " and ".join(over)
+        return Verdict(NO, f"{said[:1].upper()}{said[1:]}. Turn down; 3 dB less doubles the time.", "Too much.")
     if round(child, 6) > 100:
         return Verdict(
             DEPENDS,
-            f"Within the allowance for adults ({number(adult, 0)} % of it), but over the one for children and people "
-            "with sensitive ears.",
+            f"Your week comes to {number(adult, 0)} % of the allowance for adults, but is over the one for children "
+            "and people with sensitive ears.",
+            "For adults only.",
         )
     return Verdict(
-        YES, f"Within all three figures: the week comes to {number(child, 0)} % of the children's allowance."
+        YES, f"The week comes to {number(child, 0)} % of the children's allowance.", "Within all three."
     )
 
 

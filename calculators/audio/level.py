@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from calculators.audio.circuits import current_ma, level_shift, power_mw, ratio, source_ohm_from_drop
-from calculators.audio.limits import ADULT_WEEK, WORK_DAY, allowed_hours, duration
+from calculators.audio.limits import ADULT_WEEK, WORK_DAY, allowed_hours, roughly
 from calculators.audio.setup import Point, Span, check_impedances, inputs, points, span_of
 from calculators.audio.typical import headphone_table, output_table
 from calculators.desk.answer import (
@@ -30,6 +30,7 @@ from calculators.desk.numbers import number, settled, significant, span, with_un
 from calculators.desk.svg import Drawing
 
 _TOO_MUCH_DB = 10.0  # headroom above the wanted peak that a slip of the hand can reach; common practice
+_TURN_DOWN = "; turn the volume right down before you plug in"
 _PAIN_DB = 120.0  # where sound begins to hurt, whatever was wanted; textbooks of acoustics, from memory
 
 CAUTIONS = (
@@ -83,7 +84,7 @@ def _word(most_db: float, headroom_db: float) -> str:
     """The verdict's word; decided on whole millionths of a decibel, never on last bits."""
     if round(headroom_db, 6) < 0:
         return NO
-    if round(headroom_db, 6) > _TOO_MUCH_DB or round(most_db, 6) > _PAIN_DB:
+    if round(headroom_db, 6) > _TOO_MUCH_DB or _hurts(most_db):
         return DEPENDS
     return YES
 
@@ -93,17 +94,21 @@ def _verdict(most: Span, headroom: Span, wanted: float) -> Verdict:
     peak = with_unit(number(wanted, 1), "dB")
     if words == {NO}:
         least = number(-headroom.high, 1)
-        return Verdict(NO, f"Too quiet: even at the top of the volume, peaks stay {least} dB below the {peak} wanted.")
-    if words == {YES}:
-        return Verdict(YES, f"Loud enough: peaks of {peak} fit, and full volume is not far above them.")
-    if words == {DEPENDS}:
         return Verdict(
-            DEPENDS,
-            f"Loud enough, and easily too loud: full volume goes {number(headroom.low, 1)} dB beyond the wanted "
-            "peaks, so set the volume low before you plug in."
-            if headroom.exact
-            else "Loud enough, and easily too loud: set the volume low before you plug in.",
+            NO, f"Even at the top of the volume, peaks stay {least} dB below the {peak} wanted.", "Too quiet."
         )
+    if words == {YES}:
+        return Verdict(
+            YES, f"Peaks of {peak} fit, and full volume is not far above them.", "Loud enough."
+        )
+    if words == {DEPENDS}:
+        says = "Far too loud." if _hurts(most.low) else "Easily too loud."
+        beyond = (
+            f"Full volume goes {number(headroom.low, 1)} dB beyond the wanted peaks, so set"
+            if headroom.exact
+            else "Set"
+        )
+        return Verdict(DEPENDS, f"{beyond} the volume low before you plug in.", says)
     return Verdict(
         DEPENDS,
         "The usual ranges leave both open: these may be too quiet here, or easily too loud. Find the numbers you are "
@@ -111,8 +116,18 @@ def _verdict(most: Span, headroom: Span, wanted: float) -> Verdict:
         if NO in words and DEPENDS in words
         else "The usual ranges leave it open whether these are loud enough here. Find the numbers you are not sure of."
         if NO in words
-        else "Loud enough, and perhaps easily too loud: set the volume low before you plug in.",
+        else "By the usual ranges full volume may go far beyond what you want: set the volume low before you plug in.",
+        "That is open."
+        if NO in words and DEPENDS in words
+        else "Perhaps too quiet."
+        if NO in words
+        else "Perhaps too loud.",
     )
+
+
+def _hurts(level_db: float) -> bool:
+    """Whether a level is beyond where sound begins to hurt; decided on whole millionths of a decibel."""
+    return round(level_db, 6) > _PAIN_DB
 
 
 def _headline(most: Span, headroom: Span, wanted: float) -> str:
@@ -120,14 +135,15 @@ def _headline(most: Span, headroom: Span, wanted: float) -> str:
     if not most.exact:
         return (
             f"On this output these headphones reach somewhere from {span(most.low, most.high, 'dB', 0)}; "
-            f"you want {number(wanted, 1)} dB for peaks."
+            f"you want {number(wanted, 1)} dB for peaks{_TURN_DOWN if _hurts(most.high) else ''}."
         )
     reach = f"On this output these headphones reach about {number(most.low, 0)} dB"
     gap = headroom.low
+    care = _TURN_DOWN if _hurts(most.low) else ""
     if abs(gap) < 0.05:
-        return f"{reach}, which is just {peak}."
+        return f"{reach}, which is just {peak}{care}."
     side = "more than" if gap > 0 else "less than"
-    return f"{reach}, {number(abs(gap), 1)} dB {side} {peak}."
+    return f"{reach}, {number(abs(gap), 1)} dB {side} {peak}{care}."
 
 
 def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | None) -> tuple[Figure, ...]:
@@ -185,8 +201,8 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
             Working(
                 "Sensitivity for one milliwatt",
                 "dB/V − 10 · log(1000 ÷ impedance)",
-                f"{number(point.db_v, 1)} − 10 · log(1000 ÷ {z})",
-                f"{number(point.db_mw, 1)} dB",
+                f"{number(point.db_v, 3)} − 10 · log(1000 ÷ {z})",
+                f"{number(point.db_mw, 3)} dB",
             )
         )
     else:
@@ -194,8 +210,8 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
             Working(
                 "Sensitivity for one volt",
                 "dB/mW + 10 · log(1000 ÷ impedance)",
-                f"{number(point.db_mw, 1)} + 10 · log(1000 ÷ {z})",
-                f"{number(point.db_v, 1)} dB",
+                f"{number(point.db_mw, 3)} + 10 · log(1000 ÷ {z})",
+                f"{number(point.db_v, 3)} dB",
             )
         )
     lines.append(
@@ -227,7 +243,7 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
         Working(
             "Loudest level",
             "sensitivity for one volt + 20 · log(voltage)",
-            f"{number(point.db_v, 1)} + 20 · log({significant(point.volts, 4)})",
+            f"{number(point.db_v, 3)} + 20 · log({significant(point.volts, 4)})",
             f"{number(point.max_spl, 1)} dB",
         )
     )
@@ -236,7 +252,7 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
         Working(
             "Voltage for the wanted peak",
             "10^((wanted − sensitivity for one volt) ÷ 20)",
-            f"10^(({number(wanted, 1)} − {number(point.db_v, 1)}) ÷ 20)",
+            f"10^(({number(wanted, 3)} − {number(point.db_v, 3)}) ÷ 20)",
             f"{significant(ratio(wanted - point.db_v), 4)} V",
         )
     )
@@ -322,10 +338,10 @@ def _notes(
         Note(
             "What full volume would mean for your ears",
             f"Music with {number(crest, 1)} dB between average and peak would average "
-            f"{'up to ' if not most.exact else ''}{number(average, 0)} dB at full volume. The limit for work reaches "
-            f"its daily dose at that level in {duration(allowed_hours(average, WORK_DAY))}, the weekly allowance for "
-            f"adults in {duration(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a free "
-            "field; a level at the ear is not the same, so take them as a guide.",
+            f"{'up to ' if not most.exact else ''}{number(average, 1)} dB at full volume. The limit for work reaches "
+            f"its daily dose at that level in about {roughly(allowed_hours(average, WORK_DAY))}, the weekly allowance "
+            f"for adults in about {roughly(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a "
+            "free field; a level at the ear is not the same, so take them as a guide.",
         )
     )
     notes.append(_source_note(given, corners, swing))

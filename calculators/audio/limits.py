@@ -131,3 +131,26 @@ def duration(hours: float) -> str:
         whole, rest = divmod(int(hours * 60 + 0.5), 60)
         return f"{whole} h" + (f" {rest} min" if rest else "")
     return f"{number(hours, 0)} h"
+
+
+def roughly(hours: float) -> str:
+    """
+    A time in words, as exact as the levels behind it deserve: no seconds from ten minutes on.
+
+    Args:
+        hours: The time. [h], 0 or more.
+
+    Returns:
+        Such as "1 h". [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source: a tenth of a decibel is already two per cent of the time.
+
+    Example:
+        >>> roughly(0.9921), roughly(0.315), roughly(0.1), roughly(2.5198)
+        ('1 h', '19 min', '6 min', '2 h 31 min')
+    """
+    return duration(hours if hours < 1 / 6 else int(hours * 60 + 0.5) / 60)

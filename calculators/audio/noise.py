@@ -203,16 +203,21 @@ def _verdict(hiss: Hiss) -> Verdict:
     words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
     if words == {YES}:
         return Verdict(
-            YES, "Quiet enough: the hiss lies so far below the room, or below hearing, that nobody finds it."
+            YES, "The hiss lies so far below the room, or below hearing, that nobody finds it.", "Quiet enough."
         )
     if words == {NO}:
-        return Verdict(NO, "Not quiet enough: in pauses the hiss stands above what is left of the room.")
+        return Verdict(NO, "In pauses the hiss stands above what is left of the room.", "Not quiet enough.")
     if words == {DEPENDS}:
         return Verdict(
             DEPENDS,
-            "Just below the room: a hiss can still be found there, since it is brighter than a room's own noise.",
+            "It is just below the room: a hiss can still be found there, since it is brighter than a room's own noise.",
+            "Only just.",
         )
-    return Verdict(DEPENDS, "The usual ranges leave it open. Find the numbers you are not sure of, or simply listen.")
+    return Verdict(
+        DEPENDS,
+        "The usual ranges leave it open. Find the numbers you are not sure of, or simply listen.",
+        "That is open.",
+    )
 
 
 def _headline(first: Hiss, second: Hiss | None, gap: Span, room: float, isolation: float) -> str:
@@ -433,7 +438,7 @@ calculator = Calculator(
     title="Is this output quiet enough for these headphones?",
     summary="The level of an output's hiss at the ear against the room, and two outputs side by side.",
     inputs=(
-        *inputs(),
+        *inputs(folded=("source_volts", "wanted_peak")),
         Number(
             key="noise_uv",
             label="Noise",

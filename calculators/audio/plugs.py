@@ -146,7 +146,7 @@ def _not_made(device: str, plug: str) -> Answer:
     reason = NOT_MADE[device, plug]
     return Answer(
         headline=f"Look again at the plug: {reason}.",
-        verdict=Verdict(NO, "No such device comes with this plug, so there is nothing safe to adapt."),
+        verdict=Verdict(NO, "No such device comes with this plug, so there is nothing safe to adapt.", "None."),
         figures=(
             figure("adapters", "Adapters", 0, main=True),
             *(_works(name, False, main=False) for name in _SIDES),
@@ -174,11 +174,13 @@ def _verdict(given: Values, chosen: Chain | None, found: list[Chain]) -> tuple[V
     headline += f", {_named(lost)} {'does' if len(lost) == 1 else 'do'} not." if lost else "."
     weak = _weak(device, plug, socket, chosen)
     if lost:
-        return Verdict(DEPENDS, f"Not all of it works: {_why_lost(given, chosen, lost)}."), headline
+        return Verdict(DEPENDS, _sentence(_why_lost(given, chosen, lost)), "Not all of it works."), headline
     if chosen.outcome.shorts:
-        return Verdict(DEPENDS, f"It works, but the plug shorts {_shorted(chosen.outcome)} of the output."), headline
+        return Verdict(
+            DEPENDS, f"The plug shorts {_shorted(chosen.outcome)} of the output.", "Works, with a short."
+        ), headline
     if weak:
-        return Verdict(DEPENDS, weak), headline
+        return Verdict(DEPENDS, weak, "It fits, but weakly."), headline
     if given["pinout"] == UNKNOWN and _differs(given, chosen):
         return (
             Verdict(
@@ -195,7 +197,11 @@ def _verdict(given: Values, chosen: Chain | None, found: list[Chain]) -> tuple[V
             ),
             headline,
         )
-    return Verdict(YES, "Everything you want arrives, and nothing is shorted."), headline
+    return Verdict(YES, "Everything you want arrives, and nothing is shorted.", "It works."), headline
+
+
+def _sentence(clause: str) -> str:
+    return f"{clause[:1].upper()}{clause[1:]}."
 
 
 def _named(parts: list[str]) -> str:
@@ -208,13 +214,15 @@ def _refusal(given: Values, found: list[Chain]) -> tuple[Verdict, str]:
     harms = {c.outcome.harm for c in found}
     if plug == "usb":
         return (
-            Verdict(NO, "A USB device holds its own converter; an analogue socket has no data for it."),
+            Verdict(NO, "A USB device holds its own converter; an analogue socket has no data for it.", "None."),
             "No adapter makes this work: a USB device needs a USB socket.",
         )
     if socket == "usb":
         return (
             Verdict(
-                NO, "An analogue adapter never makes a USB device; it takes a sound device with the right sockets."
+                NO,
+                "An analogue adapter never makes a USB device; it takes a sound device with the right sockets.",
+                "No adapter.",
             ),
             "No adapter makes this work: find a USB sound device that takes this plug.",
         )
@@ -224,21 +232,26 @@ def _refusal(given: Values, found: list[Chain]) -> tuple[Verdict, str]:
                 NO,
                 "A balanced 3-pole output carries one channel twice, once upside down: a stereo plug gives a hollow "
                 "sound, and a 2-pole plug shorts half of the output.",
+                "None.",
             ),
             "Do not plug this in: a balanced line output is not made for it.",
         )
     if SHORTED_BALANCED in harms:
         return (
-            Verdict(NO, "Every way joins contacts that a balanced output drives apart, and shorts the amplifier."),
+            Verdict(
+                NO,
+                "Every way joins contacts that a balanced output drives apart, and shorts the amplifier.",
+                "None: unsafe.",
+            ),
             "Do not connect these: use the amplifier's single-ended socket, or have the headphones rewired.",
         )
     if PHANTOM in harms:
         return (
-            Verdict(NO, "Plain wire would put phantom power on a plug that is not made for it."),
+            Verdict(NO, "Plain wire would put phantom power on a plug that is not made for it.", "None: unsafe."),
             "Do not connect these by plain wire.",
         )
     return (
-        Verdict(NO, f"No chain of adapters carries what a {CONNECTORS[plug].label} plug has to this socket."),
+        Verdict(NO, f"No chain of adapters carries what a {CONNECTORS[plug].label} plug has to this socket.", "None."),
         "No adapter makes this work: they carry different things.",
     )
 

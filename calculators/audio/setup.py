@@ -8,7 +8,7 @@ of the ranges, so that a result is a span as well. Knows the inputs' keys; words
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.audio.circuits import decibels, load_volts, per_milliwatt, per_volt
 from calculators.audio.typical import HEADPHONE_OPTIONS, OUTPUT_OPTIONS, headphone_kind, output_kind
@@ -102,8 +102,12 @@ def check_impedances(given: Values) -> tuple[float, float] | None:
     return low, high
 
 
-def inputs() -> tuple[Input, ...]:
-    """The inputs that audio.level and audio.noise share, in the order of the form."""
+def inputs(folded: tuple[str, ...] = ()) -> tuple[Input, ...]:
+    """The inputs that audio.level and audio.noise share, in the order of the form; some behind the fold."""
+    return tuple(replace(one, extra=True) if one.key in folded else one for one in _all_inputs())
+
+
+def _all_inputs() -> tuple[Input, ...]:
     return (
         Number(
             key="sensitivity",

@@ -170,6 +170,13 @@ STEPS = (
 )
 
 
+def _how_loud(level_dbfs: float) -> str:
+    """What a level below full scale means for the ears, before they know how loud the output is."""
+    if level_dbfs <= -50:
+        return "very quiet at"
+    return "quiet at" if level_dbfs <= -30 else "at"
+
+
 def compute(given: Values) -> Answer:
     """The sound as a file, and what one should hear."""
     kind = KINDS[given["kind"]]
@@ -184,11 +191,11 @@ def compute(given: Values) -> Answer:
     return Answer(
         headline=(
             f"A {'' if sweep else hertz + ' '}{what}, {number(seconds)} s long, "
-            f"{'ending ' if given['kind'] == 'staircase' else ''}at {number(level, 1)} dBFS."
+            f"{'ending ' if given['kind'] == 'staircase' else ''}{_how_loud(level)} {number(level, 1)} dBFS."
         ),
         figures=(
-            figure("peak", f"Largest sample, of {FULL_SCALE}", peak, main=True),
-            figure("frames", "Frames", frames, main=True),
+            figure("peak", f"Largest sample, of {FULL_SCALE}", peak),
+            figure("frames", "Frames", frames),
             figure("rate_hz", "Sampling rate", rate, "Hz"),
             figure("peak_dbfs", "Level of the largest sample", decibels(peak / FULL_SCALE), "dBFS", 2),
             figure("bytes", "Size of the file", len(body), "bytes"),

@@ -58,7 +58,7 @@ def test_dose_and_week():
 def test_verdicts(inputs, word, says):
     verdict = run(**inputs).verdict
     assert verdict.word == word
-    assert says in verdict.reason
+    assert says in f"{verdict.said()} {verdict.reason}"
 
 
 def test_exactly_the_limit_is_within_it():

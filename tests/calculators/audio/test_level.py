@@ -8,6 +8,7 @@ from calculators.audio import circuits
 from calculators.audio.setup import points, span_of
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
+from calculators.desk.functions import power
 from calculators.desk.inputs import read_all
 
 LEVEL = find("audio.level")
@@ -35,7 +36,7 @@ def figures(**inputs):
 def test_verdicts(inputs, word, says):
     answer = run(**inputs)
     assert answer.verdict.word == word
-    assert says in answer.verdict.reason
+    assert says in f"{answer.verdict.said()} {answer.verdict.reason}"
 
 
 def test_the_caution_about_hearing_comes_first():
@@ -131,3 +132,20 @@ def test_units_as_people_type_them():
     assert figures(source_volts="500 mV")["load_volts"] == figures(source_volts=0.5)["load_volts"]
     assert figures(impedance="250 ohm")["damping"] == 25
     assert figures(sensitivity="102,5 dB/mW")["sensitivity_db_mw"] == 102.5
+
+
+def test_a_level_that_hurts_is_called_so_in_verdict_and_headline():
+    loud = run(sensitivity=110, impedance=16, source_volts=4, source_impedance=1)
+    assert loud.verdict.said() == "Far too loud."
+    assert "turn the volume right down before you plug in" in loud.headline
+    fine = run(sensitivity=100, impedance=32)
+    assert fine.verdict.said() == "Loud enough."
+    assert "turn the volume" not in fine.headline
+
+
+def test_the_working_comes_out_with_the_numbers_it_prints():
+    lines = {line.what: line for line in run(sensitivity=96, impedance=250).working}
+    printed = lines["Voltage for the wanted peak"].numbers  # 10^((110 − 102.021) ÷ 20)
+    wanted, sensitivity = printed.removeprefix("10^((").removesuffix(") ÷ 20)").split(" − ")
+    volts = power(10, (float(wanted) - float(sensitivity)) / 20)
+    assert f"{volts:.4g} V" == lines["Voltage for the wanted peak"].result
