@@ -48,7 +48,7 @@ def compute(given: Values) -> Answer:
     names = f"{NAMES[source]} to {NAMES[display]}"
     return Answer(
         headline=_headline(source, display, wanted, found),
-        verdict=Verdict(found.word, found.reason),
+        verdict=Verdict(found.word, found.reason, _says(found)),
         figures=(
             figure("adapter", "What to use", found.kind, main=True),
             figure("character_clock_mhz", "Clock the mode would ask of HDMI", character, "MHz", 2, main=True),
@@ -87,6 +87,12 @@ def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> st
         return f"{NAMES[source]} to {NAMES[display]} at {size} takes {KIND_WORDS['cable']} and no adapter."
     way = f"From {NAMES[source]} on the computer to {NAMES[display]} on the display"
     return f"{way}, {size} takes {KIND_WORDS[found.kind]}."
+
+
+def _says(found: Adapter) -> str:
+    """What to use, as one would say it."""
+    kind = KIND_WORDS[found.kind]
+    return f"{kind[:1].upper()}{kind[1:]}."
 
 
 def _table(source: str, display: str, character: float) -> Table:

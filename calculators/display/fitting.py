@@ -125,13 +125,21 @@ def _displayport(made: Mode, one: Link, lanes: int, sampling: str, depth: int, c
     elif not needed.times(*CLOCK_MARGIN).fits(payload):
         word, kind = DEPENDS, "edge"
         reason = (
-            f"It needs {asked} of {room}: it fits by a hair, and no longer if the link's clock is 0.6 % slow. "
+            f"It needs {asked} of {room}: it fits by {_by(needed, payload)}, and no longer if the link's clock is "
+            "0.6 % slow. "
             "Whether it is offered is up to the card and the display."
         )
     else:
         word, kind = YES, "fits"
         reason = f"It needs {asked} of the {room} that the link carries."
     return Fit(word, reason, needed, payload, active, kind, line_coded=line_coded_bits(one, lanes))
+
+
+def _by(needed: Ratio, payload: Ratio) -> str:
+    """How narrowly something fits, in words; exact, since the edge itself is only 0.6 % wide."""
+    if not payload.fits(needed.times(1005, 1000)):
+        return "hardly more than half a percent"
+    return "less than half a percent" if not payload.fits(needed) else "nothing at all"
 
 
 def _published(made: Mode, one: Link, sampling: str, depth: int) -> bool:

@@ -47,6 +47,7 @@ from calculators.display.links import (
     Link,
     bits_a_pixel,
     link,
+    payload_bits,
     raw_bits,
 )
 from calculators.display.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
@@ -97,7 +98,7 @@ def compute(given: Values) -> Answer:
     tables = (_give_up_table(tried, best, found),) if tried else ()
     return Answer(
         headline=_headline(wish, made, found),
-        verdict=Verdict(found.word, found.reason),
+        verdict=Verdict(found.word, found.reason, _says(found)),
         figures=_figures(wish, made, found, best),
         working=_working(wish, made, found),
         tables=(*tables, _all_links(wish, every)),
@@ -149,6 +150,17 @@ def _headline(wish: Wish, made: Mode, found: Fit) -> str:
         return f"{asked}, more than {room}."
     used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
     return f"{asked} and fits: that is {number(used, 0)} % of {room}."
+
+
+def _says(found: Fit) -> str:
+    """The verdict as one would answer somebody who asks whether it fits."""
+    if found.word != DEPENDS:
+        return "It fits." if found.word == YES else "It does not fit."
+    return {
+        "edge": "Only just, if at all.",
+        "compressed": "Only compressed.",
+        "bracket": "The makers decide.",
+    }[found.kind]
 
 
 def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Figure, ...]:
@@ -365,6 +377,15 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
                 "mode it is not offered, whatever the link could carry.",
             )
         )
+    if wish.compressed and wish.link.family == DISPLAYPORT and not wish.link.long_code:
+        plain, left = (gigabits(payload_bits(wish.link, wish.lanes, on)) for on in (False, True))
+        notes.append(
+            Note(
+                f"Why {left} here and {plain} elsewhere",
+                "With compression this kind of link turns on its error correction, which takes 2.4 % of what it "
+                f"carries: of {plain} it leaves {left}.",
+            )
+        )
     if wish.compressed and wish.link.family == TMDS:
         notes.append(Note("No compression here", "HDMI's older transmission has none; the answer is the same without."))
     notes.append(
@@ -415,7 +436,7 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
 def _inputs() -> tuple[Input, ...]:
     return (
         *mode_inputs("The mode"),
-        *blanking_inputs("blanking", USUAL, "The mode"),
+        *(replace(one, extra=True) for one in blanking_inputs("blanking", USUAL, "The mode")),
         Choice(
             key="depth",
             group="The picture",
@@ -448,6 +469,7 @@ def _inputs() -> tuple[Input, ...]:
             ),
             options=(Option("1", "one lane"), Option("2", "two lanes"), Option("4", "four lanes")),
             default="4",
+            extra=True,
         ),
         YesNo(
             key="compressed",

@@ -77,15 +77,25 @@ def _headline(one: Link, length: float, may: str, sure: str) -> str:
 def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
     metres = f"{number(length, 1)} m"
     if sure and sure == may:
-        return Verdict(YES, f"{metres} is within what {_A_CABLE[sure]} cable for this rate is counted on to carry.")
+        return Verdict(
+            YES,
+            f"{metres} is within what {_A_CABLE[sure]} cable for this rate is counted on to carry.",
+            f"{_NAMES[sure].capitalize()} will do.",
+        )
     if sure:
         low = _span(one, may).low_m
         return Verdict(
-            YES, f"Beyond {number(low, 1)} m it depends on the {_NAMES[may]} cable; {_A_CABLE[sure]} one settles it."
+            YES,
+            f"Beyond {number(low, 1)} m it depends on the {_NAMES[may]} cable; {_A_CABLE[sure]} one settles it.",
+            f"{_NAMES[sure].capitalize()} is safe.",
         )
     if may:
-        return Verdict(DEPENDS, f"{metres} is beyond what can be counted on; good {_NAMES[may]} cables may reach it.")
-    return Verdict(NO, f"{metres} is beyond every kind of cable in common use for this rate.")
+        return Verdict(
+            DEPENDS,
+            f"{metres} is beyond what can be counted on; good {_NAMES[may]} cables may reach it.",
+            "With luck.",
+        )
+    return Verdict(NO, f"{metres} is beyond every kind of cable in common use for this rate.", "Not that long.")
 
 
 def _span(one: Link, kind: str) -> Span:
