@@ -36,10 +36,8 @@ SOURCES = (
 )
 
 _SEEN = {
-    (FULL, FULL): "right",
-    (LIMITED, LIMITED): "right",
-    (FULL, LIMITED): "shadows swallowed and highlights burnt out",
-    (LIMITED, FULL): "greyed and flat",
+    (FULL, LIMITED): "Clipped.",
+    (LIMITED, FULL): "Grey and flat.",
 }
 
 
@@ -96,12 +94,14 @@ def _headline(source: str, display: str, depth: int, lost: Losses, black: float,
 
 def _verdict(source: str, display: str, depth: int, lost: Losses) -> Verdict:
     if source == display == FULL:
-        return Verdict(YES, "The two agree and no level is lost.")
+        return Verdict(YES, "The two agree and no level is lost.", "It looks right.")
     if source == display:
         return Verdict(
-            YES, f"The two agree; the range costs {lost.merged} of {1 << depth} levels, which is seldom seen."
+            YES,
+            f"The two agree; the range costs {lost.merged} of {1 << depth} levels, which is seldom seen.",
+            "It looks right.",
         )
-    return Verdict(NO, f"The two disagree, and what one sees is {_SEEN[source, display]}.")
+    return Verdict(NO, "The two disagree about which numbers mean black and white.", _SEEN[source, display])
 
 
 def _has_contrast(black: float, white: float) -> bool:
