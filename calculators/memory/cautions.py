@@ -31,6 +31,12 @@ CAUTIONS = (
         "in the processor and can be harmed.",
         "Their manuals prevail over this page.",
     ),
+    Caution(
+        "machine",
+        "Rates, timings and voltages set by hand, and in places a rated profile too, can void the warranty of sticks, "
+        "board or processor.",
+        "Read their terms before you set anything.",
+    ),
 )
 
 

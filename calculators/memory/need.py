@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,
@@ -99,24 +101,35 @@ def _parts(given: Values) -> list[tuple[str, Range, str]]:
     return [part for part in parts if part[1].high > 0]
 
 
+def _about(low: float, high: float) -> str:
+    """The range in whole gigabytes, rounded outwards: what takes 22.5 GB does not fit 22."""
+    return span(math.floor(round(low, 6)), math.ceil(round(high, 6)), "GB", 0)
+
+
 def _headline(low: float, high: float, suggested: int | None) -> str:
-    need = f"What you run at once takes about {span(low, high, 'GB', 0)}"
+    need = f"What you run at once takes about {_about(low, high)}"
     if suggested is None:
         return f"{need}, more than desktop boards commonly hold."
-    just = "just " if suggested < high * 1.1 else ""
-    return f"{need}, so {suggested} GB is {just}enough."
+    roomy = next_size(suggested + 1)
+    if suggested >= high * 1.1 or roomy is None:
+        return f"{need}, so {suggested} GB is enough."
+    return f"{need}, so {suggested} GB is just enough and {roomy} GB leaves room."
 
 
 def _verdict(have: float | None, low: float, high: float) -> Verdict | None:
     if have is None:
         return None
-    held, need = f"{number(have, 1)} GB", span(low, high, "GB", 0)
+    held, need = f"{number(have, 1)} GB", _about(low, high)
     if have >= high:
-        return Verdict(YES, f"{held} holds even the upper end of {need}.")
+        return Verdict(YES, f"{held} holds even the upper end of {need}.", "Enough.")
     if have >= low:
-        return Verdict(DEPENDS, f"{held} lies within {need}: enough on a light day, short on a heavy one.")
+        return Verdict(
+            DEPENDS, f"{held} lies within {need}: enough on a light day, short on a heavy one.", "Tight."
+        )
     return Verdict(
-        NO, f"{held} is less than the lower end of {need}, so the system would keep moving data to the disk."
+        NO,
+        f"{held} is less than the lower end of {need}, so the system would keep moving data to the disk.",
+        "Too little.",
     )
 
 

@@ -73,3 +73,10 @@ def test_the_next_size_holds_the_need_and_no_smaller_one_does(need):
 def test_a_second_stick_doubles_what_flows():
     _, figures = run()
     assert (figures["one_stick_gb_s"], figures["two_sticks_gb_s"]) == (25.6, 51.2)
+
+
+def test_a_range_in_words_is_rounded_outwards_and_just_enough_names_the_next_size():
+    answer = NEED.run({"browser_tabs": 10, "game": "large", "have_gb": 16}).answer
+    assert {f.key: f.value for f in answer.figures}["high_gb"] == 22.5
+    assert "to 23 GB, so 24 GB is just enough and 32 GB leaves room" in answer.headline
+    assert answer.verdict.said() == "Tight."
