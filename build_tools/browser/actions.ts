@@ -16,19 +16,18 @@ export interface Shown {
 
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
+  #told = status(); // beside the buttons: what became of the one pressed
   #report: HTMLElement;
   #reportText: HTMLTextAreaElement;
 
   /**
    * @param row the element that holds the buttons
    * @param shown what is on the page now
-   * @param tell says a sentence where a screen reader hears it
    * @param draw has the frames of the result's card drawn
    */
   constructor(
     private readonly row: HTMLElement,
     private readonly shown: () => Shown,
-    private readonly tell: (sentence: string) => void,
     private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
     row.replaceChildren();
@@ -38,6 +37,7 @@ export class Actions {
     const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle));
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
+    this.#report.before(this.#told);
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
     row.hidden = false;
@@ -46,7 +46,10 @@ export class Actions {
   /** While the result does not match the inputs there is nothing to hand on. */
   set enabled(on: boolean) {
     for (const button of this.#buttons) button.disabled = !on;
-    if (!on) this.#close();
+    if (!on) {
+      this.#close();
+      this.#told.textContent = "";
+    }
   }
 
   /** The page's address with the inputs of the result shown. */
@@ -66,8 +69,8 @@ export class Actions {
     return button;
   }
 
-  async #copy(text: string, done: string): Promise<void> {
-    this.tell((await copy(text)) ? done : words.NOT_COPIED);
+  async #copy(text: string, done: string, beside = this.#told): Promise<void> {
+    beside.textContent = (await copy(text)) ? done : words.NOT_COPIED;
   }
 
   async #screen(): Promise<void> {
@@ -75,7 +78,7 @@ export class Actions {
     try {
       await putOnScreen({ question: heading, link: this.link(), draw: this.draw });
     } catch {
-      this.tell(words.NOT_ON_SCREEN);
+      this.#told.textContent = words.NOT_ON_SCREEN;
     }
   }
 
@@ -96,8 +99,9 @@ export class Actions {
     button.type = "button";
     button.className = "wa-action";
     button.textContent = words.COPY_REPORT;
-    button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT));
-    box.append(intro, label, this.#reportText, button);
+    const told = status();
+    button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT, told));
+    box.append(intro, label, this.#reportText, button, told);
     this.row.append(box);
     return box;
   }
@@ -113,6 +117,14 @@ export class Actions {
     this.#report.hidden = true;
     for (const button of this.#buttons) if (button.ariaExpanded) button.ariaExpanded = "false";
   }
+}
+
+/** A line that a screen reader hears when it changes. */
+function status(): HTMLElement {
+  const line = document.createElement("span");
+  line.className = "wa-told";
+  line.setAttribute("role", "status");
+  return line;
 }
 
 function report(shown: Shown, address: string): string {

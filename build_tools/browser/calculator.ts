@@ -1,6 +1,7 @@
 // calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
 import { Actions, type Shown } from "./actions";
 import type { Engine, Reply } from "./engine";
+import { foldOnPhone, keepingFold } from "./folds";
 import { Form } from "./form";
 import { Glance } from "./glance";
 import * as link from "./link";
@@ -34,6 +35,7 @@ export class Calculator {
   #data: Data;
   #form: Form;
   #state: HTMLElement;
+  #linkNote = document.createElement("p"); // above the common cases, where one who followed a link looks first
   #result: HTMLElement;
   #actions: Actions | undefined;
   #glance: Glance | undefined;
@@ -41,7 +43,6 @@ export class Calculator {
   #asked = 0;
   #complaint = 0;
   #progress: number[] = [];
-  #note = ""; // what is to be said about the link that brought the reader here, until the first edit
   #carried: link.Carried | undefined;
 
   constructor(
@@ -55,6 +56,10 @@ export class Calculator {
     this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
     this.#state = one(section, ".wa-state");
     this.#result = one(section, ".wa-result");
+    foldOnPhone(this.#result);
+    this.#linkNote.className = "wa-link-note";
+    this.#linkNote.setAttribute("role", "status");
+    section.prepend(this.#linkNote);
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     this.#wire();
   }
@@ -83,7 +88,7 @@ export class Calculator {
       button.addEventListener("click", () => this.#showCase(button));
     }
     const row = this.section.querySelector<HTMLElement>(".wa-actions");
-    if (row) this.#actions = new Actions(row, () => this.#shown, (sentence) => this.#tell(sentence), (options) =>
+    if (row) this.#actions = new Actions(row, () => this.#shown, (options) =>
       this.engine.card(`${this.#prefix}-card`, this.name, this.#form.values(), options));
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);
@@ -91,7 +96,7 @@ export class Calculator {
 
   #edited(key: string, patience: number): void {
     this.#form.given.add(key);
-    this.#note = "";
+    this.#linkNote.textContent = "";
     this.#carried = undefined;
     this.#press(undefined);
     this.#ask(patience);
@@ -108,10 +113,15 @@ export class Calculator {
     const unknown = this.#form.fill(carried.inputs);
     this.#carried = carried;
     this.section.dataset["ticks"] = carried.ticks ?? ""; // plan.ts reads it where there is a plan
-    this.#note = [words.FROM_LINK, unknown.length ? words.LINK_UNKNOWN(unknown) : ""].filter(Boolean).join(" ");
     this.#press(undefined);
-    this.section.scrollIntoView({ block: "start" });
+    this.tellOfLink([words.FROM_LINK, unknown.length ? words.LINK_UNKNOWN(unknown) : ""].filter(Boolean).join(" "));
     this.#ask(0);
+  }
+
+  /** Say above the inputs what there is to say about the link that brought the reader here, until the first edit. */
+  tellOfLink(sentence: string): void {
+    this.#linkNote.textContent = sentence;
+    this.section.scrollIntoView({ block: "start" });
   }
 
   #showCase(button: HTMLButtonElement): void {
@@ -119,7 +129,7 @@ export class Calculator {
     if (!preset) return;
     this.#asked++; // an answer that is still on its way is no longer wanted
     this.engine.forget(this.#prefix);
-    this.#note = "";
+    this.#linkNote.textContent = "";
     this.#carried = undefined;
     this.#form.fill(preset.inputs);
     this.#press(button);
@@ -157,12 +167,16 @@ export class Calculator {
   #show(html: string, shown: Shown): void {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
-    morph(this.#result, html);
+    keepingFold(this.#result, () => morph(this.#result, html));
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
+    const example = this.section.querySelector<HTMLElement>(".wa-example");
+    if (example) example.hidden = true; // from now on the result is the reader's own
     this.#mismatch(false);
-    const moved = this.#carried?.digest && this.#carried.digest !== shown.digest ? words.LINK_MOVED : "";
-    this.#say([this.#note, moved].filter(Boolean).join(" "));
+    const moved = this.#carried?.digest && this.#carried.digest !== shown.digest;
+    if (moved) this.#linkNote.textContent = `${this.#linkNote.textContent} ${words.LINK_MOVED}`;
+    this.#carried = undefined; // compared once: afterwards the result is another
+    this.#say("");
   }
 
   #waitingErrors: (() => void) | undefined;
@@ -172,7 +186,7 @@ export class Calculator {
       this.#waitingErrors = undefined;
       const homeless = this.#form.showErrors(errors);
       const count = new Set(errors.map(({ input }) => input)).size;
-      this.#say([this.#note, words.MEND_INPUTS(count), ...homeless].filter(Boolean).join(" "));
+      this.#say([words.MEND_INPUTS(count), ...homeless].join(" "));
     };
     this.#quiet();
     this.#waitingErrors = say;
@@ -201,7 +215,7 @@ export class Calculator {
     if (this.engine.ready) {
       later(PAUSE_BEFORE_TELLING_MS, () => words.WORKING);
     } else {
-      this.#tell([this.#note, words.STARTING].filter(Boolean).join(" "));
+      this.#tell(words.STARTING);
       later(PAUSE_BEFORE_SLOWLY_MS, () => words.STARTING_SLOWLY);
       const turn = this.#asked;
       const started = (): void => {

@@ -39,10 +39,13 @@ export class Glance {
     const verdict = this.result.querySelector(".wa-verdict");
     const headline = this.result.querySelector(".wa-headline");
     this.#strip.replaceChildren();
+    const example = this.section.querySelector<HTMLElement>(".wa-example");
+    if (example && !example.hidden) this.#add("wa-glance-example", null).textContent = words.EXAMPLE;
     if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
     this.#add("wa-glance-headline", headline);
     this.#strip.classList.toggle("wa-stale", this.section.classList.contains("wa-stale"));
   }
+
   /** A phone's keyboard lies over the window's foot: the strip moves above it. */
   #aboveKeyboard(): void {
     const seen = window.visualViewport;

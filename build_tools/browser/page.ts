@@ -81,8 +81,8 @@ function followLink(): void {
   if (section) {
     awake.get(section)?.restore(carried);
   } else {
-    const state = document.querySelector(".wa-calculator .wa-state");
-    if (state) state.textContent = words.LINK_WRONG_CALCULATOR(carried.name);
+    const first = sections.map((each) => awake.get(each)).find(Boolean);
+    first?.tellOfLink(words.LINK_WRONG_CALCULATOR(carried.name));
   }
 }
 

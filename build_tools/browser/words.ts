@@ -34,6 +34,7 @@ export const REPORT_INTRO =
 export const REPORT_LABEL = "What to send";
 export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
+export const EXAMPLE = "Example:";
 export const SEE_RESULT = "See the whole result";
 
 export const SEARCH = "Search";

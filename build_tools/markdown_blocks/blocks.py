@@ -69,15 +69,19 @@ def calculator_html(result: Result, prefix: str, presets: tuple[str, ...], numbe
     `number` follows its title where it stands on a page more than once: a screen reader lists both.
     """
     calculator = result.calculator
+    title = escape(calculator.title + number)
     given = result.values.given(private=True)  # an example in a page is its author's own
     # </ would end the script element early, whatever stands around it
     data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
     return (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
-        f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{escape(calculator.title + number)}">'
+        f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
         f'<div class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</div>'
         '<p class="wa-state" role="status"></p>'
-        f'<output class="wa-result" aria-live="polite" aria-atomic="false">{as_html(result, prefix)}</output>'
+        '<p class="wa-example" data-search-exclude><strong>Example</strong>, with the values above.</p>'
+        # kept out of the search: numbers of an example and steps of a plan would bury the pages' own words
+        '<output class="wa-result" aria-live="polite" aria-atomic="false" data-search-exclude>'
+        f"{as_html(result, prefix)}</output>"
         '<div class="wa-actions" hidden></div>'
         '<noscript><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. What you see is '
         "the worked example, computed when this page was built.</p></noscript>"
@@ -146,7 +150,10 @@ class QuestionsBlock(Block):  # type: ignore[misc]
                     heading = etree.SubElement(part, "h2", {"id": subject})
                     heading.text = subject.capitalize()
                 rows = etree.SubElement(part, "ul")
-            link = etree.SubElement(etree.SubElement(rows, "li"), "a")
+            row = etree.SubElement(rows, "li")
+            if page.words:
+                row.set("data-words", " ".join(page.words))  # the finder looks here too
+            link = etree.SubElement(row, "a")
             link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
             link.text = AtomicString(page.question)
         return lists

@@ -20,6 +20,12 @@ class AnswerPage:
     subject: str
     meta: dict[str, Any]
 
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What a viewer may type for this question, although it does not stand in it: `words: [ram, gigabyte]`."""
+        given = self.meta.get("words") or []
+        return tuple(str(word) for word in (given if isinstance(given, list) else [given]))
+
 
 def front_matter(text: str) -> dict[str, Any]:
     """The front matter of a page; empty where there is none or it cannot be read."""

@@ -98,7 +98,7 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.get_by_role("button", name="Copy link").click()
-    expect(section(page).locator(".wa-state")).to_contain_text("Link copied")
+    expect(section(page).locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
     link = page.evaluate("navigator.clipboard.readText()")
     name, _, carried = urlsplit(link).fragment.partition(":")
     assert name == "memory.rate"
@@ -111,24 +111,111 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     settled(other)
     expect(other.get_by_label("Rate")).to_have_value("3600")
     assert result_html(other) == shown
-    expect(section(other).locator(".wa-state")).to_have_text("These are the values from the link you followed.")
+    expect(section(other).locator(".wa-link-note")).to_have_text("These are the values from the link you followed.")
 
 
 @pytest.mark.parametrize(
-    ("fragment", "said", "rate"),
+    ("fragment", "place", "said", "rate"),
     [
-        ("memory.rate:rate=3600&colour=blue&made=1-00000000", "“colour”", "3600"),
-        ("memory.rate:rate=3600&made=1-00000000", "Today’s answer differs", "3600"),
-        ("memory.rate:rate=fast&cas=18", "needs another look", "fast"),
-        ("memory.rate:generation=ddr9", "needs another look", "3200"),
-        ("memory.rate:&&=&%ff=%00", "", "3200"),
-        ("memory.gone:rate=3600", "not on this page (memory.gone)", "3200"),
+        ("memory.rate:rate=3600&colour=blue&made=1-00000000", ".wa-link-note", "“colour”", "3600"),
+        ("memory.rate:rate=3600&made=1-00000000", ".wa-link-note", "Today’s answer differs", "3600"),
+        ("memory.rate:rate=fast&cas=18", ".wa-state", "needs another look", "fast"),
+        ("memory.rate:generation=ddr9", ".wa-state", "needs another look", "3200"),
+        ("memory.rate:&&=&%ff=%00", ".wa-link-note", "", "3200"),
+        ("memory.gone:rate=3600", ".wa-link-note", "not on this page (memory.gone)", "3200"),
     ],
 )
-def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, said: str, rate: str) -> None:
+def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, place: str, said: str, rate: str) -> None:
     page = visit(f"answers/bench/one.html#{fragment}")
-    expect(section(page).locator(".wa-state")).to_contain_text(said, timeout=PATIENCE_MS)
+    expect(section(page).locator(place)).to_contain_text(said, timeout=PATIENCE_MS)
     expect(page.get_by_label("Rate")).to_have_value(rate)
+
+
+@pytest.mark.parametrize("fragment", ["memory.rate:rate=3600&colour=blue&made=1-00000000", "memory.gone:rate=3600"])
+def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
+    browser: Browser, host: Host, fragment: str
+) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html#{fragment}")
+    note = section(page).locator(".wa-link-note")
+    expect(note).to_contain_text("ink", timeout=PATIENCE_MS)
+    settled(page)
+    expect(note).to_be_in_viewport(ratio=1)
+    assert (
+        page.evaluate(
+            """() => {
+            const { left, top } = document.querySelector('.wa-link-note').getBoundingClientRect();
+            return document.elementFromPoint(left + 20, top + 2)?.className;
+        }"""
+        )
+        == "wa-link-note"
+    ), "something lies over the note"
+    button = page.get_by_role("button", name="Copy as text")
+    button.click()
+    told = section(page).locator(".wa-actions > .wa-told")
+    expect(told).not_to_be_empty()
+    expect(told).to_be_in_viewport(ratio=1)
+    page.get_by_label("Rate").fill("3601")
+    expect(note).to_be_empty()
+    expect(told).to_be_empty()
+    context.close()
+
+
+def test_an_example_is_called_one_until_something_is_changed(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    label = section(page).locator(".wa-example")
+    strip = section(page).locator(".wa-glance")
+    page.get_by_label("Rate").evaluate("field => field.scrollIntoView({ block: 'start' })")
+    expect(strip).to_contain_text(re.compile("^Example:.*DDR4-3200"))
+    expect(label).to_contain_text("Example")
+    page.get_by_label("Rate").fill("nonsense")
+    expect(section(page).locator(".wa-error:visible")).to_have_count(1, timeout=PATIENCE_MS)
+    expect(strip).to_contain_text("Example:")
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    expect(strip).to_contain_text("DDR4-3600")
+    expect(strip).not_to_contain_text("Example")
+    expect(label).to_be_hidden()
+    page.reload()
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    expect(label).to_be_hidden()
+    context.close()
+
+
+def test_on_a_phone_the_working_waits_to_be_opened_and_stays_as_the_reader_has_it(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    fold = section(page).locator(".wa-working-fold")
+    expect(fold).not_to_have_attribute("open", re.compile(""))
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
+    expect(fold).not_to_have_attribute("open", re.compile(""))
+    fold.locator("summary").click()
+    page.get_by_label("Rate").fill("3733")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3733", timeout=PATIENCE_MS)
+    expect(fold).to_have_attribute("open", "")
+    context.close()
+
+
+def test_on_a_phone_the_common_cases_stand_in_one_row(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    buttons = section(page).locator(".wa-preset")
+    tops = buttons.evaluate_all("all => all.map(each => Math.round(each.getBoundingClientRect().top))")
+    assert len(tops) > 2
+    assert len(set(tops)) == 1
+    buttons.last.click()  # scrolls there by itself
+    expect(buttons.last).to_have_attribute("aria-pressed", "true")
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    context.close()
 
 
 def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: Host) -> None:
@@ -145,6 +232,7 @@ def test_without_scripts_the_page_answers_its_example(browser: Browser, host: Ho
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html")
     expect(section(page).locator(".wa-headline")).to_contain_text("DDR4-3200")
+    expect(section(page).locator(".wa-example")).to_be_visible()
     expect(page.get_by_label("Rate")).to_be_disabled()
     context.close()
 
@@ -352,6 +440,8 @@ def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Bro
 def test_a_question_is_found_by_its_words(visit: Visit) -> None:
     page = visit("index.html")
     page.get_by_label("Find a question").fill("TWO calc")
+    expect(page.locator(".wa-questions li:visible")).to_have_count(1)
+    page.get_by_label("Find a question").fill("Zanzi")  # stands in no question, only among the page's words
     expect(page.locator(".wa-questions li:visible")).to_have_count(1)
     page.get_by_label("Find a question").fill("zebra")
     expect(page.locator(".wa-questions li:visible")).to_have_count(0)

@@ -93,7 +93,7 @@ def test_a_copied_link_carries_the_ticks_to_a_phone(visit: Visit, browser: Brows
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     boxes(page).nth(1).check()
     page.get_by_role("button", name="Copy link").click()
-    expect(page.locator(".wa-state")).to_contain_text("Link copied")
+    expect(page.locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
     phone = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
     there = phone.new_page()
     there.goto(page.evaluate("navigator.clipboard.readText()"))
@@ -139,7 +139,8 @@ def test_the_results_markup_stays_what_python_made(visit: Visit) -> None:
 def test_made_up_ticks_do_no_harm_and_untick_takes_them_all_back(visit: Visit) -> None:
     page = woken(visit(PLAN + "#drivers.reset:change=other_maker&trouble=none&logo=yes&done=%3Cb%3Ezzzzz"))
     assert ticked(page) == []
-    expect(page.locator(".wa-state")).not_to_contain_text("does not know")
+    expect(page.locator(".wa-link-note")).to_contain_text("from the link")
+    expect(page.locator(".wa-link-note")).not_to_contain_text("does not know")
     boxes(page).nth(0).check()
     page.get_by_role("button", name="Untick all").click()
     assert ticked(page) == []
@@ -152,7 +153,7 @@ def test_the_sheet_is_one_or_two_pages_with_boxes_and_lines(visit: Visit, tmp_pa
     page = visit(f"{PLAN}#drivers.reset:{case}")
     page.evaluate("window.print = () => {}")
     woken(page)
-    expect(page.locator(".wa-state")).to_have_text(re.compile("These are the values"), timeout=PATIENCE_MS)
+    expect(page.locator(".wa-link-note")).to_have_text(re.compile("These are the values"), timeout=PATIENCE_MS)
     settled(page)
     boxes(page).nth(0).check()
     for size in ("A4", "Letter"):

@@ -152,3 +152,22 @@ def test_lines_count_from_the_files_first_line():
 
 def test_a_slash_block_of_another_extension_is_left_alone():
     assert scan("/// details | More\nText\n///", "a.md").mistakes == []
+
+
+def test_a_list_of_questions_carries_the_words_by_which_viewers_look_for_them(tmp_path, monkeypatch):
+    folder = tmp_path / "docs" / "answers" / "memory"
+    folder.mkdir(parents=True)
+    (folder / "a.md").write_text('---\nquestion: Is 16 enough?\nwords: [ram, 16, "mt/s"]\n---\n', "utf-8")
+    (folder / "b.md").write_text("---\nquestion: Does it start?\n---\n", "utf-8")
+    monkeypatch.chdir(tmp_path)
+    page = html("/// questions\n///").replace(".md", ".html")
+    assert '<li data-words="ram 16 mt/s"><a href="answers/memory/a.html">Is 16 enough?</a></li>' in page
+    assert '<li><a href="answers/memory/b.html">' in page
+
+
+def test_the_search_reads_a_pages_prose_and_not_the_numbers_of_its_example():
+    page = html("Prose.\n\n/// calculator | drivers.reset\n///")
+    for kind in ("wa-asks", "wa-example", "wa-result", "wa-data"):
+        opened = re.search(f'<[a-z]+ [^>]*class="{kind}"[^>]*>', page)
+        assert opened, kind
+        assert " data-search-exclude" in opened[0], kind
