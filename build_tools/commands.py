@@ -1,5 +1,5 @@
 """
-The commands: serve, build, test, lock. Knows what each needs; does the work in the other rooms.
+The commands: serve, build, test, bench, parity, lock, the presenter's. Knows what each needs; other rooms do the work.
 
 Read by the bare Python that starts a command: whatever needs an installed package is imported only after
 the command has become the project's own environment.
@@ -19,7 +19,14 @@ from build_tools.environment import locking, node_packages, places, ready, reaso
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 
-PURPOSES: dict[str, ready.Purpose] = {"serve": "site", "build": "site", "test": "tests", "lock": "locking"}
+PURPOSES: dict[str, ready.Purpose] = {
+    "serve": "site",
+    "build": "site",
+    "test": "tests",
+    "parity": "tests",
+    "bench": "tests",
+    "lock": "locking",
+}
 STOPPED = "Stopped. The same command goes on from here."
 
 
@@ -72,6 +79,15 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         from build_tools.environment.testing import test
 
         return test(project, options.rest)
+    if options.command == "parity":
+        from build_tools.environment.testing import test
+
+        os.environ["WORKED_ANSWERS_PARITY"] = str(options.count)
+        return test(project, ["tests/browser/test_parity.py", "-q"])
+    if options.command == "bench":
+        from build_tools.bench.command import bench
+
+        return bench(project, options.runs, options.builds)
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
@@ -116,6 +132,13 @@ def _parser() -> argparse.ArgumentParser:
         "--generator", choices=("mkdocs", "zensical"), default="mkdocs", help="which program makes the pages"
     )
     commands.add_parser("test", help="run every check and test; what follows goes to pytest", add_help=False)
+    parity = commands.add_parser("parity", help="compare the page's engine with this Python, byte for byte")
+    parity.add_argument("--count", type=_positive, default=10_000, help="random inputs a calculator (10000)")
+    bench = commands.add_parser("bench", help="measure pages in Chromium, and builds, each beside the plain way")
+    bench.add_argument("--runs", type=_positive, default=5, help="how often each thing is measured (5)")
+    bench.add_argument(
+        "--builds", type=_counts, default=(20, 200, 1000), help="answers to build, such as 20,200; 0 for none"
+    )
     presenter_commands.add_to(commands)
     commands.add_parser("lock", help="after changing a dependency: write requirements.lock and package-lock.json")
     return parser
@@ -125,6 +148,16 @@ def _port(text: str) -> int:
     if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= 65535:
         raise argparse.ArgumentTypeError(f"a port is a whole number from 1 to 65535, got {text}")
     return int(text)
+
+
+def _positive(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"a whole number from 1 on, got {text}")
+    return int(text)
+
+
+def _counts(text: str) -> tuple[int, ...]:
+    return () if text == "0" else tuple(_positive(part) for part in text.split(","))
 
 
 def _as_interrupt(number: int, frame: FrameType | None) -> None:

@@ -101,7 +101,7 @@ def test_an_edition_that_does_not_arrive_whole_is_not_taken(
     page.reload()
     page.evaluate("navigator.serviceWorker.getRegistration().then(each => each.update()).catch(() => 0)")
     page.wait_for_function(
-        "navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)", timeout=WAIT_MS
+        "() => navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)", timeout=WAIT_MS
     )
     page.close()
     later = context.new_page()

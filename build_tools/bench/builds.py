@@ -1,0 +1,104 @@
+"""Measures builds: many answers with calculators, beside a plain build of the same text by the same generator."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+from statistics import median
+
+RATES = (2400, 2666, 2933, 3000, 3200, 3466, 3600, 4000)
+
+TEXT = """---
+title: Question {n} about memory at {rate}
+---
+# Question {n} about memory at {rate}
+
+A kit of this rate waits as long as its clocks say, and carries what its channels allow. The numbers below are those of
+one kit; yours may differ, and the sticker tells.
+
+## Your numbers
+
+{block}
+
+## Why
+
+Each stick answers after a number of clocks, and each clock lasts as long as the rate says. More of one can be as quick
+as less of the other. A board that runs a kit slower than its sticker is within its rights.
+
+## Sources
+
+- The sticker of the kit.
+"""
+
+BLOCK = """/// calculator | memory.rate
+    inputs:
+        rate: {rate}
+        cas: {cas}
+///"""
+
+# Both ways of building are one process from start to end, the generator's own start included.
+OURS = """
+import sys
+from pathlib import Path
+import mkdocs.commands.build, mkdocs.config
+from build_tools.checks import built_site
+from build_tools.site import finish
+project, docs, site = map(Path, sys.argv[1:])
+config = mkdocs.config.load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False)
+mkdocs.commands.build.build(config)
+finish.finish(site)
+built_site.check(site)
+"""
+PLAIN = """
+import sys
+from pathlib import Path
+import mkdocs.commands.build, mkdocs.config
+project, docs, site = map(Path, sys.argv[1:])
+config = mkdocs.config.load_config(
+    str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False,
+    extra_css=[], extra_javascript=[],
+    markdown_extensions=["abbr", "admonition", "attr_list", "def_list", "footnotes", "md_in_html", "tables",
+                         {"toc": {"permalink": True}}, "pymdownx.superfences"],
+)
+mkdocs.commands.build.build(config)
+"""
+
+
+def write(project: Path, docs: Path, count: int, with_calculators: bool) -> None:
+    """Write so many answers into a folder, with a calculator in each or with the same text alone."""
+    for number in range(count):
+        rate = RATES[number % len(RATES)]
+        block = BLOCK.format(rate=rate, cas=14 + number % 8) if with_calculators else "The rate and the clocks."
+        path = docs / "answers" / f"part-{number // 100}" / f"question-{number}.md"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(TEXT.format(n=number, rate=rate, block=block), "utf-8")
+    (docs / "index.md").write_text("# Questions\n\nMany.\n", "utf-8")
+    if with_calculators:
+        shutil.copytree(project / "docs" / "made", docs / "made")
+
+
+def measure(project: Path, into: Path, counts: tuple[int, ...], runs: int) -> dict[str, dict[str, float]]:
+    """Seconds of both builds for each count of answers, medians of so many runs taken in turn."""
+    found: dict[str, dict[str, float]] = {}
+    for count in counts:
+        times: dict[str, list[float]] = {"ours": [], "plain": []}
+        for name in times:
+            write(project, into / f"{count}-{name}", count, name == "ours")
+        for _ in range(runs if count < 1000 else 1):
+            for name, script in (("plain", PLAIN), ("ours", OURS)):
+                site = into / f"{count}-{name}-site"
+                shutil.rmtree(site, ignore_errors=True)
+                command = [sys.executable, "-W", "ignore", "-c", script, str(project), str(into / f"{count}-{name}"), str(site)]
+                start = time.perf_counter()
+                done = subprocess.run(command, cwd=project, capture_output=True, text=True)
+                times[name].append(time.perf_counter() - start)
+                if done.returncode != 0:
+                    raise RuntimeError(done.stderr[-2000:])
+        found[str(count)] = {name: median(each) for name, each in times.items()}
+        for name in times:
+            shutil.rmtree(into / f"{count}-{name}")
+            shutil.rmtree(into / f"{count}-{name}-site")
+    return found

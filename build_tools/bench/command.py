@@ -1,0 +1,115 @@
+"""The bench command: prepares, measures, prints the table, writes the figures. Knows no single measurement."""
+
+from __future__ import annotations
+
+import json
+import os
+import platform
+import shutil
+import tempfile
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+from build_tools.bench import builds, pages, plain_page
+from build_tools.bench.host import Host
+from build_tools.environment import browsers, places
+from build_tools.environment.progress import Progress
+from build_tools.environment.trouble import Trouble
+from build_tools.site import archive, finish, made
+
+DOCS = "tests/browser/pages"
+
+
+def bench(project: Path, runs: int, counts: tuple[int, ...]) -> int:
+    """
+    Measure everything and print it.
+
+    Args:
+        project: The project folder.
+        runs: How often each thing is measured; medians are reported.
+        counts: For how many answers the build is measured; none leaves it out.
+
+    Returns:
+        0.
+
+    Raises:
+        Trouble: There is no Chromium.
+    """
+    from playwright.sync_api import sync_playwright
+
+    progress = Progress(3 if counts else 2)
+    program = browsers.find_or_install(project, progress)
+    if program is None:
+        raise Trouble(browsers.missing())
+    with tempfile.TemporaryDirectory(dir=places.cache(project)) as folder:
+        work = Path(folder)
+        with progress.step("Preparing the pages"):
+            _site(project, work)
+        host = Host({"/plain/": work / "plain", "/site/": work / "site"})
+        with progress.step("Measuring pages in Chromium"), sync_playwright() as playwright:
+            browser = playwright.chromium.launch(executable_path=program, args=browsers.flags())
+            version = browser.version
+            found: dict[str, Any] = {
+                "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
+                "reader": pages.reader(browser, host, runs),
+            }
+            browser.close()
+        host.close()
+        if counts:
+            with progress.step("Measuring builds"):
+                found["builds"] = builds.measure(project, work / "builds", counts, min(runs, 3))
+    found["on"] = {
+        "chromium": version,
+        "python": platform.python_version(),
+        "cores": os.cpu_count(),
+        "load": [round(each, 1) for each in os.getloadavg()] if hasattr(os, "getloadavg") else None,
+        "runs": runs,
+    }
+    into = places.cache(project) / "bench.json"
+    into.write_text(json.dumps(found, indent=1) + "\n", "utf-8")
+    print("\n".join(table(found)))
+    print(f"\nEvery run: {into.relative_to(project)}")
+    return 0
+
+
+def _site(project: Path, work: Path) -> None:
+    """The tests' pages as a finished site, its archive unpacked, and the plain page."""
+    from mkdocs.commands.build import build
+    from mkdocs.config import load_config
+
+    made.make(project, lambda told: None)
+    docs = work / "docs"
+    shutil.copytree(project / DOCS, docs / "answers" / "bench")
+    shutil.copy(project / "docs" / "index.md", docs)
+    shutil.copytree(project / "docs" / "made", docs / "made")
+    options = {"docs_dir": str(docs), "site_dir": str(work / "site"), "nav": None, "strict": False}
+    build(load_config(str(project / "mkdocs.yml"), **options))
+    finish.finish(work / "site")
+    with zipfile.ZipFile(work / "site" / archive.NAME) as packed:
+        packed.extractall(work)
+    plain_page.write(project, work / "plain")
+
+
+def table(found: dict[str, Any]) -> Iterator[str]:
+    """The figures as a table: ours, the plain way beside it, and the ratio."""
+    times = {name: median(each) for name, each in found["first"]["times"].items()}
+    sizes, reader = found["first"]["bytes"], found["reader"]
+    yield f"{'':44}{'ours':>12}{'plain':>12}{'ratio':>8}"
+    for kind in ("cold", "warm"):
+        ours, plain = times[f"ours {kind}"], times[f"plain {kind}"]
+        yield f"{f'first live result, {kind} [ms]':44}{ours:12.0f}{plain:12.0f}{plain / ours:8.2f}"
+    for kind in ("cold", "warm"):
+        yield f"{f'first live result from a folder, {kind} [ms]':44}{times[f'folder {kind}']:12.0f}{'cannot':>12}"
+    yield f"{'until then, gzip [MB]':44}{sizes['ours'] / 1e6:12.2f}{sizes['plain'] / 1e6:12.2f}{sizes['plain'] / sizes['ours']:8.2f}"
+    yield f"{'page before anything is touched [kB]':44}{reader['weight'] / 1e3:12.0f}"
+    yield f"{'longest task while the engine starts [ms]':44}{median(reader['longest task']):12.0f}   (0: none above 50)"
+    yield f"{'touched after 5 s, to the result [ms]':44}{median(reader['after idle']):12.1f}"
+    yield f"{'a keystroke to its result, median [ms]':44}{median(reader['typing']):12.1f}"
+    yield f"{'a keystroke to its result, 95th percentile':44}{reader['typing p95']:12.1f}"
+    yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
+    for count, each in found.get("builds", {}).items():
+        yield f"{f'build of {count} answers [s]':44}{each['ours']:12.1f}{each['plain']:12.1f}{each['plain'] / each['ours']:8.2f}"
+    yield f"Chromium {found['on']['chromium']}, {found['on']['cores']} cores, load {found['on']['load']}"

@@ -1,0 +1,151 @@
+"""Measures pages in Chromium: how long until a result, how many bytes, and what a reader notices meanwhile."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from statistics import median, quantiles
+from typing import TYPE_CHECKING, Any
+
+from build_tools.bench.host import Host
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+OURS = "answers/bench/one.html"
+KEYSTROKES = 120
+
+# Notes when the result has changed, and every task of the page's thread that is longer than 50 ms.
+WATCH = """
+window.tasks = [];
+new PerformanceObserver(list => window.tasks.push(...list.getEntries().map(each => [each.startTime, each.duration])))
+  .observe({ entryTypes: ["longtask"] });
+window.touch = value => {
+  const input = document.querySelector(".wa-calculator input[name=rate]");
+  const out = document.querySelector(".wa-result");
+  window.first = undefined;
+  const wanted = new RegExp(`DDR\\\\d-${value}\\\\b`);
+  return new Promise(resolve => {
+    const see = new MutationObserver(() => {
+      if (!wanted.test(out.querySelector(".wa-headline")?.textContent ?? "")) return;
+      see.disconnect();
+      window.first = performance.now();
+      resolve(window.first);
+    });
+    see.observe(out, { childList: true, subtree: true, characterData: true });
+    window.touched = performance.now();
+    input.value = String(value);
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+};
+"""
+AT_ONCE = """
+document.addEventListener("DOMContentLoaded", () => setTimeout(() => window.touch(3600)));
+"""
+SEEN = """
+() => new Promise(resolve => {
+  const look = () => window.first === undefined ? setTimeout(look, 20) : resolve(window.first);
+  look();
+})
+"""
+SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } });"
+# From one touch of a key to the frame that shows its result.
+TYPING = """
+async count => {
+  const waits = [];
+  for (let i = 0; i < count; i++) {
+    const start = performance.now();
+    await window.touch(3000 + i);
+    await new Promise(resolve => requestAnimationFrame(() => { waits.push(performance.now() - start); resolve(); }));
+    await new Promise(resolve => setTimeout(resolve, 20));
+  }
+  return waits;
+}
+"""
+
+
+def _open(browser: Browser, address: str, *scripts: str, **options: Any) -> Page:
+    context = browser.new_context(service_workers="block", **options)
+    for script in scripts:
+        context.add_init_script(script)
+    page = context.new_page()
+    page.goto(address, wait_until="commit")
+    return page
+
+
+def _first(page: Page) -> float:
+    return float(page.evaluate(SEEN))
+
+
+def first_results(browser: Browser, host: Host, folder: Path, runs: int) -> dict[str, Any]:
+    """Navigation to first live result: plain and ours in turn, cold and warm, and ours from a folder."""
+    times: dict[str, list[float]] = {}
+    sizes: dict[str, list[int]] = {}
+    pages = {
+        "plain": (f"{host.address}/plain/index.html", ()),
+        "ours": (f"{host.address}/site/{OURS}", (WATCH, AT_ONCE)),
+        "folder": ((folder / OURS).as_uri(), (WATCH, AT_ONCE)),
+    }
+    for _ in range(runs):
+        for name, (address, scripts) in pages.items():
+            host.count()
+            page = _open(browser, address, *scripts)
+            times.setdefault(f"{name} cold", []).append(_first(page))
+            sizes.setdefault(name, []).append(host.count())
+            for _ in range(2):  # a browser keeps compiled code from the second visit on
+                page.goto(address, wait_until="commit")
+                _first(page)
+                page.wait_for_timeout(300)
+            page.goto(address, wait_until="commit")
+            times.setdefault(f"{name} warm", []).append(_first(page))
+            page.context.close()
+    return {"times": times, "bytes": {name: int(median(each)) for name, each in sizes.items() if name != "folder"}}
+
+
+def reader(browser: Browser, host: Host, runs: int) -> dict[str, Any]:
+    """What a reader notices: bytes before anything is touched, the page's longest task, waiting after idle, typing."""
+    address = f"{host.address}/site/{OURS}"
+    longest: list[float] = []
+    after_idle: list[float] = []
+    phone: list[float] = []
+    weight: list[int] = []
+    for _ in range(runs):
+        host.count()
+        page = _open(browser, address, WATCH, SAVES_DATA)
+        page.wait_for_load_state("networkidle")
+        page.wait_for_timeout(500)
+        weight.append(host.count())
+        page.evaluate("window.touch(3600)")
+        longest.append(
+            float(page.evaluate("Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"))
+        )
+        page.context.close()
+
+        page = _open(browser, address, WATCH)
+        page.wait_for_load_state("load")
+        page.wait_for_timeout(5000)
+        page.evaluate("window.touch(3600)")
+        after_idle.append(float(page.evaluate("first - touched")))
+        page.context.close()
+
+        page = _open(
+            browser, "about:blank", WATCH, SAVES_DATA, viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True
+        )
+        page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+        page.goto(address, wait_until="load")
+        page.evaluate("window.touch(3600)")
+        phone.append(float(page.evaluate("first - touched")))
+        page.context.close()
+    page = _open(browser, address, WATCH)
+    page.wait_for_load_state("load")
+    page.evaluate("window.touch(2999)")
+    page.wait_for_timeout(1000)
+    waits = page.evaluate(TYPING, KEYSTROKES)
+    page.context.close()
+    return {
+        "weight": int(median(weight)),
+        "longest task": longest,
+        "after idle": after_idle,
+        "phone": phone,
+        "typing": waits,
+        "typing p95": quantiles(waits, n=20)[-1],
+    }

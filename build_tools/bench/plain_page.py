@@ -1,0 +1,45 @@
+"""
+The page that ours is measured against: the runtime as it comes, in a module worker, with one pure wheel.
+
+Frozen: it changes only with the runtime's release, so that figures from different days can be compared.
+"""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+PAGE = """<!doctype html><meta charset="utf-8"><title>plain</title><input id="rate" value="3600"><output id="out"></output>
+<script>
+const worker = new Worker("worker.mjs", { type: "module" });
+const ask = () => worker.postMessage(document.getElementById("rate").value);
+worker.onmessage = ({ data }) => {
+  document.getElementById("out").innerHTML = data;
+  window.first ??= performance.now();
+  window.answered?.();
+};
+document.getElementById("rate").addEventListener("input", ask);
+ask();
+</script>
+"""
+
+WORKER = """import { loadPyodide } from "./pyodide.mjs";
+const ready = loadPyodide({ packageBaseUrl: new URL("./", self.location.href).href, packages: ["calculators"] })
+  .then(python => python.pyimport("calculators.door").answer);
+self.onmessage = async ({ data }) => {
+  const answer = await ready;
+  self.postMessage(JSON.parse(answer("memory.rate", JSON.stringify({ rate: data }), "html", "p")).html);
+};
+"""
+
+
+def write(project: Path, into: Path) -> None:
+    """Write the page with all that it needs into a folder."""
+    into.mkdir(parents=True, exist_ok=True)
+    runtime, engine = project / "node_modules" / "pyodide", project / "docs" / "made" / "engine"
+    for name in ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip"):
+        shutil.copy(runtime / name, into / name)
+    for path in [*engine.glob("*.whl"), engine / "pyodide-lock.json"]:
+        shutil.copy(path, into / path.name)
+    (into / "index.html").write_text(PAGE, "utf-8")
+    (into / "worker.mjs").write_text(WORKER, "utf-8")
