@@ -251,16 +251,18 @@ def _give_up_table(tried: list[Offer], best: Offer | None, found: Fit) -> Table:
 
 
 def _all_links(wish: Wish, every: list[tuple[Link, Fit]]) -> Table:
-    rows = tuple(
-        (one.name, gigabits(found.needed), gigabits(found.payload), _VERDICTS[found.word], one.cable)
-        for one, found in every
-    )
+    rows = tuple((one.name, gigabits(found.payload), _VERDICTS[found.word], one.cable) for one, found in every)
+    needed = [
+        f"{gigabits(next(found.needed for one, found in every if one.family == family))} over {title}"
+        for family, title in _FAMILIES
+    ]
     return Table(
         title="The same mode on every link",
-        columns=(Column("Link"), Column("Needed", True), Column("Carried", True), Column("Fits"), Column("Cable mark")),
+        columns=(Column("Link"), Column("Carried", True), Column("Fits"), Column("Cable mark")),
         rows=rows,
         note=(
-            f"DisplayPort on {LANE_WORDS[wish.lanes]}. The last column is the certification mark of cables tested for "
+            f"Needed: {'; '.join(needed)}. DisplayPort on {LANE_WORDS[wish.lanes]}. "
+            "The last column is the certification mark of cables tested for "
             "that rate; a version number on a box or a cable promises none."
         ),
         marked=tuple(i for i, (one, _) in enumerate(every) if one.key == wish.link.key),
@@ -284,12 +286,13 @@ def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
         end = 2 + (WIDTH - 4) * min(needed.value / full, 1)
         sketch.text(2, y + 16, title, bold=True)
         sketch.text(WIDTH - 2, y + 16, f"needs {gigabits(needed)}", anchor="end", size=SMALL, ink="mark")
-        top = y + 24
         y += head - 12
         for entry, found in members:
             _row(sketch, entry, found, y, full, own=entry.key == wish.link.key)
+            sketch.line(
+                end, y + 14, end, y + 31, ink="mark", width=1.5, dash="4 3"
+            )  # at the bar, not through its words
             y += row
-        sketch.line(end, top, end, y, ink="mark", width=1.5, dash="4 3")
         y += 12
     for note in notes:
         y += 16

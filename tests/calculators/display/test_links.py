@@ -137,7 +137,7 @@ def test_every_link_is_in_the_drawing_and_the_table_and_says_its_cable():
     answer = run()
     every = answer.tables[-1]
     assert [row[0] for row in every.rows] == [one.name for one in LINKS]
-    assert all(row[4] for row in every.rows)
+    assert all(row[3] for row in every.rows)
     for one in LINKS:
         assert one.name.replace(",", " of") in answer.drawings[0].description
 
