@@ -3,7 +3,8 @@
 import { loadPyodide } from "pyodide";
 
 const [project, packages, native, ...chosen] = process.argv.slice(2);
-const python = await loadPyodide({ env: { HOME: "/home/pyodide", PYTEST_DISABLE_PLUGIN_AUTOLOAD: "1" } });
+const env = { HOME: "/home/pyodide", PYTEST_DISABLE_PLUGIN_AUTOLOAD: "1", CI: process.env.CI ?? "" };
+const python = await loadPyodide({ env });
 for (const [place, folder] of Object.entries({ "/project": project, "/packages": packages, "/native": native })) {
   python.mountNodeFS(place, folder);
 }
