@@ -76,15 +76,16 @@ def calculator_html(result: Result, prefix: str, presets: tuple[str, ...], numbe
     return (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
-        f'<div class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</div>'
+        # the search tells what it leaves out by the element's name: none of the same name may stand inside
+        f'<section class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</section>'
         '<p class="wa-state" role="status"></p>'
         '<p class="wa-example" data-search-exclude><strong>Example</strong>, with the values above.</p>'
         # kept out of the search: numbers of an example and steps of a plan would bury the pages' own words
         '<output class="wa-result" aria-live="polite" aria-atomic="false" data-search-exclude>'
         f"{as_html(result, prefix)}</output>"
         '<div class="wa-actions" hidden></div>'
-        '<noscript><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. What you see is '
-        "the worked example, computed when this page was built.</p></noscript>"
+        '<noscript data-search-exclude><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. '
+        "What you see is the worked example, computed when this page was built.</p></noscript>"
         f'<script type="application/json" class="wa-data" data-search-exclude>{data}</script>'
         "</section>\n"
     )

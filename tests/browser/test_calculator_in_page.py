@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
@@ -435,6 +436,13 @@ def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Bro
     page.get_by_label("Rate").fill("3600")
     settled(page)
     context.close()
+
+
+def test_the_search_finds_a_pages_prose_and_neither_its_form_nor_its_example(bench_folder: Path) -> None:
+    index = json.loads((bench_folder / "search" / "search_index.json").read_text("utf-8"))
+    texts = {entry["location"]: entry["text"] for entry in index["docs"]}
+    assert texts["answers/bench/one.html#your-numbers"] == ""
+    assert "Prose with" in texts["answers/bench/one.html#why"]
 
 
 def test_a_question_is_found_by_its_words(visit: Visit) -> None:
