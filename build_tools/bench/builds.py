@@ -47,7 +47,9 @@ import mkdocs.commands.build, mkdocs.config
 from build_tools.checks import built_site
 from build_tools.site import finish
 project, docs, site = map(Path, sys.argv[1:])
-config = mkdocs.config.load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False)
+config = mkdocs.config.load_config(
+    str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False
+)
 mkdocs.commands.build.build(config)
 finish.finish(site)
 built_site.check(site)
@@ -91,7 +93,8 @@ def measure(project: Path, into: Path, counts: tuple[int, ...], runs: int) -> di
             for name, script in (("plain", PLAIN), ("ours", OURS)):
                 site = into / f"{count}-{name}-site"
                 shutil.rmtree(site, ignore_errors=True)
-                command = [sys.executable, "-W", "ignore", "-c", script, str(project), str(into / f"{count}-{name}"), str(site)]
+                folders = [str(project), str(into / f"{count}-{name}"), str(site)]
+                command = [sys.executable, "-W", "ignore", "-c", script, *folders]
                 start = time.perf_counter()
                 done = subprocess.run(command, cwd=project, capture_output=True, text=True)
                 times[name].append(time.perf_counter() - start)

@@ -85,8 +85,8 @@ def _site(project: Path, work: Path) -> None:
     shutil.copytree(project / DOCS, docs / "answers" / "bench")
     shutil.copy(project / "docs" / "index.md", docs)
     shutil.copytree(project / "docs" / "made", docs / "made")
-    options = {"docs_dir": str(docs), "site_dir": str(work / "site"), "nav": None, "strict": False}
-    build(load_config(str(project / "mkdocs.yml"), **options))
+    settings = str(project / "mkdocs.yml")
+    build(load_config(settings, docs_dir=str(docs), site_dir=str(work / "site"), nav=None, strict=False))
     finish.finish(work / "site")
     with zipfile.ZipFile(work / "site" / archive.NAME) as packed:
         packed.extractall(work)
@@ -100,10 +100,10 @@ def table(found: dict[str, Any]) -> Iterator[str]:
     yield f"{'':44}{'ours':>12}{'plain':>12}{'ratio':>8}"
     for kind in ("cold", "warm"):
         ours, plain = times[f"ours {kind}"], times[f"plain {kind}"]
-        yield f"{f'first live result, {kind} [ms]':44}{ours:12.0f}{plain:12.0f}{plain / ours:8.2f}"
+        yield _beside(f"first live result, {kind} [ms]", ours, plain, 0)
     for kind in ("cold", "warm"):
         yield f"{f'first live result from a folder, {kind} [ms]':44}{times[f'folder {kind}']:12.0f}{'cannot':>12}"
-    yield f"{'until then, gzip [MB]':44}{sizes['ours'] / 1e6:12.2f}{sizes['plain'] / 1e6:12.2f}{sizes['plain'] / sizes['ours']:8.2f}"
+    yield _beside("until then, gzip [MB]", sizes["ours"] / 1e6, sizes["plain"] / 1e6, 2)
     yield f"{'page before anything is touched [kB]':44}{reader['weight'] / 1e3:12.0f}"
     yield f"{'longest task while the engine starts [ms]':44}{median(reader['longest task']):12.0f}   (0: none above 50)"
     yield f"{'touched after 5 s, to the result [ms]':44}{median(reader['after idle']):12.1f}"
@@ -111,5 +111,9 @@ def table(found: dict[str, Any]) -> Iterator[str]:
     yield f"{'a keystroke to its result, 95th percentile':44}{reader['typing p95']:12.1f}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
     for count, each in found.get("builds", {}).items():
-        yield f"{f'build of {count} answers [s]':44}{each['ours']:12.1f}{each['plain']:12.1f}{each['plain'] / each['ours']:8.2f}"
+        yield _beside(f"build of {count} answers [s]", each["ours"], each["plain"], 1)
     yield f"Chromium {found['on']['chromium']}, {found['on']['cores']} cores, load {found['on']['load']}"
+
+
+def _beside(what: str, ours: float, plain: float, digits: int) -> str:
+    return f"{what:44}{ours:12.{digits}f}{plain:12.{digits}f}{plain / ours:8.2f}"

@@ -15,7 +15,7 @@ CACHE = "max-age=3600"  # the same for everything that is measured
 
 
 class Host:
-    """Serves folders under prefixes: {"/site/": folder, …}. Files are read and compressed once, before the clock runs."""
+    """Serves folders under prefixes, such as "/site/". Files are read and compressed once, before the clock runs."""
 
     def __init__(self, folders: Mapping[str, Path]) -> None:
         self.sent = 0

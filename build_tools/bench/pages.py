@@ -48,6 +48,8 @@ SEEN = """
 })
 """
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } });"
+LONGEST = "Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"
+PHONE = {"viewport": {"width": 390, "height": 740}, "is_mobile": True, "has_touch": True}
 # From one touch of a key to the frame that shows its result.
 TYPING = """
 async count => {
@@ -115,9 +117,7 @@ def reader(browser: Browser, host: Host, runs: int) -> dict[str, Any]:
         page.wait_for_timeout(500)
         weight.append(host.count())
         page.evaluate("window.touch(3600)")
-        longest.append(
-            float(page.evaluate("Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"))
-        )
+        longest.append(float(page.evaluate(LONGEST)))
         page.context.close()
 
         page = _open(browser, address, WATCH)
@@ -127,9 +127,7 @@ def reader(browser: Browser, host: Host, runs: int) -> dict[str, Any]:
         after_idle.append(float(page.evaluate("first - touched")))
         page.context.close()
 
-        page = _open(
-            browser, "about:blank", WATCH, SAVES_DATA, viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True
-        )
+        page = _open(browser, "about:blank", WATCH, SAVES_DATA, **PHONE)
         page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
         page.goto(address, wait_until="load")
         page.evaluate("window.touch(3600)")

@@ -9,7 +9,8 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-PAGE = """<!doctype html><meta charset="utf-8"><title>plain</title><input id="rate" value="3600"><output id="out"></output>
+PAGE = """<!doctype html><meta charset="utf-8"><title>plain</title>
+<input id="rate" value="3600"><output id="out"></output>
 <script>
 const worker = new Worker("worker.mjs", { type: "module" });
 const ask = () => worker.postMessage(document.getElementById("rate").value);

@@ -1,6 +1,6 @@
 // start.ts: gets a worker going, by the quick way or, where that fails, the plain one. Knows the worker's messages and
 // the sentences for the reader; knows no question and no page.
-import type { Begin, Message, StartTrouble } from "../engine/messages";
+import type { Begin, Message, Runtime, StartTrouble } from "../engine/messages";
 import { unpacked } from "../engine/unpacked";
 import { PLAIN_FILES, type Sources } from "./sources";
 import * as words from "./words";
@@ -49,8 +49,10 @@ async function canRun(): Promise<void> {
 }
 
 async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {
-  const coming = begin(how, sources); // everything is fetched side by side, the worker's script too
-  coming.catch(() => undefined);
+  // Everything is fetched side by side, the worker's script too.
+  const runtime = sources.wasm();
+  const coming = begin(how, sources);
+  for (const each of [runtime, coming]) each.catch(() => undefined); // told below
   const worker = await hire(sources);
   return new Promise((resolve, reject) => {
     const fail = (error: unknown): void => {
@@ -68,7 +70,13 @@ async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal
       if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
       else if (message.kind === "failed") fail(told(message.why, message.detail));
     };
-    coming.then((message) => worker.postMessage(message), fail);
+    // What has come is handed over at once: the worker prepares while the runtime is still being compiled.
+    coming
+      .then(async (message) => {
+        worker.postMessage(message);
+        worker.postMessage({ kind: "runtime", wasm: await runtime } satisfies Runtime);
+      })
+      .catch(fail);
   });
 }
 
@@ -79,14 +87,9 @@ function told(why: StartTrouble, detail: string): Error {
 }
 
 async function begin(how: Begin["kind"], sources: Sources): Promise<Begin> {
-  const wasm = sources.wasm();
-  if (how === "kept") {
-    const [module, memory] = await Promise.all([wasm, sources.file("memory.bin")]);
-    return { kind: "kept", wasm: module, memory };
-  }
+  if (how === "kept") return { kind: "kept", memory: await sources.file("memory.bin") };
   const files = PLAIN_FILES.map(async (name) => [name, await unpacked(await sources.file(name))] as const);
-  const [module, ...entries] = await Promise.all([wasm, ...files]);
-  return { kind: "plain", wasm: module, files: Object.fromEntries(entries) };
+  return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
 }
 
 /** The worker comes from a Blob: so it can be had in a folder too, and stands under the page's own policy. */

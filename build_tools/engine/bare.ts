@@ -27,7 +27,8 @@ export interface Runtime {
 }
 
 export interface Setting {
-  wasm: WebAssembly.Module;
+  /** The program sets itself up while this is still on its way. */
+  wasm: WebAssembly.Module | Promise<WebAssembly.Module>;
   /** In bytes, a multiple of 65536; the program's own choice where not given. */
   memory?: number;
   /** Start Python with these arguments; without, the program is set up and Python left alone. */
@@ -38,7 +39,10 @@ export interface Setting {
 
 export async function bareRuntime({ wasm, memory, python, prepare }: Setting): Promise<Runtime> {
   const marker = Symbol("error marker");
-  return createRuntime({
+  let fail: (why: unknown) => void = () => undefined;
+  const failed = new Promise<never>((_, reject) => (fail = reject));
+  const runtime = createRuntime({
+    lean: true, // see lean_program.mjs
     noImageDecoding: true,
     noAudioDecoding: true,
     thisProgram: "/python",
@@ -57,10 +61,16 @@ export async function bareRuntime({ wasm, memory, python, prepare }: Setting): P
     ): object {
       imports.env["Jsv_GetError_import"] = () => marker;
       imports.env["JsvError_Check"] = (value: unknown) => value === marker;
-      void WebAssembly.instantiate(wasm, imports as WebAssembly.Imports).then((instance) => done(instance, wasm));
+      Promise.resolve(wasm)
+        .then(async (module) => {
+          const instance = await WebAssembly.instantiate(module, imports as WebAssembly.Imports);
+          done(instance, module);
+        })
+        .catch(fail); // the program itself would wait for ever
       return {};
     },
   });
+  return Promise.race([runtime, failed]);
 }
 
 /**

@@ -1,11 +1,17 @@
 // messages.ts: what the page and the worker say to each other. Knows no page and no Python.
 
-/** The first message, page to worker: everything that it needs, since it fetches nothing itself. */
+/** The first message, page to worker: what it needs beside the runtime, since it fetches nothing itself. */
 export type Begin =
   /** Put back the memory that was kept when the site was built. */
-  | { kind: "kept"; wasm: WebAssembly.Module | ArrayBuffer; memory: ArrayBuffer }
+  | { kind: "kept"; memory: ArrayBuffer }
   /** Start Python from nothing, as its runtime comes. */
-  | { kind: "plain"; wasm: WebAssembly.Module | ArrayBuffer; files: Record<string, ArrayBuffer> };
+  | { kind: "plain"; files: Record<string, ArrayBuffer> };
+
+/** The second: the runtime's machine code, compiled or as a file. By then the worker has prepared everything else. */
+export interface Runtime {
+  kind: "runtime";
+  wasm: WebAssembly.Module | ArrayBuffer;
+}
 
 /**
  * Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. Where a

@@ -12,7 +12,7 @@ interface Settings {
 }
 
 export async function plainStart(
-  wasm: WebAssembly.Module,
+  wasm: Promise<WebAssembly.Module>,
   files: Record<string, ArrayBuffer>,
 ): Promise<{ door: Door; heap: () => number }> {
   const failed = deferred();
@@ -28,7 +28,9 @@ export async function plainStart(
         const env = imports["env"] as Record<string, WebAssembly.ImportValue>;
         env["Jsv_GetError_import"] = () => marker;
         env["JsvError_Check"] = (value: unknown) => value === marker;
-        WebAssembly.instantiate(wasm, imports).then((instance) => done(instance, wasm), failed.reject);
+        wasm
+          .then(async (module) => done(await WebAssembly.instantiate(module, imports), module))
+          .catch(failed.reject);
         return {};
       };
       return createRuntime(settings);

@@ -4,7 +4,7 @@ import "./hushed";
 import { bareRuntime } from "./bare";
 import { type Door, openDoor } from "./door";
 import { restore, unpack } from "./kept";
-import type { Begin, Message, Question, StartTrouble } from "./messages";
+import type { Begin, Message, Question, Runtime, StartTrouble } from "./messages";
 import { plainStart } from "./plain";
 import { unpacked } from "./unpacked";
 
@@ -17,6 +17,13 @@ const fail = (why: StartTrouble, detail: unknown): void => say({ kind: "failed",
 let heap = (): number => 0;
 let door: Door | undefined;
 
+let bring: (wasm: Promise<WebAssembly.Module>) => void;
+const wasm = new Promise<WebAssembly.Module>((resolve) => (bring = resolve));
+
+async function compiled(wasm: Runtime["wasm"]): Promise<WebAssembly.Module> {
+  return wasm instanceof WebAssembly.Module ? wasm : WebAssembly.compile(await unpacked(wasm));
+}
+
 async function start(begin: Begin): Promise<void> {
   if (typeof WebAssembly !== "object") return fail("browser", "no WebAssembly");
   try {
@@ -25,15 +32,14 @@ async function start(begin: Begin): Promise<void> {
     return fail("policy", error);
   }
   try {
-    const wasm = begin.wasm instanceof WebAssembly.Module ? begin.wasm : WebAssembly.compile(await unpacked(begin.wasm));
     if (begin.kind === "kept") {
       const kept = unpack(await unpacked(begin.memory));
-      const runtime = await bareRuntime({ wasm: await wasm, memory: kept.memory });
+      const runtime = await bareRuntime({ wasm, memory: kept.memory });
       restore(runtime, kept);
       heap = () => runtime.HEAPU8.length;
       door = openDoor(runtime, kept.door);
     } else {
-      const plain = await plainStart(await wasm, begin.files);
+      const plain = await plainStart(wasm, begin.files);
       heap = plain.heap;
       door = plain.door;
     }
@@ -43,8 +49,8 @@ async function start(begin: Begin): Promise<void> {
   }
 }
 
-self.onmessage = ({ data }: MessageEvent<Begin | string>) => {
-  if (typeof data !== "string") return void start(data);
+self.onmessage = ({ data }: MessageEvent<Begin | Runtime | string>) => {
+  if (typeof data !== "string") return data.kind === "runtime" ? bring(compiled(data.wasm)) : void start(data);
   const { id, name, inputs, wanted, prefix } = JSON.parse(data) as Question;
   try {
     if (!door) throw new Error("asked before the start");

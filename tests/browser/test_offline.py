@@ -100,9 +100,8 @@ def test_an_edition_that_does_not_arrive_whole_is_not_taken(
         one.write_text(one.read_text("utf-8").replace("SECOND", "THIRD"), "utf-8")
     page.reload()
     page.evaluate("navigator.serviceWorker.getRegistration().then(each => each.update()).catch(() => 0)")
-    page.wait_for_function(
-        "() => navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)", timeout=WAIT_MS
-    )
+    settled = "() => navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)"
+    page.wait_for_function(settled, timeout=WAIT_MS)
     page.close()
     later = context.new_page()
     for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):

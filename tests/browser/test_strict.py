@@ -47,8 +47,9 @@ async (how) => {
   if (how.wheel) files[names[1]] = Uint8Array.fromBase64(how.wheel).buffer;
   if (how.lock) files[names[2]] = new TextEncoder().encode(how.lock).buffer;
   worker.postMessage(
-    how.kind === "plain" ? { kind: "plain", wasm, files } : { kind: "kept", wasm, memory: await bring("memory.bin") }
+    how.kind === "plain" ? { kind: "plain", files } : { kind: "kept", memory: await bring("memory.bin") }
   );
+  worker.postMessage({ kind: "runtime", wasm });
   const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));

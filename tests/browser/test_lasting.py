@@ -1,0 +1,93 @@
+"""The engine lasts: its memory does not grow, a phone can carry it, and without the kept memory it still starts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Host
+from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, result_html, section, settled
+from tests.browser.test_strict import START
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, BrowserContext, Page
+
+FEW, MANY = 1_000, 10_000
+
+# The heap after so many results of one calculator, with other numbers each time.
+ASK = """
+async ([from, to]) => {
+  let heap = 0;
+  for (let id = from; id < to; id++) {
+    const inputs = JSON.stringify({ rate: String(2000 + id % 6000), cas: String(10 + id % 40) });
+    const reply = await send(JSON.stringify({ id, name: "memory.rate", inputs, wanted: "html,text", prefix: "p" }));
+    if (reply.kind !== "answer" || JSON.parse(reply.answer).html === undefined) throw new Error(JSON.stringify(reply));
+    heap = reply.heap;
+  }
+  return heap;
+}
+"""
+
+
+@pytest.fixture
+def engine(context: BrowserContext, host: Host) -> Iterator[Page]:
+    page = context.new_page()
+    page.goto(f"{host.address}404.html")
+    page.evaluate(START, {"kind": "kept"})
+    yield page
+    page.close()
+
+
+def test_the_memory_is_as_large_after_ten_thousand_results_as_after_a_thousand(engine: Page) -> None:
+    after_few = engine.evaluate(ASK, [0, FEW])
+    assert after_few > 0
+    assert engine.evaluate(ASK, [FEW, MANY]) == after_few
+
+
+def test_without_the_kept_memory_the_plain_start_gives_the_same_result(visit: Callable[..., Page], host: Host) -> None:
+    host.missing.update({"memory.bin", "memory.bin.js"})
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=4 * PATIENCE_MS)
+    assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
+    assert [path for path in host.asked if "python_stdlib.zip" in path]
+
+
+def test_with_the_kept_memory_nothing_of_the_plain_start_is_fetched(visit: Callable[..., Page], host: Host) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    fetched = {path.partition("?")[0].rpartition("/")[2] for path in host.asked if "/engine/" in path}
+    assert fetched == {"worker.js", "memory.bin", "pyodide.asm.wasm"}
+
+
+def test_on_a_slow_phone_it_works(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True)
+    page = context.new_page()
+    context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    page.goto(f"{host.address}answers/bench/one.html")
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=4 * PATIENCE_MS)
+    context.close()
+
+
+def test_what_python_cannot_answer_comes_back_as_a_fault_not_as_silence(engine: Page) -> None:
+    question = {"id": 7, "name": "no.such", "inputs": "{", "wanted": "", "prefix": ""}
+    reply = engine.evaluate("text => send(text)", json.dumps(question))
+    assert reply["kind"] == "answer"
+    assert "fault" in json.loads(reply["answer"])
+
+
+def test_ten_calculators_share_one_engine(visit: Callable[..., Page]) -> None:
+    page = visit("answers/bench/ten.html")
+    assert page.locator("section.wa-calculator").count() == 10
+    for number in range(10):
+        section(page, number).get_by_label("Rate").fill(str(5000 + number))
+    for number in range(10):
+        settled(page, number)
+        expect(section(page, number).locator(".wa-headline")).to_contain_text(str(5000 + number))
+    assert len([each for each in page.workers if each.url.startswith("blob:")]) == 1
