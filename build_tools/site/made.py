@@ -13,8 +13,9 @@ from build_tools.episodes import made as episodes
 _LOCKS = ("package-lock.json", "requirements.lock", "build_tools/files.py")
 ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
     ("engine", pack.make, ("calculators", "build_tools/engine", "build_tools/browser", *_LOCKS)),
-    # The page's script knows the hashes of the engine's files.
-    ("browser", bundle.make, ("build_tools/browser", "build_tools/engine", "calculators", *_LOCKS)),
+    # The page's script knows the hashes of the engine's files, so it is made of the files themselves: of their sources
+    # alone it would keep an old hash where one of these changed while the two were made.
+    ("browser", bundle.make, ("docs/made/engine", "build_tools/browser", "build_tools/engine", "calculators", *_LOCKS)),
     ("episodes", episodes.make, ("docs/episodes", "docs/answers", "mkdocs.yml", "calculators", "build_tools/episodes")),
 )
 

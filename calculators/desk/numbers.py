@@ -70,6 +70,7 @@ def read_number(typed: str, unit: str = "", also: Mapping[str, float] | None = N
         1.35
     """
     text = typed.strip().replace("\u2212", "-").replace("\uff0c", ",")
+    text = _unit_behind(text, [unit, *(also or {})])
     match = _TYPED.fullmatch(text)
     if match is None:
         raise NotANumber("not a number")
@@ -95,6 +96,14 @@ def read_number(typed: str, unit: str = "", also: Mapping[str, float] | None = N
     if not math.isfinite(value):
         raise NotANumber("far too large")
     return settled(value) if factor != 1.0 else value
+
+
+def _unit_behind(text: str, names: list[str]) -> str:
+    """The text with a unit that stands before its number put behind it, as prices are written: €70 as 70 €."""
+    for name in names:
+        if name and text.casefold().startswith(name.casefold()) and text[len(name) :].lstrip()[:1].isdecimal():
+            return f"{text[len(name) :].strip()} {name}"
+    return text
 
 
 def _unit_name(text: str) -> str:

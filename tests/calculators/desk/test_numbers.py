@@ -40,6 +40,9 @@ from calculators.desk.numbers import (
         ("2e3", "", 2000),
         ("80 °", "°", 80),
         ("250 cd/m2", "cd/m²", 250),
+        ("€70", "€", 70),
+        ("€ 70,50", "€", 70.5),
+        ("mV 1350", "V", 1.35),
     ],
 )
 def test_what_people_type_is_understood(typed, unit, value):
