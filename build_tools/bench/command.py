@@ -84,7 +84,8 @@ def _site(project: Path, work: Path) -> None:
     docs = work / "docs"
     shutil.copytree(project / DOCS, docs / "answers" / "bench")
     shutil.copy(project / "docs" / "index.md", docs)
-    shutil.copytree(project / "docs" / "made", docs / "made")
+    for folder in ("made", "images"):
+        shutil.copytree(project / "docs" / folder, docs / folder)
     settings = str(project / "mkdocs.yml")
     build(load_config(settings, docs_dir=str(docs), site_dir=str(work / "site"), nav=None, strict=False))
     finish.finish(work / "site")

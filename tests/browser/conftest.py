@@ -83,6 +83,7 @@ def bench_folder(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Pat
     root = tmp_path_factory.mktemp("bench")
     shutil.copytree(project / "tests" / "browser" / "pages", root / "docs" / "answers" / "bench")
     shutil.copy(project / "docs" / "index.md", root / "docs")
+    shutil.copytree(project / "docs" / "images", root / "docs" / "images")  # the site's mark
     command = [sys.executable, "-c", BUILD, str(project), str(root / "docs"), str(root / "site")]
     done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
     assert done.returncode == 0, f"the tests' pages do not build:\n{done.stdout}{done.stderr}"

@@ -56,17 +56,16 @@ def test_a_link_with_inputs_works_in_a_folder(opened: Page, folder: Path) -> Non
 def test_search_in_a_folder_finds_a_page_and_leads_there(opened: Page) -> None:
     box = opened.locator(".md-search__input")
     box.click()
-    box.fill("numbers kit")
+    box.fill("numbers")
     found = opened.locator(".md-search-result__link")
     expect(found.first).to_be_visible()
     expect(opened.locator(".md-search-result__meta")).to_have_text(re.compile(r"place"))
     for each in found.all():
-        text = each.inner_text().lower()
-        assert "number" in text or "kit" in text
+        assert "number" in each.inner_text().lower()
     box.fill("nosuchwordanywhere")
     expect(opened.locator(".md-search-result__meta")).to_have_text("Nothing found")
     assert found.count() == 0
-    box.fill("memory")
+    box.fill("numbers")
     found.first.click()
     expect(opened).to_have_url(re.compile(r"^file:.*\.html"))
     expect(opened.locator("h1").first).to_be_visible()
