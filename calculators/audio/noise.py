@@ -359,7 +359,7 @@ def _table(first: Hiss, second: Hiss) -> Table:
     return Table(
         "The two outputs side by side",
         (
-            Column(""),
+            Column("Output"),
             Column("Noise", numeric=True),
             Column("At the ear", numeric=True),
             Column("Above the room", numeric=True),
