@@ -120,7 +120,8 @@ class Step:
 
     group: the heading under which it stands. commands: typed exactly so. why, see, otherwise, back: why it is
     done, what one should see, what to do if one does not, how to undo it. tags: for machines, to hold rules
-    against. minutes: least and most. caution: what can go wrong here.
+    against. minutes: least and most. caution: what can go wrong here. deeper: comes only if the steps before it
+    did not help, so its whole group stands folded on a page.
     """
 
     key: str
@@ -135,6 +136,7 @@ class Step:
     caution: str = ""
     tags: tuple[str, ...] = ()
     minutes: tuple[float, float] | None = None
+    deeper: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -139,14 +139,19 @@ def _steps(steps: tuple[Step, ...], title: str) -> str:
     # steps with tags can be ticked off: the page's script fills the place for the tools, and shows the boxes
     parts.append('<div class="wa-plan-tools"></div>' if any(step.tags for step in steps) else "")
     group: str | None = None
+    end = ""
     for i, step in enumerate(steps, 1):
         if step.group != group:
-            parts.append("</ol>" if group is not None else "")
-            parts.append(f'<p class="wa-steps-group">{escape(step.group)}</p>' if step.group else "")
+            # a deeper group is folded; its heading is the fold's own, in the same place before the list
+            fold = step.deeper and step.group
+            tag = "summary" if fold else "p"
+            parts += [end, '<details class="wa-deeper">' if fold else ""]
+            parts.append(f'<{tag} class="wa-steps-group">{escape(step.group)}</{tag}>' if step.group else "")
             parts.append(f'<ol class="wa-steps" start="{i}">')
+            end = "</ol></details>" if fold else "</ol>"
             group = step.group
         parts.append(_step(step))
-    parts.append("</ol></div>")
+    parts.append(f"{end}</div>")
     return "".join(parts)
 
 
@@ -155,7 +160,8 @@ def _step(step: Step) -> str:
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     body = [f"<p>{escape(line)}</p>" for line in step.do]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
-    body += [f'<pre class="wa-command" tabindex="0">{escape(c)}</pre>' for c in step.commands]
+    copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
+    body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
     pairs = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in step_parts(step))
     body += [f'<dl class="wa-step-parts">{pairs}</dl>'] if pairs else []
     body += [_tick(step)] if step.tags else []

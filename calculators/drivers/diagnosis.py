@@ -30,13 +30,15 @@ class Diagnosis(NamedTuple):
     """
     The judgement.
 
-    depth: 0 to 3, as in DEPTHS. verdict: yes (go ahead with this plan), depends or no. reason: one sentence.
+    depth: 0 to 3, as in DEPTHS. verdict: yes (go ahead with this plan), depends or no. says: the verdict in the words
+    of the question. reason: one sentence.
     lead: one sentence without its full stop, to which a plan's counts are added; whole where there is no plan.
     notes: what the judgement rests on.
     """
 
     depth: int
     verdict: str
+    says: str
     reason: str
     lead: str
     notes: tuple[Note, ...]
@@ -75,14 +77,15 @@ def diagnose(s: Situation) -> Diagnosis:
         'no'
     """
     if s.logo == "no":
-        return Diagnosis(0, NO, LOGO_REASON, LOGO_LEAD, _logo_notes(s))
+        return Diagnosis(0, NO, "Not the driver.", LOGO_REASON, LOGO_LEAD, _logo_notes(s))
     if s.idle:
-        return Diagnosis(0, NO, IDLE_REASON, "Leave the driver alone: nothing was changed and nothing is wrong", ())
+        lead = "Leave the driver alone: nothing was changed and nothing is wrong"
+        return Diagnosis(0, NO, "Not needed.", IDLE_REASON, lead, ())
     notes = _notes(s)
     if s.admin == "no" or s.at_the_machine == "no":
-        return Diagnosis(0, NO, _refusal(s), _refusal_lead(s), notes)
+        return Diagnosis(0, NO, "Not like this.", _refusal(s), _refusal_lead(s), notes)
     depth = needed_depth(s)
-    return Diagnosis(depth, *_verdict(s), LEADS[depth], notes)
+    return Diagnosis(depth, *_verdict(s), _lead(s, depth), notes)
 
 
 LEADS = {
@@ -90,12 +93,18 @@ LEADS = {
     2: "Save and remove the old driver, then install the new one",
     3: "Start over in the system's safe start",
 }
+MAY_RUN_LEAD = "Swap the card, and install its maker's current package only if it does not run by itself"
 LOGO_LEAD = "It is not the driver: without the firmware's logo no driver has run yet"
 LOGO_REASON = (
     "The firmware draws its logo before any driver is loaded, so look at cable, socket, power leads, the display's "
     "input and the seat of the card."
 )
 IDLE_REASON = "A driver that works needs no repair, and every repair has its risks."
+
+
+def _lead(s: Situation, depth: int) -> str:
+    """What to do; a card that this machine may know already is tried before anything is installed."""
+    return MAY_RUN_LEAD if s.change == "moved_card" and s.trouble == "none" else LEADS[depth]
 
 
 def _refusal(s: Situation) -> str:
@@ -119,37 +128,62 @@ def _refusal_lead(s: Situation) -> str:
     return "Change no display driver from afar: prepare everything, and do the rest at the machine"
 
 
-def _verdict(s: Situation) -> tuple[str, str]:
-    """Verdict and reason, where a plan may go ahead."""
+def _verdict(s: Situation) -> tuple[str, str, str]:
+    """Verdict, the same in the words of the question, and reason, where a plan may go ahead."""
     if s.trouble == "no_picture":
         if s.logo == "unsure":
-            return DEPENDS, (
-                "If the firmware's logo is seen, the driver is a likely cause; if not, no driver is to blame, so "
-                "watch for it first."
+            return (
+                DEPENDS,
+                "Perhaps the driver.",
+                (
+                    "If the firmware's logo is seen, the driver is a likely cause; if not, no driver is to blame, so "
+                    "watch for it first."
+                ),
             )
         if not s.sees and (s.password == "no" or s.network == "no"):
-            return DEPENDS, (
-                "The driver is a likely cause, but this way needs a coarse picture once; if it does not come either, "
-                "borrow a card or ask a technician."
+            return (
+                DEPENDS,
+                "Likely the driver.",
+                (
+                    "The driver is a likely cause, but this way needs a coarse picture once; if it does not come "
+                    "either, borrow a card or ask a technician."
+                ),
             )
-        return YES, "The logo is seen and then the picture is lost, which points to the driver or the mode it sets."
+        reason = "The logo is seen and then the picture is lost, which points to the driver or the mode it sets."
+        return YES, "Likely the driver.", reason
     if s.trouble == "crashes":
-        return DEPENDS, "The driver is one suspect; heat, power, tuned settings and a tired card are the others."
+        reason = "The driver is one suspect; heat, power, tuned settings and a tired card are the others."
+        return DEPENDS, "Perhaps the driver.", reason
     if s.trouble == "wrong_settings":
-        return DEPENDS, "A wrong picture is more often a setting or a cable than a driver, so those come first."
+        reason = "A wrong picture is more often a setting or a cable than a driver, so those come first."
+        return DEPENDS, "Seldom the driver.", reason
     if s.trouble == "installer_fails":
-        return YES, "What is left of an older driver can block a new one, once it is sure that the package fits."
+        reason = "What is left of an older driver can block a new one, once it is sure that the package fits."
+        return YES, "Likely the old driver.", reason
     return {
-        "same_maker": (YES, "If the current package lists the new card, it replaces the old one; nothing has to go."),
-        "other_maker": (YES, "The new card needs its own maker's driver, and the old maker's programs are then idle."),
+        "same_maker": (
+            YES,
+            "Install over the old driver.",
+            "If the current package lists the new card, it replaces the old one; nothing has to go.",
+        ),
+        "other_maker": (
+            YES,
+            "It needs a new driver.",
+            "The new card needs its own maker's driver, and the old maker's programs are then idle.",
+        ),
         "moved_card": (
             DEPENDS,
+            "Only if it does not run by itself.",
             (
                 "The driver lives on the system's disk, not on the card: if this machine has a package that lists the "
                 "card, it needs nothing more."
             ),
         ),
-        "moved_system": (YES, "The moved system knows the old machine's card; for this one it needs a package."),
+        "moved_system": (
+            YES,
+            "It needs a new driver.",
+            "The moved system knows the old machine's card; for this one it needs a package.",
+        ),
     }[s.change]
 
 

@@ -603,6 +603,21 @@ def linux_steps(family: str) -> dict[str, Step]:
                 minutes=(3, 8),
             ),
             Step(
+                key="runs",
+                title="Does it run already? Then you are done",
+                do=(
+                    "Look at the picture and at the list. Is it sharp, and has the card a driver of its own?",
+                    "If so, stop here: nothing below is needed.",
+                ),
+                commands=(ADAPTERS,),
+                why="A driver that was here before, or comes with the kernel, may serve this card: then all is done.",
+                see="'Kernel driver in use' names a driver other than the basic one.",
+                otherwise="A coarse picture, or the basic driver in the list: go on with the next step.",
+                back=NOTHING_TO_UNDO,
+                tags=("reads", "checks:card", "checks:driver"),
+                minutes=(2, 5),
+            ),
+            Step(
                 key="check",
                 title="Check that it worked",
                 do=(

@@ -80,7 +80,7 @@ def choose(s: Situation, depth: int) -> tuple[Part, ...]:
 
 def _without_logo(s: Situation) -> tuple[Part, ...]:
     """It is never the driver: cable, socket, leads, seat, display, and there it stops."""
-    end = Part("Check that it worked", "end", ("check",))
+    end = Part("Check that it worked", "end", ("check_picture",))
     if s.at_the_machine == "no":
         return Part("It is not the driver", "find", ("ask_there",)), end, REPORT
     suspends = s.windows and s.locked_disk and s.sees and s.admin == "yes"
@@ -89,7 +89,7 @@ def _without_logo(s: Situation) -> tuple[Part, ...]:
     return (
         Part("It is not the driver: find the missing picture", "find", (*find, "power_off", "seat", "power_on")),
         Part("If it stays dark: without the card", "bare", ("power_off", "without_card", "power_on")),
-        end._replace(names=(*(["protect"] if suspends else []), "check")),
+        end._replace(names=(*(["protect"] if suspends else []), "check_picture")),
         REPORT,
     )
 
@@ -154,6 +154,11 @@ def _move(s: Situation, first: bool) -> list[str]:
     return ["power_off", "move_disk" if s.change == "moved_system" else "swap", "power_on"]
 
 
+def _stop(s: Situation, first: bool) -> list[str]:
+    """A look whether that was all: a package that is already there may list the card. Of another maker's none does."""
+    return ["runs"] if first and s.opens_the_case and s.change != "other_maker" else []
+
+
 def _stage(s: Situation, depth: int, first: bool) -> tuple[str, ...]:
     if s.windows:
         stage = (_windows_over, _windows_clean, _windows_fresh)[depth - 1]
@@ -165,7 +170,7 @@ def _stage(s: Situation, depth: int, first: bool) -> tuple[str, ...]:
 def _windows_over(s: Situation, first: bool) -> list[str]:
     suspend, protect = _suspension(s)
     back = ["roll_back"] if s.trouble == "crashes" and s.change == "none" else []
-    return [*suspend, *_move(s, first), *back, "install", "restart", *protect, "check"]
+    return [*suspend, *_move(s, first), *_stop(s, first), *back, "install", "restart", *protect, "check"]
 
 
 def _windows_clean(s: Situation, first: bool) -> list[str]:
@@ -196,7 +201,7 @@ def _suspension(s: Situation) -> tuple[list[str], list[str]]:
 
 
 def _linux_over(s: Situation, first: bool) -> list[str]:
-    return [*_move(s, first), "install", *_enrolment(s, "restart"), *_still_locked(s), "check"]
+    return [*_move(s, first), *_stop(s, first), "install", *_enrolment(s, "restart"), *_still_locked(s), "check"]
 
 
 def _linux_clean(s: Situation, first: bool) -> list[str]:
@@ -244,7 +249,12 @@ def worded(parts: Iterable[Part], words: Mapping[str, Step]) -> tuple[Step, ...]
         'last-report'
     """
     chosen = [
-        replace(words[name], key=f"{part.prefix}-{name.replace('_', '-')}", group=part.heading)
+        replace(
+            words[name],
+            key=f"{part.prefix}-{name.replace('_', '-')}",
+            group=part.heading,
+            deeper=part.deeper and part.depth > 0,
+        )
         for part in parts
         for name in part.names
     ]

@@ -70,7 +70,7 @@ def compute(given: Values) -> Answer:
     )
     return Answer(
         headline=f"{found.lead}: {counts}, with a way back at every step." if found.depth else f"{found.lead}.",
-        verdict=Verdict(found.verdict, found.reason),
+        verdict=Verdict(found.verdict, found.reason, found.says),
         figures=figures,
         tables=(_plans(parts, steps, found.depth),) if found.depth else (),
         drawings=(_ladder(parts, steps, found.depth),) if found.depth else (),
@@ -197,6 +197,16 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
                 "lead fully seated, without a sharp bend at the plug.",
             ),
         ]
+    if "touches:card" in tags:
+        cautions.append(
+            Caution(
+                "machine",
+                "The steps on the card are for desktop machines alone. Before a swap see that the power supply can "
+                "feed the new card and has the leads it asks for, and support a heavy card, so that it does not hang "
+                "on its slot.",
+                "The card's and the supply's manuals say what they ask for and give.",
+            )
+        )
     if "removes:driver" in tags:
         cautions.append(
             Caution("machine", "Remove by exact name or number only: no stars, and none of the options that force.")
@@ -229,8 +239,8 @@ INPUTS: tuple[Input, ...] = (
     ),
     Choice(
         key="family",
-        label="Family, if Linux",
-        where="The command cat /etc/os-release names it after ID_LIKE or ID. Of no effect under Windows.",
+        label="Which Linux, if it is one",
+        where="Open a terminal, type cat /etc/os-release and press Enter: it stands after ID_LIKE or ID.",
         options=(
             Option("debian", "Debian and its kin (apt)"),
             Option("fedora", "Fedora and its kin (dnf)"),
@@ -239,6 +249,7 @@ INPUTS: tuple[Input, ...] = (
         ),
         default="debian",
         group="What happened",
+        note="under Windows leave it as it is: it changes nothing",
     ),
     Choice(
         key="change",
@@ -301,8 +312,9 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="encrypted",
         label="Is the system's disk encrypted?",
-        where="Windows: the settings' search for 'device encryption', or manage-bde -status C:. Linux: lsblk -f shows "
-        "crypto_LUKS.",
+        where="Windows: open the settings and type 'device encryption' into their search. Or press Windows+X, choose "
+        "Terminal (Admin), type manage-bde -status C: and press Enter. Linux: open a terminal, type lsblk -f and press "
+        "Enter; crypto_LUKS in the list means yes.",
         options=(YES, NO, UNSURE),
         default="unsure",
         group="How the system is locked",
@@ -311,7 +323,8 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="secure_boot",
         label="Is secure boot on?",
-        where="Windows: msinfo32, line Secure Boot State. Linux: mokutil --sb-state.",
+        where="Windows: press Windows+R, type msinfo32, press Enter and look for the line Secure Boot State. Linux: "
+        "open a terminal, type mokutil --sb-state and press Enter.",
         options=(YES, NO, UNSURE),
         default="unsure",
         group="How the system is locked",

@@ -223,6 +223,21 @@ SHARED = table(
             minutes=(5, 15),
         ),
         Step(
+            key="check_picture",
+            title="Check that the picture is back",
+            do=(
+                "Does the firmware's logo come at power-on, and the system's picture after it?",
+                "If both come, you are done: note which cable, socket or seat it was.",
+            ),
+            why="Here a cable, a socket or a seat was at fault, so the picture itself is the proof.",
+            see="The logo, then the system. A coarse picture is the system's basic driver, and only now is a driver "
+            "the question: answer 'yes' about the logo above for its plan.",
+            otherwise="No logo even now: the next step says what to report, and to whom.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads", "checks:logo"),
+            minutes=(2, 5),
+        ),
+        Step(
             key="report",
             title="If it still does not work, report this",
             do=(

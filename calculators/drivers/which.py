@@ -178,18 +178,28 @@ def _have(count: int) -> str:
 
 def _verdict(said: Said) -> Verdict:
     if said.adapters is None:
-        return Verdict(DEPENDS, "Without the list of devices nothing can be said about what is in use.")
+        return Verdict(DEPENDS, "Without the list of devices nothing can be said about what is in use.", "Not told.")
     if any(a.basic for a in said.adapters):
-        return Verdict(NO, "At least one adapter runs on the system's basic fallback, which is slow and coarse.")
+        return Verdict(
+            NO, "At least one adapter runs on the system's basic fallback, which is slow and coarse.", "The basic one."
+        )
     if any(a.state == STOPPED for a in said.adapters):
-        return Verdict(DEPENDS, "Each adapter has its driver, but the system says that one does not run.")
+        return Verdict(
+            DEPENDS,
+            "Each adapter has its driver, but the system says that one does not run.",
+            "Its own, but not running.",
+        )
     if any(a.state == LENT for a in said.adapters):
-        return Verdict(DEPENDS, "One adapter is kept for a virtual machine, so this system does not draw with it.")
+        return Verdict(
+            DEPENDS, "One adapter is kept for a virtual machine, so this system does not draw with it.", "One is lent."
+        )
     if any(a.state == UNTOLD for a in said.adapters):
-        return Verdict(YES, "Each adapter has a driver of its own; whether it runs is said in words not known here.")
+        return Verdict(
+            YES, "Each adapter has a driver of its own; whether it runs is said in words not known here.", "Its own."
+        )
     if not said.adapters:
-        return Verdict(NO, "The system sees no display adapter.")
-    return Verdict(YES, "Each adapter has a driver of its own and runs on it.")
+        return Verdict(NO, "The system sees no display adapter.", "None.")
+    return Verdict(YES, "Each adapter has a driver of its own and runs on it.", "Its own.")
 
 
 STATE_WORDS = {WORKS: "runs", STOPPED: "does not run", LENT: "kept for a virtual machine", UNTOLD: "not told"}

@@ -682,6 +682,21 @@ WINDOWS = SHARED | table(
             minutes=(3, 8),
         ),
         Step(
+            key="runs",
+            title="Does it run already? Then you are done",
+            do=(
+                "Look at the picture and at the list. Is it sharp, and is the driver the maker's?",
+                "If so, stop here; but switch the disk's protection on again, by the step below, if you suspended it.",
+            ),
+            commands=(CONNECTED,),
+            why="A package that was here before may list this card, and then nothing has to be installed.",
+            see="Your card, started, on an oem driver.",
+            otherwise="A coarse picture, or the basic driver in the list: go on with the next step.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads", "checks:card", "checks:driver"),
+            minutes=(2, 5),
+        ),
+        Step(
             key="check",
             title="Check that it worked",
             do=(

@@ -22,6 +22,19 @@ def test_a_step_with_tags_can_be_ticked():
     assert 'value="over-restart" aria-label="Done: Restart &amp; &quot;wait&quot;"' in made
 
 
+def test_deeper_groups_are_folded_and_the_numbers_go_on():
+    made = html(
+        Step(key="a", title="Gentle", do=("Now.",), group="The plan"),
+        Step(key="b", title="Deep", do=("Now.",), group="If it does not work", deeper=True),
+        Step(key="c", title="Deeper", do=("Now.",), group="If even that fails", deeper=True),
+        Step(key="d", title="Report", do=("Now.",), group="Last"),
+    )
+    assert made.count('<details class="wa-deeper">') == made.count("</ol></details>") == 2
+    assert '<summary class="wa-steps-group">If it does not work</summary><ol class="wa-steps" start="2">' in made
+    assert '</ol><details class="wa-deeper"><summary class="wa-steps-group">If it does' in made
+    assert '</ol></details><p class="wa-steps-group">Last</p><ol class="wa-steps" start="4">' in made
+
+
 def test_steps_without_tags_are_as_they_were():
     made = html(Step(key="a", title="Restart", do=("Now.",)))
     assert "wa-plan-tools" not in made

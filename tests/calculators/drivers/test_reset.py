@@ -117,6 +117,8 @@ def test_data_and_keys_are_cautioned_about_before_everything_else(inputs):
     assert ("filmed" in first) == ("matches:key" in tags)
     assert ("Never open a power supply" in later) == ("needs:power_off" in tags)
     assert ("modular" in later) == ("needs:power_off" in tags)
+    for words in ("desktop machines alone", "support a heavy card", "power supply can feed"):
+        assert (words in later) == ("touches:card" in tags)
     assert ("stars" in later) == ("removes:driver" in tags)
     assert "manuals" in later
     assert "technician" in answer.cautions[-1].defer
@@ -135,6 +137,18 @@ def test_wrong_inputs_are_told_in_words(inputs, words):
     with pytest.raises(InputErrors) as caught:
         calculator.run(inputs)
     assert words in str(caught.value)
+
+
+def test_a_card_that_may_just_run_is_tried_before_anything_is_installed():
+    answer = calculator.run({"change": "moved_card", "trouble": "none", "logo": "yes"}).answer
+    assert "only if it does not run by itself" in answer.headline
+    assert answer.verdict.said() == "Only if it does not run by itself."
+
+
+@settings(deadline=None)  # a busy machine is no fault of these
+@given(ANY)
+def test_the_verdict_answers_the_question_in_words(inputs):
+    assert calculator.run(inputs).answer.verdict.said() not in ("Yes.", "No.", "It depends.")
 
 
 @pytest.mark.parametrize("preset", calculator.presets, ids=lambda p: p.key)

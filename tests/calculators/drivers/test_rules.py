@@ -284,7 +284,10 @@ def test_every_plan_ends_by_checking_that_it_worked_and_with_what_to_report():
     for plan in plans():
         assert "reports" in plan.steps[-1].tags, names(plan)
         check = plan.steps[-2]
-        assert {"checks:card", "checks:driver", "checks:version"} <= set(check.tags), names(plan)
+        # no driver was to blame where no logo was seen, so there the logo is what must be back
+        no_logo = plan.situations[0].logo == "no"
+        wanted = {"checks:logo"} if no_logo else {"checks:card", "checks:driver", "checks:version"}
+        assert wanted <= set(check.tags), names(plan)
         for stage in plan.stages():
             assert {"checks:card", "checks:driver", "checks:version"} <= set(stage.steps[-1].tags), names(plan)
 
@@ -318,6 +321,35 @@ def test_the_gentlest_plan_comes_first_and_the_deeper_ones_follow():
                 assert part.deeper == (part.depth > first)
                 assert part.heading.startswith("If it does not work" if part.deeper else "The plan")
     assert deep > 1000
+
+
+def test_after_the_swap_one_looks_whether_that_was_all():
+    looked = 0
+    for plan in plans():
+        s = plan.situations[0]
+        keys = [step.key for step in plan.steps]
+        wanted = bool(plan.stages()) and opens(s) and s.change != "other_maker"
+        assert keys.count("over-runs") == wanted, names(plan)
+        if wanted:
+            looked += 1
+            assert keys[keys.index("over-runs") - 1] == "over-power-on"
+            assert keys[keys.index("over-runs") + 1] == "over-install"
+    assert looked > 50
+
+
+def test_without_a_logo_the_check_is_of_the_picture_alone():
+    for plan in plans():
+        without = [s.logo == "no" for s in plan.situations]
+        assert ("end-check-picture" in [step.key for step in plan.steps]) == without[0] == all(without), names(plan)
+        if without[0]:
+            assert not any("version" in line for step in plan.steps[:-1] for line in (*step.do, step.otherwise))
+
+
+def test_what_comes_only_after_a_failure_is_marked_so():
+    for plan in plans():
+        for part in plan.parts:
+            marks = {step.deeper for step in plan.steps if step.group == part.heading}
+            assert marks == {part.deeper and part.depth > 0}, part.heading
 
 
 def test_nothing_to_repair_is_left_alone():
