@@ -52,10 +52,9 @@ export class Actions {
     }
   }
 
-  /** The page's address with the inputs of the result shown. */
+  /** The page's address with the inputs of the result shown, without ticks: whoever gets it starts a plan anew. */
   link(): string {
-    const ticks = this.row.closest<HTMLElement>(".wa-calculator")?.dataset["ticks"] ?? "";
-    return location.href.split("#")[0] + link.write({ ...this.shown(), ticks });
+    return location.href.split("#")[0] + link.write(this.shown());
   }
 
   #add(label: string, act: () => Promise<void>): HTMLButtonElement {

@@ -1,22 +1,27 @@
 // plan.ts: a plan that one ticks off: ticks that the address carries, a QR code of it, and the plan on paper.
 // Loaded only by pages that have such a plan. Knows the plan's markup; knows no inputs and no engine. What it adds to the
 // result stands in a shadow root, so that the result's own markup stays what Python made.
+import { copy } from "./copy";
 import * as link from "./link";
 import { isDeeper } from "./plan_parts";
 import * as words from "./plan_words";
 import { qr } from "./qr";
+import { leadsHere } from "./screen_address";
 import { print } from "./sheet";
 import * as ticks from "./ticks";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const STYLE = new URL("plan.css", HERE).href;
 const CODE_LIMIT = 2000; // characters; a longer address makes a code that no phone reads from a screen
+const NARROW = "(max-width: 44.9em)"; // as in form.css: a phone held upright, which has no use for a code of itself
+const SAID_MS = 2000; // how long a button says what became of it
 const awake = new WeakSet<Element>();
 
 class Plan {
   #ticked: Set<string>;
   #written: string; // the ticks as the section last carried them
   #tools: ShadowRoot | undefined;
+  readonly #opened = new WeakSet<Element>(); // folds that were opened once for what is ticked in them
   #late = false; // whether the address still waits for the result
   #drawn = ""; // the address that the code on the page shows
 
@@ -33,6 +38,9 @@ class Plan {
     section.classList.add("wa-ticking");
     result.addEventListener("change", ({ target }) => {
       if (target instanceof HTMLInputElement && target.closest(".wa-tick")) this.#tick(target);
+    });
+    result.addEventListener("click", ({ target }) => {
+      if (target instanceof HTMLButtonElement && target.matches(".wa-copy")) void this.#copy(target);
     });
     new MutationObserver(() => this.#show()).observe(result, { childList: true, subtree: true });
     new MutationObserver(() => this.#take()).observe(section, { attributeFilter: ["data-ticks", "data-link"] });
@@ -73,6 +81,7 @@ class Plan {
   #show(): void {
     const boxes = this.#boxes();
     for (const box of boxes) box.checked = this.#ticked.has(ticks.code(box.value));
+    this.#unfold(boxes);
     const place = this.result.querySelector<HTMLElement>(".wa-plan-tools");
     if (!place) return;
     this.#tools = place.shadowRoot ?? this.#furnish(place);
@@ -81,6 +90,23 @@ class Plan {
     const next = (done < first.length ? first : []).find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
     this.#say("progress", [words.DONE(done, first.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
     this.#draw(this.#link());
+  }
+
+  /** Whoever has got as far as a deeper plan finds it open; closed again by hand, it stays so. */
+  #unfold(boxes: HTMLInputElement[]): void {
+    for (const box of boxes) {
+      const fold = box.checked ? box.closest<HTMLDetailsElement>("details.wa-deeper") : null;
+      if (!fold || this.#opened.has(fold)) continue;
+      this.#opened.add(fold);
+      fold.open = true;
+    }
+  }
+
+  /** The command before this button; the button says what became of it, and is then as it was. */
+  async #copy(pressed: HTMLButtonElement): Promise<void> {
+    const done = await copy(pressed.previousElementSibling?.textContent ?? "");
+    pressed.textContent = done ? words.COPIED : words.NOT_COPIED;
+    window.setTimeout(() => (pressed.textContent = words.COPY), SAID_MS);
   }
 
   #furnish(place: HTMLElement): ShadowRoot {
@@ -111,14 +137,18 @@ class Plan {
     this.#drawn = address;
     const figure = this.#tools?.querySelector(".code");
     if (!figure) return;
-    const caption = document.createElement("figcaption");
-    if (address.length > CODE_LIMIT) {
-      caption.textContent = words.TOO_LONG;
+    if (leadsHere(address) || address.length > CODE_LIMIT) {
+      const caption = document.createElement("figcaption");
+      caption.textContent = leadsHere(address) ? words.THIS_MACHINE_ONLY : words.TOO_LONG;
       figure.replaceChildren(caption);
       return;
     }
-    caption.textContent = leadsHere(address) ? words.THIS_MACHINE_ONLY : words.TAKE_ALONG;
-    figure.replaceChildren(qr(address, words.QR_LABEL), caption);
+    const fold = document.createElement("details");
+    const summary = document.createElement("summary");
+    summary.textContent = words.TAKE_ALONG;
+    fold.open = figure.querySelector("details")?.open ?? !matchMedia(NARROW).matches;
+    fold.append(summary, qr(address, words.QR_LABEL));
+    figure.replaceChildren(fold);
   }
 
   #say(place: string, sentence: string): void {
@@ -146,12 +176,6 @@ class Plan {
     const base = leadsHere(here) && named && !leadsHere(named) ? named : here;
     return base + this.#fragment();
   }
-}
-
-/** Whether an address means only the machine that it is used on. */
-function leadsHere(address: string): boolean {
-  const { protocol, hostname } = new URL(address, document.baseURI);
-  return !/^https?:$/.test(protocol) || /^(localhost|127\.|\[::1\])/.test(hostname);
 }
 
 function row(kind: string, role = ""): HTMLElement {

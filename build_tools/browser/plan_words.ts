@@ -8,11 +8,14 @@ export const NEXT = (title: string): string => `Next: ${title}`;
 export const KEPT = "Your ticks are in this page's address. Bookmark it, or take it along, before you restart.";
 export const PRINT = "Print the plan";
 export const UNTICK = "Untick all";
-export const TAKE_ALONG = "Take it along: point a phone at this";
+export const TAKE_ALONG = "Take it along: point a phone at this code";
 export const QR_LABEL = "QR code of this page's address, with your answers and ticks";
 export const THIS_MACHINE_ONLY =
-  "This page comes from the machine itself, so the code leads nowhere on a phone: print the plan, or open the page at its public address.";
-export const TOO_LONG = "The address has grown too long for a code. Copy the link instead.";
+  "This page comes from the machine itself, so its address leads nowhere on a phone: print the plan, or open the page at its public address.";
+export const TOO_LONG = "The address has grown too long for a code. Bookmark this page, or print the plan.";
+export const COPY = "Copy";
+export const COPIED = "Copied";
+export const NOT_COPIED = "Not copied: mark it";
 
 export const NOTES_TITLE = "To write down by hand, never a key or a password";
 export const NOTES: Record<string, string[]> = {

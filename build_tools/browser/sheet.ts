@@ -3,6 +3,7 @@
 import { headingOf, isDeeper } from "./plan_parts";
 import * as words from "./plan_words";
 import { qr } from "./qr";
+import { leadsHere } from "./screen_address";
 
 const CODE_LIMIT = 2000; // characters: about what a code of two by two inches still shows a phone
 
@@ -24,7 +25,7 @@ function make(section: HTMLElement, address: string): HTMLElement {
   const result = section.querySelector(".wa-result");
   const sheet = element("div", "wa-sheet");
   const head = element("header", "wa-sheet-head");
-  if (address.length < CODE_LIMIT) head.append(qr(address, words.QR_LABEL));
+  if (address.length < CODE_LIMIT && !leadsHere(address)) head.append(qr(address, words.QR_LABEL));
   head.append(
     element("h1", "", document.querySelector("h1")?.firstChild?.textContent ?? document.title),
     element("p", "wa-sheet-headline", text(result, ".wa-headline")),

@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Callable
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import parse_qsl, urlsplit
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
@@ -20,6 +20,7 @@ from tests.build_tools.browser.test_qr import codes
 
 Visit = Callable[..., Page]
 PLAN = "answers/bench/plan.html"
+PUBLIC = "https://answers.example/plan.html"
 EXAMPLE = {"change": "other_maker", "trouble": "none", "logo": "yes"}
 PATIENCE_MS = 60_000  # patience with the engine's first start on a busy machine
 # Long plans and a short one: the sheet must hold them all on two pages.
@@ -30,6 +31,8 @@ CASES = (
     "system=linux&change=other_maker&trouble=none&logo=yes&secure_boot=yes",
     "change=other_maker&trouble=no_picture&logo=no",
 )
+# For each thing that a step asks to note: the lines to write it on, such as before and after.
+LINES = {"key_number": 1, "package": 2, "version": 2, "restore_point": 1, "account": 1}
 
 
 def keys(**inputs: str) -> list[str]:
@@ -68,6 +71,14 @@ def code_on(page: Page) -> list[list[bool]]:
     return rows
 
 
+def made_public(page: Page) -> None:
+    """Name a public address, as a published page does; without one there is no code."""
+    page.evaluate(
+        "href => document.head.append(Object.assign(document.createElement('link'), { rel: 'canonical', href }))",
+        PUBLIC,
+    )
+
+
 def test_ticks_are_in_the_address_and_survive_a_restart(visit: Visit, context: BrowserContext) -> None:
     page = woken(visit(PLAN))
     order = keys(**EXAMPLE)
@@ -88,15 +99,17 @@ def test_ticks_are_in_the_address_and_survive_a_restart(visit: Visit, context: B
     assert ticked(woken(again)) == [order[i] for i in (0, 2, 3)]
 
 
-def test_a_copied_link_carries_the_ticks_to_a_phone(visit: Visit, browser: Browser) -> None:
+def test_the_address_carries_the_ticks_to_a_phone_and_a_copied_link_does_not(visit: Visit, browser: Browser) -> None:
     page = woken(visit(PLAN))
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     boxes(page).nth(1).check()
     page.get_by_role("button", name="Copy link").click()
     expect(page.locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
+    copied = read_fragment(urlsplit(page.evaluate("navigator.clipboard.readText()")).fragment)
+    assert (copied.inputs, copied.ticks) == (EXAMPLE, "")
     phone = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
     there = phone.new_page()
-    there.goto(page.evaluate("navigator.clipboard.readText()"))
+    there.goto(page.url)
     assert ticked(woken(there)) == [keys(**EXAMPLE)[1]]
     assert there.evaluate("document.documentElement.scrollWidth") == 390
     phone.close()
@@ -105,11 +118,59 @@ def test_a_copied_link_carries_the_ticks_to_a_phone(visit: Visit, browser: Brows
 def test_the_code_beside_the_plan_is_the_address(visit: Visit, project: Path) -> None:
     """That the library draws what another draws for the same text: tests/build_tools/browser/test_qr.py."""
     page = woken(visit(PLAN))
-    before = code_on(page)
+    made_public(page)
     boxes(page).nth(0).check()
+    before = code_on(page)
     boxes(page).nth(5).check()
-    assert code_on(page) == codes(project, page.url)["chosen"]
+    assert code_on(page) == codes(project, f"{PUBLIC}#{urlsplit(page.url).fragment}")["chosen"]
     assert code_on(page) != before
+    expect(page.locator(".wa-plan-tools .code details")).to_have_attribute("open", "")
+
+
+def test_on_a_phone_the_code_is_folded_until_asked_for(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    page = context.new_page()
+    page.goto(host.address + PLAN)
+    made_public(woken(page))
+    boxes(page).nth(0).check()
+    expect(page.locator(".wa-plan-tools .code svg")).to_be_hidden()
+    page.locator(".wa-plan-tools .code summary").click()
+    expect(page.locator(".wa-plan-tools .code svg")).to_be_visible()
+    boxes(page).nth(1).check()
+    expect(page.locator(".wa-plan-tools .code svg")).to_be_visible()
+    context.close()
+
+
+def test_deeper_plans_are_folded_until_something_in_them_is_done(visit: Visit) -> None:
+    page = woken(visit(PLAN))
+    fold = page.locator("details.wa-deeper").last
+    expect(fold.locator(".wa-step").first).to_be_hidden()
+    fold.locator("summary").click()
+    fold.locator(".wa-tick input").first.check()
+    page.reload()
+    woken(page)
+    expect(fold.locator(".wa-step").first).to_be_visible()
+    fold.locator("summary").click()
+    boxes(page).nth(0).check()
+    expect(fold.locator(".wa-step").first).to_be_hidden()
+
+
+def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host: Host) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page = context.new_page()
+    page.goto(host.address + PLAN)
+    woken(page)
+    cut_off = "all => all.filter(each => each.scrollWidth > each.clientWidth).map(each => each.textContent)"
+    page.evaluate("document.querySelectorAll('details.wa-deeper').forEach(fold => fold.open = true)")
+    assert page.locator(".wa-command").count() > 10
+    assert page.locator(".wa-command").evaluate_all(cut_off) == []
+    button = page.locator(".wa-copy").nth(1)
+    button.click()
+    expect(button).to_have_text("Copied")
+    assert page.evaluate("navigator.clipboard.readText()") == page.locator(".wa-command").nth(1).text_content()
+    expect(button).to_have_text("Copy")
+    context.close()
 
 
 def test_ticks_stay_with_their_steps_when_the_plan_changes(visit: Visit) -> None:
@@ -156,11 +217,14 @@ def test_the_sheet_is_one_or_two_pages_with_boxes_and_lines(visit: Visit, tmp_pa
     expect(page.locator(".wa-link-note")).to_have_text(re.compile("These are the values"), timeout=PATIENCE_MS)
     settled(page)
     boxes(page).nth(0).check()
+    steps = find("drivers.reset").run(dict(parse_qsl(case))).answer.steps
+    lines = sum(LINES[thing] for thing in {tag[6:] for step in steps for tag in step.tags if tag.startswith("notes:")})
+    assert lines
     for size in ("A4", "Letter"):
         page.get_by_role("button", name="Print the plan").click()
         assert page.locator(".wa-sheet .wa-sheet-box").count() == boxes(page).count()
         assert page.locator(".wa-sheet .wa-sheet-box").first.text_content() == "✓"
-        assert page.locator(".wa-sheet-line").count() >= 2
+        assert page.locator(".wa-sheet-line").count() == lines
         data = page.pdf(format=size, path=tmp_path / f"{size}.pdf")
         assert 1 <= len(re.findall(rb"/Type\s*/Page\b(?!s)", data)) <= 2
         expect(page.locator(".wa-sheet")).to_have_count(0)
@@ -196,6 +260,7 @@ def test_from_a_folder_the_code_says_that_it_leads_nowhere(browser: Browser, ben
     woken(page)
     boxes(page).nth(0).check()
     expect(page.locator(".wa-plan-tools figcaption")).to_contain_text("leads nowhere on a phone")
+    expect(page.locator(".wa-plan-tools svg")).to_have_count(0)
     assert read_fragment(urlsplit(page.url).fragment).ticks
     page.close()
 
@@ -206,6 +271,10 @@ def test_without_scripts_the_plan_is_there_without_boxes(browser: Browser, host:
     page.goto(host.address + PLAN)
     expect(page.locator(".wa-step").first).to_be_visible()
     expect(page.locator(".wa-tick").first).to_be_hidden()
+    expect(page.locator(".wa-copy").first).to_be_hidden()
+    fold = page.locator("details.wa-deeper").first
+    fold.locator("summary").click()
+    expect(fold.locator(".wa-step").first).to_be_visible()
     context.close()
 
 
