@@ -180,6 +180,8 @@ def test_an_example_is_called_one_until_something_is_changed(browser: Browser, h
     expect(strip).to_contain_text("DDR4-3600")
     expect(strip).not_to_contain_text("Example")
     expect(label).to_be_hidden()
+    # inputs are kept after a short pause, since browsers limit how often a page may write its history
+    page.wait_for_timeout(1000)
     page.reload()
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
