@@ -73,11 +73,13 @@ def write(project: Path, docs: Path, count: int, with_calculators: bool) -> None
     """Write so many answers into a folder, with a calculator in each or with the same text alone."""
     for number in range(count):
         rate = RATES[number % len(RATES)]
-        block = BLOCK.format(rate=rate, cas=14 + number % 8) if with_calculators else "The rate and the clocks."
+        filled = BLOCK.format(rate=rate, cas=14 + number // len(RATES))  # no two alike
+        block = filled if with_calculators else "The rate and the clocks."
         path = docs / "answers" / f"part-{number // 100}" / f"question-{number}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(TEXT.format(n=number, rate=rate, block=block), "utf-8")
     (docs / "index.md").write_text("# Questions\n\nMany.\n", "utf-8")
+    shutil.copytree(project / "docs" / "images", docs / "images")
     if with_calculators:
         shutil.copytree(project / "docs" / "made", docs / "made")
 

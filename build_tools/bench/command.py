@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-from build_tools.bench import builds, pages, plain_page
+from build_tools.bench import builds, pages, plain_page, writing
 from build_tools.bench.host import Host
 from build_tools.environment import browsers, places
 from build_tools.environment.progress import Progress
@@ -21,6 +21,7 @@ from build_tools.environment.trouble import Trouble
 from build_tools.site import archive, finish, made
 
 DOCS = "tests/browser/pages"
+WRITTEN = 200  # answers in the site of the one who is writing
 
 
 def bench(project: Path, runs: int, counts: tuple[int, ...]) -> int:
@@ -40,7 +41,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...]) -> int:
     """
     from playwright.sync_api import sync_playwright
 
-    progress = Progress(3 if counts else 2)
+    progress = Progress(4 if counts else 2)
     program = browsers.find_or_install(project, progress)
     if program is None:
         raise Trouble(browsers.missing())
@@ -56,8 +57,11 @@ def bench(project: Path, runs: int, counts: tuple[int, ...]) -> int:
                 "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
                 "reader": pages.reader(browser, host, runs),
             }
+            host.close()
+            if counts:
+                with progress.step("Measuring a page's way from being saved to being seen"):
+                    found["writing"] = writing.measure(browser, project, work / "writing", WRITTEN, runs)
             browser.close()
-        host.close()
         if counts:
             with progress.step("Measuring builds"):
                 found["builds"] = builds.measure(project, work / "builds", counts, min(runs, 3))
@@ -111,6 +115,8 @@ def table(found: dict[str, Any]) -> Iterator[str]:
     yield f"{'a keystroke to its result, median [ms]':44}{median(reader['typing']):12.1f}"
     yield f"{'a keystroke to its result, 95th percentile':44}{reader['typing p95']:12.1f}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
+    if "writing" in found:
+        yield f"{f'a saved page on screen, {WRITTEN} answers [s]':44}{median(found['writing']):12.2f}"
     for count, each in found.get("builds", {}).items():
         yield _beside(f"build of {count} answers [s]", each["ours"], each["plain"], 1)
     yield f"Chromium {found['on']['chromium']}, {found['on']['cores']} cores, load {found['on']['load']}"

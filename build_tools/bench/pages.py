@@ -38,8 +38,13 @@ window.touch = value => {
   });
 };
 """
+# As soon as the form takes an input, which the plain page does from its first line on.
 AT_ONCE = """
-document.addEventListener("DOMContentLoaded", () => setTimeout(() => window.touch(3600)));
+new MutationObserver((_, watch) => {
+  if (!document.querySelector(".wa-calculator fieldset:enabled input[name=rate]")) return;
+  watch.disconnect();
+  window.touch(3600);
+}).observe(document, { childList: true, subtree: true, attributeFilter: ["disabled"] });
 """
 SEEN = """
 () => new Promise(resolve => {

@@ -2,7 +2,7 @@
 import { build } from "esbuild";
 import { leanProgram } from "../engine/lean_program.mjs";
 
-const { entries, into, kind, known } = JSON.parse(process.argv[2]);
+const { entries, into, kind, known, lean } = JSON.parse(process.argv[2]);
 const ours = kind === "node" ? "node24" : ["chrome111", "firefox114", "safari16.4"]; // the first that have all of: container queries, color-mix
 await build({
   entryPoints: entries,
@@ -15,7 +15,7 @@ await build({
   outExtension: kind === "node" ? { ".js": ".mjs" } : {},
   external: ["node:*", "ws"], // the runtime asks for these under Node only
   define: known,
-  plugins: [leanProgram],
+  plugins: lean ? [leanProgram] : [],
   target: ours,
   loader: { ".woff2": "file" },
   assetNames: "fonts/[name]",

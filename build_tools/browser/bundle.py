@@ -77,6 +77,7 @@ def bundled(
     entries: Mapping[str, str],
     kind: Literal["classic", "node"],
     known: Mapping[str, object] | None = None,
+    lean: bool = False,
 ) -> dict[str, bytes]:
     """
     Bundle modules with everything that they import.
@@ -86,6 +87,7 @@ def bundled(
         entries: The name of each result, without its ending, and the file that it begins with.
         kind: A classic script, which runs in every browser, or one for our own Node.
         known: Values that stand in the modules under a name, such as __ENGINE_FILES__.
+        lean: Whether the runtime's program, where it is bundled, is cut down to what the kept memory needs.
 
     Returns:
         The results by name, fonts included.
@@ -95,7 +97,7 @@ def bundled(
     """
     told = {name: json.dumps(value) for name, value in (known or {}).items()}
     with tempfile.TemporaryDirectory() as folder:
-        order = {"entries": dict(entries), "into": folder, "kind": kind, "known": told}
+        order = {"entries": dict(entries), "into": folder, "kind": kind, "known": told, "lean": lean}
         command = [str(places.node(project)), str(project / ROOM / "bundle.mjs"), json.dumps(order)]
         done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
         if done.returncode != 0:

@@ -46,6 +46,11 @@ export class Engine {
     return this.#ready;
   }
 
+  /** Whether it is starting, or somebody waits for an answer. */
+  get busy(): boolean {
+    return (this.#started !== undefined && !this.#ready) || this.#asked !== undefined || this.#waiting.size > 0;
+  }
+
   /** Begin fetching and starting, once. Rejects with the sentence to show. */
   start(): Promise<void> {
     this.#started ??= this.#launch();

@@ -10,6 +10,7 @@ import { keepForOffline } from "./offline";
 import { recall } from "./past";
 import { wakePictures } from "./pictures";
 import { wakeSounds } from "./sounds";
+import { bringTheme } from "./theme";
 import * as words from "./words";
 
 declare global {
@@ -87,7 +88,11 @@ function followLink(): void {
 }
 
 window.addEventListener("hashchange", takeUp);
-if (window.document$) window.document$.subscribe(() => wake(document));
-else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
-else wake(document);
+bringTheme(() => engine.busy);
+// In a finished page this script runs before the theme's, as soon as the page has been read.
+if (document.readyState !== "loading") wake(document);
+document.addEventListener("DOMContentLoaded", () => {
+  wake(document);
+  window.document$?.subscribe(() => wake(document)); // where the theme exchanges pages by itself
+});
 whenIdle(() => void prepare());

@@ -10,11 +10,15 @@ interface State {
 const PAUSE_MS = 300; // browsers limit how often an entry may be written
 let waiting: Kept = {};
 let timer = 0;
+let written = -PAUSE_MS;
 
+/** At once after a pause, so that nothing is lost when the page is left; while typing goes on, now and then. */
 export function remember(prefix: string, inputs: Record<string, string>): void {
   waiting[prefix] = inputs;
   clearTimeout(timer);
-  timer = window.setTimeout(write, PAUSE_MS);
+  const rest = written + PAUSE_MS - performance.now();
+  if (rest <= 0) write();
+  else timer = window.setTimeout(write, rest);
 }
 
 function write(): void {
@@ -23,6 +27,7 @@ function write(): void {
   const state = (history.state ?? {}) as State;
   history.replaceState({ ...state, workedAnswers: { ...state.workedAnswers, ...waiting } }, "");
   waiting = {};
+  written = performance.now();
 }
 window.addEventListener("pagehide", write);
 

@@ -7,7 +7,9 @@ import * as words from "./words";
 
 // An empty WebAssembly module. A policy without 'wasm-unsafe-eval' refuses it at once, where the runtime would wait for ever.
 const EMPTY_MODULE = new Uint8Array([0, 0x61, 0x73, 0x6d, 1, 0, 0, 0]);
+const LONGEST_WAIT_FOR_WORKER_MS = 500;
 const WAYS = ["kept", "plain"] as const;
+const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
 
 /** The engine gave no answer. The message is a sentence for the reader; `final` where trying again cannot help. */
 export class EngineTrouble extends Error {
@@ -27,10 +29,14 @@ export interface Started {
 
 /** @param signal ends the attempt, and the worker with it */
 export async function start(sources: Sources, signal: AbortSignal): Promise<Started> {
-  await canRun();
+  if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
+  const able = allowed(); // told a turn of the page's thread later; the files are on their way meanwhile
+  const quick = startBy(WAYS[0], sources, signal);
+  quick.catch(() => undefined);
+  await able;
   for (const how of WAYS) {
     try {
-      return await startBy(how, sources, signal);
+      return await (how === WAYS[0] ? quick : startBy(how, sources, signal));
     } catch (error) {
       if (error instanceof EngineTrouble || signal.aborted) throw error;
       console.warn(`The calculators could not be started (${how}):`, error);
@@ -39,8 +45,7 @@ export async function start(sources: Sources, signal: AbortSignal): Promise<Star
   throw new EngineTrouble(words.NOT_LOADED);
 }
 
-async function canRun(): Promise<void> {
-  if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
+async function allowed(): Promise<void> {
   try {
     await WebAssembly.compile(EMPTY_MODULE);
   } catch {
@@ -49,11 +54,17 @@ async function canRun(): Promise<void> {
 }
 
 async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {
-  // Everything is fetched side by side, the worker's script too.
-  const runtime = sources.wasm();
+  // Everything is fetched side by side. The worker's script is asked for first: it is small, and prepares for the rest.
+  // Compiling takes the page's thread in many small pieces, so it begins when the worker, which needs that thread to
+  // come up, is there.
+  let up: () => void = () => undefined;
+  const workerIsUp = new Promise<void>((resolve) => (up = resolve));
+  const hired = hire(WORKERS[how], sources);
+  hired.then(() => setTimeout(up, LONGEST_WAIT_FOR_WORKER_MS), up);
+  const runtime = sources.wasm(workerIsUp);
   const coming = begin(how, sources);
   for (const each of [runtime, coming]) each.catch(() => undefined); // told below
-  const worker = await hire(sources);
+  const worker = await hired;
   return new Promise((resolve, reject) => {
     const fail = (error: unknown): void => {
       worker.terminate();
@@ -67,16 +78,13 @@ async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal
     };
     worker.onmessage = ({ data }: MessageEvent<string>) => {
       const message = JSON.parse(data) as Message;
-      if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
+      if (message.kind === "up") up();
+      else if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
       else if (message.kind === "failed") fail(told(message.why, message.detail));
     };
-    // What has come is handed over at once: the worker prepares while the runtime is still being compiled.
-    coming
-      .then(async (message) => {
-        worker.postMessage(message);
-        worker.postMessage({ kind: "runtime", wasm: await runtime } satisfies Runtime);
-      })
-      .catch(fail);
+    // What has come is handed over at once: the worker goes on with it while the rest is on its way.
+    runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)).catch(fail);
+    coming.then((message) => worker.postMessage(message)).catch(fail);
   });
 }
 
@@ -93,8 +101,8 @@ async function begin(how: Begin["kind"], sources: Sources): Promise<Begin> {
 }
 
 /** The worker comes from a Blob: so it can be had in a folder too, and stands under the page's own policy. */
-async function hire(sources: Sources): Promise<Worker> {
-  const script = new Blob([await unpacked(await sources.file("worker.js"))], { type: "text/javascript" });
+async function hire(name: string, sources: Sources): Promise<Worker> {
+  const script = new Blob([await unpacked(await sources.file(name))], { type: "text/javascript" });
   const address = URL.createObjectURL(script);
   try {
     return new Worker(address, { name: "calculators" });

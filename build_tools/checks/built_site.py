@@ -29,6 +29,7 @@ _FETCHED = {
     ("audio", "src"), ("video", "src"), ("video", "poster"), ("source", "src"), ("track", "src"),
     ("input", "src"), ("image", "href"), ("image", "xlink:href"), ("use", "href"), ("use", "xlink:href"),
     ("feimage", "href"),
+    ("template", "data-theme-script"),   # fetched by the page's own script
 }  # fmt: skip
 _LINK_ONLY = frozenset({"canonical", "alternate", "next", "prev", "author", "license", "me"})
 _NOT_FILES = frozenset({"mailto", "tel", "sms"})

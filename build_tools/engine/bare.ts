@@ -42,7 +42,6 @@ export async function bareRuntime({ wasm, memory, python, prepare }: Setting): P
   let fail: (why: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => (fail = reject));
   const runtime = createRuntime({
-    lean: true, // see lean_program.mjs
     noImageDecoding: true,
     noAudioDecoding: true,
     thisProgram: "/python",

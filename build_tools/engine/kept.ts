@@ -2,8 +2,8 @@
 // bytes; knows no Python.
 //
 // Eight little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, address of the door, end of what is
-// used, checksum of what is used, number of runs, 0. Then the runs as pairs (distance from the end of the run before,
-// length), then their bytes.
+// used, checksum, end of what setting up writes, number of runs. Then the runs as pairs (distance from the end of the run
+// before, length), then their bytes.
 import { type Runtime, browsersOwn } from "./bare";
 
 const MAGIC = 0x314d4157; // "WAM1"
@@ -17,13 +17,14 @@ export interface Kept {
   door: number;
   used: number;
   checksum: number;
+  fresh: number;
   runs: Uint32Array;
   bytes: Uint8Array;
 }
 
 export function pack(kept: Kept): Uint8Array<ArrayBuffer> {
   const head = new Uint32Array(HEAD + kept.runs.length);
-  head.set([MAGIC, kept.memory, kept.stack, kept.door, kept.used, kept.checksum, kept.runs.length / 2, 0]);
+  head.set([MAGIC, kept.memory, kept.stack, kept.door, kept.used, kept.checksum, kept.fresh, kept.runs.length / 2]);
   head.set(kept.runs, HEAD);
   const whole = new Uint8Array(head.byteLength + kept.bytes.length);
   whole.set(new Uint8Array(head.buffer));
@@ -33,16 +34,18 @@ export function pack(kept: Kept): Uint8Array<ArrayBuffer> {
 
 export function unpack(whole: ArrayBuffer): Kept {
   const head = new Uint32Array(whole, 0, HEAD);
-  const [magic, memory = 0, stack = 0, door = 0, used = 0, checksum = 0, count = 0] = head;
+  const [magic, memory = 0, stack = 0, door = 0, used = 0, checksum = 0, fresh = 0, count = 0] = head;
   if (magic !== MAGIC) throw new Error("the kept memory is not in our form");
   const runs = new Uint32Array(whole, HEAD * 4, count * 2);
-  return { memory, stack, door, used, checksum, runs, bytes: new Uint8Array(whole, HEAD * 4 + runs.byteLength) };
+  return { memory, stack, door, used, checksum, fresh, runs, bytes: new Uint8Array(whole, HEAD * 4 + runs.byteLength) };
 }
 
-/** Put the memory back into a runtime just set up, and compare all of it with what was kept. */
+/** Put the memory back into a runtime just set up, and compare with what was kept all that setting up has written to. */
 export function restore(runtime: Runtime, kept: Kept): void {
   const heap = runtime.HEAPU8;
   if (heap.length < kept.used) throw new Error("the memory is smaller than the kept one");
+  // What lies behind is as the machine hands it out: all zeros.
+  if (runtime._sbrk(0) !== kept.fresh) throw new Error("the runtime has been set up otherwise than when it was kept");
   const own = browsersOwn(runtime);
   const ownValue = runtime.HEAPU32[own] ?? 0;
   heap.fill(0, kept.stack - STACK_SCRATCH, kept.stack);
@@ -56,17 +59,20 @@ export function restore(runtime: Runtime, kept: Kept): void {
     from += length;
   }
   runtime.HEAPU32[own] = 0;
-  const sum = checksumOf(runtime, kept.used, kept.stack);
+  const sum = checksumOf(runtime, kept.fresh, kept.stack);
   runtime.HEAPU32[own] = ownValue;
   if (sum !== kept.checksum) throw new Error("the memory that was put back differs from the kept one");
   runtime.stackRestore(kept.stack);
 }
 
-/** A checksum of all that is used: below the stack, and from its top end on. Each word counts, and where it stands. */
-export function checksumOf(runtime: Runtime, used: number, stack: number): number {
+/**
+ * A checksum of what setting up writes to: below the stack, and from its top end on. Each word counts, and where it
+ * stands. What comes later is whole because gzip's own checksum says so.
+ */
+export function checksumOf(runtime: Runtime, fresh: number, stack: number): number {
   const words = runtime.HEAPU32;
   const below = sum(words, 0, runtime._emscripten_stack_get_end(), 0x811c9dc5);
-  return sum(words, stack - STACK_SCRATCH, used, below);
+  return sum(words, stack - STACK_SCRATCH, fresh, below);
 }
 
 /** FNV-like, in four lanes so that it is quick. */

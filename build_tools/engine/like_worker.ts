@@ -3,7 +3,8 @@
 
 interface Circumstances {
   random: number;
-  now: number;
+  now: number; // milliseconds since 1970
+  age: number; // milliseconds since the worker came up: it may have waited long for its files
   language: string;
 }
 
@@ -29,7 +30,7 @@ export function likeWorker(circumstances: Circumstances): void {
   put("self", globalThis);
   put("Date", StillDate);
   put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: "", platform: "" });
-  put("performance", { now: () => random * 1.25, timeOrigin: now });
+  put("performance", { now: () => circumstances.age, timeOrigin: now });
   put("crypto", {
     getRandomValues<T extends Uint8Array>(into: T): T {
       for (let i = 0; i < into.length; i++) into[i] = random + 7 * i;

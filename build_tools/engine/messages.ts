@@ -1,13 +1,13 @@
 // messages.ts: what the page and the worker say to each other. Knows no page and no Python.
 
-/** The first message, page to worker: what it needs beside the runtime, since it fetches nothing itself. */
+/** Page to worker, once: what it needs beside the runtime, since it fetches nothing itself. */
 export type Begin =
   /** Put back the memory that was kept when the site was built. */
   | { kind: "kept"; memory: ArrayBuffer }
   /** Start Python from nothing, as its runtime comes. */
   | { kind: "plain"; files: Record<string, ArrayBuffer> };
 
-/** The second: the runtime's machine code, compiled or as a file. By then the worker has prepared everything else. */
+/** Page to worker, once, before or after the other: the runtime's machine code, compiled or as a file. */
 export interface Runtime {
   kind: "runtime";
   wasm: WebAssembly.Module | ArrayBuffer;
@@ -33,6 +33,7 @@ export type StartTrouble = "policy" | "browser" | "files" | "memory";
 
 /** Worker to page, as JSON text. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
 export type Message =
+  | { kind: "up" } // its script runs
   | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
   | { kind: "answer"; id: number; answer: string; heap: number }

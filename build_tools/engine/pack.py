@@ -7,6 +7,7 @@ stands in docs/made/engine/packed/ as scripts, for pages that are opened from a 
 
 from __future__ import annotations
 
+import gzip
 import hashlib
 import json
 import os
@@ -29,7 +30,6 @@ RUNTIME_FILES = ("pyodide.asm.wasm", "python_stdlib.zip")
 PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
 MEMORY_NAME = "memory.bin"
-WORKER_NAME = "worker.js"
 PACKED = "packed"
 PACKAGE = "calculators"
 # The wheel never leaves the site and the page always takes the one beside it, so one version is enough.
@@ -60,13 +60,18 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
     lock = lock_text(json.loads((runtime / LOCK_NAME).read_text("utf-8"))["info"], wheel_name, wheel)
-    worker = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic")[WORKER_NAME]
-    for name, data in {wheel_name: wheel, LOCK_NAME: lock.encode(), WORKER_NAME: worker}.items():
+    for name, data in {wheel_name: wheel, LOCK_NAME: lock.encode()}.items():
         if write_if_changed(into / name, data):
             changed.append(name)
     if _keep_memory(project, into, into / wheel_name):
         changed.append(MEMORY_NAME)
-    kept = {*RUNTIME_FILES, wheel_name, LOCK_NAME, WORKER_NAME, MEMORY_NAME}
+    known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
+    workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, lean=True)
+    workers |= bundled(project, {"plain_worker": f"{ROOM}/plain_worker.ts"}, "classic")
+    for name, data in workers.items():
+        if write_if_changed(into / name, data):
+            changed.append(name)
+    kept = {*RUNTIME_FILES, wheel_name, LOCK_NAME, *workers, MEMORY_NAME}
     for path in sorted(into.iterdir()):
         if path.is_file() and path.name not in kept:
             path.unlink()
@@ -77,7 +82,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 
 def _keep_memory(project: Path, into: Path, wheel: Path) -> bool:
     """Start Python under Node with all calculators loaded and keep its memory, unless that has been done."""
-    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node")
+    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node", lean=True)
     inside = project / ROOM / "inside.py"
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
@@ -103,6 +108,12 @@ def _keep_memory(project: Path, into: Path, wheel: Path) -> bool:
     stamp.parent.mkdir(parents=True, exist_ok=True)
     stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
     return True
+
+
+def memory_bytes(kept: Path) -> int:
+    """How large the memory is that a file of kept.ts's form holds, in bytes: the second number in it."""
+    with gzip.open(kept) as opened:
+        return int.from_bytes(opened.read(8)[4:], "little")
 
 
 def _pack(project: Path, into: Path, names: set[str]) -> None:

@@ -18,19 +18,23 @@ interface Order {
 
 const PAGE = 65536;
 const ROOM = 1 << 20; // free memory for the first answers, so that the first of them need not ask for more
-const GAP = 12; // so many equal bytes between two differences cost less than a new run
+const GAP = 24; // so many equal bytes between two differences cost less, packed, than a new run
 const PYTHON = ["-I", "-S", "-OO"];
 
 async function main(order: Order): Promise<void> {
-  likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), language: "en" });
+  likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const kept = await keep(wasm, order);
   // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
   const { used, memory } = kept;
-  const bare = (await bareRuntime({ wasm, memory })).HEAPU8.slice(0, used);
+  const setUp = await bareRuntime({ wasm, memory });
+  const fresh = setUp._sbrk(0);
+  const bare = setUp.HEAPU8.slice(0, used);
+  if (bare.subarray(fresh).some(Boolean)) throw new Error("setting up writes behind the memory that it has asked for");
+  const checksum = checksumOf(kept.runtime, fresh, kept.stack);
   const unlike = await unstable(wasm, memory, bare, used);
   const { runs, bytes } = difference(kept.heap, bare, unlike);
-  const whole = pack({ ...kept, runs, bytes });
+  const whole = pack({ ...kept, fresh, checksum, runs, bytes });
   await prove(wasm, whole);
   // Compressed here, for hosts that do not; without a time or a name in it.
   writeFileSync(order.into, gzipSync(whole, { level: 9 }));
@@ -60,7 +64,7 @@ async function keep(wasm: WebAssembly.Module, order: Order) {
   const memory = Math.ceil((used + ROOM) / PAGE) * PAGE;
   const stack = runtime.stackSave();
   const heap = runtime.HEAPU8.slice(0, used);
-  return { heap, memory, stack, door, used, checksum: checksumOf(runtime, used, stack) };
+  return { runtime, heap, memory, stack, door, used };
 }
 
 function readFile(runtime: Runtime, name: string): string {
@@ -69,12 +73,13 @@ function readFile(runtime: Runtime, name: string): string {
 
 /**
  * The places whose bytes are not the same in every runtime just set up. Found by rule, not by list: set it up again with
- * another clock, other random numbers, another language and other variables, and see what differs.
+ * another clock, another age, other random numbers, another language and other variables, and see what differs.
  */
 async function unstable(wasm: WebAssembly.Module, memory: number, bare: Uint8Array, used: number): Promise<Set<number>> {
   const found = new Set<number>();
-  for (const random of [0x00, 0xff, 0x33]) {
-    likeWorker({ random, now: Date.UTC(2024, 5, random), language: random ? "pt-BR" : "zh" });
+  // Ages whose bytes all differ from one another, in milliseconds and in seconds: the runtime notes when it came up.
+  for (const [random, age] of [[0x00, 16_909_060_123.75], [0xff, 4_278_124_287_456.5], [0x33, 77.25]] as const) {
+    likeWorker({ random, now: Date.UTC(2024, 5, random), age, language: random ? "pt-BR" : "zh" });
     const prepare = ({ ENV }: Runtime): void => void (ENV["HOME"] = `/home/somebody-${random}`);
     const other = (await bareRuntime({ wasm, memory, prepare })).HEAPU8;
     for (let i = 0; i < used; i++) if (other[i] !== bare[i]) found.add(i);
@@ -112,7 +117,7 @@ function difference(heap: Uint8Array, bare: Uint8Array, unlike: Set<number>): { 
 
 /** What a browser will do, done here: put the memory back and ask for an answer. */
 async function prove(wasm: WebAssembly.Module, whole: Uint8Array<ArrayBuffer>): Promise<void> {
-  likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), language: "de" });
+  likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, language: "de" });
   const kept = unpack(whole.slice().buffer);
   const runtime = await bareRuntime({ wasm, memory: kept.memory });
   restore(runtime, kept);

@@ -1,9 +1,9 @@
-// While serving only: loads the page again when a new site is there, and shows why a build failed.
+// While serving only: loads the page again when it has changed or what it uses has, and shows why a build failed.
 // Knows one stream of events; knows nothing of the page. Never part of the built site.
 (() => {
   "use strict";
-  const script = document.currentScript;
-  let seen = Number(script.dataset.build);
+  const { build: first, assets: shown } = document.currentScript.dataset;
+  let seen = Number(first);
   let panel;
 
   function show(text) {
@@ -25,14 +25,32 @@
     panel = undefined;
   }
 
+  /** The page as it is now, and the build that it came from. */
+  async function asServed() {
+    const text = await (await fetch(location.pathname, { cache: "no-store" })).text();
+    const own = /<script src="\/_serving\/reload\.js" data-build="(\d+)"[^>]*><\/script>/;
+    return { text: text.replace(own, ""), build: own.exec(text)?.[1] };
+  }
+  const loaded = asServed();
+  loaded.catch(() => undefined); // then every build loads the page again
+
+  async function differs() {
+    try {
+      const [before, now] = [await loaded, await asServed()];
+      return before.build !== first || before.text !== now.text;
+    } catch {
+      return true;
+    }
+  }
+
   const events = new EventSource("/_serving/events");
-  events.onmessage = ({ data }) => {
-    const { build, trouble } = JSON.parse(data);
+  events.onmessage = async ({ data }) => {
+    const { build, assets, trouble } = JSON.parse(data);
     if (trouble) return show(trouble);
     hide();
     if (build !== seen) {
       seen = build;
-      location.reload();
+      if (assets !== shown || (await differs())) location.reload();
     }
   };
   // A page that is left must not keep its stream: browsers allow six to a host.

@@ -21,12 +21,14 @@ class News:
         self._changed = threading.Condition()
         # Pages of an earlier run of serve must see a new number too.
         self._build = int(time.time())
+        self._assets = ""
         self._trouble = ""
 
-    def built(self) -> None:
-        """There is a new site."""
+    def built(self, assets: str = "") -> None:
+        """There is a new site, and the files that its pages use have this mark."""
         with self._changed:
             self._build += 1
+            self._assets = assets
             self._trouble = ""
             self._changed.notify_all()
 
@@ -39,7 +41,7 @@ class News:
     def state(self) -> str:
         """The state as the script reads it."""
         with self._changed:
-            return json.dumps({"build": self._build, "trouble": self._trouble})
+            return json.dumps({"build": self._build, "assets": self._assets, "trouble": self._trouble})
 
     def other_than(self, state: str, seconds: float) -> str:
         """Waits until the state is another one, at most so long, and returns it."""
@@ -51,8 +53,9 @@ class News:
 
     def into_page(self, page: bytes) -> bytes:
         """The page with the script that listens, just before its end."""
-        build = json.loads(self.state())["build"]
-        tag = f'<script src="{PREFIX}reload.js" data-build="{build}"></script>'.encode()
+        state = json.loads(self.state())
+        marks = f'data-build="{state["build"]}" data-assets="{state["assets"]}"'
+        tag = f'<script src="{PREFIX}reload.js" {marks}></script>'.encode()
         before, end, after = page.rpartition(b"</body>")
         return before + tag + end + after if end else page + tag
 

@@ -1,6 +1,12 @@
-"""The serve command: builds, serves, watches, builds again. Knows the order; does none of it itself."""
+"""
+The serve command: builds, serves, watches, builds again. Knows the order; does none of it itself.
 
+Where only pages have changed, they are made first and shown, and the whole build, which also checks them, follows.
+"""
+
+import hashlib
 import os
+import shutil
 import subprocess
 import sys
 import threading
@@ -17,6 +23,7 @@ from build_tools.serving.watching import Watch
 
 FOLDERS = ("docs", "calculators", "build_tools")
 FILES = ("mkdocs.yml",)
+MOST_PAGES = 20   # more at once is no writing: a branch was changed, say
 
 
 def serve(project: Path, port: int | None, may_open: bool) -> int:
@@ -35,11 +42,14 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
     news = News()
     watch = Watch(project, FOLDERS, FILES)
     on_air = OnAir(project)
-    server = SiteServer(opened, project / "site", {**news.routes(), **on_air.routes()}, news.into_page)
+    ahead = places.cache(project) / "ahead"
+    shutil.rmtree(ahead, ignore_errors=True)
+    routes = {**news.routes(), **on_air.routes()}
+    server = SiteServer(opened, project / "site", routes, news.into_page, ahead)
     if port is None and opened.getsockname()[1] != ports.FIRST:
         print(f"Port {ports.FIRST} is taken; taking {opened.getsockname()[1]} instead (--port chooses one).")
     try:
-        _build(project, news)
+        _build(project, news, ahead)
         server.start()
         if not (project / "site" / "index.html").is_file():
             print("There is no earlier site to show meanwhile.")
@@ -52,12 +62,14 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
             changed = watch.wait()
             more = f" and {len(changed) - 1} more" if len(changed) > 1 else ""
             print(f"\n{time.strftime('%H:%M:%S')} {changed[0]}{more} changed; building.", flush=True)
-            _build(project, news)
+            _build_pages(project, changed, news, ahead)
+            _build(project, news, ahead)
     except KeyboardInterrupt:
         print("\nServing has ended.", flush=True)
         return 0
     finally:
         watch.stop()
+        shutil.rmtree(ahead, ignore_errors=True)
         if server.closing.is_set() is False:
             _stop(server)
 
@@ -68,13 +80,37 @@ def _stop(server: SiteServer) -> None:
     server.closing.wait(1)
 
 
-def _build(project: Path, news: News) -> None:
+def _build_pages(project: Path, changed: list[str], news: News, ahead: Path) -> None:
     """
-    Builds in a process of its own, so that changed Python is read afresh and a crash ends no serving.
+    Makes the changed pages alone and shows them, where nothing else has changed and there is a site to show them in.
 
-    What it prints goes to the terminal as it comes; what it complains of goes to the pages too.
+    What is wrong with them is told by the whole build.
     """
-    command = [sys.executable, "-m", "build_tools", "build"]
+    pages = [name.removeprefix("docs/") for name in changed]
+    known = all(name.endswith(".md") and (project / "docs" / name).is_file() for name in pages)
+    if not known or len(pages) > MOST_PAGES or not (project / "site" / "index.html").is_file():
+        return
+    command = [sys.executable, "-m", "build_tools.site.one_page", str(ahead), *pages]
+    if _run(project, command)[0] == 0:
+        news.built(_assets(project))
+
+
+def _build(project: Path, news: News, ahead: Path) -> None:
+    """Builds the whole site. What it prints goes to the terminal as it comes; its complaints go to the pages too."""
+    status, complaints = _run(project, [sys.executable, "-m", "build_tools", "build"])
+    shutil.rmtree(ahead, ignore_errors=True)
+    if status == 0:
+        if complaints.strip():
+            print(complaints, end="", file=sys.stderr, flush=True)
+        news.built(_assets(project))
+    else:
+        print(complaints.rstrip(), file=sys.stderr, flush=True)
+        print("The last good site stays.", flush=True)
+        news.failed(complaints.strip() or "The build ended without a word.")
+
+
+def _run(project: Path, command: list[str]) -> tuple[int, str]:
+    """Runs in a process of its own, so that changed Python is read afresh and a crash ends no serving."""
     variables = os.environ | {places.READY: str(project), "PYTHONUTF8": "1"}
     with subprocess.Popen(
         command, cwd=project, env=variables, stdin=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
@@ -87,14 +123,15 @@ def _build(project: Path, news: News) -> None:
         except BaseException:
             children.end(child)
             raise
-    if child.returncode == 0:
-        if complaints.strip():
-            print(complaints, end="", file=sys.stderr, flush=True)
-        news.built()
-    else:
-        print(complaints.rstrip(), file=sys.stderr, flush=True)
-        print("The last good site stays.", flush=True)
-        news.failed(complaints.strip() or "The build ended without a word.")
+    return child.returncode, complaints
+
+
+def _assets(project: Path) -> str:
+    """A mark of the files that pages use: where it is the same, a page looks different only if its own text does."""
+    folders = [project / "docs" / name for name in ("made", "images")]
+    files = sorted(path for folder in folders if folder.is_dir() for path in folder.rglob("*") if path.is_file())
+    told = [f"{path} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in files]
+    return hashlib.sha256("\n".join(told).encode()).hexdigest()[:16]
 
 
 def has_desktop() -> bool:

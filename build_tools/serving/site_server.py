@@ -52,6 +52,7 @@ class SiteServer(ThreadingHTTPServer):
         site: Path,
         routes: Mapping[str, Route] | None = None,
         alter: Callable[[bytes], bytes] = lambda page: page,
+        ahead: Path | None = None,
     ) -> None:
         """
         Args:
@@ -59,6 +60,7 @@ class SiteServer(ThreadingHTTPServer):
             site: The folder to serve. It may be replaced at any time.
             routes: By prefix of the path, who answers a GET or HEAD. The longest prefix wins.
             alter: Applied to each HTML page on its way out; the files stay as they are.
+            ahead: A folder of files that are newer than the site's of the same name.
         """
         super().__init__(opened.getsockname()[:2], Handler, bind_and_activate=False)
         self.socket.close()
@@ -66,6 +68,7 @@ class SiteServer(ThreadingHTTPServer):
         self.site = site
         self.routes = dict(routes or {})
         self.alter = alter
+        self.ahead = ahead
         self.closing = threading.Event()
 
     @property
@@ -93,6 +96,7 @@ class Handler(BaseHTTPRequestHandler):
     """Answers one request."""
 
     protocol_version = "HTTP/1.1"
+    disable_nagle_algorithm = True   # or the body waits 40 ms until the other side has confirmed the head
     server: SiteServer
 
     def do_GET(self) -> None:
@@ -160,7 +164,10 @@ class Handler(BaseHTTPRequestHandler):
         if ".." in name.split("/") or "\\" in name or "\0" in name or ":" in name:
             self.give(b"No such page.\n", "text/plain; charset=utf-8", HTTPStatus.NOT_FOUND)
             return
-        file = self.server.site / (name + "index.html" if name.endswith("/") or not name else name)
+        name = name + "index.html" if name.endswith("/") or not name else name
+        file = self.server.site / name
+        if self.server.ahead and (self.server.ahead / name).is_file():
+            file = self.server.ahead / name
         if file.is_dir():
             self.give(b"", "text/plain", HTTPStatus.FOUND, {"Location": quote(f"/{name}/")})
             return

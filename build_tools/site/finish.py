@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from build_tools.site import archive, folder_search, offline, policy
+from build_tools.site import archive, folder_search, offline, policy, script_order
 
 
 def finish(site: Path) -> None:
@@ -15,6 +15,7 @@ def finish(site: Path) -> None:
         site: The folder that a builder has filled. Whatever is written into its pages later breaks the hashes.
     """
     folder_search.write(site)
+    script_order.apply(site)
     policy.apply(site)
     offline.write(site)
     archive.write(site)

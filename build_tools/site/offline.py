@@ -17,7 +17,8 @@ KEEPER = "made/browser/keeper.js"
 _LEFT_OUT_NAMES = frozenset({NAME, "site.zip", "sitemap.xml", "sitemap.xml.gz", "search_index.js", "objects.inv"})
 _LEFT_OUT_FOLDERS = ("made/engine/packed/",)
 # The engine's second way of starting: without it an offline page has one way, which has been compared before.
-_LEFT_OUT_FILES = frozenset({KEEPER, "made/engine/python_stdlib.zip", "made/engine/pyodide-lock.json"})
+_PLAIN_START = ("plain_worker.js", "python_stdlib.zip", "pyodide-lock.json")
+_LEFT_OUT_FILES = frozenset({KEEPER, *(f"made/engine/{name}" for name in _PLAIN_START)})
 
 
 def write(site: Path) -> None:

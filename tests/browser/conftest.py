@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -39,6 +40,7 @@ class Host:
     def __init__(self, folder: Path) -> None:
         host = self
         self.missing: set[str] = set()
+        self.late: dict[str, float] = {}  # seconds that a file takes
         self.asked: list[str] = []
         self.headers: dict[str, str] = {}
 
@@ -46,6 +48,7 @@ class Host:
             def do_GET(self) -> None:
                 host.asked.append(self.path)
                 name = self.path.partition("?")[0].rpartition("/")[2]
+                time.sleep(host.late.get(name, 0))
                 if name in host.missing:
                     self.send_error(404)
                 else:

@@ -331,7 +331,7 @@ POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self
     [
         (set(), {"Content-Security-Policy": POLICY}, "security policy"),
         # Each file also stands in a script, so both must be away; behind the kept memory is the plain start.
-        (both("worker.js"), {}, "could not be loaded"),
+        (both("worker.js") | both("plain_worker.js"), {}, "could not be loaded"),
         (both("pyodide.asm.wasm"), {}, "could not be loaded"),
         (both("memory.bin") | both("python_stdlib.zip"), {}, "could not be loaded"),
         (both("memory.bin") | both("pyodide-lock.json"), {}, "could not be loaded"),

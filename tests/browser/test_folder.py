@@ -83,7 +83,8 @@ def test_in_a_folder_the_plain_start_is_the_second_way(browser: Browser, folder:
     page.get_by_label("Rate").fill("3600")
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=3 * PATIENCE_MS)
     memory.unlink()
-    (damaged / "made" / "engine" / "packed" / "worker.js.js").unlink()
+    for worker in ("worker", "plain_worker"):
+        (damaged / "made" / "engine" / "packed" / f"{worker}.js.js").unlink()
     page.reload()
     page.get_by_label("Rate").fill("3601")
     expect(section(page).locator(".wa-state")).to_contain_text("could not be loaded", timeout=PATIENCE_MS)

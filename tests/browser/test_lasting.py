@@ -65,6 +65,17 @@ def test_with_the_kept_memory_nothing_of_the_plain_start_is_fetched(visit: Calla
     assert fetched == {"worker.js", "memory.bin", "pyodide.asm.wasm"}
 
 
+def test_a_worker_that_waits_long_for_its_files_still_starts_the_quick_way(
+    visit: Callable[..., Page], host: Host
+) -> None:
+    # What the runtime notes of the time since its worker came up must not count as a difference.
+    host.late.update({"pyodide.asm.wasm": 1.2, "memory.bin": 2.4})
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    assert not [path for path in host.asked if "plain_worker" in path or "python_stdlib" in path]
+
+
 def test_on_a_slow_phone_it_works(browser: Browser, host: Host) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True)
     page = context.new_page()

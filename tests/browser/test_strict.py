@@ -38,7 +38,8 @@ async (how) => {
     try { await import(how.stranger + "404.html"); loaded = "loaded"; } catch (error) { loaded = "refused"; }
     self.postMessage(JSON.stringify({ kind: "tried", found, loaded }));
   });`;
-  const script = new Blob([await bring("worker.js"), how.tries ? tries : ""], { type: "text/javascript" });
+  const its = how.kind === "plain" ? "plain_worker.js" : "worker.js";
+  const script = new Blob([await bring(its), how.tries ? tries : ""], { type: "text/javascript" });
   const worker = new Worker(URL.createObjectURL(script));
   const wasm = await WebAssembly.compileStreaming(fetch("/made/engine/pyodide.asm.wasm"));
   const names = ["python_stdlib.zip", "calculators-1-py3-none-any.whl", "pyodide-lock.json"];
@@ -50,7 +51,9 @@ async (how) => {
     how.kind === "plain" ? { kind: "plain", files } : { kind: "kept", memory: await bring("memory.bin") }
   );
   worker.postMessage({ kind: "runtime", wasm });
-  const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  const next = () => new Promise(resolve => {
+    worker.onmessage = ({ data }) => { if (JSON.parse(data).kind !== "up") resolve(JSON.parse(data)); };
+  });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
   window.send = text => { const answer = next(); worker.postMessage(text); return answer; };

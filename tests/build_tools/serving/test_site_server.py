@@ -6,6 +6,7 @@ import http.client
 import socket
 import threading
 import time
+import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -155,6 +156,17 @@ def test_the_first_free_port_is_taken_in_order(monkeypatch: pytest.MonkeyPatch) 
         monkeypatch.setattr(ports, "TRIES", 1)
         with pytest.raises(Trouble, match="are all taken: choose another with --port"):
             ports.first_free()
+
+
+def test_a_file_that_is_ahead_of_the_site_is_given_instead(server: SiteServer, tmp_path: Path) -> None:
+    server.ahead = tmp_path / "ahead"
+    server.ahead.mkdir()
+    (server.ahead / "index.html").write_text("<p>newer</p>", "utf-8")
+    with urllib.request.urlopen(server.address) as answer:
+        assert b"<p>newer</p>" in answer.read()
+    (server.ahead / "index.html").unlink()
+    with urllib.request.urlopen(server.address) as answer:
+        assert b"newer" not in answer.read()
 
 
 def test_news_reach_a_page_that_listens(server: SiteServer) -> None:

@@ -1,0 +1,76 @@
+// at_work.ts: what a worker does, however Python is started in it: starts, then answers. Knows messages and Python's
+// door; knows no page, and fetches nothing: the page hands it every byte.
+import type { Door } from "./door";
+import type { Begin, Message, Question, Runtime, StartTrouble } from "./messages";
+import { unpacked } from "./unpacked";
+
+// An empty WebAssembly module. A policy without 'wasm-unsafe-eval' refuses it at once, where the runtime would wait for ever.
+const EMPTY_MODULE = new Uint8Array([0, 0x61, 0x73, 0x6d, 1, 0, 0, 0]);
+
+/** Python, started: its door, and how large its memory is now, in bytes. */
+export interface Started {
+  door: Door;
+  heap: () => number;
+}
+
+/**
+ * Begin at once with all that needs no file, and go on as the page brings them.
+ * @param kind the way of starting that this worker has
+ * @param trouble what it means for the page if that fails
+ */
+export function work<Kind extends Begin["kind"]>(
+  kind: Kind,
+  trouble: StartTrouble,
+  begin: (told: Promise<Extract<Begin, { kind: Kind }>>, wasm: Promise<WebAssembly.Module>) => Promise<Started>,
+): void {
+  const [told, tell] = awaited<Extract<Begin, { kind: Kind }>>();
+  const [wasm, bring] = awaited<WebAssembly.Module>();
+  let python: Started | undefined;
+
+  async function start(): Promise<void> {
+    if (typeof WebAssembly !== "object") return fail("browser", "no WebAssembly");
+    try {
+      await WebAssembly.compile(EMPTY_MODULE);
+    } catch (error) {
+      return fail("policy", error);
+    }
+    try {
+      python = await begin(told, wasm);
+      say({ kind: "ready", how: kind, heap: python.heap() });
+    } catch (error) {
+      fail(trouble, error);
+    }
+  }
+
+  self.onmessage = ({ data }: MessageEvent<Begin | Runtime | string>) => {
+    if (typeof data !== "string") {
+      return data.kind === "runtime" ? bring(compiled(data.wasm)) : tell(data as Extract<Begin, { kind: Kind }>);
+    }
+    const { id, name, inputs, wanted, prefix } = JSON.parse(data) as Question;
+    try {
+      if (!python) throw new Error("asked before the start");
+      say({ kind: "answer", id, answer: python.door(name, inputs, wanted, prefix), heap: python.heap() });
+    } catch (error) {
+      say({ kind: "fault", id, detail: String(error) });
+    }
+  };
+  say({ kind: "up" });
+  void start();
+}
+
+function awaited<T>(): [Promise<T>, (value: T | Promise<T>) => void] {
+  let bring: (value: T | Promise<T>) => void = () => undefined;
+  return [new Promise<T>((resolve) => (bring = resolve)), bring];
+}
+
+async function compiled(wasm: Runtime["wasm"]): Promise<WebAssembly.Module> {
+  return wasm instanceof WebAssembly.Module ? wasm : WebAssembly.compile(await unpacked(wasm));
+}
+
+function say(message: Message): void {
+  self.postMessage(JSON.stringify(message));
+}
+
+function fail(why: StartTrouble, detail: unknown): void {
+  say({ kind: "failed", why, detail: String(detail) });
+}
