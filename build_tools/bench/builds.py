@@ -11,13 +11,17 @@ from statistics import median
 
 RATES = (2400, 2666, 2933, 3000, 3200, 3466, 3600, 4000)
 
+# An answer as the site's own checks want it, of ordinary length.
 TEXT = """---
 title: Question {n} about memory at {rate}
+question: How long does kit {n} wait at {rate}?
+subject: memory
+checked: 2026-01-01
+review_by: 2036-01-01
 ---
 # Question {n} about memory at {rate}
 
-A kit of this rate waits as long as its clocks say, and carries what its channels allow. The numbers below are those of
-one kit; yours may differ, and the sticker tells.
+{short}
 
 ## Your numbers
 
@@ -28,18 +32,33 @@ one kit; yours may differ, and the sticker tells.
 Each stick answers after a number of clocks, and each clock lasts as long as the rate says. More of one can be as quick
 as less of the other. A board that runs a kit slower than its sticker is within its rights.
 
+## If it does not work
+
+Switch the profile off, start, and switch it on again. If it still does not start, take one stick out.
+
+## Cautions
+
+Switch the computer off at the wall before you touch its parts, and follow the board's manual.
+
 ## Sources
 
 - The sticker of the kit.
+
+## History
+
+- 2026-01-01: written.
 """
 
+SHORT = """A kit of this rate waits as long as its clocks say, and carries what its channels allow. The numbers below
+are those of one kit; yours may differ, and the sticker tells."""
 BLOCK = """/// calculator | memory.rate
     inputs:
         rate: {rate}
         cas: {cas}
 ///"""
 
-# Both ways of building are one process from start to end, the generator's own start included.
+# Both ways of building are one process from start to end, the generator's own start included. The plain one has the
+# same theme as it comes: with the whole menu on every page.
 OURS = """
 import sys
 from pathlib import Path
@@ -61,7 +80,7 @@ import mkdocs.commands.build, mkdocs.config
 project, docs, site = map(Path, sys.argv[1:])
 config = mkdocs.config.load_config(
     str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False,
-    extra_css=[], extra_javascript=[],
+    extra_css=[], extra_javascript=[], theme={"name": "material", "font": False},
     markdown_extensions=["abbr", "admonition", "attr_list", "def_list", "footnotes", "md_in_html", "tables",
                          {"toc": {"permalink": True}}, "pymdownx.superfences"],
 )
@@ -73,11 +92,12 @@ def write(project: Path, docs: Path, count: int, with_calculators: bool) -> None
     """Write so many answers into a folder, with a calculator in each or with the same text alone."""
     for number in range(count):
         rate = RATES[number % len(RATES)]
+        short = f"/// short-answer\n{SHORT}\n///" if with_calculators else SHORT
         filled = BLOCK.format(rate=rate, cas=14 + number // len(RATES))  # no two alike
         block = filled if with_calculators else "The rate and the clocks."
         path = docs / "answers" / f"part-{number // 100}" / f"question-{number}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(TEXT.format(n=number, rate=rate, block=block), "utf-8")
+        path.write_text(TEXT.format(n=number, rate=rate, short=short, block=block), "utf-8")
     (docs / "index.md").write_text("# Questions\n\nMany.\n", "utf-8")
     shutil.copytree(project / "docs" / "images", docs / "images")
     if with_calculators:

@@ -7,6 +7,7 @@ import re
 import shutil
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -45,6 +46,7 @@ def measure(browser: Browser, project: Path, into: Path, count: int, runs: int) 
                     break
             else:
                 raise RuntimeError("serve has ended by itself")
+            threading.Thread(target=serve.stdout.read, daemon=True).start()  # or its pipe would fill
             page = browser.new_page()
             page.goto(f"{address[1]}{PAGE}.html")
             source = into / "docs" / f"{PAGE}.md"

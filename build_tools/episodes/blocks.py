@@ -7,6 +7,7 @@ A Python-Markdown extension, named `build_tools.episodes.blocks` in mkdocs.yml.
 from __future__ import annotations
 
 import posixpath
+import time
 import xml.etree.ElementTree as etree
 from functools import lru_cache
 from pathlib import Path
@@ -27,10 +28,16 @@ from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
 
 BEFORE_INLINE = 30
+LOOK_AGAIN_S = 0.5   # every page asks, and a thousand looks at a thousand files take longer than all else
 
 
 def episodes_of(docs: Path) -> tuple[Episode, ...]:
-    """Every episode below docs/; read again when a sheet or an answer page has changed."""
+    """Every episode below docs/; read again, a little later, when a sheet or an answer page has changed."""
+    return _state_and_episodes(docs, int(time.monotonic() / LOOK_AGAIN_S))
+
+
+@lru_cache(maxsize=4)
+def _state_and_episodes(docs: Path, moment: int) -> tuple[Episode, ...]:
     pages = sorted([*(docs / "episodes").glob("*.md"), *(docs / "answers").glob("*/*.md")])
     return _episodes(docs, tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages))
 

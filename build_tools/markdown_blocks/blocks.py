@@ -13,6 +13,7 @@ from __future__ import annotations
 import json
 import posixpath
 import xml.etree.ElementTree as etree
+from functools import lru_cache
 from typing import Any, ClassVar
 
 from markdown.util import AtomicString
@@ -92,21 +93,25 @@ def calculator_html(result: Result, prefix: str, presets: tuple[str, ...], numbe
 
 
 def _data(result: Result, prefix: str, presets: tuple[str, ...]) -> dict[str, Any]:
-    chosen = [p for p in result.calculator.presets if p.key in presets]
-    cases = {}
-    for preset in chosen:
-        case = run(result.calculator.name, preset.inputs)
-        cases[preset.key] = {
-            "inputs": case.values.given(private=True),
-            "html": as_html(case, prefix),
-            "text": as_text(case),
-            "digest": digest(case),
-        }
+    name, chosen = result.calculator.name, [p.key for p in result.calculator.presets if p.key in presets]
     return {
         "inputs": result.values.given(private=True),
         "text": as_text(result),
         "digest": digest(result),
-        "presets": cases,
+        "presets": {key: _case(name, key, prefix) for key in chosen},
+    }
+
+
+@lru_cache(maxsize=1024)
+def _case(name: str, key: str, prefix: str) -> dict[str, Any]:
+    """A common case as the page's script shows it: the same on every page where the calculator stands first."""
+    preset = next(p for p in find(name).presets if p.key == key)
+    case = run(name, preset.inputs)
+    return {
+        "inputs": case.values.given(private=True),
+        "html": as_html(case, prefix),
+        "text": as_text(case),
+        "digest": digest(case),
     }
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-_OURS = re.compile(r'\s*<script src="(?P<address>[^"]*made/browser/page\.js)"></script>')
+_OURS = re.compile(r'<script src="(?P<address>[^"]*made/browser/page\.js)"></script>')
 _THEMES = re.compile(r'<script src="(?P<address>[^"]*assets/javascripts/[^"]*\.js)"></script>')
 
 
