@@ -51,7 +51,7 @@ def main(arguments: list[str]) -> int:
             raise InputErrors(problems)
         result = calculator.run(raw)
     except UnknownCalculator as problem:
-        return complain([Problem("calculator", f"{problem}.")], wants_json)
+        return complain([Problem("calculator", str(problem))], wants_json)
     except InputErrors as wrong:
         return complain(wrong.problems, wants_json)
     if wants_json:
@@ -113,7 +113,7 @@ def _line(line: str) -> dict[str, Any]:
     try:
         return as_json(find(request["calculator"]).run(inputs))
     except UnknownCalculator as problem:
-        return _errors([Problem("calculator", f"{problem}.")])
+        return _errors([Problem("calculator", str(problem))])
     except InputErrors as wrong:
         return _errors(wrong.problems)
 

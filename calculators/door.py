@@ -51,7 +51,7 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     try:
         return dumps(_answer(name, json.loads(inputs_json), wanted.split(","), prefix))
     except UnknownCalculator as problem:
-        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}."})
+        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}"})
     except Exception:  # the last guard: a reader never meets a traceback
         return dumps({"fault": FAULT})
 
@@ -95,7 +95,7 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
     except InputErrors as problems:
         return dumps({"errors": [{"input": p.input, "message": p.message} for p in problems.problems]})
     except UnknownCalculator as problem:
-        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}."})
+        return dumps({"fault": f"This page asks for a calculator that is not there: {problem}"})
     except Exception:  # the last guard: a reader never meets a traceback
         return dumps({"fault": FAULT})
 

@@ -102,6 +102,11 @@ export class Calculator {
     this.#ask(patience);
   }
 
+  /** Ask once what nobody wants to know: what the engine prepares at its first answer, the reader's first then has. */
+  async rehearse(): Promise<void> {
+    await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, this.#form.publicValues(), this.#prefix);
+  }
+
   /** Take up the inputs that this page had when the reader left it. */
   resume(inputs: Record<string, string>): void {
     this.#form.fill(inputs);

@@ -1,5 +1,6 @@
 // folder_search.ts: searches the site when it is opened from a folder, where the theme's own search cannot work.
-// Knows the theme's search box and the index that the build wrote; knows no calculator.
+// Knows the theme's search box and the index that the build wrote; knows no calculator. A script of its own, which only
+// pages in a folder bring.
 
 type Entry = [location: string, title: string, text: string];
 
@@ -15,8 +16,7 @@ const AROUND = 70; // letters of text shown before the first word found
 const TEASER = 190;
 
 /** @param root the address of the site's folder, ending in a slash */
-export function searchInFolder(root: string): void {
-  if (location.protocol !== "file:") return;
+function searchInFolder(root: string): void {
   const input = document.querySelector<HTMLInputElement>(".md-search__input");
   const meta = document.querySelector<HTMLElement>(".md-search-result__meta");
   const list = document.querySelector<HTMLElement>(".md-search-result__list");
@@ -121,3 +121,6 @@ function item(root: string, [location, title, text]: Entry, words: string[]): HT
 function told(count: number): string {
   return count === 0 ? "Nothing found" : count === 1 ? "One place" : `${count} places`;
 }
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+searchInFolder(new URL("../../", HERE).href);

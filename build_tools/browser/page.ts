@@ -3,7 +3,6 @@ import { Calculator } from "./calculator";
 import { Engine } from "./engine";
 import { wakeQuestions } from "./home";
 import { wakeFiles } from "./files";
-import { searchInFolder } from "./folder_search";
 import { mayFetchUnasked, whenIdle } from "./idle";
 import * as link from "./link";
 import { keepForOffline } from "./offline";
@@ -28,10 +27,10 @@ const awake = new WeakMap<Element, Calculator>();
 export function wake(root: ParentNode): void {
   root.querySelector(".md-search")?.setAttribute("aria-label", words.SEARCH); // the theme leaves its dialog unnamed
   wakeQuestions(root);
-  searchInFolder(ROOT);
+  if (location.protocol === "file:") bring("folder_search");
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
-  loadPlans();
+  if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));
@@ -48,16 +47,23 @@ export function wake(root: ParentNode): void {
 
 /** The engine first, so that it is there when a form is touched; then the whole site, for reading offline. */
 async function prepare(): Promise<void> {
-  if (mayFetchUnasked() && document.querySelector("section.wa-calculator")) await engine.start().catch(() => undefined);
+  if (mayFetchUnasked()) await warmUp().catch(() => undefined);
   await keepForOffline(ROOT).catch(() => undefined);
 }
 
-/** A plan that one ticks off brings a script of its own: only pages that have one fetch it. */
-function loadPlans(): void {
-  if (!document.querySelector(".wa-plan-tools") || document.querySelector("script[data-wa-plan]")) return;
+async function warmUp(): Promise<void> {
+  for (const section of document.querySelectorAll("section.wa-calculator")) {
+    await engine.start();
+    if (!engine.busy) await awake.get(section)?.rehearse(); // one after the other: a reader's question waits for one at most
+  }
+}
+
+/** Fetch a script that only some pages need, once. */
+function bring(name: string): void {
+  const address = new URL(`${name}.js`, HERE).href;
+  if ([...document.scripts].some(({ src }) => src === address)) return;
   const script = document.createElement("script");
-  script.src = new URL("plan.js", HERE).href;
-  script.dataset["waPlan"] = "";
+  script.src = address;
   document.head.append(script);
 }
 

@@ -32,7 +32,7 @@ class UnknownCalculator(LookupError):
     def __init__(self, name: str, nearest: tuple[str, ...] = ()) -> None:
         self.name = name
         self.nearest = nearest
-        hint = f"; did you mean {nearest[0]}?" if nearest else ""
+        hint = f"; did you mean {nearest[0]}?" if nearest else "."
         super().__init__(f"no calculator {name}{hint}")
 
 
