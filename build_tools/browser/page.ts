@@ -21,6 +21,7 @@ declare global {
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const ROOT = new URL("../../", HERE).href;
 const engine = new Engine(new URL("../engine/", HERE).href);
+const REHEARSALS = 8;
 const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
@@ -52,9 +53,11 @@ async function prepare(): Promise<void> {
 }
 
 async function warmUp(): Promise<void> {
-  for (const section of document.querySelectorAll("section.wa-calculator")) {
+  const section = document.querySelector("section.wa-calculator");
+  if (section) {
     await engine.start();
-    if (!engine.busy) await awake.get(section)?.rehearse(); // one after the other: a reader's question waits for one at most
+    // One after the other: a reader's question waits for one at most. A browser takes a few to find the quick way.
+    for (let i = 0; i < REHEARSALS && !engine.busy; i++) await awake.get(section)?.rehearse();
   }
 }
 
