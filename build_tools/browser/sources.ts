@@ -24,15 +24,13 @@ export class Sources {
     this.#folder = base.startsWith("file:");
   }
 
-  /** @param when the file is fetched at once and compiled from then on */
-  wasm(when: Promise<unknown>): Promise<Wasm> {
+  wasm(): Promise<Wasm> {
     return this.#once(RUNTIME, async () => {
       if (this.#folder) return this.#fromScript(RUNTIME);
       // Not held back by a hash: compiled while it arrives, and the browser keeps the compiled code. That it is the
       // right one shows when the memory is compared.
       const response = await fetch(this.#address(RUNTIME));
       if (!response.ok) return this.#fromScript(RUNTIME);
-      await when;
       if (response.headers.get("content-type")?.startsWith("application/wasm")) {
         return WebAssembly.compileStreaming(response);
       }

@@ -7,7 +7,6 @@ import * as words from "./words";
 
 // An empty WebAssembly module. A policy without 'wasm-unsafe-eval' refuses it at once, where the runtime would wait for ever.
 const EMPTY_MODULE = new Uint8Array([0, 0x61, 0x73, 0x6d, 1, 0, 0, 0]);
-const LONGEST_WAIT_FOR_WORKER_MS = 500;
 const WAYS = ["kept", "plain"] as const;
 const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
 
@@ -55,13 +54,8 @@ async function allowed(): Promise<void> {
 
 async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {
   // Everything is fetched side by side. The worker's script is asked for first: it is small, and prepares for the rest.
-  // Compiling takes the page's thread in many small pieces, so it begins when the worker, which needs that thread to
-  // come up, is there.
-  let up: () => void = () => undefined;
-  const workerIsUp = new Promise<void>((resolve) => (up = resolve));
   const hired = hire(WORKERS[how], sources);
-  hired.then(() => setTimeout(up, LONGEST_WAIT_FOR_WORKER_MS), up);
-  const runtime = sources.wasm(workerIsUp);
+  const runtime = sources.wasm();
   const coming = begin(how, sources);
   for (const each of [runtime, coming]) each.catch(() => undefined); // told below
   const worker = await hired;
@@ -78,8 +72,7 @@ async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal
     };
     worker.onmessage = ({ data }: MessageEvent<string>) => {
       const message = JSON.parse(data) as Message;
-      if (message.kind === "up") up();
-      else if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
+      if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
       else if (message.kind === "failed") fail(told(message.why, message.detail));
     };
     // What has come is handed over at once: the worker goes on with it while the rest is on its way.

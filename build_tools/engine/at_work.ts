@@ -54,7 +54,6 @@ export function work<Kind extends Begin["kind"]>(
       say({ kind: "fault", id, detail: String(error) });
     }
   };
-  say({ kind: "up" });
   void start();
 }
 

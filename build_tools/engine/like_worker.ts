@@ -5,23 +5,24 @@ interface Circumstances {
   random: number;
   now: number; // milliseconds since 1970
   age: number; // milliseconds since the worker came up: it may have waited long for its files
+  step: number; // milliseconds that go by from one look at a clock to the next: setting up notes how long it takes
   language: string;
 }
 
 const RealDate = Date;
-let { random, now }: { random: number; now: number } = { random: 0, now: 0 };
+let { random, now, age, step } = { random: 0, now: 0, age: 0, step: 0 };
 
 class StillDate extends RealDate {
   constructor(...parts: unknown[]) {
     super(...((parts.length ? parts : [now]) as [number]));
   }
   static override now(): number {
-    return now;
+    return (now += step);
   }
 }
 
 export function likeWorker(circumstances: Circumstances): void {
-  ({ random, now } = circumstances);
+  ({ random, now, age, step } = circumstances);
   const put = (name: string, value: unknown): void => {
     Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
   };
@@ -30,7 +31,7 @@ export function likeWorker(circumstances: Circumstances): void {
   put("self", globalThis);
   put("Date", StillDate);
   put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: "", platform: "" });
-  put("performance", { now: () => circumstances.age, timeOrigin: now });
+  put("performance", { now: () => (age += step), timeOrigin: now });
   put("crypto", {
     getRandomValues<T extends Uint8Array>(into: T): T {
       for (let i = 0; i < into.length; i++) into[i] = random + 7 * i;

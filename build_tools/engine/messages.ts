@@ -33,7 +33,6 @@ export type StartTrouble = "policy" | "browser" | "files" | "memory";
 
 /** Worker to page, as JSON text. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
 export type Message =
-  | { kind: "up" } // its script runs
   | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
   | { kind: "answer"; id: number; answer: string; heap: number }

@@ -22,7 +22,7 @@ const GAP = 24; // so many equal bytes between two differences cost less, packed
 const PYTHON = ["-I", "-S", "-OO"];
 
 async function main(order: Order): Promise<void> {
-  likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, language: "en" });
+  likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const kept = await keep(wasm, order);
   // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
@@ -73,13 +73,13 @@ function readFile(runtime: Runtime, name: string): string {
 
 /**
  * The places whose bytes are not the same in every runtime just set up. Found by rule, not by list: set it up again with
- * another clock, another age, other random numbers, another language and other variables, and see what differs.
+ * other clocks, which also go on meanwhile, other random numbers, another language and other variables, and see what differs.
  */
 async function unstable(wasm: WebAssembly.Module, memory: number, bare: Uint8Array, used: number): Promise<Set<number>> {
   const found = new Set<number>();
   // Ages whose bytes all differ from one another, in milliseconds and in seconds: the runtime notes when it came up.
   for (const [random, age] of [[0x00, 16_909_060_123.75], [0xff, 4_278_124_287_456.5], [0x33, 77.25]] as const) {
-    likeWorker({ random, now: Date.UTC(2024, 5, random), age, language: random ? "pt-BR" : "zh" });
+    likeWorker({ random, now: Date.UTC(2024, 5, random), age, step: age / 3, language: random ? "pt-BR" : "zh" });
     const prepare = ({ ENV }: Runtime): void => void (ENV["HOME"] = `/home/somebody-${random}`);
     const other = (await bareRuntime({ wasm, memory, prepare })).HEAPU8;
     for (let i = 0; i < used; i++) if (other[i] !== bare[i]) found.add(i);
@@ -117,7 +117,7 @@ function difference(heap: Uint8Array, bare: Uint8Array, unlike: Set<number>): { 
 
 /** What a browser will do, done here: put the memory back and ask for an answer. */
 async function prove(wasm: WebAssembly.Module, whole: Uint8Array<ArrayBuffer>): Promise<void> {
-  likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, language: "de" });
+  likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, step: 1, language: "de" });
   const kept = unpack(whole.slice().buffer);
   const runtime = await bareRuntime({ wasm, memory: kept.memory });
   restore(runtime, kept);

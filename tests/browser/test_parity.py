@@ -36,9 +36,7 @@ async () => {
   const wasm = await WebAssembly.compileStreaming(fetch("made/engine/pyodide.asm.wasm"));
   worker.postMessage({ kind: "kept", memory: await bring("memory.bin") });
   worker.postMessage({ kind: "runtime", wasm });
-  const first = await new Promise(resolve => {
-    worker.onmessage = ({ data }) => { if (JSON.parse(data).kind !== "up") resolve(JSON.parse(data)); };
-  });
+  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   if (first.kind !== "ready" || first.how !== "kept") throw new Error(JSON.stringify(first));
   const hex = bytes => [...new Uint8Array(bytes)].map(each => each.toString(16).padStart(2, "0")).join("");
   const ask = (id, [name, inputs]) => new Promise((resolve, reject) => {

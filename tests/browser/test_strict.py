@@ -51,9 +51,7 @@ async (how) => {
     how.kind === "plain" ? { kind: "plain", files } : { kind: "kept", memory: await bring("memory.bin") }
   );
   worker.postMessage({ kind: "runtime", wasm });
-  const next = () => new Promise(resolve => {
-    worker.onmessage = ({ data }) => { if (JSON.parse(data).kind !== "up") resolve(JSON.parse(data)); };
-  });
+  const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
   window.send = text => { const answer = next(); worker.postMessage(text); return answer; };
