@@ -124,3 +124,5 @@ function told(count: number): string {
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 searchInFolder(new URL("../../", HERE).href);
+
+export {}; // a module, so that its names are its own
