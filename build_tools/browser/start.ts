@@ -1,12 +1,11 @@
 // start.ts: gets a worker going, by the quick way or, where that fails, the plain one. Knows the worker's messages and
 // the sentences for the reader; knows no question and no page.
 import type { Begin, Message, Runtime, StartTrouble } from "../engine/messages";
+import { mayCompile } from "../engine/may_compile";
 import { unpacked } from "../engine/unpacked";
 import { PLAIN_FILES, type Sources } from "./sources";
 import * as words from "./words";
 
-// An empty WebAssembly module. A policy without 'wasm-unsafe-eval' refuses it at once, where the runtime would wait for ever.
-const EMPTY_MODULE = new Uint8Array([0, 0x61, 0x73, 0x6d, 1, 0, 0, 0]);
 const WAYS = ["kept", "plain"] as const;
 const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
 
@@ -29,10 +28,12 @@ export interface Started {
 /** @param signal ends the attempt, and the worker with it */
 export async function start(sources: Sources, signal: AbortSignal): Promise<Started> {
   if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
-  const able = allowed(); // told a turn of the page's thread later; the files are on their way meanwhile
+  const able = mayCompile(); // told a turn of the page's thread later; the files are on their way meanwhile
   const quick = startBy(WAYS[0], sources, signal);
   quick.catch(() => undefined);
-  await able;
+  await able.catch(() => {
+    throw new EngineTrouble(words.BLOCKED_BY_POLICY, true);
+  });
   for (const how of WAYS) {
     try {
       return await (how === WAYS[0] ? quick : startBy(how, sources, signal));
@@ -42,14 +43,6 @@ export async function start(sources: Sources, signal: AbortSignal): Promise<Star
     }
   }
   throw new EngineTrouble(words.NOT_LOADED);
-}
-
-async function allowed(): Promise<void> {
-  try {
-    await WebAssembly.compile(EMPTY_MODULE);
-  } catch {
-    throw new EngineTrouble(words.BLOCKED_BY_POLICY, true);
-  }
 }
 
 async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {

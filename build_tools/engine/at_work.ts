@@ -2,10 +2,8 @@
 // door; knows no page, and fetches nothing: the page hands it every byte.
 import type { Door } from "./door";
 import type { Begin, Message, Question, Runtime, StartTrouble } from "./messages";
+import { mayCompile } from "./may_compile";
 import { unpacked } from "./unpacked";
-
-// An empty WebAssembly module. A policy without 'wasm-unsafe-eval' refuses it at once, where the runtime would wait for ever.
-const EMPTY_MODULE = new Uint8Array([0, 0x61, 0x73, 0x6d, 1, 0, 0, 0]);
 
 /** Python, started: its door, and how large its memory is now, in bytes. */
 export interface Started {
@@ -30,7 +28,7 @@ export function work<Kind extends Begin["kind"]>(
   async function start(): Promise<void> {
     if (typeof WebAssembly !== "object") return fail("browser", "no WebAssembly");
     try {
-      await WebAssembly.compile(EMPTY_MODULE);
+      await mayCompile();
     } catch (error) {
       return fail("policy", error);
     }

@@ -12,7 +12,7 @@ interface Circumstances {
 const RealDate = Date;
 let { random, now, age, step } = { random: 0, now: 0, age: 0, step: 0 };
 
-class StillDate extends RealDate {
+class GivenDate extends RealDate {
   constructor(...parts: unknown[]) {
     super(...((parts.length ? parts : [now]) as [number]));
   }
@@ -29,7 +29,7 @@ export function likeWorker(circumstances: Circumstances): void {
   put("process", undefined);
   put("WorkerGlobalScope", class WorkerGlobalScope {});
   put("self", globalThis);
-  put("Date", StillDate);
+  put("Date", GivenDate);
   put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: "", platform: "" });
   put("performance", { now: () => (age += step), timeOrigin: now });
   put("crypto", {

@@ -17,7 +17,7 @@
         "border-top:4px solid #ff8a80;overflow-wrap:anywhere";
       document.body.append(panel);
     }
-    panel.textContent = "This page is the last one that could be built. The newest change has a fault:\n\n" + text;
+    panel.textContent = "The newest change has a fault. The built site stays the last good one.\n\n" + text;
   }
 
   function hide() {

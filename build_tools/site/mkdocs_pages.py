@@ -14,7 +14,7 @@ _PAGE_IN_MESSAGE = re.compile(
 _READING = re.compile(r"Error (?:reading|building) page '(?P<page>[^']+)'")
 
 
-class _Listener(logging.Handler):
+class Listener(logging.Handler):
     """Collects what MkDocs complains of."""
 
     def __init__(self) -> None:
@@ -36,7 +36,7 @@ def make(project: Path, into: Path) -> None:
     from mkdocs.config import load_config
     from mkdocs.exceptions import MkDocsException
 
-    listener = _Listener()
+    listener = Listener()
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     logger.propagate = False

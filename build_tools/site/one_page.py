@@ -16,7 +16,7 @@ from collections.abc import Collection
 from pathlib import Path
 
 from build_tools.environment import places
-from build_tools.site import policy, script_order
+from build_tools.site import mkdocs_pages, policy, script_order
 
 _HEADING = re.compile(r"^# +(.+?) *$", re.MULTILINE)
 
@@ -35,13 +35,18 @@ def make(project: Path, pages: Collection[str], into: Path) -> list[str]:
 
     Raises:
         Exception: Whatever the page or the generator raises; the whole build tells it in words.
+        ValueError: MkDocs complains of one of the pages, which the whole build would not take either.
     """
     from mkdocs.commands import build
     from mkdocs.config import load_config
     from mkdocs.structure.files import get_files, set_exclusions
     from mkdocs.structure.nav import get_navigation
+    from mkdocs.structure.pages import Page
 
-    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)
+    listener = mkdocs_pages.Listener()
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(listener)
+    logger.propagate = False
     config = load_config(str(project / "mkdocs.yml"), site_dir=str(into), strict=False)
     config.plugins.on_startup(command="build", dirty=True)
     config = config.plugins.on_config(config)
@@ -56,23 +61,23 @@ def make(project: Path, pages: Collection[str], into: Path) -> list[str]:
     listed = list(files.documentation_pages())
     wanted = [file for file in listed if file.src_uri in pages]
     for file in listed:
-        if file.page is None:
-            continue
+        page = file.page or Page(None, file, config)  # one that the menu leaves out has none yet
         if file in wanted:
-            build._populate_page(file.page, config, files)
+            build._populate_page(page, config, files)
         else:
-            file.page.read_source(config)
-            heading = _HEADING.search(file.page.markdown or "")
+            page.read_source(config)
+            heading = _HEADING.search(page.markdown or "")
             if heading:
-                file.page.meta.setdefault("title", heading[1])  # what the menu calls it
+                page.meta.setdefault("title", heading[1])  # what the menu calls it
+    if listener.messages:
+        raise ValueError("; ".join(listener.messages))
     environment = config.plugins.on_env(environment, config=config, files=files) or environment
     for file in wanted:
-        if file.page is None:
-            continue
+        assert file.page is not None
         build._build_page(file.page, config, listed, navigation, environment)
         target = into / file.dest_uri
-        page = policy.with_policy(script_order.in_order(target.read_bytes().decode("utf-8")))
-        target.write_bytes(page.encode("utf-8"))
+        html = policy.with_policy(script_order.in_order(target.read_bytes().decode("utf-8")))
+        target.write_bytes(html.encode("utf-8"))
     return [file.dest_uri for file in wanted]
 
 

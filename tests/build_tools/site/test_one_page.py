@@ -19,7 +19,8 @@ def one_page(copy: Copy, into: Path, *pages: str) -> subprocess.CompletedProcess
 def test_it_is_the_same_as_in_the_whole_site(copy: Copy, tmp_path: Path) -> None:
     deep = copy.folder / "docs" / "deep" / "er.md"
     deep.parent.mkdir()
-    deep.write_text("---\ntitle: Further down\n---\n# Down\n\n[up](../page.md#page), {= memory.rate -> latency_ns =}\n", "utf-8")
+    text = "---\ntitle: Further down\n---\n# Down\n\n[up](../page.md#page), {= memory.rate -> latency_ns =}\n"
+    deep.write_text(text, "utf-8")
     assert copy.build().returncode == 0
     for source in ("page.md", "deep/er.md", "index.md"):
         into = tmp_path / source
@@ -35,4 +36,6 @@ def test_a_page_with_a_mistake_is_not_made(copy: Copy, tmp_path: Path) -> None:
     (copy.folder / "docs" / "page.md").write_text("# Page\n\n/// calculator | memory.rat\n///\n", "utf-8")
     assert one_page(copy, tmp_path / "into", "page.md").returncode != 0
     assert one_page(copy, tmp_path / "into", "nowhere.md").returncode != 0
+    (copy.folder / "docs" / "page.md").write_text("# Page\n\n[x](nowhere-at-all.md)\n", "utf-8")
+    assert one_page(copy, tmp_path / "into", "page.md").returncode != 0
     assert not (tmp_path / "into" / "page.html").exists()

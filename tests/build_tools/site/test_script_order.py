@@ -6,9 +6,9 @@ from build_tools.site.script_order import in_order
 
 BUILT = """<html><head><title>t</title></head><body><main>text</main>
       <script src="../assets/javascripts/bundle.1234.min.js"></script>
-      
+
         <script src="../made/browser/page.js"></script>
-      
+
 </body></html>"""
 
 
