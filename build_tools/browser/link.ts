@@ -23,7 +23,8 @@ export function write({ name, inputs, version, digest, ticks }: Carried): string
 export function read(fragment: string): Carried | undefined {
   const found = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s.exec(fragment);
   if (!found) return undefined;
-  const carried: Carried = { name: found[1]!, inputs: {} };
+  const inputs = Object.create(null) as Carried["inputs"]; // a link may name anything, "__proto__" too
+  const carried: Carried = { name: found[1]!, inputs };
   for (const [key, value] of new URLSearchParams(found[2])) {
     if (key === DONE) {
       carried.ticks = value;
