@@ -9,13 +9,15 @@ from pkgutil import iter_modules
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import UnknownCalculator, nearest_names
 
+SHARED_ROOMS = ("desk", "trade")  # what subjects are made of: no subject, no calculators
+
 
 @cache
 def subjects() -> tuple[str, ...]:
-    """The subjects, by name: every folder beside the desk."""
+    """The subjects, by name: every folder beside the shared rooms."""
     import calculators
 
-    return tuple(sorted(m.name for m in iter_modules(calculators.__path__) if m.ispkg and m.name != "desk"))
+    return tuple(sorted(m.name for m in iter_modules(calculators.__path__) if m.ispkg and m.name not in SHARED_ROOMS))
 
 
 @cache

@@ -64,7 +64,7 @@ def imports(name: str, text: str) -> Iterator[tuple[int, str]]:
 
 
 def import_faults(name: str, text: str) -> list[str]:
-    """Imports that run the wrong way: build_tools → calculators.<subject> → calculators.desk."""
+    """Imports that run the wrong way: build_tools → calculators.<subject> → calculators.trade → calculators.desk."""
     faults = []
     room, *inner = name.split("/")
     subject = inner[0] if len(inner) > 1 else ""
@@ -79,8 +79,10 @@ def import_faults(name: str, text: str) -> list[str]:
             other = deeper[0] if deeper else ""
             if subject == "desk" and other != "desk":
                 why = "the desk knows no subject"
-            elif subject != "desk" and other not in ("desk", subject):
-                why = "a subject imports only itself and the desk"
+            elif subject == "trade" and other not in ("desk", "trade"):
+                why = "the trade room knows no subject"
+            elif subject not in ("desk", "trade") and other not in ("desk", "trade", subject):
+                why = "a subject imports only itself, the trade room and the desk"
         if why:
             faults.append(f"{name}:{line}: imports {imported}, but {why}")
     return faults
@@ -222,6 +224,8 @@ def test_no_file_breaks_the_rule(rule: Callable[[str, str], list[str]], rooms: t
         (import_faults, "calculators/audio/level.py", "def f():\n    import calculators.memory.rate"),
         (import_faults, "calculators/desk/text.py", "from calculators.memory import rate"),
         (import_faults, "calculators/desk/text.py", "from calculators import catalogue"),
+        (import_faults, "calculators/desk/text.py", "from calculators.trade import ratio"),
+        (import_faults, "calculators/trade/ratio.py", "from calculators.display import link"),
         (import_faults, "build_tools/site/build.py", "from tests import conftest"),
         (library_faults, "calculators/audio/level.py", "import numpy as np"),
         (library_faults, "calculators/audio/level.py", "from pathlib import Path"),
@@ -255,6 +259,8 @@ def test_each_rule_sees_the_fault(rule: Callable[[str, str], list[str]], name: s
     [
         (import_faults, "calculators/audio/level.py", "from calculators.desk.inputs import number"),
         (import_faults, "calculators/audio/level.py", "from calculators.audio import waves"),
+        (import_faults, "calculators/audio/level.py", "from calculators.trade import ratio"),
+        (import_faults, "calculators/trade/links/fitting.py", "from calculators.trade.ratio import Ratio"),
         (import_faults, "build_tools/site/build.py", "from calculators.memory import rate"),
         (import_faults, "calculators/catalogue.py", "from calculators.memory import rate"),
         (library_faults, "calculators/audio/level.py", "from fractions import Fraction\nimport math"),

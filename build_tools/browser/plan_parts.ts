@@ -1,6 +1,6 @@
 // plan_parts.ts: which steps of a plan come first, and which only if those failed. Knows the plan's headings alone.
 
-const DEEPER = /^If (it does not work|nothing of this works)/; // calculators/drivers/plan.py writes them so
+const DEEPER = /^If (it does not work|nothing of this works)/; // calculators/drivers/plans/plan_order.py writes them so
 
 /** The heading above a list of steps, '' where there is none. */
 export function headingOf(list: Element): string {

@@ -90,8 +90,8 @@ def new_calculator(project: Path, name: str, title: str = "", today: datetime.da
     if match is None:
         raise CannotMake(f"a calculator is called subject.name in small letters, such as memory.rate; got '{name}'")
     subject, short = match[1], match[2]
-    if subject == "desk":
-        raise CannotMake("'desk' is the room that all calculators share; choose a subject")
+    if subject in catalogue.SHARED_ROOMS:
+        raise CannotMake(f"'{subject}' is a room that all subjects share; choose a subject")
     title = title.strip() or f"What does {name} work out?"
     room = project / "calculators" / subject
     day = today or datetime.date.today()

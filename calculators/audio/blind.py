@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import comb, isqrt
 
-from calculators.audio.guessing import chance_of_at_least, chance_to_pass, needed
+from calculators.audio.statistics.binomial import chance_of_at_least, chance_to_pass, needed
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.audio.limits import (
+from calculators.audio.hearing.exposure_limits import (
     ADULT_WEEK,
     CHILD_WEEK,
     WORK_DAY,

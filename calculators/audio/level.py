@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from calculators.audio.circuits import current_ma, level_shift, power_mw, ratio, source_ohm_from_drop
-from calculators.audio.limits import ADULT_WEEK, WORK_DAY, allowed_hours, roughly
-from calculators.audio.setup import Point, Span, check_impedances, inputs, points, span_of
-from calculators.audio.typical import headphone_table, output_table
+from calculators.audio.headphones.headphone_circuit import (
+    current_ma,
+    level_shift,
+    power_mw,
+    ratio,
+    source_ohm_from_drop,
+)
+from calculators.audio.headphones.headphone_inputs import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.headphones.typical_values import headphone_table, output_table
+from calculators.audio.hearing.exposure_limits import ADULT_WEEK, WORK_DAY, allowed_hours, roughly
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,

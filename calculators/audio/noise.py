@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from calculators.audio.circuits import decibels, level_shift, noise_volts, share
-from calculators.audio.setup import Point, Span, check_impedances, inputs, points, span_of
-from calculators.audio.typical import OUTPUT_OPTIONS, headphone_table, output_kind, output_table
+from calculators.audio.headphones.headphone_circuit import decibels, level_shift, noise_volts, share
+from calculators.audio.headphones.headphone_inputs import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.headphones.typical_values import OUTPUT_OPTIONS, headphone_table, output_kind, output_table
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,

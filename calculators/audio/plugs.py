@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.audio.chains import (
+from calculators.audio.connections.adapter_chains import (
     PHANTOM,
     SHORTED_BALANCED,
     WANTED,
@@ -14,9 +14,8 @@ from calculators.audio.chains import (
     met,
     start,
 )
-from calculators.audio.connectors import CONNECTORS, fits, inch
-from calculators.audio.plug_drawing import draw, said
-from calculators.audio.wiring import (
+from calculators.audio.connections.connectors import CONNECTORS, fits, inch
+from calculators.audio.connections.contact_wiring import (
     BALANCED,
     NOT_MADE,
     OTHER,
@@ -27,6 +26,7 @@ from calculators.audio.wiring import (
     is_balanced,
     socket_roles,
 )
+from calculators.audio.connections.plug_drawing import draw, said
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,

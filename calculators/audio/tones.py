@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators.audio.circuits import decibels
-from calculators.audio.waves import FULL_SCALE, STAIR_DB, STAIR_STEPS, SWEEP_FROM_HZ, samples, wav
+from calculators.audio.headphones.headphone_circuit import decibels
+from calculators.audio.signals.waveforms import FULL_SCALE, STAIR_DB, STAIR_STEPS, SWEEP_FROM_HZ, samples, wav
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     FROM_MEMORY,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.colour.subsampling import Picture, coloured_text, samples, subsample
+from calculators.colour.signals.chroma_subsampling import Picture, coloured_text, samples, subsample
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Column, Note, Source, Table, Working, figure
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, Values

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from calculators.colour.transfer import (
+from calculators.colour.signals.transfer_functions import (
     DARKEST,
     gamma_shown,
     pq_shown,

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from calculators.colour.ranges import FULL, LIMITED, Losses, chroma_codes, codes, losses, luminance, sent, shown
+from calculators.colour.signals.quantisation_range import (
+    FULL,
+    LIMITED,
+    Losses,
+    chroma_codes,
+    codes,
+    losses,
+    luminance,
+    sent,
+    shown,
+)
 from calculators.desk.answer import (
     FROM_MEMORY,
     NO,

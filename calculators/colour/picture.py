@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from calculators.colour.picture_words import SEEN, TITLES, WORDS
-from calculators.colour.pictures import (
+from calculators.colour.signals.quantisation_range import FULL, LIMITED, codes, sent, shown
+from calculators.colour.test_pictures.patterns import (
     BRIGHT_STEPS,
     DARK_STEPS,
     DETAIL,
@@ -16,7 +16,7 @@ from calculators.colour.pictures import (
     Picture,
     paint,
 )
-from calculators.colour.ranges import FULL, LIMITED, codes, sent, shown
+from calculators.colour.test_pictures.wording import SEEN, TITLES, WORDS
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     FROM_MEMORY,

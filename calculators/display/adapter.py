@@ -20,11 +20,11 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Option, Text, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
-from calculators.display.adapters import KIND_WORDS, NAMES, Adapter, choose
-from calculators.display.cta_861 import find_format
-from calculators.display.links import character_clock
-from calculators.display.mode_text import ModeText, read_mode, write_mode
-from calculators.display.modes import BLANKING_WORDS, SOURCES, Mode, mode
+from calculators.display.adapters.adapter_rules import KIND_WORDS, NAMES, Adapter, choose
+from calculators.trade.links.link_rates import character_clock
+from calculators.trade.modes.cta_861 import find_format
+from calculators.trade.modes.mode_text import ModeText, read_mode, write_mode
+from calculators.trade.modes.modes import BLANKING_WORDS, SOURCES, Mode, mode
 
 _SOCKETS = tuple(Option(key, name) for key, name in NAMES.items())
 

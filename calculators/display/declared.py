@@ -17,16 +17,16 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, PrivateText, Values
 from calculators.desk.numbers import listed, number, plural
-from calculators.display.declaration import Declaration
-from calculators.display.declaration_blocks import read_declaration
-from calculators.display.declaration_cta import FIXED_RATES
-from calculators.display.declaration_text import Found, read_text
-from calculators.display.declared_examples import DESK, OFFICE, OLD, TELEVISION
-from calculators.display.declared_mode import TELEVISION as TELEVISION_KIND
-from calculators.display.declared_mode import UNTOLD, ModeInUse, mode_in_use, say_mode
-from calculators.display.declared_settings import fastest_at, settings
-from calculators.display.declared_tables import blocks, facts, modes, refresh_drawing
-from calculators.display.modes import BLANKING_OPTIONS
+from calculators.display.declarations.examples import DESK, OFFICE, OLD, TELEVISION
+from calculators.display.declarations.mode_in_use import TELEVISION as TELEVISION_KIND
+from calculators.display.declarations.mode_in_use import UNTOLD, ModeInUse, mode_in_use, say_mode
+from calculators.display.declarations.settings_advice import fastest_at, settings
+from calculators.display.declarations.tables import blocks, facts, modes, refresh_drawing
+from calculators.trade.edid.cta_block import FIXED_RATES
+from calculators.trade.edid.declaration import Declaration
+from calculators.trade.edid.parser import read_declaration
+from calculators.trade.edid.pasted_text import Found, read_text
+from calculators.trade.modes.modes import BLANKING_OPTIONS
 
 _MOST_SENTENCES = 6
 

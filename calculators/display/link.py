@@ -26,9 +26,7 @@ from calculators.desk.charts import Bar, Limit, bars
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
-from calculators.display.cta_861 import find_format
-from calculators.display.fitting import CLOCK_MARGIN, Fit, fit, gigabits
-from calculators.display.giving_up import (
+from calculators.display.links.compromises import (
     SAMPLING_WORDS,
     Offer,
     Wish,
@@ -37,8 +35,9 @@ from calculators.display.giving_up import (
     say_together,
     together,
 )
-from calculators.display.link_choice import link_input
-from calculators.display.links import (
+from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, fit, gigabits
+from calculators.trade.links.link_input import link_input
+from calculators.trade.links.link_rates import (
     DISPLAYPORT,
     FIXED_RATE,
     LANE_WORDS,
@@ -50,8 +49,9 @@ from calculators.display.links import (
     payload_bits,
     raw_bits,
 )
-from calculators.display.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
-from calculators.display.modes import SOURCES as MODE_SOURCES
+from calculators.trade.modes.cta_861 import find_format
+from calculators.trade.modes.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
+from calculators.trade.modes.modes import SOURCES as MODE_SOURCES
 
 _FAMILIES = ((DISPLAYPORT, "DisplayPort"), (TMDS, "HDMI, TMDS"), (FIXED_RATE, "HDMI, fixed rate"))
 _MOST_BARS = 7  # on a screen card

@@ -23,9 +23,9 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Number, Values
 from calculators.desk.numbers import number, span
 from calculators.desk.svg import Drawing
-from calculators.display.link_choice import link_input
-from calculators.display.links import LINKS, Link, link
-from calculators.display.reaches import KINDS, Span, kinds_for, reach
+from calculators.trade.links.cable_reach import KINDS, Span, kinds_for, reach
+from calculators.trade.links.link_input import link_input
+from calculators.trade.links.link_rates import LINKS, Link, link
 
 _NAMES = {"passive": "passive copper", "active": "active copper", "optical": "optical"}
 _A_CABLE = {kind: f"{'a' if kind == 'passive' else 'an'} {name}" for kind, name in _NAMES.items()}

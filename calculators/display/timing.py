@@ -8,7 +8,7 @@ from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, text_width
-from calculators.display.modes import (
+from calculators.trade.modes.modes import (
     BLANKING_OPTIONS,
     BLANKING_WORDS,
     OWN,

@@ -22,10 +22,10 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
-from calculators.drivers.diagnosis import diagnose
-from calculators.drivers.plan import DEEPEST, PLANS, PREFIXES, Part, choose, worded
-from calculators.drivers.situation import Situation, situation
-from calculators.drivers.tags import minutes, restarts
+from calculators.drivers.plans.diagnosis import diagnose
+from calculators.drivers.plans.plan_order import DEEPEST, PLANS, PREFIXES, Part, choose, worded
+from calculators.drivers.plans.situation import Situation, situation
+from calculators.drivers.plans.step_tags import minutes, restarts
 
 DEPTH_WORDS = {0: "0: leave the driver alone, or it is not the driver"} | {
     depth: f"{depth}: {words}" for depth, words in PLANS.items()
@@ -85,10 +85,10 @@ def compute(given: Values) -> Answer:
 def _words(s: Situation) -> dict[str, Step]:
     """Only the steps of the system at hand are loaded: the reader's browser waits for this."""
     if s.windows:
-        from calculators.drivers.windows_steps import WINDOWS
+        from calculators.drivers.plans.windows_steps import WINDOWS
 
         return WINDOWS
-    from calculators.drivers.linux_steps import linux_steps
+    from calculators.drivers.plans.linux_steps import linux_steps
 
     return linux_steps(s.family)
 

@@ -22,10 +22,10 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import PrivateText, Values
 from calculators.desk.numbers import listed, plural
-from calculators.drivers.said import LENT, STOPPED, UNTOLD, WORKS, Adapter, Package, Said
-from calculators.drivers.said_examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
-from calculators.drivers.said_linux import read_linux, without_numbers
-from calculators.drivers.said_windows import read_windows
+from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+from calculators.drivers.listings.examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
+from calculators.drivers.listings.linux_parser import read_linux, without_numbers
+from calculators.drivers.listings.windows_parser import read_windows
 
 LINES = 20_000  # more than any machine says; what is longer is cut, and that is said
 

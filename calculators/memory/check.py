@@ -18,8 +18,8 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Number, Values
 from calculators.desk.numbers import number, plural, settled, significant
-from calculators.memory.cautions import CAUTIONS
-from calculators.memory.testing import EFFICIENCY, SWEEPS, hours_of_testing
+from calculators.memory.amounts.test_times import EFFICIENCY, SWEEPS, hours_of_testing
+from calculators.memory.wording.cautions import CAUTIONS
 
 BEFORE, RUN, AFTER = "Before", "The test", "After it"
 

@@ -19,16 +19,16 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Number, Values
 from calculators.desk.numbers import listed, number, plural
-from calculators.memory import jedec
-from calculators.memory.cautions import CAUTIONS, cautions_at
-from calculators.memory.drawings import pairs, slots
-from calculators.memory.kits import RATE_UNITS, Kit, kit_inputs, kit_of, slot_inputs
-from calculators.memory.ladder import ladder
-from calculators.memory.mix_words import notes_on, verdict_on
-from calculators.memory.placement import Placement, best, every_way, slot_names, worst_paired_gb
-from calculators.memory.rates import channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
-from calculators.memory.settings import DDR3_VOLTS, SAME_VOLTS, Start, start
-from calculators.memory.timings import write_timings
+from calculators.memory.kits.kit_inputs import RATE_UNITS, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.kits.slot_drawings import pairs, slots
+from calculators.memory.kits.slot_placement import Placement, best, every_way, slot_names, worst_paired_gb
+from calculators.memory.timings import jedec_bins
+from calculators.memory.timings.data_rates import channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
+from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, Start, start
+from calculators.memory.timings.step_down import ladder
+from calculators.memory.timings.timing_strings import write_timings
+from calculators.memory.wording.cautions import CAUTIONS, cautions_at
+from calculators.memory.wording.mix_notes import notes_on, verdict_on
 
 KIT_NAMES = ("your kit", "new kit")
 TIMING_NAMES = (
@@ -212,8 +212,8 @@ def _working(have: Kit, add: Kit, place: Placement, begin: Start, limit: int | N
         else:
             formula = "JEDEC's standard time, rounded by its rule"
             index = ("cas", "trcd", "trp", "tras").index(name)
-            time_ns = jedec.standard_times_ps(have.generation, rate)[index] / 1000
-            own = jedec.standard_clocks(have.generation, rate)[index]
+            time_ns = jedec_bins.standard_times_ps(have.generation, rate)[index] / 1000
+            own = jedec_bins.standard_clocks(have.generation, rate)[index]
             longest = f"{number(time_ns, 3)} ns" if own == clocks else "a kit's own longer time"
         even = ", to an even number" if name == "cas" and _only_even(have.generation, clocks) else ""
         lines.append(Working(label, formula + even, longest, plural(clocks, "clock")))

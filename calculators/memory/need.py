@@ -26,8 +26,7 @@ from calculators.desk.charts import Bar, Limit, bars
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, span
 from calculators.desk.svg import Drawing
-from calculators.memory.cautions import CAUTIONS
-from calculators.memory.needs import (
+from calculators.memory.amounts.work_amounts import (
     EDITING,
     EIGHT_BIT,
     FLOAT,
@@ -39,7 +38,8 @@ from calculators.memory.needs import (
     frames_gb,
     next_size,
 )
-from calculators.memory.rates import channel_gb_s, rate_label
+from calculators.memory.timings.data_rates import channel_gb_s, rate_label
+from calculators.memory.wording.cautions import CAUTIONS
 
 EXAMPLE_RATE = ("ddr4", 3200)  # the kit with which the second stick is explained
 

@@ -8,7 +8,7 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
-from calculators.memory.rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
+from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
 
 GENERATIONS = (Option("ddr3", "DDR3"), Option("ddr4", "DDR4"), Option("ddr5", "DDR5"))
 

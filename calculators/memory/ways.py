@@ -10,12 +10,12 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Number, Text, Values
 from calculators.desk.numbers import listed, number, settled
 from calculators.desk.svg import Drawing
-from calculators.memory.cautions import CAUTIONS
-from calculators.memory.kits import ECC, FORMS, MODULES, Kit, kit_inputs, kit_of, slot_inputs
-from calculators.memory.money import AMOUNT_SIGNS, amount, read_currency
-from calculators.memory.placement import Stick, best, every_way
-from calculators.memory.rates import rate_label
-from calculators.memory.timings import write_timings
+from calculators.memory.kits.kit_inputs import ECC, FORMS, MODULES, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.kits.slot_placement import Stick, best, every_way
+from calculators.memory.timings.data_rates import rate_label
+from calculators.memory.timings.timing_strings import write_timings
+from calculators.memory.wording.cautions import CAUTIONS
+from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
 
 SOURCES = (
     Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from build_tools.environment import browsers
-from calculators.colour.pictures import paint
+from calculators.colour.test_pictures.patterns import paint
 from tests.browser.conftest import Host
 from tests.calculators.display.declaration_builder import desk_display
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.audio import guessing
+from calculators.audio.statistics import binomial
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 
@@ -23,21 +23,21 @@ def test_against_every_way_of_guessing_written_out(trials):
     scores = [sum(way) for way in product((0, 1), repeat=trials)]
     for right in range(trials + 1):
         by_hand = Fraction(sum(score >= right for score in scores), len(scores))
-        assert guessing.chance_of_at_least(right, trials) == float(by_hand)  # both are exact in binary
+        assert binomial.chance_of_at_least(right, trials) == float(by_hand)  # both are exact in binary
 
 
 @given(trials=st.integers(1, 300))
 def test_the_mark_is_the_first_score_that_is_rare_enough(trials):
-    mark = guessing.needed(trials)
+    mark = binomial.needed(trials)
     if mark is None:
-        assert guessing.chance_of_at_least(trials, trials) > 0.05
+        assert binomial.chance_of_at_least(trials, trials) > 0.05
     else:
-        assert guessing.chance_of_at_least(mark, trials) <= 0.05 < guessing.chance_of_at_least(mark - 1, trials)
+        assert binomial.chance_of_at_least(mark, trials) <= 0.05 < binomial.chance_of_at_least(mark - 1, trials)
 
 
 def test_who_hears_nothing_passes_as_often_as_a_guesser_and_who_hears_all_always():
-    assert guessing.chance_to_pass(12, 16, 0) == pytest.approx(guessing.chance_of_at_least(12, 16), rel=1e-12)
-    assert guessing.chance_to_pass(12, 16, 100) == 1
+    assert binomial.chance_to_pass(12, 16, 0) == pytest.approx(binomial.chance_of_at_least(12, 16), rel=1e-12)
+    assert binomial.chance_to_pass(12, 16, 100) == 1
 
 
 @pytest.mark.parametrize(

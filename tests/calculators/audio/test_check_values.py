@@ -5,7 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from calculators.audio import circuits, connectors, guessing, limits
+from calculators.audio.connections import connectors
+from calculators.audio.headphones import headphone_circuit
+from calculators.audio.hearing import exposure_limits
+from calculators.audio.statistics import binomial
 from calculators.catalogue import find
 
 
@@ -44,7 +47,7 @@ def test_every_row_of_niosh_table_1_1(dba, hours, minutes, seconds):
 
 @pytest.mark.parametrize(("dba", "minutes"), PAGE["rows"])
 def test_every_row_of_the_institutes_page(dba, minutes):
-    assert 60 * limits.allowed_hours(dba, limits.WORK_DAY) == pytest.approx(minutes, rel=SETTLED)
+    assert 60 * exposure_limits.allowed_hours(dba, exposure_limits.WORK_DAY) == pytest.approx(minutes, rel=SETTLED)
     # and one exactly such day is a full dose
     dose = figures("audio.exposure", level=dba, hours_day=minutes / 60)["dose_percent"]
     assert dose == pytest.approx(100, rel=SETTLED)
@@ -56,8 +59,8 @@ def test_weekly_allowances_of_h_870(mode, dba, hours):
 
 
 def test_the_adults_allowance_is_the_exposure_that_h_871_names():
-    pascals = 20e-6 * 10 ** (limits.ADULT_WEEK.level_dba / 20)  # 0 dB is 20 µPa
-    assert pascals**2 * limits.ADULT_WEEK.hours == pytest.approx(WEEK["exposure_pa2h"], rel=1e-9)
+    pascals = 20e-6 * 10 ** (exposure_limits.ADULT_WEEK.level_dba / 20)  # 0 dB is 20 µPa
+    assert pascals**2 * exposure_limits.ADULT_WEEK.hours == pytest.approx(WEEK["exposure_pa2h"], rel=1e-9)
 
 
 @pytest.mark.parametrize(("ohm", "db_mw", "db_v"), DECIBELS["sensitivities"])
@@ -77,8 +80,8 @@ def test_powers(volts, ohm, milliwatts):
 
 @pytest.mark.parametrize(("ratio", "decibels"), DECIBELS["ratios"])
 def test_ratios_in_decibels(ratio, decibels):
-    assert circuits.decibels(ratio) == pytest.approx(decibels, abs=HALF_A_HUNDREDTH)
-    assert circuits.ratio(circuits.decibels(ratio)) == pytest.approx(ratio, rel=1e-12)
+    assert headphone_circuit.decibels(ratio) == pytest.approx(decibels, abs=HALF_A_HUNDREDTH)
+    assert headphone_circuit.ratio(headphone_circuit.decibels(ratio)) == pytest.approx(ratio, rel=1e-12)
 
 
 @pytest.mark.parametrize(("load_ohm", "source_ohm", "damping"), DIVIDERS["damping"])
@@ -95,7 +98,7 @@ def test_dividers(source_volts, source_ohm, load_ohm, volts):
 
 @pytest.mark.parametrize(("source_ohm", "low", "high", "decibels"), DIVIDERS["shifts"])
 def test_rise_where_the_impedance_is_highest(source_ohm, low, high, decibels):
-    assert circuits.level_shift(source_ohm, low, high) == pytest.approx(decibels, abs=HALF_A_HUNDREDTH)
+    assert headphone_circuit.level_shift(source_ohm, low, high) == pytest.approx(decibels, abs=HALF_A_HUNDREDTH)
 
 
 @pytest.mark.parametrize(("key", "millimetres"), SIZES["diameters"])
@@ -117,6 +120,6 @@ def test_the_answer_tells_the_sizes_exactly():
 
 @pytest.mark.parametrize(("right", "trials", "chance"), BINOMIAL["rows"])
 def test_binomial_tables(right, trials, chance):
-    assert guessing.chance_of_at_least(right, trials) == pytest.approx(chance, abs=HALF_OF_FOURTH_DECIMAL)
+    assert binomial.chance_of_at_least(right, trials) == pytest.approx(chance, abs=HALF_OF_FOURTH_DECIMAL)
     ours = figures("audio.blind", right=right, trials=trials)["chance_percent"]
     assert ours == pytest.approx(100 * chance, abs=100 * HALF_OF_FOURTH_DECIMAL)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.audio import limits
+from calculators.audio.hearing import exposure_limits
 from calculators.catalogue import find
 
 EXPOSURE = find("audio.exposure")
@@ -20,15 +20,15 @@ def figures(**inputs):
 
 @given(level=st.floats(0, 137))
 def test_three_decibels_halve_the_time(level):
-    for criterion in (limits.WORK_DAY, limits.ADULT_WEEK, limits.CHILD_WEEK):
-        twice = limits.allowed_hours(level, criterion)
-        assert limits.allowed_hours(level + 3, criterion) == pytest.approx(twice / 2, rel=1e-9)
+    for criterion in (exposure_limits.WORK_DAY, exposure_limits.ADULT_WEEK, exposure_limits.CHILD_WEEK):
+        twice = exposure_limits.allowed_hours(level, criterion)
+        assert exposure_limits.allowed_hours(level + 3, criterion) == pytest.approx(twice / 2, rel=1e-9)
 
 
 @given(hours=st.floats(0.001, 1000))
 def test_the_level_for_some_hours_allows_just_those_hours(hours):
-    level = limits.level_for(hours, limits.WORK_DAY)
-    assert limits.allowed_hours(level, limits.WORK_DAY) == pytest.approx(hours, rel=1e-9)
+    level = exposure_limits.level_for(hours, exposure_limits.WORK_DAY)
+    assert exposure_limits.allowed_hours(level, exposure_limits.WORK_DAY) == pytest.approx(hours, rel=1e-9)
 
 
 def test_hours_are_not_capped_and_the_words_say_so():
@@ -83,4 +83,4 @@ def test_cautions_come_first_and_name_a_specialist():
     ],
 )  # fmt: skip
 def test_a_time_in_words(hours, words):
-    assert limits.duration(hours) == words
+    assert exposure_limits.duration(hours) == words

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.audio import circuits
-from calculators.audio.setup import points, span_of
+from calculators.audio.headphones import headphone_circuit
+from calculators.audio.headphones.headphone_inputs import points, span_of
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 from calculators.desk.functions import power
@@ -49,7 +49,7 @@ def test_headroom_and_volts_wanted_belong_together():
     ours = figures(sensitivity=97, impedance=300, source_volts=2, source_impedance=10)
     assert ours["headroom_db"] == pytest.approx(ours["max_spl_db"] - 110, abs=CLOSE)
     # the headphone at the wanted voltage plays the wanted level
-    assert ours["sensitivity_db_v"] + circuits.decibels(ours["volts_wanted"]) == pytest.approx(110, abs=CLOSE)
+    assert ours["sensitivity_db_v"] + headphone_circuit.decibels(ours["volts_wanted"]) == pytest.approx(110, abs=CLOSE)
 
 
 def test_without_source_impedance_damping_is_left_out_and_told():
@@ -95,8 +95,8 @@ def test_what_is_not_known_gives_a_range_and_no_single_figure():
 )  # fmt: skip
 def test_more_source_impedance_is_never_louder_and_more_voltage_never_quieter(ohm, source, volts, db, more):
     def loudest(source_ohm, source_volts):
-        reached = circuits.load_volts(source_volts, source_ohm, ohm)
-        return circuits.per_volt(db, ohm) + circuits.decibels(reached)
+        reached = headphone_circuit.load_volts(source_volts, source_ohm, ohm)
+        return headphone_circuit.per_volt(db, ohm) + headphone_circuit.decibels(reached)
 
     assert loudest(source + more, volts) <= loudest(source, volts) + CLOSE
     assert loudest(source, volts + more) >= loudest(source, volts) - CLOSE
@@ -115,17 +115,18 @@ def test_every_truth_inside_the_usual_ranges_lies_inside_the_span(ohm, db, sourc
     if limit is not None:
         raw["source_current"] = limit
     corners = points(read_all(LEVEL.inputs, raw))
-    level = circuits.per_volt(db, ohm) + circuits.decibels(circuits.load_volts(volts, source, ohm, limit))
+    heard = headphone_circuit.load_volts(volts, source, ohm, limit)
+    level = headphone_circuit.per_volt(db, ohm) + headphone_circuit.decibels(heard)
     span = span_of(corners, lambda p: p.max_spl)
     assert span.low - CLOSE <= level <= span.high + CLOSE
-    milliwatts = circuits.power_mw(circuits.load_volts(volts, source, ohm, limit), ohm)
-    power = span_of(corners, lambda p: circuits.power_mw(p.volts, p.ohm))
+    milliwatts = headphone_circuit.power_mw(headphone_circuit.load_volts(volts, source, ohm, limit), ohm)
+    power = span_of(corners, lambda p: headphone_circuit.power_mw(p.volts, p.ohm))
     assert power.low * (1 - CLOSE) <= milliwatts <= power.high * (1 + CLOSE)
 
 
 def test_source_impedance_from_two_readings():
     # 28.2 Ω and 47 Ω divide 0.1 V to 0.0625 V
-    assert circuits.source_ohm_from_drop(0.1, 0.1 * 47 / (47 + 28.2), 47) == pytest.approx(28.2)
+    assert headphone_circuit.source_ohm_from_drop(0.1, 0.1 * 47 / (47 + 28.2), 47) == pytest.approx(28.2)
 
 
 def test_units_as_people_type_them():

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.audio import circuits
+from calculators.audio.headphones import headphone_circuit
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 
@@ -100,5 +100,5 @@ def test_a_buzz_is_told_from_hiss_and_the_earth_stays_on():
 def test_hiss_and_music_go_through_the_same_divider(noise, ohm, source, db):
     """From hiss to the loudest level it is as far at the ear as it is at the socket."""
     inputs = {"noise_uv": noise, "impedance": ohm, "source_impedance": source, "sensitivity": db, "source_volts": 1}
-    far = circuits.decibels(1 / (noise / 1e6))
+    far = headphone_circuit.decibels(1 / (noise / 1e6))
     assert figures(**inputs)["range_db"] == pytest.approx(far, abs=1e-6)

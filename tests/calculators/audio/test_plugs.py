@@ -10,10 +10,10 @@ from itertools import product
 
 import pytest
 
-from calculators.audio import chains as search
-from calculators.audio.adapters import ADAPTERS
-from calculators.audio.connectors import CONNECTORS, fits
-from calculators.audio.wiring import (
+from calculators.audio.connections import adapter_chains as search
+from calculators.audio.connections.adapter_catalogue import ADAPTERS
+from calculators.audio.connections.connectors import CONNECTORS, fits
+from calculators.audio.connections.contact_wiring import (
     BALANCED,
     NOT_MADE,
     OTHER,

@@ -8,7 +8,7 @@ from zlib import crc32
 
 import pytest
 
-from calculators.audio import fixed, waves
+from calculators.audio.signals import fixed_point, waveforms
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 
@@ -117,7 +117,7 @@ def test_the_bytes_are_the_same_on_every_machine(kind):
     ("frequency", "rate"), [(20, 8000), (3360, 8000), (3361, 16000), (13440, 32000), (20000, 48000)]
 )
 def test_the_lowest_rate_that_carries_the_frequency(frequency, rate):
-    assert waves.sample_rate(frequency) == rate
+    assert waveforms.sample_rate(frequency) == rate
     assert frequency <= 0.42 * rate
 
 
@@ -138,7 +138,7 @@ def test_the_default_is_quiet():
 
 def test_pi_and_ln_2_by_other_series():
     """Machin's formula and the sum of 1 / (k 2^k), in whole numbers with 32 bits to spare."""
-    bits = fixed.BITS + 32
+    bits = fixed_point.BITS + 32
 
     def arctan_of_one_over(n):
         term = total = (1 << bits) // n
@@ -152,6 +152,6 @@ def test_pi_and_ln_2_by_other_series():
         return total
 
     pi = 4 * (4 * arctan_of_one_over(5) - arctan_of_one_over(239))
-    assert abs((pi >> 32) - fixed._PI) <= 1
+    assert abs((pi >> 32) - fixed_point._PI) <= 1
     ln2 = sum((1 << bits) // (k << k) for k in range(1, bits))
-    assert abs((ln2 >> 32) - fixed._LN2) <= 1
+    assert abs((ln2 >> 32) - fixed_point._LN2) <= 1

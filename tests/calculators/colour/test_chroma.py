@@ -7,7 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.colour.subsampling import GROUND, INK, SHARED, coloured_text, samples, subsample, to_rgb, to_ycc
+from calculators.colour.signals.chroma_subsampling import (
+    GROUND,
+    INK,
+    SHARED,
+    coloured_text,
+    samples,
+    subsample,
+    to_rgb,
+    to_ycc,
+)
 
 
 def values(**given: object) -> dict[str, float | str]:

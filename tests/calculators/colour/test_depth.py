@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.colour.transfer import (
+from calculators.colour.signals.transfer_functions import (
     DARKEST,
     gamma_shown,
     pq_luminance,

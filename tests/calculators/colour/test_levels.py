@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.colour.ranges import chroma_codes, codes, losses, luminance, sent, shown
+from calculators.colour.signals.quantisation_range import chroma_codes, codes, losses, luminance, sent, shown
 from calculators.desk.errors import InputErrors
 
 CODES = tomllib.loads((Path(__file__).parents[2] / "check_values/bt_2100_codes.toml").read_text("utf-8"))

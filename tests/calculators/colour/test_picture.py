@@ -7,7 +7,7 @@ import base64
 import pytest
 
 from calculators.colour.picture import calculator
-from calculators.colour.pictures import PICTURES, paint
+from calculators.colour.test_pictures.patterns import PICTURES, paint
 from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json
 from calculators.desk.errors import InputErrors

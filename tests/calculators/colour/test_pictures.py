@@ -10,10 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.colour.canvas import Canvas, text_size
 from calculators.colour.picture import calculator
-from calculators.colour.picture_sampling import subsample
-from calculators.colour.pictures import (
+from calculators.colour.test_pictures.canvas import Canvas, text_size
+from calculators.colour.test_pictures.patterns import (
     BRIGHT_STEPS,
     DARK_STEPS,
     DETAIL,
@@ -26,6 +25,7 @@ from calculators.colour.pictures import (
     PIXELS,
     paint,
 )
+from calculators.colour.test_pictures.resampling import subsample
 from tests.calculators.desk.png_reader import read_png
 
 VALUES = Path(__file__).resolve().parents[2] / "check_values"

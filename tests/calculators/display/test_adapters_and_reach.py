@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
-from calculators.display.adapters import DUAL_MODE_1_MHZ, DUAL_MODE_2_MHZ, NAMES, TMDS_MHZ, choose
-from calculators.display.links import LINKS
-from calculators.display.mode_text import ModeText, read_mode, write_mode
-from calculators.display.reaches import KINDS, kinds_for, reach
+from calculators.display.adapters.adapter_rules import DUAL_MODE_1_MHZ, DUAL_MODE_2_MHZ, NAMES, TMDS_MHZ, choose
+from calculators.trade.links.cable_reach import KINDS, kinds_for, reach
+from calculators.trade.links.link_rates import LINKS
+from calculators.trade.modes.mode_text import ModeText, read_mode, write_mode
 
 
 def adapter(**given: object):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.display.declaration_text import BLOCK, HEADER, read_text
+from calculators.trade.edid.pasted_text import BLOCK, HEADER, read_text
 from tests.calculators.display.declaration_builder import desk_display, old_display, television
 
 DESK = desk_display()

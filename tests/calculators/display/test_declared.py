@@ -16,11 +16,11 @@ from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.desk.links import fragment
-from calculators.display import declared_examples
-from calculators.display.declaration_base import detailed_timing
-from calculators.display.declaration_blocks import read_declaration
-from calculators.display.declaration_cta import FIXED_RATES
+from calculators.display.declarations import examples
 from calculators.display.declared import calculator
+from calculators.trade.edid.base_block import detailed_timing
+from calculators.trade.edid.cta_block import FIXED_RATES
+from calculators.trade.edid.parser import read_declaration
 from tests.calculators.display import declaration_builder as build
 
 VALUES = Path(__file__).resolve().parents[2] / "check_values"
@@ -133,10 +133,10 @@ def test_settings_come_in_their_order():
 
 
 def test_the_presets_are_what_the_builder_builds():
-    assert b64encode(build.desk_display()).decode() == declared_examples.DESK
-    assert b64encode(build.television()).decode() == declared_examples.TELEVISION
-    assert b64encode(build.office_display()).decode() == declared_examples.OFFICE
-    assert b64encode(build.old_display()).decode() == declared_examples.OLD
+    assert b64encode(build.desk_display()).decode() == examples.DESK
+    assert b64encode(build.television()).decode() == examples.TELEVISION
+    assert b64encode(build.office_display()).decode() == examples.OFFICE
+    assert b64encode(build.old_display()).decode() == examples.OLD
 
 
 # Bits

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.display.giving_up import ORDERS, Wish, best_offer, offers, together
-from calculators.display.links import (
+from calculators.display.links.compromises import ORDERS, Wish, best_offer, offers, together
+from calculators.trade.links.link_rates import (
     DISPLAYPORT,
     FIXED_RATE,
     LINKS,
@@ -25,7 +25,7 @@ from calculators.display.links import (
     payload_bits,
     usable_bits,
 )
-from calculators.display.modes import mode
+from calculators.trade.modes.modes import mode
 
 VALUES = Path(__file__).parents[2] / "check_values"
 PUBLISHED = tomllib.loads((VALUES / "link_payloads.toml").read_text("utf-8"))

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
-from calculators.display.cta_861 import FORMATS, find_format, nearest_formats, progressive, read_refresh
-from calculators.display.cvt import cvt, sync_lines
-from calculators.display.modes import mode
-from calculators.display.ratio import Ratio, decimal_ratio
+from calculators.trade.modes.cta_861 import FORMATS, find_format, nearest_formats, progressive, read_refresh
+from calculators.trade.modes.cvt import cvt, sync_lines
+from calculators.trade.modes.modes import mode
+from calculators.trade.ratio import Ratio, decimal_ratio
 
 VALUES = Path(__file__).parents[2] / "check_values"
 DMT = tomllib.loads((VALUES / "vesa_dmt_cvt_modes.toml").read_text("utf-8"))

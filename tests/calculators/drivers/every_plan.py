@@ -7,11 +7,11 @@ from itertools import product
 from typing import NamedTuple
 
 from calculators.desk.answer import Step
-from calculators.drivers.diagnosis import Diagnosis, diagnose
-from calculators.drivers.linux_steps import linux_steps
-from calculators.drivers.plan import Part, choose, worded
-from calculators.drivers.situation import ANSWERS, Situation
-from calculators.drivers.windows_steps import WINDOWS
+from calculators.drivers.plans.diagnosis import Diagnosis, diagnose
+from calculators.drivers.plans.linux_steps import linux_steps
+from calculators.drivers.plans.plan_order import Part, choose, worded
+from calculators.drivers.plans.situation import ANSWERS, Situation
+from calculators.drivers.plans.windows_steps import WINDOWS
 
 
 class Plan(NamedTuple):

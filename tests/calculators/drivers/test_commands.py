@@ -12,9 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from calculators.drivers import diagnosis
-from calculators.drivers.linux_steps import FAMILIES, linux_steps
-from calculators.drivers.windows_steps import WINDOWS
+from calculators.drivers.plans import diagnosis
+from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
+from calculators.drivers.plans.windows_steps import WINDOWS
 
 VALUES = Path(__file__).parents[2] / "check_values"
 WINDOWS_PAGES = tomllib.loads((VALUES / "windows_commands.toml").read_text("utf-8"))

@@ -14,9 +14,9 @@ from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.desk.links import fragment, read_fragment
+from calculators.drivers.plans.situation import ANSWERS
+from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.reset import calculator
-from calculators.drivers.situation import ANSWERS
-from calculators.drivers.tags import MEANING
 from tests.calculators.drivers.every_plan import plans
 
 ANY = st.fixed_dictionaries({}, optional={key: st.sampled_from(values) for key, values in ANSWERS.items()})

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from calculators.desk.answer import NO
-from calculators.drivers.situation import Situation
+from calculators.drivers.plans.situation import Situation
 from tests.calculators.drivers.every_plan import Plan, judged, plans, situations
 
 COMBINATIONS = 172_800  # 2·4·5·5·3·2·3·3·2·2·2·2

@@ -11,9 +11,9 @@ import re
 import pytest
 
 from calculators.desk.answer import Step
-from calculators.drivers.linux_steps import FAMILIES, linux_steps
-from calculators.drivers.tags import MEANING
-from calculators.drivers.windows_steps import WINDOWS
+from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
+from calculators.drivers.plans.step_tags import MEANING
+from calculators.drivers.plans.windows_steps import WINDOWS
 
 STEPS = [("windows", step) for step in WINDOWS.values()] + [
     (family, step) for family in FAMILIES for step in linux_steps(family).values()

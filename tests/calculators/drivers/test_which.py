@@ -17,8 +17,8 @@ from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.desk.links import fragment
-from calculators.drivers.said import LENT, STOPPED, UNTOLD, WORKS
-from calculators.drivers.said_examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
+from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS
+from calculators.drivers.listings.examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
 from calculators.drivers.which import calculator, read_said
 
 EXAMPLES = (WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN)

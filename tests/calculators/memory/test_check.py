@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.memory.testing import EFFICIENCY, SWEEPS, hours_of_testing
+from calculators.memory.amounts.test_times import EFFICIENCY, SWEEPS, hours_of_testing
 
 CHECK = find("memory.check")
 LAST_BITS = 1e-12  # of a double, after five operations

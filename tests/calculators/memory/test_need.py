@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
-from calculators.memory.needs import SIZES, next_size
+from calculators.memory.amounts.work_amounts import SIZES, next_size
 
 NEED = find("memory.need")
 TWELVE_DIGITS = 1e-11  # a figure leaves the calculator with twelve significant digits

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.memory.placement import Stick, best, every_way, paired_gb, slot_names, worst_paired_gb
+from calculators.memory.kits.slot_placement import Stick, best, every_way, paired_gb, slot_names, worst_paired_gb
 
 STICKS = st.builds(Stick, st.sampled_from([0, 1]), st.sampled_from([1, 2, 4, 8, 16, 24, 32, 48, 512]))
 BOARDS = st.sampled_from([(2, 1), (2, 2), (4, 1), (4, 2)])

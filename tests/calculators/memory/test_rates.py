@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
-from calculators.memory.rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, thirds
+from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, thirds
 
 RATES = st.integers(200, 20000)
 FLOAT_STEPS = 1e-12  # a few last bits of a double

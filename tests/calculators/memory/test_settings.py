@@ -7,10 +7,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calculators.memory import jedec
-from calculators.memory.kits import sample
-from calculators.memory.rates import thirds
-from calculators.memory.settings import (
+from calculators.memory.kits.kit_inputs import sample
+from calculators.memory.timings import jedec_bins
+from calculators.memory.timings.data_rates import thirds
+from calculators.memory.timings.start_settings import (
     DDR3_VOLTS,
     SAME_VOLTS,
     STANDARD,
@@ -21,7 +21,7 @@ from calculators.memory.settings import (
     standard_timings,
     start,
 )
-from calculators.memory.timings import Timings
+from calculators.memory.timings.timing_strings import Timings
 
 RATES = st.integers(200, 20000) | st.sampled_from([2133, 2400, 2666, 2667, 2933, 3200, 3600, 3733, 5333, 6000, 6400])
 CLOCKS = st.integers(1, 200)
@@ -96,7 +96,7 @@ def test_at_two_voltages_both_start_from_the_standard(have, add):
     begin = start(have, add, None)
     assert begin.way == STANDARD
     assert begin.volts == 1.2
-    standard = jedec.standard_clocks("ddr4", begin.rate_mt_s)
+    standard = jedec_bins.standard_clocks("ddr4", begin.rate_mt_s)
     assert all(mine >= kept for mine, kept in zip(begin.timings, standard, strict=True))
 
 

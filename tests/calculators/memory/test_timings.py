@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
-from calculators.memory.timings import MOST_CLOCKS, Timings, read_timings, write_timings
+from calculators.memory.timings.timing_strings import MOST_CLOCKS, Timings, read_timings, write_timings
 
 FOUR = Timings(16, 18, 18, 38)
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
-from calculators.memory.money import amount, read_currency
+from calculators.trade.money import amount, read_currency
 
 WAYS = find("memory.ways")
 

@@ -3,7 +3,7 @@
 import pytest
 from scipy.stats import binom
 
-from calculators.audio.guessing import chance_of_at_least, chance_to_pass, needed
+from calculators.audio.statistics.binomial import chance_of_at_least, chance_to_pass, needed
 from calculators.catalogue import find
 
 SCIPYS_OWN_ROUNDING = 1e-11

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from calculators.colour.ranges import codes, sent, shown
-from calculators.colour.subsampling import to_ycc
-from calculators.colour.transfer import pq_luminance, pq_signal, sensitivity, threshold_percent
+from calculators.colour.signals.chroma_subsampling import to_ycc
+from calculators.colour.signals.quantisation_range import codes, sent, shown
+from calculators.colour.signals.transfer_functions import pq_luminance, pq_signal, sensitivity, threshold_percent
 
 with pytest.MonkeyPatch.context() as patch:  # it warns about libraries for plotting that are not installed
     patch.setenv("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")

@@ -13,8 +13,8 @@ from random import Random
 
 import pytest
 
-from calculators.display.cta_861 import FORMATS
-from calculators.display.declaration_blocks import read_declaration
+from calculators.trade.edid.parser import read_declaration
+from calculators.trade.modes.cta_861 import FORMATS
 from tests.calculators.display import declaration_builder as build
 
 EDID_DECODE = shutil.which("edid-decode")

@@ -9,9 +9,9 @@ from random import Random
 
 import pytest
 
-from calculators.display.cta_861 import FORMATS
-from calculators.display.cvt import cvt
-from calculators.display.ratio import Ratio, decimal_ratio
+from calculators.trade.modes.cta_861 import FORMATS
+from calculators.trade.modes.cvt import cvt
+from calculators.trade.ratio import Ratio, decimal_ratio
 
 XCVT = shutil.which("cvt")
 EDID_DECODE = shutil.which("edid-decode")

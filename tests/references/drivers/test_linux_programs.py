@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from calculators.drivers.linux_steps import linux_steps
+from calculators.drivers.plans.linux_steps import linux_steps
 
 VALUES = tomllib.loads((Path(__file__).parents[2] / "check_values" / "linux_commands.toml").read_text("utf-8"))
 ASKED = [page for page in VALUES["pages"] if page["asked"]]

@@ -1,0 +1,1 @@
+"""Plugs, sockets and adapters: contacts, wiring, chains, and their drawing."""

@@ -1,0 +1,1 @@
+"""Test sounds as whole samples."""

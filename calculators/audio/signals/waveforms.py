@@ -1,0 +1,203 @@
+"""Test sounds as whole samples, the same on every machine, and the WAV file around them. Knows no page."""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Iterable
+
+from calculators.audio.signals.fixed_point import BITS, exponential, logarithm, quarter_sine
+
+FULL_SCALE = 32767  # largest sample of 16 bits
+SWEEP_FROM_HZ = 20.0
+STAIR_STEPS, STAIR_DB = 6, 3  # six steps of 3 dB: each doubles the energy
+
+_QUARTER = 1024  # entries of the table; a straight line between two of them is off by 3 in ten million at most
+_TURN_BITS = 40  # the phase counts 2^-40 of a turn
+_RATES = ((3360, 8000), (6720, 16000), (13440, 32000), (20000, 48000))  # up to this frequency, this rate is enough
+_FADE_S = 0.05
+_STEP_FADE_S = 0.02
+_HALF = 1 << 45  # half a sample, in units of 2^-46
+
+
+def sample_rate(frequency_hz: float) -> int:
+    """
+    The lowest usual sampling rate that carries a frequency well, so that files stay small.
+
+    Args:
+        frequency_hz: Highest frequency in the sound. [Hz], up to 20000.
+
+    Returns:
+        8000, 16000, 32000 or 48000: the frequency is at most 0.42 of it. [Hz]
+
+    Raises:
+        StopIteration: The frequency is above 20000 Hz.
+
+    Source:
+        The sampling theorem, with room for the player's filter; common practice.
+
+    Example:
+        >>> sample_rate(500), sample_rate(12000)
+        (8000, 32000)
+    """
+    return next(rate for up_to, rate in _RATES if frequency_hz <= up_to)
+
+
+def amplitude(level_dbfs: float) -> int:
+    """
+    The peak sample of a sine, times 65536.
+
+    Args:
+        level_dbfs: Level of the sine. [dBFS], -150 to 0; 0 is a sine whose peak is the largest sample.
+
+    Returns:
+        32767 · 10^(level / 20), times 65536, rounded down. [1 / 65536]
+
+    Raises:
+        Nothing.
+
+    Source:
+        AES17: a full-scale sine is 0 dBFS; from memory.
+
+    Example:
+        >>> amplitude(-60) >> 16
+        32
+    """
+    millionths = round(level_dbfs * 1_000_000)
+    exponent = logarithm(10, 1) * millionths // 20_000_000
+    return exponential(exponent) * FULL_SCALE >> (BITS - 16)
+
+
+def _whole_turn() -> list[int]:
+    """The sine of a whole turn in 4096 steps, as 2^-30, with the first value once more at the end."""
+    quarter = quarter_sine(_QUARTER)
+    half = quarter + quarter[-2:0:-1]
+    return [*half, *(-v for v in half), 0]
+
+
+def _sine(table: list[int], phase: int) -> int:
+    """The sine of a phase in 2^-40 turns, as 2^-30: a straight line between two entries of the table."""
+    index, rest = phase >> 28 & 4095, phase & 0xFFFFFFF
+    return table[index] + ((table[index + 1] - table[index]) * rest >> 28)
+
+
+def _rise(table: list[int], frames: int) -> list[int]:
+    """A smooth rise from 0 towards 2^30: the square of a quarter sine."""
+    return [_sine(table, (i << (_TURN_BITS - 2)) // frames) ** 2 >> 30 for i in range(frames)]
+
+
+def _phases(kind: str, frequency_hz: float, frames: int, rate: int) -> Iterable[int]:
+    """The phase of every frame, in 2^-40 turns."""
+    # decimal places of what was typed, kept whole: a millionth of a hertz
+    step = (round(frequency_hz * 1_000_000) << _TURN_BITS) // (1_000_000 * rate)
+    if kind != "sweep":
+        return range(0, step * frames, step)
+    first = (round(SWEEP_FROM_HZ * 1_000_000) << _TURN_BITS) // (1_000_000 * rate)
+    growth = exponential(logarithm(step, first) // max(frames - 1, 1))
+    # the step carries 64 bits more than the phase, so that rounding does not add up over a long sweep
+    now, phase, phases = first << BITS, 0, []
+    for _ in range(frames):
+        phases.append(phase)
+        phase += now >> BITS
+        now = now * growth >> BITS
+    return phases
+
+
+def _heights(kind: str, level_dbfs: float, frames: int, rate: int, table: list[int]) -> list[int]:
+    """The peak of every frame, times 65536, with a fade at each end and between steps."""
+    steps = STAIR_STEPS if kind == "staircase" else 1
+    heights: list[int] = []
+    before = 0
+    for i in range(steps):
+        height = amplitude(level_dbfs - STAIR_DB * (steps - 1 - i))
+        length = (i + 1) * frames // steps - len(heights)
+        fade = min(round((_STEP_FADE_S if i else _FADE_S) * rate), length // 2)
+        heights += [before + ((height - before) * share >> 30) for share in _rise(table, fade)]
+        heights += [height] * (length - fade)
+        before = height
+    last = min(round(_FADE_S * rate), frames // (2 * steps))
+    for i, share in enumerate(_rise(table, last)):
+        heights[frames - 1 - i] = before * share >> 30
+    return heights
+
+
+def samples(kind: str, frequency_hz: float, seconds: float, level_dbfs: float) -> tuple[array[int], int]:
+    """
+    A test sound in two channels, left before right.
+
+    Args:
+        kind: left, right, both, reversed, sweep or staircase. [text]
+        frequency_hz: Of the tone; of a sweep, where it ends. [Hz], 20 to 20000.
+        seconds: Length. [s], above 0.
+        level_dbfs: Level, of a staircase that of its last step. [dBFS]
+
+    Returns:
+        The samples and the sampling rate. [1 of 32767], [Hz]
+
+    Raises:
+        StopIteration: The frequency is above 20000 Hz.
+
+    Source:
+        None: arithmetic in whole numbers.
+
+    Example:
+        >>> data, rate = samples("left", 500, 0.5, -20)
+        >>> max(data[0::2]), max(data[1::2]), rate
+        (3276, 0, 8000)
+    """
+    rate = sample_rate(frequency_hz)
+    frames = int(seconds * rate + 0.5)
+    table = _whole_turn()
+    top = amplitude(level_dbfs) >> 16  # never a hair above the level asked for
+    one = array("h", bytes(2 * frames))
+    heights = _heights(kind, level_dbfs, frames, rate, table)
+    for i, phase in enumerate(_phases(kind, frequency_hz, frames, rate)):
+        index = phase >> 28 & 4095  # as _sine, written out: this runs up to half a million times
+        near = table[index]
+        product = heights[i] * (near + ((table[index + 1] - near) * (phase & 0xFFFFFFF) >> 28))  # 2^-46
+        if product >= 0:
+            one[i] = min(product + _HALF >> 46, top)
+        else:
+            one[i] = -min(_HALF - product >> 46, top)
+    data = array("h", bytes(4 * frames))
+    if kind != "right":
+        data[0::2] = one
+    if kind != "left":
+        data[1::2] = array("h", [-v for v in one]) if kind == "reversed" else one
+    return data, rate
+
+
+def wav(data: array[int], rate: int) -> bytes:
+    """
+    The samples as a WAV file: two channels, 16 bits.
+
+    Args:
+        data: The samples, left before right. [1 of 32767]
+        rate: Sampling rate. [Hz]
+
+    Returns:
+        The file. [bytes]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Multimedia Programming Interface and Data Specifications 1.0, 1991, chapter on WAVE files, from memory.
+
+    Example:
+        >>> wav(array("h", [0, 0]), 8000)[:4]
+        b'RIFF'
+    """
+    from sys import byteorder
+
+    little = data
+    if byteorder == "big":
+        little = array("h", data)
+        little.byteswap()
+    body = little.tobytes()
+
+    def number(value: int, size: int) -> bytes:
+        return value.to_bytes(size, "little")
+
+    shape = number(1, 2) + number(2, 2) + number(rate, 4) + number(4 * rate, 4) + number(4, 2) + number(16, 2)
+    chunks = b"WAVEfmt " + number(len(shape), 4) + shape + b"data" + number(len(body), 4) + body
+    return b"RIFF" + number(len(chunks), 4) + chunks

@@ -1,0 +1,1 @@
+"""What happens to codes: ranges, subsampling, and transfer functions."""

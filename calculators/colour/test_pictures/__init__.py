@@ -1,0 +1,1 @@
+"""The test pictures of colour.picture: patterns, drawing and words."""

@@ -1,0 +1,1 @@
+"""Which adapter goes between two kinds of socket."""

@@ -1,0 +1,1 @@
+"""What display.declared makes of a declaration: the mode, settings, tables, and invented examples."""

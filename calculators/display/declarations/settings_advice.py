@@ -1,0 +1,235 @@
+"""Which settings to choose for a display, in order, from what it declares. Words only; the facts come ready."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import Step
+from calculators.desk.numbers import number
+from calculators.display.declarations.mode_in_use import COMPUTER, TELEVISION, ModeInUse, kind_of
+from calculators.trade.edid.declaration import Declaration, ListedMode
+
+
+def settings(found: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
+    """
+    The settings to choose, each with its reason and what to do if it does not look right.
+
+    Args:
+        found: The declaration. [object]
+        mode: The mode in use; None where the declaration prefers none. [object]
+
+    Returns:
+        Steps in the order in which to do them. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        CTA-861-I, section 5.1 and 6.4 (range by format, selectable range), from memory; the order is common practice.
+
+    Example:
+        >>> [s.key for s in settings(Declaration(digital=True), None)]
+        ['mode', 'sampling', 'depth', 'range', 'hdr', 'look']
+    """
+    steps = [_mode(found, mode)]
+    if found.digital:
+        steps += [_sampling(found, mode), _depth(found), _range(found, mode)]
+    return (*steps, _hdr(found), _look())
+
+
+def fastest_at(found: Declaration, width: int, height: int) -> ListedMode | None:
+    """The listed mode of this size with the highest refresh, or None."""
+    same = [m for m in found.modes if (m.width, m.height) == (width, height) and not m.interlaced]
+    return max(same, key=lambda m: m.refresh_hz, default=None)
+
+
+def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
+    otherwise = (
+        "If your system offers less than the display lists, the loss is in a setting, the port, a dock or the cable, "
+        "not in the display."
+    )
+    if mode is None:
+        return Step(
+            key="mode",
+            title="Resolution and refresh",
+            do=("Choose the size that the display's manual gives as native, with the highest refresh offered.",),
+            why="The declaration names no preferred mode.",
+            otherwise=otherwise,
+        )
+    width, height = found.native_size or (mode.width, mode.height)
+    fastest = fastest_at(found, width, height)
+    if mode.typed:
+        do = [f"The settings below are for {mode.say()}, the mode that you gave."]
+    else:
+        do = [f"Choose {number(width)} × {number(height)}."]
+    if fastest:
+        do.append(f"The highest refresh listed at {number(width)} × {number(height)} is {_hz(fastest.refresh_hz)}.")
+    if found.native_size:
+        why = "The display gives this as its own grid of pixels, so nothing is scaled."
+    elif found.native_said:
+        why = "The display says that its preferred mode is also its native one, so nothing is scaled."
+    else:
+        why = "It is the preferred mode. The display does not say that it is also the native one; its manual does."
+    return Step(key="mode", title="Resolution and refresh", do=tuple(do), why=why, otherwise=otherwise)
+
+
+def _hz(refresh_hz: float) -> str:
+    return f"{number(refresh_hz)} Hz"
+
+
+def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
+    if mode and mode.only_420:
+        return Step(
+            key="sampling",
+            title="Colour format: Y′CbCr 4:2:0",
+            do=("Choose Y′CbCr 4:2:0 for this mode.",),
+            why="The display lists this mode with 4:2:0 only: a quarter of the colour samples.",
+            otherwise="For sharp coloured text choose a lower refresh that RGB can carry.",
+        )
+    others = [s for s, there in (("4:4:4", found.ycbcr_444), ("4:2:2", found.ycbcr_422)) if there]
+    also = f"It takes Y′CbCr {' and '.join(others)} too, which gain nothing over RGB here." if others else ""
+    return Step(
+        key="sampling",
+        title="Colour format: RGB",
+        do=("Choose RGB, every pixel with its own colour.",),
+        why=" ".join(filter(None, ["Every display takes RGB.", also])),
+        otherwise=(
+            "If RGB is not offered at this refresh, the link is too narrow for it: give up bits before you give up "
+            "colour resolution."
+        ),
+    )
+
+
+def _depth(found: Declaration) -> Step:
+    depth = found.depth
+    if not depth:
+        return Step(
+            key="depth",
+            title="Bits a channel: 8",
+            do=("Choose 8 bits, which every such link carries.",),
+            why="The display does not say how many bits it takes.",
+        )
+    told = {
+        depth == found.base_depth: "the base block says so",
+        depth == found.deep_colour_depth and not found.base_depth: "its deep-colour flags say so",
+    }.get(True, "a DisplayID block says so")
+    more = ""
+    if found.base_depth and found.deep_colour_depth > found.base_depth:
+        more = f" Its HDMI block accepts up to {found.deep_colour_depth} bits on the link, more than it says it shows."
+    return Step(
+        key="depth",
+        title=f"Bits a channel: {min(depth, 10) if depth > 8 else depth}",
+        do=(
+            f"Choose {depth} bits if your card offers them at this refresh."
+            if depth <= 10
+            else f"Choose 10 bits; the display takes up to {depth}, but few pictures hold more than 10.",
+        ),
+        why=f"The display takes {depth} bits a channel: {told}.{more}",
+        otherwise="8 bits are enough for ordinary pictures; more bits matter for HDR and for smooth gradients.",
+    )
+
+
+def _another_kind(found: Declaration, mode: ModeInUse | None) -> str:
+    """A sentence where the fastest mode of the size counts as the other kind."""
+    fastest = fastest_at(found, mode.width, mode.height) if mode and not mode.typed else None
+    if mode is None or fastest is None or {mode.kind, kind_of(fastest)} != {TELEVISION, COMPUTER}:
+        return ""
+    return f" At {_hz(fastest.refresh_hz)} it would be a {kind_of(fastest)} format, with the other default."
+
+
+def _range(found: Declaration, mode: ModeInUse | None) -> Step:
+    kind = mode.kind if mode else ""
+    other = _another_kind(found, mode)
+    if found.rgb_range_selectable:
+        default = (
+            "This mode is a television format, limited by default; the card must say that it sends full, and this "
+            "display says that it listens."
+            if kind == TELEVISION
+            else "The display says that it follows what the card tells it, so both ends agree."
+        )
+        return Step(
+            key="range",
+            title="RGB range: full",
+            do=(
+                "Leave the display's own range or black-level menu on automatic.",
+                "Set the card's output range to full.",
+            ),
+            why=default,
+            see="Steps just above black can be told apart, and black stays black.",
+            otherwise=(
+                "Put the card back to automatic: some displays declare that they follow and do not. Change one end "
+                "at a time."
+            ),
+        )
+    said = "The display says" if found.rgb_range_selectable is False else "The display does not say"
+    follows = "that it does not follow a chosen range" if found.rgb_range_selectable is False else "that it follows one"
+    if kind == TELEVISION and not (found.hdmi or found.hdmi_second or found.port in ("HDMI", "DisplayPort")):
+        return Step(
+            key="range",
+            title="RGB range: automatic, which is full in practice",
+            do=("Leave the card's output range on automatic.",),
+            why=(
+                "By its timing this mode is a television format. But there is no HDMI block, so cards treat the "
+                f"display as DVI, which is sent full range.{other}"
+            ),
+            see="Steps just above black can be told apart, and black stays black.",
+            otherwise="If shadows are swallowed or blacks look grey, set the card's output range by hand.",
+        )
+    if kind == TELEVISION:
+        return Step(
+            key="range",
+            title="RGB range: automatic, which is limited here",
+            do=(
+                "Leave the card's output range and the display's range menu on automatic.",
+                "Where a menu has no automatic, set both ends to limited.",
+            ),
+            why=f"This mode is a television format, whose default is limited. {said} {follows}.{other}",
+            see="Steps just above black can be told apart, and black stays black.",
+            otherwise=(
+                "Grey blacks mean that the display expects full; swallowed shadows mean that it got full and expects "
+                "limited. Mend it at the display's menu first, else at the card, never at both at once."
+            ),
+        )
+    if kind == COMPUTER:
+        return Step(
+            key="range",
+            title="RGB range: full",
+            do=("Leave the card's output range on automatic, or set it to full.",),
+            why=f"This mode is a computer format, whose default is full. {said} {follows}.{other}",
+            see="Steps just above black can be told apart, and black stays black.",
+            otherwise="If blacks look grey, look for a range menu at the display and set it to full or automatic.",
+        )
+    return Step(
+        key="range",
+        title="RGB range: automatic, then look",
+        do=("Leave both ends on automatic and look at the near-black picture.",),
+        why="The default goes by the timing in use, and that is not known here.",
+        see="Steps just above black can be told apart, and black stays black.",
+        otherwise="Find out the timing (totals and clock) that your system uses, and give it above.",
+    )
+
+
+def _hdr(found: Declaration) -> Step:
+    curves = [name for name in ("PQ", "HLG") if name in found.transfers]
+    if not curves:
+        return Step(
+            key="hdr",
+            title="HDR: off",
+            do=("Leave HDR off.",),
+            why="The display declares no HDR curve, so it would show an HDR picture flat and dim.",
+        )
+    peak = f" It asks for pictures mastered for about {number(found.peak_nits, 0)} cd/m²." if found.peak_nits else ""
+    return Step(
+        key="hdr",
+        title="HDR: off until the rest is right",
+        do=("Leave HDR off while you set range and bits.", "Then turn it on for HDR games and films."),
+        why=f"The display takes {' and '.join(curves)}.{peak} HDR on a desktop changes how ordinary pictures look.",
+        otherwise="If HDR looks washed out, the range is usually not the reason; see the answer on that.",
+    )
+
+
+def _look() -> Step:
+    return Step(
+        key="look",
+        title="Look with your own eyes",
+        do=("Open the test pictures, near black first, at one image pixel to one screen pixel.",),
+        why="A declaration tells what a display means to do; the picture tells what it does.",
+    )

@@ -1,0 +1,161 @@
+"""What a display declares, laid out: the facts, its modes, its blocks, and a drawing of its refresh rates."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import Column, Table
+from calculators.desk.charts import Bar, bars
+from calculators.desk.numbers import listed, number
+from calculators.desk.svg import Drawing
+from calculators.display.declarations.mode_in_use import COMPUTER, TELEVISION, UNTOLD, ModeInUse, kind_of, say_mode
+from calculators.trade.edid.cta_block import FIXED_RATES
+from calculators.trade.edid.declaration import Declaration, ListedMode
+
+_MOST_ROWS = 40
+_MOST_BARS = 6
+_KIND_WORDS = {TELEVISION: "television", COMPUTER: "computer", UNTOLD: "not told"}
+
+
+def facts(found: Declaration) -> Table:
+    """Everything that bears on settings, one fact a row. A serial number is never among them."""
+    rows: list[tuple[str, str]] = [("Version of the base block", found.version)]
+    if found.name:
+        rows.append(("The display calls itself", found.name))
+    rows.append(("Input", _input(found)))
+    if found.preferred:
+        said = {True: "said to be native", False: "not said to be native", None: "native not told in this version"}
+        mode = found.preferred
+        words = say_mode(mode.width, mode.height, mode.refresh_hz, mode.interlaced)
+        rows.append(("Preferred mode", f"{words}, {said[found.native_said]}"))
+        rows.append(("Its clock and totals", f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"))
+    if found.native_size:
+        rows.append(("Its own grid of pixels", f"{number(found.native_size[0])} × {number(found.native_size[1])}"))
+    for one in found.ranges:
+        top = f"{one.high} Hz" if one.high else "the refresh of the mode"
+        clock = f", up to {number(one.clock_mhz)} MHz" if one.clock_mhz else ""
+        rows.append((f"Refresh range ({one.where})", f"{one.low} Hz to {top}{clock}"))
+    rows += _colour(found) + _link(found)
+    if found.tiles:
+        rows.append(("Tiles", f"{found.tiles[0]} × {found.tiles[1]}: each input feeds one of them"))
+    return Table("What it declares", (Column("Fact"), Column("What the declaration says")), tuple(rows))
+
+
+def _input(found: Declaration) -> str:
+    if not found.digital:
+        return "analogue: range, bits and sampling do not apply"
+    named = [found.port] if found.port else []
+    if found.hdmi and "HDMI" not in named:
+        named.append("HDMI")
+    return f"digital, {' and '.join(named)}" if named else "digital"
+
+
+def _colour(found: Declaration) -> list[tuple[str, str]]:
+    told = [
+        (found.base_depth, "base block"),
+        (found.deep_colour_depth, "deep-colour flags"),
+        (found.displayid_depth, "DisplayID"),
+    ]
+    depths = [f"{bits} ({where})" for bits, where in told if bits]
+    sampling = [
+        name
+        for name, there in (
+            ("RGB", found.digital),
+            ("Y′CbCr 4:4:4", found.ycbcr_444),
+            ("4:2:2", found.ycbcr_422),
+            ("4:2:0", found.ycbcr_420),
+        )
+        if there
+    ]
+    selectable = {True: "yes", False: "no", None: "not declared"}
+    rows = [
+        ("Bits a channel", ", ".join(depths) or "not declared"),
+        ("Colour formats", listed(sampling) or "not declared"),
+        ("RGB range can be chosen", selectable[found.rgb_range_selectable]),
+        ("Y′CbCr range can be chosen", selectable[found.ycc_range_selectable]),
+        ("HDR curves", listed(found.transfers) or "not declared"),
+    ]
+    if found.deep_420_depth:
+        rows.append(("Bits a channel with 4:2:0", f"up to {found.deep_420_depth}"))
+    if found.peak_nits:
+        rows.append(("Brightest picture wanted", f"{number(found.peak_nits, 0)} cd/m²"))
+    if found.dynamic_hdr:
+        rows.append(("HDR that changes by scene", "declared"))
+    if found.wide_colour:
+        rows.append(("Wider colour", listed(found.wide_colour)))
+    return rows
+
+
+def _link(found: Declaration) -> list[tuple[str, str]]:
+    rows = []
+    if found.tmds_mhz:
+        rows.append(("Highest HDMI clock, first block", f"{found.tmds_mhz} MHz"))
+    if found.tmds_second_mhz:
+        rows.append(("Highest HDMI clock, second block", f"{found.tmds_second_mhz} MHz"))
+    if found.fixed_rate:
+        rate = FIXED_RATES.get(found.fixed_rate)
+        later = f"code {found.fixed_rate}, later than this reader knows"
+        rows.append(("Highest fixed-rate HDMI link", f"{rate} Gb/s" if rate else later))
+    if found.compression:
+        rows.append(("Compressed pictures over HDMI", "accepted"))
+    return rows
+
+
+def modes(found: Declaration, in_use: ModeInUse | None) -> Table | None:
+    """The listed modes, largest first, each once for each kind; None where there are none."""
+    kept: dict[tuple[int, int, bool, str, str], list[ListedMode]] = {}
+    largest_first = sorted(found.modes, key=lambda m: (-m.width * m.height, -m.width, -m.refresh_hz, m.interlaced))
+    for mode in largest_first:
+        key = (mode.width, mode.height, mode.interlaced, number(mode.refresh_hz), kind_of(mode))
+        kept.setdefault(key, []).append(mode)
+        if len(kept) > _MOST_ROWS:
+            break
+    rows: list[tuple[str, ...]] = []
+    marked: list[int] = []
+    for (width, height, interlaced, refresh, kind), same in list(kept.items())[:_MOST_ROWS]:
+        own = in_use and (in_use.width, in_use.height, number(in_use.refresh_hz)) == (width, height, refresh)
+        if in_use and own and in_use.kind in (kind, UNTOLD):
+            marked.append(len(rows))
+        size = f"{number(width)} × {number(height)}{' interlaced' if interlaced else ''}"
+        where = listed(list(dict.fromkeys(m.where for m in same))[:3])
+        rows.append((size, refresh, _KIND_WORDS[kind], _sampling(same), where))
+    if not rows:
+        return None
+    note = "A television format sends RGB limited by default, a computer format full; it goes by the timing."
+    if len(kept) > _MOST_ROWS:
+        note = f"The {_MOST_ROWS} largest; {note[0].lower()}{note[1:]}"
+    columns = (Column("Size"), Column("Refresh, Hz", True), Column("Timing"), Column("4:2:0"), Column("Where"))
+    return Table("Modes it lists", columns, tuple(rows), note, tuple(marked))
+
+
+def _sampling(same: list[ListedMode]) -> str:
+    if all(m.only_420 for m in same):
+        return "only"
+    return "too" if any(m.only_420 or m.also_420 for m in same) else "–"
+
+
+def blocks(found: Declaration) -> Table:
+    """The blocks of 128 bytes, and whether their sums are right."""
+    rows = [
+        (str(b.number), b.kind, ("right" if b.sum_right else "wrong") if b.whole else "cut off") for b in found.blocks
+    ]
+    cut = rows[:_MOST_ROWS]
+    note = f"{len(rows) - len(cut)} more blocks follow." if len(rows) > len(cut) else ""
+    return Table("Its blocks", (Column("Block"), Column("Kind"), Column("Checksum")), tuple(cut), note)
+
+
+def refresh_drawing(found: Declaration, in_use: ModeInUse | None) -> Drawing | None:
+    """The highest refresh listed at each of the largest sizes; None where fewer than two sizes are listed."""
+    best: dict[tuple[int, int], float] = {}
+    for mode in found.modes:
+        if not mode.interlaced:
+            size = (mode.width, mode.height)
+            best[size] = max(best.get(size, 0), mode.refresh_hz)
+    largest = sorted(best, key=lambda s: (-s[0] * s[1], -s[0]))[:_MOST_BARS]
+    if len(largest) < 2:
+        return None
+    own = (in_use.width, in_use.height) if in_use else None
+    rows = [
+        Bar(f"{number(w)} × {number(h)}", best[w, h], f"{number(best[w, h])} Hz", mark=(w, h) == own)
+        for w, h in largest
+    ]
+    said = "; ".join(f"{row.label}: {row.text}" for row in rows)
+    return bars("Highest refresh listed at each size", f"Bars: {said}.", rows, caption="What the display lists.")

@@ -1,0 +1,1 @@
+"""What to give up where a mode does not fit its link."""

@@ -1,0 +1,1 @@
+"""Output parsers: what a system's listing says of its display adapters."""

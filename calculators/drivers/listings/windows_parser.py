@@ -1,0 +1,165 @@
+"""
+Reads what pnputil says of display adapters and driver packages, in any language of the system.
+
+Labels are translated, values are not: an instance id, a class GUID, an .inf name, a date with a version and a problem
+number are told by their shape, so no label is read. Only the word for 'started' is known in English alone.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+
+# The setup class of display adapters. Microsoft Learn, system-defined device setup classes, from memory.
+DISPLAY_CLASS = "{4d36e968-e325-11ce-bfc1-08002be10318}"
+# The inbox packages of the basic display driver. From memory.
+BASIC_PACKAGES = frozenset({"display.inf", "basicdisplay.inf"})
+STATES = {"started": WORKS, "stopped": STOPPED, "disabled": STOPPED, "problem": STOPPED, "disconnected": "gone"}
+
+_LINE = re.compile(r"([^:\uff1a]{1,80})[:\uff1a]\s*(.{0,400})")
+_INSTANCE = re.compile(r"[A-Za-z0-9_{}.\-]{2,40}\\[^\s\\]{1,200}\\[^\s]{1,200}")
+_PCI = re.compile(r"PCI\\VEN_([0-9A-F]{4})&DEV_([0-9A-F]{4})", re.IGNORECASE)
+_GUID = re.compile(r"\{[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\}", re.IGNORECASE)
+_INF = re.compile(r"[A-Za-z0-9_.\-]{1,60}\.inf", re.IGNORECASE)
+_STORED = re.compile(r"oem[0-9]{1,5}\.inf", re.IGNORECASE)
+_VERSION = re.compile(r"([0-9]{1,4}[./\-][ ]?[0-9]{1,2}[./\-][ ]?[0-9]{1,4})\.?\s+([0-9]{1,6}(?:\.[0-9]{1,6}){1,3})")
+_PROBLEM = re.compile(r"([0-9]{1,3})\s*\(0x[0-9A-F]{1,8}\)", re.IGNORECASE)
+
+
+class _Device:
+    """One device in the making."""
+
+    def __init__(self, instance: str) -> None:
+        self.instance = instance.upper()
+        self.group = ""
+        self.driver = ""
+        self.state = UNTOLD
+        self.problem: int | None = None
+
+
+class _Stored:
+    """One stored package in the making."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name.lower()
+        self.group = ""
+        self.original = ""
+        self.date = ""
+        self.version = ""
+
+
+class Lists(NamedTuple):
+    """The records found, whatever their class."""
+
+    devices: list[_Device]
+    stored: list[_Stored]
+
+
+def read_windows(lines: list[str]) -> Said | None:
+    """
+    The display adapters and display packages in pnputil's output.
+
+    Args:
+        lines: What was pasted, line by line. [list]
+
+    Returns:
+        What was found; None where nothing looks like this program's output. [object]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Microsoft Learn, PnPUtil examples, page of 2025-11-05, for the lists; the shapes of ids and versions are those
+        of device instance ids, GUIDs and driver versions, from memory.
+
+    Example:
+        >>> read_windows(["x: PCI\\\\VEN_1234&DEV_5678\\\\3&1", "y: oem4.inf"]).adapters[0].driver
+        'oem4.inf'
+    """
+    found = _records(lines)
+    if not found.devices and not found.stored:
+        return None
+    adapters: dict[str, Adapter] = {}
+    gone = 0
+    for device in found.devices:
+        pci = _PCI.match(device.instance)
+        if device.group not in ("", DISPLAY_CLASS) or device.instance in adapters:
+            continue
+        if device.state == "gone":
+            gone += 1
+            continue
+        basic = not device.driver or device.driver in BASIC_PACKAGES
+        state = STOPPED if device.problem else device.state
+        vendor, number = (pci.group(1).lower(), pci.group(2).lower()) if pci else ("", "")
+        adapters[device.instance] = Adapter(vendor, number, device.driver, basic, state, device.problem)
+    packages = {
+        stored.name: Package(stored.name, stored.original, stored.date, stored.version)
+        for stored in found.stored
+        if stored.group == DISPLAY_CLASS
+    }
+    return Said(
+        "windows",
+        tuple(adapters.values()) if found.devices else None,
+        tuple(packages.values()) if found.stored else None,
+        gone=gone,
+    )
+
+
+def _records(lines: list[str]) -> Lists:
+    """Go through the lines once; a record begins at an instance id, or at a stored package's name."""
+    found = Lists([], [])
+    now: _Device | _Stored | None = None
+    apart = True  # whether an empty line came just before
+    for i, line in enumerate(lines):
+        if not line.strip():
+            apart = True
+            continue
+        match = _LINE.match(line.strip())
+        value = match.group(2).strip() if match else ""
+        if match is None or (line[0] in " \t" and now is not None and not _INSTANCE.fullmatch(value)):
+            continue  # a heading, a continuation, or the indented list of drivers that would match
+        if _INSTANCE.fullmatch(value):
+            now = _Device(value)
+            found.devices.append(now)
+        elif _STORED.fullmatch(value) and (now is None or apart or _begins_package(now, lines[i + 1 : i + 2])):
+            now = _Stored(value)
+            found.stored.append(now)
+        elif isinstance(now, _Device):
+            _fill_device(now, value)
+        elif isinstance(now, _Stored):
+            _fill_stored(now, value)
+        apart = False
+    return found
+
+
+def _begins_package(now: _Device | _Stored, following: list[str]) -> bool:
+    """Whether a stored name opens a new package where the empty line between the records was lost."""
+    if isinstance(now, _Stored):
+        return bool(now.original)
+    match = _LINE.match(following[0].strip()) if following else None
+    original = match.group(2).strip() if match else ""
+    return bool(now.driver and _INF.fullmatch(original) and not _STORED.fullmatch(original))
+
+
+def _fill_device(device: _Device, value: str) -> None:
+    problem = _PROBLEM.match(value)
+    if _GUID.fullmatch(value):
+        device.group = value.lower()
+    elif _INF.fullmatch(value):
+        device.driver = device.driver or value.lower()  # the first is the driver; others only extend it
+    elif problem:
+        device.problem = int(problem.group(1))
+    elif value.casefold() in STATES and device.state == UNTOLD:
+        device.state = STATES[value.casefold()]
+
+
+def _fill_stored(stored: _Stored, value: str) -> None:
+    version = _VERSION.fullmatch(value)
+    if _GUID.fullmatch(value):
+        stored.group = stored.group or value.lower()
+    elif _INF.fullmatch(value):
+        stored.original = stored.original or value.lower()
+    elif version:
+        stored.date, stored.version = version.group(1), version.group(2)

@@ -1,0 +1,1 @@
+"""The plan of drivers.reset: diagnosis, steps and their order."""

@@ -1,0 +1,1 @@
+"""How much memory work takes, and how long testing takes."""

@@ -1,0 +1,1 @@
+"""Kits of memory, their inputs, their slots, and the drawing of both."""

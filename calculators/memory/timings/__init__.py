@@ -1,0 +1,1 @@
+"""Data rates, timings and the settings made of them."""

@@ -1,0 +1,1 @@
+"""Cautions and notes that the memory calculators share."""

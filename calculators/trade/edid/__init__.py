@@ -1,0 +1,1 @@
+"""The EDID parser: a display's declaration from pasted text to facts, block by block."""
