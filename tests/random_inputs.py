@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from calculators.desk.calculator import Calculator
-from calculators.desk.inputs import UNSURE, Choice, Input, Number, Text
+from calculators.desk.inputs import UNSURE, Choice, Estimate, Input, Number, Text
 
 WRONG: tuple[Any, ...] = (
     "", " ", "x", "-1", "1e400", "nan", "inf", "0x10", "1,5", "1.5.5", "½", "\u0000", "<b>&amp;</b>", "12" * 40,
@@ -48,7 +48,11 @@ def usable(entry: Input, chance: random.Random, common: Sequence[Any] = ()) -> A
         return UNSURE
     if isinstance(entry, Choice):
         return chance.choice(entry.options).value
+    if isinstance(entry, Estimate) and entry.choices and chance.random() < 0.3:
+        return chance.choice(entry.choices).value
     if isinstance(entry, Number):
+        if entry.named and chance.random() < 0.2:
+            return chance.choice(entry.named).label
         return _number(entry, chance)
     if isinstance(entry, Text):
         known = [text for text in common if isinstance(text, str)]

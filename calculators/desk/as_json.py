@@ -35,6 +35,7 @@ def as_json(result: Result) -> dict[str, Any]:
         "version": result.calculator.version,
         "inputs": result.values.echo(),
         "assumed": list(result.values.assumed),
+        "worked_for": result.worked_for(),
         "headline": answer.headline,
         "verdict": {"word": answer.verdict.word, "reason": answer.verdict.reason} if answer.verdict else None,
         "figures": {

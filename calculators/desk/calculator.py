@@ -26,6 +26,8 @@ class Calculator:
 
     name: `subject.name`. title: the question it answers. version: raised when its results change on purpose.
     compute: a pure function of the values; raises InputErrors only, for inputs that do not go together.
+    worked_for: one phrase that says for which parts a result was worked out, such as
+    '2 × 8 GB DDR4-3200 beside 2 × 16 GB DDR4-3600, 4 slots'; it completes 'Worked for …'.
     """
 
     name: str
@@ -35,6 +37,7 @@ class Calculator:
     compute: Callable[[Values], Answer]
     version: int = 1
     presets: tuple[Preset, ...] = field(default=())
+    worked_for: Callable[[Values], str] | None = None
 
     def run(self, raw: Mapping[str, object]) -> Result:
         """Read what was given and compute; InputErrors where it cannot be used."""
@@ -49,3 +52,7 @@ class Result:
     calculator: Calculator
     values: Values
     answer: Answer
+
+    def worked_for(self) -> str:
+        """For which parts this was worked out, in one phrase without a full stop; empty where nothing says it."""
+        return self.calculator.worked_for(self.values) if self.calculator.worked_for else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from calculators.desk.calculator import Calculator
-from calculators.desk.inputs import UNSURE, Choice, Input, Number, Text
+from calculators.desk.inputs import UNSURE, Choice, Estimate, Input, Number, Text
 from calculators.desk.numbers import number, with_unit
 from calculators.desk.svg import escape
 
@@ -88,11 +88,25 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         f'data-default="{escape(default)}"'
         f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}>"
         f'<label for="{name}">{escape(entry.label)}</label>'
-        f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>'
+        f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>{_offers(entry)}'
         + (f'<p class="wa-note" id="{name}-note">{escape(note)}</p>' if note else "")
         + f'<details class="wa-where"><summary>Where do I find this?</summary><p>{escape(entry.where)}</p></details>'
         f'<p class="wa-error" id="{name}-error" hidden></p></div>'
     )
+
+
+def _offers(entry: Input) -> str:
+    """Buttons below a number's field that put in what has an everyday name."""
+    offered: list[tuple[str, str]] = []
+    if isinstance(entry, Estimate):
+        offered = [(choice.value, choice.label) for choice in entry.choices]
+    elif isinstance(entry, Number):
+        offered = [(entry.write(known.value), known.label) for known in entry.named]
+    buttons = "".join(
+        f'<button type="button" class="wa-unsure" data-value="{escape(value)}">{escape(label)}</button>'
+        for value, label in offered
+    )
+    return f'<span class="wa-offers">{buttons}</span>' if buttons else ""
 
 
 def _room(entry: Input) -> str:

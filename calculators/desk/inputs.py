@@ -31,13 +31,15 @@ class Input:
     (sticker, menu, command). group: heading under which the form puts it. extra: kept behind a fold in the
     form, for inputs that few need. optional: may be left empty, and is then left out. default: taken,
     and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the calculator then
-    sees None.
+    sees None. names: further everyday names under which people speak of it ('cl', 'latency'), small letters, for
+    a reader of whole questions; key, label, unit and option names are known to it anyway.
     """
 
     key: str
     label: str
     where: str
     group: str = ""
+    names: tuple[str, ...] = ()
     extra: bool = False
     optional: bool = False
     unsure: bool = False
@@ -70,14 +72,36 @@ class Input:
         """A value as it is worded in an answer."""
         raise NotImplementedError
 
+    def echo(self, value: Any) -> Any:
+        """A value for JSON: as one would type it."""
+        return self.write(value)
+
     def wrong(self, given: object) -> ValueError:
         """The error for a value that does not fit: what is expected, and what came."""
         return ValueError(f"{self.label} must be {self.expected()}, got {quote(given)}.")
 
 
+@dataclass(frozen=True, slots=True)
+class NamedValue:
+    """A value that a number's field offers under an everyday name, as a button: 'music' for 100."""
+
+    value: float
+    label: str
+    names: tuple[str, ...] = ()
+
+    def called(self, typed: str) -> bool:
+        """Whether this is what somebody typed, small letters."""
+        return typed == self.label.casefold() or typed in self.names
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Input):
-    """A number with a unit and a range. whole: only where the thing itself is counted."""
+    """
+    A number with a unit and a range.
+
+    whole: only where the thing itself is counted. named: values that have everyday names; the form offers each as
+    a button, and the name may be typed.
+    """
 
     low: float
     high: float
@@ -86,6 +110,7 @@ class Number(Input):
     whole: bool = False
     places: int = 6
     also: Mapping[str, float] = field(default_factory=dict)
+    named: tuple[NamedValue, ...] = ()
 
     @property
     def kind(self) -> str:
@@ -111,6 +136,11 @@ class Number(Input):
                 return None
             if len(given) > _LONGEST_SHORT_TEXT or (self.whole and _thousands(given)):
                 raise self.wrong(given)
+            if self.named and (called := given.strip().casefold()):
+                for known in self.named:
+                    if known.called(called):
+                        given = repr(known.value)
+                        break
             try:
                 value: float = read_number(given, self.unit, self.also)
             except NotANumber:
@@ -155,13 +185,98 @@ class Number(Input):
     def say(self, value: float | None) -> str:
         return "not sure" if value is None else with_unit(number(value, self.places), self.unit)
 
+    def echo(self, value: Any) -> Any:
+        return self.write(value) if value is None else value
+
 
 @dataclass(frozen=True, slots=True)
-class Option:
-    """One of a choice's values, with its label."""
+class Span:
+    """
+    A quantity of which only the least and the most are known; both are the same where a number was given.
+
+    said: the everyday choice that stands for it, `unsure`, or nothing.
+    """
+
+    low: float
+    high: float
+    said: str = ""
+
+    @property
+    def exact(self) -> bool:
+        """Whether a number was given."""
+        return not self.said
+
+
+@dataclass(frozen=True, slots=True)
+class Everyday:
+    """An everyday choice that stands for a range: 'a game controller's television mode' for 10 to 25 ms."""
 
     value: str
     label: str
+    low: float
+    high: float
+    names: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Estimate(Number):
+    """
+    A number that hardly anybody knows: given as a number, by an everyday choice, or as 'not sure'.
+
+    The calculator sees a Span. choices: the everyday choices, offered as buttons; their value or label may be typed.
+    unsure_low, unsure_high: what 'not sure' stands for. A default may be a number or a choice's value.
+    """
+
+    choices: tuple[Everyday, ...] = ()
+    unsure_low: float
+    unsure_high: float
+    unsure: bool = True
+    start_with: str = ""
+
+    @property
+    def start(self) -> Span | None:  # type: ignore[override]
+        if self.start_with:
+            return self.read(self.start_with)
+        return None if self.default is None else Span(self.default, self.default)
+
+    def expected(self) -> str:
+        words = [choice.value for choice in self.choices] + [UNSURE]
+        return f"{super(Estimate, self).expected()}, or one of {', '.join(words)}"
+
+    def read(self, given: object) -> Span:  # type: ignore[override]
+        if isinstance(given, str):
+            typed = given[:80].strip().casefold()
+            if typed in _UNSURE_WORDS:
+                return Span(self.unsure_low, self.unsure_high, UNSURE)
+            for choice in self.choices:
+                if typed in (choice.value, choice.label.casefold(), *choice.names):
+                    return Span(choice.low, choice.high, choice.value)
+        value = super(Estimate, self).read(given)
+        if value is None:
+            raise self.wrong(given)
+        return Span(value, value)
+
+    def write(self, value: Any) -> str:
+        return value.said or super(Estimate, self).write(value.low)
+
+    def say(self, value: Any) -> str:
+        if value.exact:
+            return super(Estimate, self).say(value.low)
+        low, high = number(value.low, self.places), number(value.high, self.places)
+        label = next((choice.label for choice in self.choices if choice.value == value.said), "not sure")
+        return f"{label} ({low} to {with_unit(high, self.unit)})"
+
+    def echo(self, value: Any) -> Any:
+        return value.said or value.low
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One of a choice's values, with its label; names: further everyday names of it, small letters."""
+
+    value: str
+    label: str
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -359,9 +474,7 @@ class Values(Mapping[str, Any]):
         shown: dict[str, Any] = {}
         for entry in self.inputs:
             if entry.key in self._values and not entry.private:
-                value = self._values[entry.key]
-                plain = isinstance(value, (int, float)) and isinstance(entry, Number)
-                shown[entry.key] = value if plain else entry.write(value)
+                shown[entry.key] = entry.echo(self._values[entry.key])
         return shown
 
     def given(self, private: bool = False) -> dict[str, str]:

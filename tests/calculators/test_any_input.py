@@ -11,7 +11,7 @@ from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
-from calculators.desk.inputs import UNSURE, Choice, Input, Number, Text
+from calculators.desk.inputs import UNSURE, Choice, Estimate, Input, Number, Text
 
 ANYTHING = st.one_of(
     st.text(max_size=40), st.integers(), st.floats(), st.booleans(), st.none(), st.lists(st.integers(), max_size=2),
@@ -25,6 +25,8 @@ def fitting(entry: Input) -> st.SearchStrategy:
         return st.sampled_from([option.value for option in entry.options])
     if isinstance(entry, Number):
         ends = st.sampled_from([entry.low, entry.high, *([entry.default] if entry.default is not None else [])])
+        if isinstance(entry, Estimate):
+            ends = st.one_of(ends, st.sampled_from([UNSURE, *(choice.value for choice in entry.choices)]))
         if entry.whole:
             return st.one_of(ends, st.integers(int(entry.low), int(entry.high)))
         return st.one_of(ends, st.floats(entry.low, entry.high))

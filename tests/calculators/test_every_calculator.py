@@ -20,7 +20,7 @@ from calculators.desk.as_text import as_text
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.errors import InputErrors
 from calculators.desk.form import form
-from calculators.desk.inputs import Choice, Number, Text
+from calculators.desk.inputs import Choice, Estimate, Number, Text
 from calculators.desk.links import fragment, read_fragment
 from tests.random_inputs import random_inputs
 
@@ -108,6 +108,9 @@ def answer_faults(result: Result) -> list[str]:
         if not said.get("title") or not said.get("desc"):
             faults.append(f"drawing {drawing.title!r} has no title or no description")
     faults += markup_faults(as_html(result, "a"))
+    phrase = result.worked_for()
+    if result.calculator.worked_for and (not phrase or phrase.endswith(".") or "\n" in phrase or len(phrase) > 160):
+        faults.append(f"'worked for' is no short phrase: {phrase!r}")
     text = as_text(result)
     if answer.headline not in text or not text.endswith("\n"):
         faults.append("the text lacks the headline or its last newline")
@@ -139,6 +142,13 @@ def test_the_declaration_is_whole(name):
         assert len(entry.where) > 10, f"{entry.key} does not say where a viewer finds it"
         if isinstance(entry, Number) and entry.default is not None:
             assert entry.low <= entry.default <= entry.high, entry.key
+        if isinstance(entry, Number):
+            assert all(entry.low <= known.value <= entry.high for known in entry.named), entry.key
+        if isinstance(entry, Estimate):
+            assert entry.low <= entry.unsure_low <= entry.unsure_high <= entry.high, entry.key
+            assert all(entry.low <= c.low <= c.high <= entry.high for c in entry.choices), entry.key
+        for name_ in entry.names:
+            assert name_ == name_.casefold().strip() != "", entry.key
         if isinstance(entry, Choice):
             values = [o.value for o in entry.options]
             assert len(set(values)) == len(values), entry.key

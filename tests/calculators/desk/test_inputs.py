@@ -5,7 +5,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.desk.errors import InputErrors
-from calculators.desk.inputs import Choice, Number, Option, PrivateText, Text, YesNo, read_all
+from calculators.desk.inputs import (
+    Choice,
+    Estimate,
+    Everyday,
+    NamedValue,
+    Number,
+    Option,
+    PrivateText,
+    Span,
+    Text,
+    YesNo,
+    read_all,
+)
 
 RATE = Number(
     key="rate", label="Rate", where="sticker", low=200, high=20000, unit="MT/s", default=3200, whole=True,
@@ -166,3 +178,33 @@ def test_a_number_too_small_to_be_anything_is_nothing():
     above = Number(key="s", label="Share", where="w", low=1e-6, high=1)
     with pytest.raises(InputErrors, match="Share must be a number from"):
         read_all((above,), {"s": 5e-324})
+
+
+ENCODING = Estimate(
+    key="encode_ms", label="Encoding", where="The sender's own statistics.", low=0, high=5000, unit="ms",
+    choices=(Everyday("chip", "by the card's own encoder", 3, 15, ("hardware",)),), unsure_low=3, unsure_high=60,
+    default=10,
+)  # fmt: skip
+PEAK = Number(
+    key="wanted_peak", label="Peaks", where="How loud you want it.", low=60, high=115, unit="dB", default=100,
+    named=(NamedValue(100, "music", ("songs",)),),
+)  # fmt: skip
+
+
+def test_an_estimate_takes_a_number_an_everyday_choice_or_not_sure():
+    assert ENCODING.read("7,5 ms") == Span(7.5, 7.5)
+    assert ENCODING.read("hardware") == ENCODING.read("by the card's own encoder") == Span(3, 15, "chip")
+    assert ENCODING.read("not sure") == Span(3, 60, "unsure")
+    assert ENCODING.start == Span(10, 10)
+    for typed in ("7.5", "chip", "unsure"):
+        assert ENCODING.write(ENCODING.read(typed)) == typed
+    assert [ENCODING.echo(ENCODING.read(typed)) for typed in (7.5, "chip")] == [7.5, "chip"]
+    assert ENCODING.say(ENCODING.read("chip")) == "by the card's own encoder (3 to 15 ms)"
+    with pytest.raises(ValueError, match=r"Encoding must be a number from 0 to 5000 ms, such as 10, or one of chip, "):
+        ENCODING.read("quick")
+
+
+def test_a_number_takes_its_values_by_their_everyday_names():
+    assert PEAK.read("Music") == PEAK.read("songs") == PEAK.read(100) == 100
+    with pytest.raises(ValueError, match="Peaks must be a number from 60 to 115 dB"):
+        PEAK.read("opera")

@@ -1,0 +1,124 @@
+"""
+Frame and refresh rates as people type them, read exactly: 59.94 stands for 60 000/1001. One reader for every subject.
+
+Television's rates of 1953 are whole rates slowed by 1000/1001, and nobody types them in full.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from calculators.desk.answer import FROM_MEMORY, Source
+from calculators.desk.inputs import NamedValue, Number
+from calculators.desk.numbers import number
+from calculators.trade.ratio import Ratio, decimal_ratio
+
+SOURCE = Source("SMPTE ST 2036-1, CTA-861: rates of n × 1000/1001", "frame rates", FROM_MEMORY)
+
+# Each whole rate that has a sister slowed by 1000/1001, with the shortened forms in which that is typed. [frames/s]
+SLOWED: Mapping[int, tuple[float, ...]] = {
+    24: (23.97, 23.976, 23.98),
+    30: (29.97,),
+    48: (47.95, 47.952),
+    60: (59.94,),
+    72: (71.93, 71.928),
+    96: (95.904,),
+    120: (119.88,),
+    144: (143.86, 143.856),
+    192: (191.808,),
+    240: (239.76,),
+    288: (287.712,),
+}
+_FEWEST_PLACES, _MOST_PLACES = 3, 6  # a number typed with so many decimals of the exact rate means it, too
+_BY_TYPED = {typed: whole for whole, forms in SLOWED.items() for typed in forms} | {
+    round(whole * 1000 / 1001, places): whole
+    for whole in SLOWED
+    for places in range(_FEWEST_PLACES, _MOST_PLACES + 1)
+}
+
+
+def slowed_from(typed_hz: float) -> int | None:
+    """
+    The whole rate of which a typed rate is 1000/1001, or None where it is what it says.
+
+    Args:
+        typed_hz: A rate as typed. [frames/s], above 0.
+
+    Returns:
+        24 for 23.976, 23.98 and 23.97; None for 24. [frames/s]
+
+    Raises:
+        Nothing.
+
+    Source:
+        CTA-861-I, 4.3 and SMPTE ST 2036-1, frame rates (from memory).
+
+    Example:
+        >>> slowed_from(59.94), slowed_from(60)
+        (60, None)
+    """
+    return _BY_TYPED.get(typed_hz)
+
+
+def exact_rate(typed_hz: float) -> Ratio:
+    """
+    A typed rate as the exact ratio that it means.
+
+    Args:
+        typed_hz: A rate as typed. [frames/s], above 0 to a million.
+
+    Returns:
+        The ratio: 60000/1001 for 59.94, else the decimal that was typed. [frames/s]
+
+    Raises:
+        Nothing.
+
+    Source:
+        As slowed_from.
+
+    Example:
+        >>> exact_rate(23.98), exact_rate(50)
+        (Ratio(over=24000, under=1001), Ratio(over=50000000, under=1000000))
+    """
+    whole = slowed_from(typed_hz)
+    return decimal_ratio(typed_hz) if whole is None else Ratio(whole * 1000, 1001)
+
+
+def say_rate(typed_hz: float, unit: str = "Hz") -> str:
+    """
+    A rate in words; where it stands for n × 1000/1001, to three decimals and with that said.
+
+    Args:
+        typed_hz: A rate as typed. [frames/s]
+        unit: Hz for a display, or what else is counted. [text]
+
+    Returns:
+        Such as '144 Hz' or '23.976 Hz (24 × 1000/1001)'. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: wording.
+
+    Example:
+        >>> say_rate(59.94), say_rate(144, "frames a second")
+        ('59.94 Hz (60 × 1000/1001)', '144 frames a second')
+    """
+    whole = slowed_from(typed_hz)
+    if whole is None:
+        return f"{number(typed_hz, 3)} {unit}"
+    return f"{number(whole * 1000 / 1001, 3)} {unit} ({whole} × 1000/1001)"
+
+
+def rate_input(
+    *, key: str, label: str, where: str, default: float | None, low: float = 10, high: float = 1000, unit: str = "Hz",
+    group: str = "", note: str = "", optional: bool = False, unsure: bool = False, extra: bool = False,
+    names: tuple[str, ...] = (), named: tuple[NamedValue, ...] = (),
+) -> Number:  # fmt: skip
+    """The input by which a viewer names a frame or refresh rate; its value goes through exact_rate."""
+    return Number(
+        key=key, label=label, where=where, default=default, low=low, high=high, unit=unit, group=group, note=note,
+        optional=optional, unsure=unsure, extra=extra, names=names, named=named,
+        also={name: 1 for name in ("Hz", "hertz", "fps", "p", "frames", "frames/s", "frames a second") if name != unit},
+    )  # fmt: skip
