@@ -93,16 +93,31 @@ export class Actions {
     this.#reportText.readOnly = true;
     this.#reportText.rows = 8;
     const intro = document.createElement("p");
-    intro.textContent = words.REPORT_INTRO;
+    const address = document.body.dataset["corrections"] ?? "";
+    intro.textContent = address ? words.REPORT_INTRO : words.REPORT_INTRO_NOWHERE;
     const button = document.createElement("button");
     button.type = "button";
     button.className = "wa-action";
     button.textContent = words.COPY_REPORT;
     const told = status();
     button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT, told));
-    box.append(intro, label, this.#reportText, button, told);
+    box.append(intro, label, this.#reportText);
+    if (address) box.append(this.#sending(address));
+    box.append(button, told);
     this.row.append(box);
     return box;
+  }
+
+  /** A link to the programme's address for corrections; an e-mail comes filled in. */
+  #sending(address: string): HTMLElement {
+    const link = document.createElement("a");
+    link.className = "wa-action";
+    link.textContent = words.SEND_REPORT;
+    link.addEventListener("click", () => (link.href = sendTo(address, this.#reportText.value)));
+    link.href = sendTo(address, "");
+    if (!link.href.startsWith("mailto:")) link.target = "_blank";
+    link.rel = "noopener";
+    return link;
   }
 
   #toggleReport(toggle: HTMLButtonElement): Promise<void> {
@@ -116,6 +131,17 @@ export class Actions {
     this.#report.hidden = true;
     for (const button of this.#buttons) if (button.ariaExpanded) button.ariaExpanded = "false";
   }
+}
+
+/** Where a report goes: an e-mail with it, or a page that takes it by the name of `text`. */
+function sendTo(address: string, text: string): string {
+  const title = document.querySelector("h1")?.textContent?.trim() ?? document.title;
+  const query = (parts: Record<string, string>): string =>
+    Object.entries(parts).map(([key, value]) => `${key}=${encodeURIComponent(value)}`).join("&");
+  if (!/^https?:/.test(address)) {
+    return `mailto:${address.replace(/^mailto:/, "")}?${query({ subject: words.REPORT_SUBJECT(title), body: text })}`;
+  }
+  return `${address}${address.includes("?") ? "&" : "?"}${query({ page: title, text })}`;
 }
 
 /** A line that a screen reader hears when it changes. */

@@ -1,7 +1,7 @@
 // calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
 import { Actions, type Shown } from "./actions";
 import type { Engine, Reply } from "./engine";
-import { foldOnPhone, keepingFold } from "./folds";
+import { foldFresh } from "./folds";
 import { Form } from "./form";
 import { Glance } from "./glance";
 import * as link from "./link";
@@ -35,8 +35,9 @@ export class Calculator {
   #data: Data;
   #form: Form;
   #state: HTMLElement;
-  #linkNote = document.createElement("p"); // above the common cases, where one who followed a link looks first
-  #result: HTMLElement;
+  #linkNote: HTMLElement; // above the result, where one who followed a link looks first
+  #result: HTMLElement; // what one sees first
+  #details: HTMLElement; // the rest of the result, below the form
   #actions: Actions | undefined;
   #glance: Glance | undefined;
   #shown: Shown;
@@ -56,10 +57,9 @@ export class Calculator {
     this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
     this.#state = one(section, ".wa-state");
     this.#result = one(section, ".wa-result");
-    foldOnPhone(this.#result);
-    this.#linkNote.className = "wa-link-note";
-    this.#linkNote.setAttribute("role", "status");
-    section.prepend(this.#linkNote);
+    this.#details = one(section, ".wa-details");
+    this.#linkNote = one(section, ".wa-link-note");
+    section.querySelector(".wa-noscript")?.remove(); // it says what works without this script
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     this.#wire();
   }
@@ -92,6 +92,10 @@ export class Calculator {
       this.engine.card(`${this.#prefix}-card`, this.name, this.#form.values(), options));
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);
+    const opener = this.section.querySelector<HTMLDetailsElement>("details.wa-asks");
+    opener?.addEventListener("toggle", () => {
+      if (opener.open) void this.engine.start().catch(() => undefined); // whoever opens the form is about to type
+    });
   }
 
   #edited(key: string, patience: number): void {
@@ -110,7 +114,26 @@ export class Calculator {
   /** Take up the inputs that this page had when the reader left it. */
   resume(inputs: Record<string, string>): void {
     this.#form.fill(inputs);
-    this.#ask(0);
+    if (!this.#showKnown(inputs)) this.#ask(0);
+  }
+
+  /** What was computed when the page was built needs no engine: the example, or a common case. */
+  #showKnown(inputs: Record<string, string>): boolean {
+    if (same(inputs, this.#data.inputs) && this.#shown.digest === this.#data.digest) {
+      this.#settled();
+      return true;
+    }
+    const known = Object.values(this.#data.presets).find((each) => same(inputs, each.inputs));
+    if (known) this.#show(known.html, this.#showing(this.#form.publicValues(), known));
+    return known !== undefined;
+  }
+
+  /** The result on the page is the one that was asked for. */
+  #settled(): void {
+    this.section.classList.remove("wa-waiting");
+    const moved = this.#carried?.digest && this.#carried.digest !== this.#shown.digest;
+    if (moved) this.#linkNote.textContent = `${this.#linkNote.textContent} ${words.LINK_MOVED}`;
+    this.#carried = undefined; // compared once: afterwards the result is another
   }
 
   /** Take the inputs from a link; what is unknown is said, what is invalid is said beside its input. */
@@ -120,13 +143,17 @@ export class Calculator {
     this.section.dataset["ticks"] = carried.ticks ?? ""; // plan.ts reads it where there is a plan
     this.#press(undefined);
     this.tellOfLink([words.FROM_LINK, unknown.length ? words.LINK_UNKNOWN(unknown) : ""].filter(Boolean).join(" "));
-    this.#ask(0);
+    if (unknown.length || !this.#showKnown(carried.inputs)) this.#ask(0);
   }
 
   /** Say above the inputs what there is to say about the link that brought the reader here, until the first edit. */
   tellOfLink(sentence: string): void {
     this.#linkNote.textContent = sentence;
-    this.section.scrollIntoView({ block: "start" });
+    // Another calculator than the first stands further down, perhaps in a fold; the first is on the first screen anyway.
+    for (let fold = this.section.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) {
+      fold.open = true;
+    }
+    if (document.querySelector("section.wa-calculator") !== this.section) this.section.scrollIntoView({ block: "start" });
   }
 
   #showCase(button: HTMLButtonElement): void {
@@ -172,16 +199,25 @@ export class Calculator {
   #show(html: string, shown: Shown): void {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
-    keepingFold(this.#result, () => morph(this.#result, html));
+    this.#put(html);
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     const example = this.section.querySelector<HTMLElement>(".wa-example");
     if (example) example.hidden = true; // from now on the result is the reader's own
     this.#mismatch(false);
-    const moved = this.#carried?.digest && this.#carried.digest !== shown.digest;
-    if (moved) this.#linkNote.textContent = `${this.#linkNote.textContent} ${words.LINK_MOVED}`;
-    this.#carried = undefined; // compared once: afterwards the result is another
+    this.#settled();
     this.#say("");
+  }
+
+  /** The answer's two elements, each into its place. */
+  #put(html: string): void {
+    const template = document.createElement("template");
+    template.innerHTML = html;
+    foldFresh(template.content);
+    const rest = document.createDocumentFragment();
+    rest.append(...[...template.content.children].slice(1));
+    morph(this.#result, template.content);
+    morph(this.#details, rest);
   }
 
   #waitingErrors: (() => void) | undefined;
@@ -240,6 +276,7 @@ export class Calculator {
   #say(sentence: string): void {
     this.#quiet();
     this.#result.setAttribute("aria-busy", "false");
+    this.section.classList.remove("wa-waiting"); // no answer will come for these inputs: the words say what stands here
     this.#tell(sentence);
   }
 
@@ -262,6 +299,12 @@ export class Calculator {
   #showing(inputs: Record<string, string>, { text, digest }: { text: string; digest: string }): Shown {
     return { name: this.name, version: this.#version, inputs, text, digest };
   }
+}
+
+/** Whether two sets of inputs, as typed, are the same. */
+function same(one: Record<string, string>, other: Record<string, string>): boolean {
+  const keys = Object.keys(one);
+  return keys.length === Object.keys(other).length && keys.every((key) => one[key] === other[key]);
 }
 
 function one<T extends HTMLElement>(section: HTMLElement, selector: string): T {

@@ -1,21 +1,36 @@
-// folds.ts: whether the working is folded open: on a phone not until the reader opens it. Knows no inputs.
+// folds.ts: parts that the reader folds open and closed: they stay so while results change, and a link into one opens it.
+import { folded } from "./fold_rules";
 
-const NARROW = "(max-width: 44.9em)"; // as in form.css: a phone held upright
-
-const working = (result: ParentNode): HTMLDetailsElement | null => result.querySelector("details.wa-working-fold");
-
-/** At first: the working is long, and on a phone few ask for it. */
-export function foldOnPhone(result: ParentNode): void {
-  const fold = working(result);
-  if (fold && matchMedia(NARROW).matches) fold.open = false;
+/** In markup that is about to come into the page: close what begins closed here. Folds that stand keep their state. */
+export function foldFresh(markup: ParentNode): void {
+  for (const fold of markup.querySelectorAll<HTMLDetailsElement>("details[data-fold]")) {
+    if (folded(fold)) fold.open = false;
+  }
 }
 
-/** Change the result, and leave its working folded as the reader has it. */
-export function keepingFold(result: ParentNode, change: () => void): void {
-  const before = working(result)?.open;
-  change();
-  const fold = working(result);
-  if (!fold) return;
-  if (before === undefined) foldOnPhone(result);
-  else fold.open = before;
+/** Open every fold around the place that an address names. */
+export function openAround(fragment: string): void {
+  let place: Element | null = null;
+  try {
+    place = document.getElementById(decodeURIComponent(fragment.slice(1)));
+  } catch {
+    return; // no address of ours
+  }
+  if (!place) return;
+  const before = place.getBoundingClientRect().top;
+  for (let fold = place.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
+  if (place.getBoundingClientRect().top !== before || before < 0) place.scrollIntoView();
+}
+
+/** On paper there is no fold: all are open while the page is printed, and then as they were. */
+export function openForPrint(): void {
+  let closed: HTMLDetailsElement[] = [];
+  window.addEventListener("beforeprint", () => {
+    closed = [...document.querySelectorAll<HTMLDetailsElement>("details[data-fold]:not([open])")];
+    for (const fold of closed) fold.open = true;
+  });
+  window.addEventListener("afterprint", () => {
+    for (const fold of closed) fold.open = false;
+    closed = [];
+  });
 }

@@ -74,7 +74,7 @@ export class Form {
       } else {
         this.given.add(field.key);
         show(field.control, value);
-        if (value !== field.rest) unfold(field.box);
+        if (value !== field.rest) unfold(field.box, this.form);
       }
     }
     return Object.keys(inputs).filter((key) => !this.fields.has(key));
@@ -94,7 +94,7 @@ export class Form {
       if (message === undefined) field.control.removeAttribute("aria-invalid");
       else {
         field.control.setAttribute("aria-invalid", "true");
-        unfold(field.box);
+        unfold(field.box, document);
       }
       if (field.error) {
         field.error.hidden = message === undefined;
@@ -118,6 +118,9 @@ function show(control: Control, value: string): void {
   control.value = value;
 }
 
-function unfold(box: Element): void {
-  for (let fold = box.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
+/** Open the folds around a field, as far out as `within`: a field that is wrong must be seen, one that is filled need not. */
+function unfold(box: Element, within: ParentNode): void {
+  for (let fold = box.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) {
+    if (within.contains(fold)) fold.open = true;
+  }
 }

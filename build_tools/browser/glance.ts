@@ -14,12 +14,15 @@ export class Glance {
   ) {
     this.#strip.type = "button";
     this.#strip.className = "wa-glance";
-    this.#strip.tabIndex = -1; // the result follows the form anyway: no second stop for keyboards and screen readers
+    this.#strip.tabIndex = -1; // the result stands before the form anyway: no second stop for keyboards and screen readers
     this.#strip.setAttribute("aria-hidden", "true");
     this.#strip.hidden = true;
-    this.#strip.title = words.SEE_RESULT;
-    this.#strip.addEventListener("click", () => result.scrollIntoView({ block: "start", behavior: "smooth" }));
+    const still = matchMedia("(prefers-reduced-motion: reduce)");
+    this.#strip.addEventListener("click", () =>
+      result.scrollIntoView({ block: "start", behavior: still.matches ? "auto" : "smooth" }),
+    );
     section.append(this.#strip);
+    form.addEventListener("focusin", ({ target }) => requestAnimationFrame(() => this.#clear(target)));
     if (!("IntersectionObserver" in window)) return;
     const watch = new IntersectionObserver((seen) => {
       for (const { target, isIntersecting } of seen) {
@@ -27,6 +30,7 @@ export class Glance {
         else this.#headSeen = isIntersecting;
       }
       this.#strip.hidden = this.#headSeen || !this.#formSeen;
+      this.#clear(document.activeElement);
     });
     window.visualViewport?.addEventListener("resize", () => this.#aboveKeyboard());
     watch.observe(form);
@@ -40,10 +44,21 @@ export class Glance {
     const headline = this.result.querySelector(".wa-headline");
     this.#strip.replaceChildren();
     const example = this.section.querySelector<HTMLElement>(".wa-example");
-    if (example && !example.hidden) this.#add("wa-glance-example", null).textContent = words.EXAMPLE;
+    const stale = this.section.classList.contains("wa-stale");
+    const title = example && !example.hidden ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
+    this.#add("wa-glance-title", null).textContent = stale ? words.WORKING_YOURS : title;
+    // A result that is about to be replaced is not shown: nobody takes the old number for the new one.
+    if (stale) return;
     if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
     this.#add("wa-glance-headline", headline);
-    this.#strip.classList.toggle("wa-stale", this.section.classList.contains("wa-stale"));
+  }
+
+  /** The strip never lies over the field that is being filled in. */
+  #clear(focused: EventTarget | null): void {
+    if (this.#strip.hidden || !(focused instanceof Element) || !this.section.contains(focused)) return;
+    const box = (focused.closest(".wa-field") ?? focused).getBoundingClientRect();
+    const top = this.#strip.getBoundingClientRect().top;
+    if (box.bottom > top && box.height < top) window.scrollBy({ top: box.bottom - top + 8 });
   }
 
   /** A phone's keyboard lies over the window's foot: the strip moves above it. */

@@ -2,10 +2,9 @@
 // Unchanged parts keep their place, their scroll offset and whether they are folded open, and a screen reader hears
 // only what changed. Afterwards the markup equals the new one, save for what the reader folded open.
 
-export function morph(target: Element, html: string): void {
-  const template = document.createElement("template");
-  template.innerHTML = html;
-  children(target, template.content);
+/** @param next what `target` shall hold; it is used up */
+export function morph(target: Element, next: DocumentFragment): void {
+  children(target, next);
 }
 
 function children(from: Node, to: Node): void {
@@ -27,11 +26,12 @@ function node(now: Node, next: Node): void {
     return;
   }
   if (now.isEqualNode(next)) return;
+  const readers = (name: string): boolean => name === "open" && now instanceof HTMLDetailsElement; // whether a fold is open
   for (const { name } of [...now.attributes]) {
-    if (!next.hasAttribute(name) && !(name === "open" && now instanceof HTMLDetailsElement)) now.removeAttribute(name);
+    if (!next.hasAttribute(name) && !readers(name)) now.removeAttribute(name);
   }
   for (const { name, value } of [...next.attributes]) {
-    if (now.getAttribute(name) !== value) now.setAttribute(name, value);
+    if (now.getAttribute(name) !== value && !readers(name)) now.setAttribute(name, value);
   }
   children(now, next);
 }

@@ -15,7 +15,7 @@ export async function keepForOffline(root: string): Promise<void> {
     await old?.unregister();
     return;
   }
-  const line = lineInFooter();
+  const line = document.querySelector<HTMLElement>(".wa-offline");
   const tell = (sentence: string): void => {
     if (line) line.textContent = sentence;
   };
@@ -49,13 +49,3 @@ function asked(worker: ServiceWorker): Promise<{ name: string; bytes: number }> 
   });
 }
 
-function lineInFooter(): HTMLElement | null {
-  const found = document.querySelector<HTMLElement>(".wa-offline");
-  const place = document.querySelector(".md-footer-meta__inner");
-  if (found || !place) return found;
-  const line = document.createElement("p");
-  line.className = "wa-offline";
-  line.setAttribute("role", "status");
-  place.append(line);
-  return line;
-}

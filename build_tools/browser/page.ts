@@ -1,6 +1,7 @@
 // page.ts: where the page's script begins: wakes the calculators of each page shown. Knows pages; knows no inputs.
 import { Calculator } from "./calculator";
 import { Engine } from "./engine";
+import { openAround, openForPrint } from "./folds";
 import { wakeQuestions } from "./home";
 import { wakeFiles } from "./files";
 import { mayFetchUnasked, whenIdle } from "./idle";
@@ -8,15 +9,9 @@ import * as link from "./link";
 import { keepForOffline } from "./offline";
 import { recall } from "./past";
 import { wakePictures } from "./pictures";
+import { wakeScheme } from "./scheme";
 import { wakeSounds } from "./sounds";
-import { bringTheme } from "./theme";
 import * as words from "./words";
-
-declare global {
-  interface Window {
-    document$?: { subscribe(next: (page: Document) => void): unknown };
-  }
-}
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const ROOT = new URL("../../", HERE).href;
@@ -26,9 +21,8 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
-  root.querySelector(".md-search")?.setAttribute("aria-label", words.SEARCH); // the theme leaves its dialog unnamed
   wakeQuestions(root);
-  if (location.protocol === "file:") bring("folder_search");
+  wakeScheme(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
   if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
@@ -85,7 +79,7 @@ function takeUp(): void {
 /** Hand the inputs in the page's address to the first calculator of that name. */
 function followLink(): void {
   const carried = link.read(location.hash);
-  if (!carried) return;
+  if (!carried) return openAround(location.hash);
   const sections = [...document.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const section = sections.find((each) => each.dataset["calculator"] === carried.name);
   if (section) {
@@ -97,11 +91,9 @@ function followLink(): void {
 }
 
 window.addEventListener("hashchange", takeUp);
-bringTheme(() => engine.busy);
-// In a finished page this script runs before the theme's, as soon as the page has been read.
-if (document.readyState !== "loading") wake(document);
-document.addEventListener("DOMContentLoaded", () => {
-  wake(document);
-  window.document$?.subscribe(() => wake(document)); // where the theme exchanges pages by itself
-});
+document.documentElement.classList.add("wa-awake");
+openForPrint();
+// The script runs as soon as the page has been read.
+if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
+else wake(document);
 whenIdle(() => void prepare());

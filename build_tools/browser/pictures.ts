@@ -10,7 +10,7 @@ let listening = false;
 
 /** Bring the pictures of one calculator to life. May be called again: what is watched stays so. */
 export function wakePictures(section: HTMLElement): void {
-  const result = section.querySelector(".wa-result");
+  const result = section.querySelector(".wa-details");
   if (!result || watched.has(result)) return;
   watched.add(result);
   listen();

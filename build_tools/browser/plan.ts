@@ -3,6 +3,7 @@
 // result stands in a shadow root, so that the result's own markup stays what Python made.
 import { copy } from "./copy";
 import * as link from "./link";
+import { NARROW } from "./fold_rules";
 import { isDeeper } from "./plan_parts";
 import * as words from "./plan_words";
 import { qr } from "./qr";
@@ -13,7 +14,6 @@ import * as ticks from "./ticks";
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const STYLE = new URL("plan.css", HERE).href;
 const CODE_LIMIT = 2000; // characters; a longer address makes a code that no phone reads from a screen
-const NARROW = "(max-width: 44.9em)"; // as in form.css: a phone held upright, which has no use for a code of itself
 const SAID_MS = 2000; // how long a button says what became of it
 const awake = new WeakSet<Element>();
 
@@ -21,7 +21,6 @@ class Plan {
   #ticked: Set<string>;
   #written: string; // the ticks as the section last carried them
   #tools: ShadowRoot | undefined;
-  readonly #opened = new WeakSet<Element>(); // folds that were opened once for what is ticked in them
   #late = false; // whether the address still waits for the result
   #drawn = ""; // the address that the code on the page shows
 
@@ -81,7 +80,6 @@ class Plan {
   #show(): void {
     const boxes = this.#boxes();
     for (const box of boxes) box.checked = this.#ticked.has(ticks.code(box.value));
-    this.#unfold(boxes);
     const place = this.result.querySelector<HTMLElement>(".wa-plan-tools");
     if (!place) return;
     this.#tools = place.shadowRoot ?? this.#furnish(place);
@@ -90,16 +88,6 @@ class Plan {
     const next = (done < first.length ? first : []).find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
     this.#say("progress", [words.DONE(done, first.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
     this.#draw(this.#link());
-  }
-
-  /** Whoever has got as far as a deeper plan finds it open; closed again by hand, it stays so. */
-  #unfold(boxes: HTMLInputElement[]): void {
-    for (const box of boxes) {
-      const fold = box.checked ? box.closest<HTMLDetailsElement>("details.wa-deeper") : null;
-      if (!fold || this.#opened.has(fold)) continue;
-      this.#opened.add(fold);
-      fold.open = true;
-    }
   }
 
   /** The command before this button; the button says what became of it, and is then as it was. */
@@ -146,7 +134,7 @@ class Plan {
     const fold = document.createElement("details");
     const summary = document.createElement("summary");
     summary.textContent = words.TAKE_ALONG;
-    fold.open = figure.querySelector("details")?.open ?? !matchMedia(NARROW).matches;
+    fold.open = figure.querySelector("details")?.open ?? !matchMedia(NARROW).matches; // a phone has no use for its own code
     fold.append(summary, qr(address, words.QR_LABEL));
     figure.replaceChildren(fold);
   }
@@ -195,7 +183,7 @@ function button(label: string, act: () => void): HTMLButtonElement {
 
 function wake(root: ParentNode): void {
   for (const section of root.querySelectorAll<HTMLElement>("section.wa-calculator")) {
-    const result = section.querySelector<HTMLElement>(".wa-result");
+    const result = section.querySelector<HTMLElement>(".wa-details");
     if (!result?.querySelector(".wa-plan-tools") || awake.has(section)) continue;
     awake.add(section);
     new Plan(section, result);
@@ -209,4 +197,3 @@ if (!document.querySelector(`link[href="${CSS.escape(STYLE)}"]`)) {
   document.head.append(style);
 }
 wake(document);
-window.document$?.subscribe(() => wake(document));

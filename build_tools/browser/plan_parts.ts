@@ -1,6 +1,4 @@
-// plan_parts.ts: which steps of a plan come first, and which only if those failed. Knows the plan's headings alone.
-
-const DEEPER = /^If (it does not work|nothing of this works)/; // calculators/drivers/plans/plan_order.py writes them so
+// plan_parts.ts: which steps of a plan come first, and which only if those failed. Knows the plan's markup alone.
 
 /** The heading above a list of steps, '' where there is none. */
 export function headingOf(list: Element): string {
@@ -10,5 +8,5 @@ export function headingOf(list: Element): string {
 
 /** Whether these steps come only if the first plan did not work. */
 export function isDeeper(list: Element): boolean {
-  return DEEPER.test(headingOf(list));
+  return list.hasAttribute("data-deeper");
 }

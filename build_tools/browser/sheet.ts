@@ -22,17 +22,17 @@ export function print(section: HTMLElement, address: string): void {
 }
 
 function make(section: HTMLElement, address: string): HTMLElement {
-  const result = section.querySelector(".wa-result");
+  const [first, rest] = [section.querySelector(".wa-result"), section.querySelector(".wa-details")];
   const sheet = element("div", "wa-sheet");
   const head = element("header", "wa-sheet-head");
   if (address.length < CODE_LIMIT && !leadsHere(address)) head.append(qr(address, words.QR_LABEL));
   head.append(
     element("h1", "", document.querySelector("h1")?.firstChild?.textContent ?? document.title),
-    element("p", "wa-sheet-headline", text(result, ".wa-headline")),
-    element("p", "", text(result, ".wa-verdict")),
+    element("p", "wa-sheet-headline", text(first, ".wa-headline")),
+    element("p", "", text(first, ".wa-verdict")),
     element("p", "wa-sheet-address", address),
   );
-  sheet.append(head, cautions(result), notes(result), steps(result));
+  sheet.append(head, cautions(rest), notes(rest), steps(rest));
   return sheet;
 }
 

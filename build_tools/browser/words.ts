@@ -27,21 +27,26 @@ export const PUT_ON_SCREEN = "Put on screen";
 export const NOT_ON_SCREEN = "The cards did not load. Try again.";
 export const COPIED_LINK = "Link copied. It holds your values.";
 export const COPIED_TEXT = "Result copied as text.";
-export const COPIED_REPORT = "Copied. Send it to whoever showed you this page.";
+export const COPIED_REPORT = "Copied.";
 export const NOT_COPIED = "This browser would not copy. Mark the text and copy it yourself.";
-export const REPORT_INTRO =
-  "Copy this, write below it what you think is right and why, and send it to whoever showed you this page.";
+export const REPORT_INTRO = "Write below this what you think is right, and why.";
+export const REPORT_INTRO_NOWHERE =
+  "Copy this, write below it what you think is right and why, and send it where you found the link to this page.";
 export const REPORT_LABEL = "What to send";
+export const SEND_REPORT = "Send it to the programme";
+export const REPORT_SUBJECT = (page: string): string => `A correction: ${page}`;
 export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
-export const EXAMPLE = "Example:";
-export const SEE_RESULT = "See the whole result";
+export const YOUR_RESULT = "Your result. Tap to see all of it";
+export const EXAMPLE_RESULT = "The example. Tap to see all of it";
+export const WORKING_YOURS = "Working out your numbers";
+export const LIGHT = "Light page";
+export const DARK = "Dark page";
 
-export const SEARCH = "Search";
 export const FIND_QUESTION = "Find a question";
 export const FOUND_QUESTIONS = (count: number): string =>
   count === 0
-    ? "No question holds these words. The search at the top looks through the answers as well."
+    ? "No question holds these words."
     : count === 1
       ? "One question"
       : `${count} questions`;

@@ -28,7 +28,6 @@ _FETCHED = {
     ("audio", "src"), ("video", "src"), ("video", "poster"), ("source", "src"), ("track", "src"),
     ("input", "src"), ("image", "href"), ("image", "xlink:href"), ("use", "href"), ("use", "xlink:href"),
     ("feimage", "href"),
-    ("template", "data-theme-script"),   # fetched by the page's own script
 }  # fmt: skip
 _LINK_ONLY = frozenset({"canonical", "alternate", "next", "prev", "author", "license", "me"})
 _NOT_FILES = frozenset({"mailto", "tel", "sms"})
@@ -41,7 +40,7 @@ _TAG = re.compile(
 _ATTRIBUTE = re.compile(r"""(?P<name>[^\s=/"'>]+)(?:\s*=\s*(?:"(?P<d>[^"]*)"|'(?P<s>[^']*)'|(?P<u>[^\s"'>]+)))?""")
 # Attributes that matter here: most tags have none of them, and are passed by.
 _TELLING = re.compile(
-    r"\b(?:id|name|href|src|srcset|data|data-calculator|data-theme-script|poster|style|action)\s*=", re.IGNORECASE
+    r"\b(?:id|name|href|src|srcset|data|data-calculator|poster|style|action)\s*=", re.IGNORECASE
 )
 _RAW = frozenset({"script", "style", "textarea", "title"})   # no tags inside
 

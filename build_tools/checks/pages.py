@@ -10,12 +10,13 @@ import datetime
 import re
 from pathlib import Path
 
+from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.pages import front_matter
+from build_tools.markdown_blocks.parts import BY_NAME, PARTS
 from build_tools.markdown_blocks.places import front_matter_lines
-from build_tools.markdown_blocks.scan import Uses, plain_lines, scan
+from build_tools.markdown_blocks.scan import BlockUse, Uses, plain_lines, scan
 
-HEADINGS = ("Your numbers", "Why", "If it does not work", "Cautions", "Sources", "History")
 MUST_SAY = ("title", "question", "subject", "checked", "review_by")
 _HISTORY_ENTRY = re.compile(r"^- \d{4}-\d{2}-\d{2}: \S")
 
@@ -73,16 +74,20 @@ def answer_shape(text: str, shown: str, uses: Uses) -> list[Mistake]:
     heads = [(number, line[3:].strip()) for number, line in lines if line.startswith("## ")]
     if len(titles) != 1:
         wrong(skipped + 1, f"an answer page has one title '# …', this one has {len(titles)}")
-    if [name for _, name in heads] != list(HEADINGS):
-        missing = [name for name in HEADINGS if name not in [n for _, n in heads]]
-        extra = [(n, name) for n, name in heads if name not in HEADINGS]
+    order = [part.name for part in PARTS]
+    there = [name for _, name in heads]
+    if there != [name for name in order if name in there] or any(p.needed and p.name not in there for p in PARTS):
+        missing = [part.name for part in PARTS if part.needed and part.name not in there]
+        extra = [(n, name) for n, name in heads if name not in BY_NAME]
         for name in missing:
             wrong(skipped + 1, f"the part '## {name}' is missing")
         for number, name in extra:
-            wrong(number, f"an answer page has no part '## {name}'; use '###' inside one of: {', '.join(HEADINGS)}")
+            wrong(number, f"an answer page has no part '## {name}'; use '###' inside one of: {', '.join(order)}")
         if not missing and not extra:
-            wrong(heads[0][0], f"the parts stand in this order, each once: {', '.join(HEADINGS)}")
+            wrong(heads[0][0], f"the parts stand in this order, each once: {', '.join(order)}")
         return mistakes
+    if "What to do" not in there and not any(_gives_steps(use) for use in uses.blocks):
+        wrong(skipped + 1, "the part '## What to do' is missing: no calculator of this page gives steps")
     short = [use for use in uses.blocks if use.name == "short-answer"]
     if len(short) != 1:
         wrong(skipped + 1, f"an answer page has one '/// short-answer', this one has {len(short)}")
@@ -96,3 +101,13 @@ def answer_shape(text: str, shown: str, uses: Uses) -> list[Mistake]:
         elif name == "History" and not any(_HISTORY_ENTRY.match(line) for line in inside):
             wrong(start, "the history has no entry such as '- 2026-11-24: first written.'")
     return mistakes
+
+
+def _gives_steps(use: BlockUse) -> bool:
+    """Whether a block is a calculator whose example says step by step what to do."""
+    if use.name != "calculator":
+        return False
+    try:
+        return bool(run(use.argument, use.options.get("inputs") or {}).answer.steps)
+    except CannotCompute:
+        return True  # told by the scan, in its place

@@ -23,7 +23,6 @@ from build_tools.episodes import clock, description, feed, programme, record, sh
 from build_tools.episodes.sheet import Episode, Segment
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import Place, place_of
-from calculators.desk.links import fragment
 from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
 
@@ -59,11 +58,11 @@ def _page(path: str) -> str:
     return path.removesuffix(".md") + ".html"
 
 
-def _answer_link(here: Place, segment: Segment, words: str) -> str:
-    """A link to the answer page with the segment's numbers in it."""
-    result = segment.result()
-    tail = f"#{fragment(result)}" if result else ""
-    return f'<a href="{escape(_address(here, f"answers/{segment.answer}.html") + tail)}">{escape(words)}</a>'
+def _answer_link(here: Place, episode: Episode, segment: Segment, words: str) -> str:
+    """A link to the answer with the segment's numbers worked out in it."""
+    word = segment.short_address(episode.number)
+    path = f"go/{word}/index.html" if word else f"answers/{segment.answer}.html"
+    return f'<a href="{escape(_address(here, path))}">{escape(words)}</a>'
 
 
 class EpisodeBlock(Block):  # type: ignore[misc]
@@ -134,7 +133,7 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
     links = []
     if segment.answer:
         words = "The answer, with these numbers" if segment.calculator else "The answer"
-        links.append(_answer_link(here, segment, words))
+        links.append(_answer_link(here, episode, segment, words))
     if segment.calculator:
         card = _address(here, f"made/episodes/{episode.slug}/segment-{segment.number}.svg")
         links.append(f'<a href="{escape(card)}">The picture from the video</a>')

@@ -8,7 +8,6 @@ from itertools import pairwise
 from build_tools.episodes import clock
 from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Episode, Segment
-from calculators.desk.links import fragment
 
 # Chapters as video sites take them: the first at 0:00, ascending, at least three, each at least 10 s long.
 # Common practice of video sites, no source.
@@ -54,15 +53,12 @@ def chapters(episode: Episode) -> tuple[list[tuple[int, str]], list[str]]:
     return rows, warnings
 
 
-def page_link(segment: Segment, programme: Programme) -> str:
+def page_link(episode: Episode, segment: Segment, programme: Programme) -> str:
     """The answer page with the segment's numbers; '' where there is no page or no address."""
     if not segment.answer or not programme.address:
         return ""
-    if segment.go:
-        return programme.url(f"go/{segment.go}/")
-    result = segment.result()
-    tail = f"#{fragment(result)}" if result else ""
-    return programme.url(f"answers/{segment.answer}.html{tail}")
+    word = segment.short_address(episode.number)
+    return programme.url(f"go/{word}/" if word else f"answers/{segment.answer}.html")
 
 
 def describe(episode: Episode, programme: Programme) -> Description:
@@ -99,7 +95,7 @@ def describe(episode: Episode, programme: Programme) -> Description:
         parts.append("\n".join(lines))
     links = []
     for segment in episode.segments:
-        address = page_link(segment, programme)
+        address = page_link(episode, segment, programme)
         if address:
             links.append(f"{clean(segment.question)}\n{address}")
         elif segment.referred:
@@ -125,7 +121,7 @@ def replies(episode: Episode, programme: Programme) -> str:
         said = result.answer.headline if result else segment.said
         if segment.referred:
             said = f"We passed this one on to {segment.referred.to}: {segment.referred.why}"
-        address = page_link(segment, programme)
+        address = page_link(episode, segment, programme)
         words = clean(f"{segment.viewer}{at}: {said}")
         parts.append(f"{words}\n{address}" if address else words)
     return "\n\n".join(parts) + "\n"

@@ -9,18 +9,18 @@ from build_tools.cards import command
 from build_tools.episodes import description, feed, programme, sheet
 from build_tools.episodes.description import page_link
 from build_tools.episodes.programme import Programme
-from build_tools.episodes.sheet import Segment
+from build_tools.episodes.sheet import Episode, Segment
 from calculators.desk.calculator import Result
 from calculators.desk.card import frames
 
 
-def _card(segment: Segment, result: Result, settings: Programme, face: str) -> str:
+def _card(episode: Episode, segment: Segment, result: Result, settings: Programme, face: str) -> str:
     """The first frame of a segment's card, with the viewer's words on top."""
     made = frames(
         result,
         question=segment.question,
         background="dark",
-        address=page_link(segment, settings) if segment.go else "",
+        address=page_link(episode, segment, settings) if segment.go else "",
         qr=command.qr,
         font_css=face,
     )
@@ -51,7 +51,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         for segment in episode.segments:
             result = segment.result()
             if result:
-                wanted[f"{episode.slug}/segment-{segment.number}.svg"] = _card(segment, result, settings, face)
+                wanted[f"{episode.slug}/segment-{segment.number}.svg"] = _card(episode, segment, result, settings, face)
     for old in sorted(into.rglob("*"), reverse=True):
         if old.is_file() and old.relative_to(into).as_posix() not in wanted:
             old.unlink()

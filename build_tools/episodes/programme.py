@@ -15,12 +15,19 @@ USUAL_LIMIT = 5000
 
 @dataclass(frozen=True, slots=True)
 class Programme:
-    """Its name, the site's address ('' where there is none yet), and the longest description its site takes."""
+    """
+    Its name, the site's address ('' where there is none yet), and the longest description its site takes.
+
+    site: the site's own name. corrections, questions: where viewers send them, an e-mail address or a page's address.
+    """
 
     name: str = "This programme"
     address: str = ""
     description_limit: int = USUAL_LIMIT
     invented: bool = False
+    site: str = "Worked Answers"
+    corrections: str = ""
+    questions: str = ""
 
     def url(self, path: str) -> str:
         """A page's address; '' without the site's."""
@@ -45,6 +52,9 @@ def read(project: Path) -> Programme:
     limit = found.get("description_limit", USUAL_LIMIT)
     return Programme(
         name=str(found.get("name") or "This programme"),
+        site=str((whole or {}).get("site_name") or "Worked Answers"),
+        corrections=str(found.get("corrections") or ""),
+        questions=str(found.get("questions") or ""),
         address=str(found.get("address") or ""),
         description_limit=limit if isinstance(limit, int) and limit > 0 else USUAL_LIMIT,
         invented=found.get("invented") is True,

@@ -63,6 +63,14 @@ class Segment:
     note: str = ""
     go: str = ""
 
+    def short_address(self, episode: int) -> str:
+        """
+        The word of its page below /go/: its own, or made of the episode's number and its own; '' where none leads on.
+
+        e1-3 is the third question of the first episode.
+        """
+        return self.go or (f"e{episode}-{self.number}" if self.calculator and self.answer else "")
+
     def result(self) -> Result | None:
         """Today's result for what was asked; None where no calculator answers it."""
         return run(self.calculator, self.inputs) if self.calculator else None

@@ -24,12 +24,11 @@ from build_tools.markdown_blocks.pages import answer_pages
 from build_tools.markdown_blocks.places import place_of
 from calculators.catalogue import find, names
 from calculators.desk.answer import Source
-from calculators.desk.as_html import as_html
+from calculators.desk.as_html import as_html, first_html, rest_html
 from calculators.desk.as_json import digest
 from calculators.desk.as_text import as_text
 from calculators.desk.calculator import Result
 from calculators.desk.form import form
-from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
 
 # Speaking pace of a presenter. Common practice, no source: broadcasters plan with about 150 words a minute.
@@ -50,46 +49,80 @@ class CalculatorBlock(Block):  # type: ignore[misc]
     def on_end(self, block: etree.Element) -> None:
         self.tracker["count"] = self.tracker.get("count", 0) + 1
         result = run(self.argument, self.options["inputs"] or {})
-        self.tracker.setdefault("sources", []).extend(result.answer.sources)
         known = tuple(p.key for p in result.calculator.presets)
         asked = self.options["presets"]
         presets = known if asked is None else tuple(str(p) for p in (asked if isinstance(asked, list) else [asked]))
+        self.tracker.setdefault("sources", []).extend(sources_of(result))
         before = self.tracker.setdefault("names", [])
         before.append(self.argument)
         again = before.count(self.argument)
         prefix = f"{self.argument.replace('.', '-')}-{self.tracker['count']}"
-        html = calculator_html(result, prefix, presets, f", number {again}" if again > 1 else "")
-        place = etree.SubElement(block, "p")
-        place.text = AtomicString(self.md.htmlStash.store(html))
+        head, tail = calculator_html(result, prefix, presets, f", number {again}" if again > 1 else "")
+        if self.tracker["count"] > 1:  # one answer a page; what stands further down is worked out by whoever wants it
+            head = fold_head(result.calculator.title) + head
+            tail += "</details>\n"
+        # What the author wrote about the example stands with the form, between the two halves of the markup.
+        opening, closing = etree.Element("p"), etree.SubElement(block, "p")
+        opening.text = AtomicString(self.md.htmlStash.store(head))
+        closing.text = AtomicString(self.md.htmlStash.store(tail))
+        block.insert(0, opening)
 
 
-def calculator_html(result: Result, prefix: str, presets: tuple[str, ...], number: str = "") -> str:
+def fold_head(title: str) -> str:
+    """How a further calculator's fold begins; the tag is closed behind it."""
+    return f'<details class="wa-fold wa-further-fold" data-fold="further" open><summary>{escape(title)}</summary>'
+
+
+def sources_of(result: Result) -> list[Source]:
+    """The sources of a calculator: of this answer and of all its common cases, so that no link's answer lacks one."""
+    name = result.calculator.name
+    cases = [run(name, preset.inputs) for preset in result.calculator.presets]
+    return list(dict.fromkeys(source for each in (result, *cases) for source in each.answer.sources))
+
+
+JUMPS = "<!--wa-jumps-->"  # where structure.py puts the page's row of jumps
+
+
+def calculator_html(
+    result: Result, prefix: str, presets: tuple[str, ...], number: str = "", said: str = ""
+) -> tuple[str, str]:
     """
-    A calculator's whole markup in a page: form, worked example, and the common cases for the script to show.
+    A calculator's whole markup in a page, in two halves: between them stands what the author wrote of the example.
 
-    `number` follows its title where it stands on a page more than once: a screen reader lists both.
+    Result first; then for which parts, and the form to put in one's own; then the rest of the result. `number`
+    follows its title where it stands on a page more than once: a screen reader lists both. `said` is HTML that says
+    where these numbers come from, in a page made for a link.
     """
     calculator = result.calculator
     title = escape(calculator.title + number)
     given = result.values.given(private=True)  # an example in a page is its author's own
     # </ would end the script element early, whatever stands around it
     data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
-    return (
+    head = (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
-        # the search tells what it leaves out by the element's name: none of the same name may stand inside
-        f'<section class="wa-asks" data-search-exclude>{form(calculator, prefix, given, presets)}</section>'
-        '<p class="wa-state" role="status"></p>'
-        '<p class="wa-example" data-search-exclude><strong>Example</strong>, with the values above.</p>'
-        # kept out of the search: numbers of an example and steps of a plan would bury the pages' own words
-        '<output class="wa-result" aria-live="polite" aria-atomic="false" data-search-exclude>'
-        f"{as_html(result, prefix)}</output>"
+        '<p class="wa-link-note" role="status"></p>'
+        f'<div class="wa-lead">{said or EXAMPLE_HTML}<p class="wa-state" role="status"></p></div>'
+        '<output class="wa-result" aria-live="polite" aria-atomic="false">'
+        f"{first_html(result, prefix)}</output>"
+        '<details class="wa-asks" data-fold="asks" open>'
+        '<summary class="wa-open-form">Put in your own parts</summary><div class="wa-asks-inside">'
+    )
+    tail = (
+        f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}'
+        # taken away by the script that makes it untrue
+        '<p class="wa-noscript">The script of this page is not running, so the numbers cannot be changed here. '
+        "What you see was worked out when the page was built.</p></div></div></details>"
+        f'{JUMPS}<div class="wa-details">{rest_html(result, prefix)}</div>'
         '<div class="wa-actions" hidden></div>'
-        '<noscript data-search-exclude><p class="wa-noscript">Scripts are off, so the numbers cannot be changed here. '
-        "What you see is the worked example, computed when this page was built.</p></noscript>"
-        f'<script type="application/json" class="wa-data" data-search-exclude>{data}</script>'
+        f'<script type="application/json" class="wa-data">{data}</script>'
         "</section>\n"
     )
+    return head, tail
+
+
+# Until something is changed the result is nobody's own.
+EXAMPLE_HTML = '<p class="wa-example">An example</p>'
 
 
 def _data(result: Result, prefix: str, presets: tuple[str, ...]) -> dict[str, Any]:
@@ -128,9 +161,7 @@ class ShortAnswerBlock(Block):  # type: ignore[misc]
 
     def on_inline_end(self, block: etree.Element) -> None:
         words = len([w for w in "".join(block.itertext()).split() if any(c.isalnum() for c in w)])
-        seconds = -(-words * 60 // WORDS_A_MINUTE)
-        time = etree.SubElement(block, "p", {"class": "wa-speaking-time"})
-        time.text = f"Said aloud: about {plural(seconds, 'second')}"
+        block.set("data-seconds", str(-(-words * 60 // WORDS_A_MINUTE)))  # for presenters; a viewer has no use for it
 
 
 class QuestionsBlock(Block):  # type: ignore[misc]
@@ -202,9 +233,8 @@ class EverySourceBlock(Block):  # type: ignore[misc]
         whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-every-source"})
         for name in names():
             calculator = find(name)
-            sources: list[Source] = []
-            for inputs in [p.inputs for p in calculator.presets] or [{}]:
-                sources += run(name, inputs).answer.sources
+            cases = [run(name, p.inputs) for p in calculator.presets] or [run(name, {})]
+            sources = sources_of(cases[0])
             heading = etree.SubElement(whole, "h3")
             heading.text = AtomicString(name)
             about = etree.SubElement(whole, "p")

@@ -13,8 +13,11 @@ from build_tools.markdown_blocks.inline import PATTERN, FigureProcessor
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import place_of
 from build_tools.markdown_blocks.scan import scan
+from build_tools.markdown_blocks.structure import Jumps, Sections
 
 BEFORE_ALL_ELSE = 1000
+AFTER_HEADINGS_HAVE_IDS = 1  # the table of contents gives them theirs at 5
+AFTER_STASHED_HTML = 5  # which comes back into the page at 30
 AFTER_CODE_SPANS = 185  # code spans are 190: a figure inside one is shown, not computed
 
 
@@ -40,6 +43,8 @@ class WorkedAnswers(BlocksExtension):  # type: ignore[misc]
         super().extendMarkdown(md)
         md.preprocessors.register(Proofreader(md), "wa-proofreader", BEFORE_ALL_ELSE)
         md.inlinePatterns.register(FigureProcessor(PATTERN, md), "wa-figure", AFTER_CODE_SPANS)
+        md.treeprocessors.register(Sections(md), "wa-sections", AFTER_HEADINGS_HAVE_IDS)
+        md.postprocessors.register(Jumps(md), "wa-jumps", AFTER_STASHED_HTML)
 
 
 def makeExtension(**options: Any) -> WorkedAnswers:

@@ -92,7 +92,7 @@ def _run_sheet(project: Path, number: object) -> dict[str, Any]:
                 "seconds": -(-len(words) * 60 // WORDS_A_MINUTE),
                 "calculator": segment.calculator,
                 "inputs": result.values.given() if result else {},
-                "address": page_link(segment, settings),
+                "address": page_link(episode, segment, settings),
             }
         )
     return {"episodes": listed, "number": episode.number, "title": episode.title, "segments": segments}

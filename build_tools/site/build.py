@@ -52,8 +52,8 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
                 mkdocs_pages.make(project, fresh)
         episodes, _ = sheet.read_all(project / "docs")
         short_addresses.write(short_addresses.collect(project / "docs", episodes)[0], fresh)
-        with progress.step("Finishing the pages: search in a folder, policy, offline, site.zip"):
-            finish.finish(fresh)
+        with progress.step("Finishing the pages: frame, policy, offline, site.zip"):
+            finish.finish(fresh, project)
         with progress.step("Checking the pages"):
             problems = built_site.check(fresh, project / "docs")
             if problems:

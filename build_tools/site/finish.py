@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from build_tools.site import archive, folder_search, offline, policy, script_order
+from build_tools.site import archive, frame, offline, policy
 
 
-def finish(site: Path) -> None:
+def finish(site: Path, project: Path, docs: Path | None = None) -> None:
     """
-    Make a freshly built site whole: searchable from a folder, strict, kept for offline, and packed.
+    Make a freshly built site whole: in the site's own frame, strict, kept for offline, and packed.
 
     Args:
         site: The folder that a builder has filled. Whatever is written into its pages later breaks the hashes.
+        project: The project folder, for its settings.
+        docs: The folder of pages; the project's own unless another is given.
     """
-    folder_search.write(site)
-    script_order.apply(site)
+    frame.apply(site, frame.of_project(project, docs))
     policy.apply(site)
     offline.write(site)
     archive.write(site)

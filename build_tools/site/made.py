@@ -8,15 +8,15 @@ from build_tools.engine import pack
 from build_tools.environment import places, stamps
 from build_tools.episodes import made as episodes
 
-# (folder under docs/made, who fills it, what it is made of). Python files of the rooms count as well: a changed
-# recipe is a changed result.
-_LOCKS = ("package-lock.json", "requirements.lock", "build_tools/files.py")
+# (folder under docs/made, who fills it, what it is made of besides code). All code counts for every room: which file
+# of it a room really leans on would be a list kept by hand, and such a list goes stale.
+_CODE = ("calculators", "build_tools", "package-lock.json", "requirements.lock")
 ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
-    ("engine", pack.make, ("calculators", "build_tools/engine", "build_tools/browser", *_LOCKS)),
+    ("engine", pack.make, _CODE),
     # The page's script knows the hashes of the engine's files, so it is made of the files themselves: of their sources
     # alone it would keep an old hash where one of these changed while the two were made.
-    ("browser", bundle.make, ("docs/made/engine", "build_tools/browser", "build_tools/engine", "calculators", *_LOCKS)),
-    ("episodes", episodes.make, ("docs/episodes", "docs/answers", "mkdocs.yml", "calculators", "build_tools/episodes")),
+    ("browser", bundle.make, (*_CODE, "docs/made/engine")),
+    ("episodes", episodes.make, (*_CODE, "docs/episodes", "docs/answers", "mkdocs.yml")),
 )
 
 

@@ -16,7 +16,7 @@ from collections.abc import Collection
 from pathlib import Path
 
 from build_tools.environment import places
-from build_tools.site import mkdocs_pages, policy, script_order
+from build_tools.site import frame, mkdocs_pages, policy
 
 _HEADING = re.compile(r"^# +(.+?) *$", re.MULTILINE)
 
@@ -72,11 +72,12 @@ def make(project: Path, pages: Collection[str], into: Path) -> list[str]:
     if listener.messages:
         raise ValueError("; ".join(listener.messages))
     environment = config.plugins.on_env(environment, config=config, files=files) or environment
+    around = frame.of_project(project)
     for file in wanted:
         assert file.page is not None
         build._build_page(file.page, config, listed, navigation, environment)
         target = into / file.dest_uri
-        html = policy.with_policy(script_order.in_order(target.read_bytes().decode("utf-8")))
+        html = policy.with_policy(frame.framed(target.read_bytes().decode("utf-8"), file.dest_uri, around))
         target.write_bytes(html.encode("utf-8"))
     return [file.dest_uri for file in wanted]
 

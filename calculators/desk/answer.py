@@ -155,6 +155,14 @@ class Step:
     minutes: tuple[float, float] | None = None
     deeper: bool = False
 
+    def risky(self) -> bool:
+        """Whether data, settings or the picture can be lost here: it removes, resets or swaps something."""
+        return any(tag.startswith(_RISKY_TAGS) for tag in self.tags)
+
+
+# Beginnings of the tags of steps in which something can be lost.
+_RISKY_TAGS = ("removes:", "sets:", "touches:", "takes_picture", "asks_for_key", "last_resort")
+
 
 @dataclass(frozen=True, slots=True)
 class Note:
@@ -169,17 +177,21 @@ class Caution:
     """
     What can hurt, and whom to defer to.
 
-    risk: one of hearing, data, machine, person. first: stands before everything else.
+    risk: one of hearing, data, machine, person. first: stands before everything else. short: at most eight words
+    for the one line right below a headline, and for screen cards, such as 'Turn the volume down first.'
     """
 
     risk: str
     text: str
     defer: str = ""
     first: bool = False
+    short: str = ""
 
     def __post_init__(self) -> None:
         if self.risk not in ("hearing", "data", "machine", "person"):
             raise ValueError(f"a caution is about hearing, data, machine or person, got {self.risk}")
+        if len(self.short.split()) > 8:
+            raise ValueError(f"a caution's short form has at most eight words: {self.short}")
 
 
 STANDARD, LIBRARY, COMMON_PRACTICE, FROM_MEMORY = "standard", "library", "common practice", "from memory"

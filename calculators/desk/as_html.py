@@ -19,7 +19,7 @@ from calculators.desk.svg import escape
 
 def as_html(result: Result, prefix: str) -> str:
     """
-    The answer as one HTML element.
+    The answer as two HTML elements: what one sees first, and the rest, between which a page may put its form.
 
     Args:
         result: A run. [object]
@@ -36,34 +36,89 @@ def as_html(result: Result, prefix: str) -> str:
 
     Example:
         >>> from calculators.catalogue import find
-        >>> as_html(find("memory.rate").run({}), "a").startswith('<div class="wa-answer"')
+        >>> as_html(find("memory.rate").run({}), "a").startswith('<div class="wa-answer wa-first"')
         True
     """
+    return first_html(result, prefix) + rest_html(result, prefix)
+
+
+def first_html(result: Result, prefix: str) -> str:
+    """What a phone's first screen holds: verdict, headline, the gravest caution, main figures, and for which parts."""
     answer = result.answer
-    first = [c for c in answer.cautions if c.first]
-    later = [c for c in answer.cautions if not c.first]
     parts = [
-        f'<div class="wa-answer" data-digest="{digest(result)}" data-version="{result.calculator.version}">',
-        _cautions(first),
-        f'<p class="wa-headline">{escape(answer.headline)}</p>',
+        f'<div class="wa-answer wa-first" data-digest="{digest(result)}" data-version="{result.calculator.version}">',
         _verdict(answer.verdict),
+        f'<p class="wa-headline">{escape(answer.headline)}</p>',
+        _gravest(answer.cautions, prefix),
         _figures([f for f in answer.shown_figures() if f.main], "wa-figures wa-main"),
-        # a sound is what the answer is about: it stands where one looks first, below the cautions
-        *(_file(f) for f in answer.files if f.media.startswith("audio/")),
-        *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
-        *(_file(f) for f in answer.files if f.media.startswith("image/")),
-        _working(answer.working),
-        *(_table(t) for t in answer.tables),
-        _steps(answer.steps, answer.steps_title),
-        *(f'<div class="wa-explained"><h3>{escape(n.title)}</h3><p>{escape(n.text)}</p></div>' for n in answer.notes),
-        _more_figures([f for f in answer.shown_figures() if not f.main]),
-        *(_file(f) for f in answer.files if not f.media.startswith(("audio/", "image/"))),
-        _cautions(later),
-        _assumed(result),
-        _sources(result),
+        _worked_for(result),
         "</div>",
     ]
     return "".join(parts)
+
+
+def rest_html(result: Result, prefix: str) -> str:
+    """What comes below: what to do, drawings, working, tables, notes, all figures, cautions; each part once."""
+    answer = result.answer
+    urgent = [c for c in answer.cautions if c.first]
+    later = [c for c in answer.cautions if not c.first]
+    parts = [
+        '<div class="wa-answer wa-rest">',
+        _cautions(urgent, f"{prefix}-cautions"),
+        # a sound or a picture is what the answer is about: it stands where one looks first, below the cautions
+        *(_file(f) for f in answer.files if f.media.startswith(("audio/", "image/"))),
+        _steps(answer.steps, answer.steps_title, prefix),
+        *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
+        _working(answer.working),
+        *(_table(t) for t in answer.tables),
+        *(fold("note", n.title, f"<p>{escape(n.text)}</p>") for n in answer.notes),
+        _more_figures([f for f in answer.shown_figures() if not f.main]),
+        *(_file(f) for f in answer.files if not f.media.startswith(("audio/", "image/"))),
+        _cautions(later, f"{prefix}-cautions" if not urgent else f"{prefix}-more-cautions"),
+        "</div>",
+    ]
+    return "".join(parts)
+
+
+def fold(kind: str, title: str, inside: str) -> str:
+    """A part that the page's script folds on a phone; open in the HTML, so that nothing is lost without scripts."""
+    return (
+        f'<details class="wa-fold wa-{kind}-fold" data-fold="{kind}" open>'
+        f"<summary>{escape(title)}</summary>{inside}</details>"
+    )
+
+
+# Of several cautions of one rank, the one about people comes before the one about things.
+_RISKS = ("person", "hearing", "data", "machine")
+_RISK_WORDS = {
+    "person": "Mind yourself: this can hurt you.",
+    "hearing": "Mind your hearing.",
+    "data": "Mind your data: back up first.",
+    "machine": "Mind the machine: read the cautions first.",
+}
+
+
+def gravest(cautions: Iterable[Caution]) -> Caution | None:
+    """The caution that is told first: one that stands before everything else, then by what it can hurt."""
+    ranked = sorted(cautions, key=lambda c: (not c.first, _RISKS.index(c.risk)))
+    return ranked[0] if ranked else None
+
+
+def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
+    caution = gravest(cautions)
+    if caution is None:
+        return ""
+    words = escape(caution.short or _RISK_WORDS[caution.risk])
+    return (
+        f'<p class="wa-gravest" data-risk="{caution.risk}"><a href="#{prefix}-cautions">{words}</a></p>'
+    )
+
+
+def _worked_for(result: Result) -> str:
+    """For which parts it was worked out, and what was assumed, in one line and its fold."""
+    phrase = result.worked_for()
+    said = f'<p class="wa-worked"><span>Worked for</span> {escape(phrase)}</p>' if phrase else ""
+    return said + _assumed(result)
 
 
 def _verdict(verdict: Verdict | None) -> str:
@@ -87,7 +142,7 @@ def _figures(figures: Iterable[Figure], classes: str) -> str:
 def _more_figures(figures: list[Figure]) -> str:
     if not figures:
         return ""
-    return f'<details class="wa-more"><summary>Every figure</summary>{_figures(figures, "wa-figures")}</details>'
+    return fold("more", "Every figure", _figures(figures, "wa-figures"))
 
 
 def _drawing(svg: str, title: str) -> str:
@@ -103,10 +158,7 @@ def _working(working: tuple[Working, ...]) -> str:
         steps += [f'<span class="wa-put">= {escape(work.numbers)}</span>'] if work.numbers else []
         steps += [f'<span class="wa-comes">= {escape(work.result)}</span>'] if work.result else []
         lines.append(f'<li><p class="wa-what">{escape(work.what)}</p><p class="wa-math">{" ".join(steps)}</p></li>')
-    return (
-        f'<details class="wa-working-fold" open><summary>The working</summary>'
-        f'<ol class="wa-working">{"".join(lines)}</ol></details>'
-    )
+    return fold("working", "The working", f'<ol class="wa-working">{"".join(lines)}</ol>')
 
 
 def _table(table: Table) -> str:
@@ -121,10 +173,11 @@ def _table(table: Table) -> str:
         mark = ' class="wa-own"' if i in table.marked else ""
         rows.append(f"<tr{mark}>{''.join(cells)}</tr>")
     note = f'<p class="wa-table-note">{escape(table.note)}</p>' if table.note else ""
-    return (
+    return fold(
+        "table",
+        table.title,
         f'<div class="wa-table" role="group" aria-label="{escape(table.title)}" tabindex="0"><table class="wa-cells">'
-        f"<caption>{escape(table.title)}</caption><thead><tr>{head}</tr></thead>"
-        f"<tbody>{''.join(rows)}</tbody></table></div>{note}"
+        f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table></div>{note}",
     )
 
 
@@ -132,23 +185,20 @@ def _numeric(numeric: bool) -> str:
     return ' class="wa-number"' if numeric else ""
 
 
-def _steps(steps: tuple[Step, ...], title: str) -> str:
+def _steps(steps: tuple[Step, ...], title: str, prefix: str) -> str:
     if not steps:
         return ""
-    parts = [f'<div class="wa-plan"><h3>{escape(title or "Steps")}</h3>']
+    parts = [f'<div class="wa-plan" id="{prefix}-do"><h2 class="wa-plan-title">{escape(title or "What to do")}</h2>']
     # steps with tags can be ticked off: the page's script fills the place for the tools, and shows the boxes
     parts.append('<div class="wa-plan-tools"></div>' if any(step.tags for step in steps) else "")
     group: str | None = None
     end = ""
     for i, step in enumerate(steps, 1):
         if step.group != group:
-            # a deeper group is folded; its heading is the fold's own, in the same place before the list
-            fold = step.deeper and step.group
-            tag = "summary" if fold else "p"
-            parts += [end, '<details class="wa-deeper">' if fold else ""]
-            parts.append(f'<{tag} class="wa-steps-group">{escape(step.group)}</{tag}>' if step.group else "")
-            parts.append(f'<ol class="wa-steps" start="{i}">')
-            end = "</ol></details>" if fold else "</ol>"
+            deeper = " data-deeper" if step.deeper else ""
+            parts += [end, f'<p class="wa-steps-group"{deeper}>{escape(step.group)}</p>' if step.group else ""]
+            parts.append(f'<ol class="wa-steps" start="{i}"{deeper}>')
+            end = "</ol>"
             group = step.group
         parts.append(_step(step))
     parts.append(f"{end}</div>")
@@ -156,19 +206,39 @@ def _steps(steps: tuple[Step, ...], title: str) -> str:
 
 
 def _step(step: Step) -> str:
+    """
+    One step: its title and what to do are open. What can be lost is said before the command, with the way back.
+
+    The rest, why it is done and what one should see, opens by a tap, save where data or the picture can be lost.
+    """
     time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
+    known = dict(step_parts(step))
     body = [f"<p>{escape(line)}</p>" for line in step.do]
+    before = [("Careful", known.get("Careful", ""))]
+    if step.risky():
+        before += [("Way back", known.get("Way back", "")), ("You should see", known.get("You should see", ""))]
+    shown = [(label, text) for label, text in before if text]
+    rest = [(label, text) for label, text in known.items() if (label, text) not in shown]
+    body.append(_parts(shown))
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
     body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
-    pairs = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in step_parts(step))
-    body += [f'<dl class="wa-step-parts">{pairs}</dl>'] if pairs else []
-    body += [_tick(step)] if step.tags else []
-    return (
-        f'<li class="wa-step" data-step="{escape(step.key)}"{tags}><p class="wa-step-title">{escape(step.title)}'
-        f"{time}</p>{''.join(body)}</li>"
-    )
+    if rest:
+        title = "Check, reason and way back" if "Way back" in dict(rest) else "Check and reason"
+        body.append(fold("step", title, _parts(rest)))
+    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{"".join(body)}'
+    if step.deeper:  # it comes only if the steps before it did not help: its title is open, the rest by a tap
+        whole = (
+            '<details class="wa-fold wa-deeper-fold" data-fold="deeper" open>'
+            f'<summary><span class="wa-step-title">{escape(step.title)}</span>{time}</summary>{"".join(body)}</details>'
+        )
+    return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_tick(step) if step.tags else ""}</li>'
+
+
+def _parts(parts: list[tuple[str, str]]) -> str:
+    rows = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in parts)
+    return f'<dl class="wa-step-parts">{rows}</dl>' if rows else ""
 
 
 def _tick(step: Step) -> str:
@@ -207,13 +277,13 @@ def _file(file: File) -> str:
     return f'<div class="wa-file"><a class="wa-save" download="{name}" href="{address}">Save {name} ({size})</a></div>'
 
 
-def _cautions(cautions: list[Caution]) -> str:
+def _cautions(cautions: list[Caution], place: str) -> str:
     if not cautions:
         return ""
     rows = "".join(
         f'<li data-risk="{c.risk}">{escape(c.text)}{" " + escape(c.defer) if c.defer else ""}</li>' for c in cautions
     )
-    return f'<div class="wa-cautions"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
+    return f'<div class="wa-cautions" id="{place}"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
 
 
 def _assumed(result: Result) -> str:
@@ -221,14 +291,4 @@ def _assumed(result: Result) -> str:
     if not values.assumed:
         return ""
     rows = "".join(f"<li>{escape(values.label(key))}: {escape(values.say(key))}</li>" for key in values.assumed)
-    return (
-        f'<details class="wa-assumed-fold"><summary>Assumed, because not given: {len(values.assumed)}</summary>'
-        f'<ul class="wa-assumed">{rows}</ul></details>'
-    )
-
-
-def _sources(result: Result) -> str:
-    if not result.answer.sources:
-        return ""
-    rows = "".join(f'<li data-standing="{s.standing}">{escape(s.say())}</li>' for s in result.answer.sources)
-    return f'<details class="wa-sources-fold"><summary>Sources</summary><ul class="wa-sources">{rows}</ul></details>'
+    return fold("assumed", f"Assumed, because not given: {len(values.assumed)}", f'<ul class="wa-assumed">{rows}</ul>')

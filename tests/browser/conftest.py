@@ -30,7 +30,7 @@ project, docs, into = map(Path, sys.argv[1:])
 made.make(project, print)
 shutil.copytree(project / "docs" / "made", docs / "made")
 build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(into), nav=None, strict=False))
-finish.finish(into)
+finish.finish(into, project, docs)
 """
 
 

@@ -1,0 +1,50 @@
+// first.ts: runs while the page is still being read, before anything of it is painted: folds, light or dark, and the
+// mark on a calculator whose numbers come from a link. Stands in the page itself. Knows markup; knows no calculator.
+import { folded } from "./fold_rules";
+import { storedScheme } from "./scheme_choice";
+
+const page = document.documentElement;
+const LINK = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s;
+const linked = LINK.exec(location.hash)?.[1];
+const resumed = (history.state as { workedAnswers?: Record<string, unknown> } | null)?.workedAnswers ?? {};
+let found = false;
+
+page.dataset["mdColorScheme"] = storedScheme();
+page.classList.add("wa-scripts");
+if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
+
+function meet(part: Element): void {
+  if (part instanceof HTMLDetailsElement && folded(part)) part.open = false;
+  if (!part.matches("section.wa-calculator")) return;
+  const own = !found && part.getAttribute("data-calculator") === linked;
+  if (own) found = true;
+  // Its example is not what the link is about: nothing of it is shown until the link's own numbers are there.
+  if (own || (part.getAttribute("data-prefix") ?? "") in resumed) part.classList.add("wa-waiting");
+}
+
+const watch = new MutationObserver((changes) => {
+  for (const { addedNodes } of changes) {
+    for (const node of addedNodes) {
+      if (!(node instanceof Element)) continue;
+      meet(node);
+      for (const part of node.querySelectorAll("details[data-fold], section.wa-calculator")) meet(part);
+    }
+  }
+});
+watch.observe(page, { childList: true, subtree: true });
+document.addEventListener("DOMContentLoaded", () => watch.disconnect());
+
+/** Where the page's script does not come, nobody waits for it: the example is shown, and called one. */
+function giveUp(): void {
+  if (page.classList.contains("wa-awake")) return;
+  page.classList.add("wa-unawake");
+  for (const section of document.querySelectorAll(".wa-waiting")) section.classList.remove("wa-waiting");
+}
+window.addEventListener("load", () => setTimeout(giveUp, 3000));
+window.addEventListener(
+  "error",
+  ({ target }) => {
+    if (target instanceof HTMLScriptElement && target.src.endsWith("page.js")) giveUp();
+  },
+  true,
+);

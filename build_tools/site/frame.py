@@ -1,0 +1,158 @@
+"""
+Puts what a page generator made into the site's own frame: header, main, further questions, footer.
+
+Of a generator's page it takes the title, the description, the canonical address, the style sheets and the article;
+navigation, search and scripts are the site's own, so that both generators give the same page.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+import tomllib
+from dataclasses import dataclass
+from html import unescape
+from pathlib import Path
+
+from build_tools.episodes import programme
+from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
+from calculators.desk.svg import escape
+
+_TITLE = re.compile(r"<title>(.*?)</title>", re.S)
+_DESCRIPTION = re.compile(r'<meta name="description" content="([^"]*)">')
+_CANONICAL = re.compile(r'<link rel="canonical" href="([^"]*)">')
+_ALTERNATE = re.compile(r'<link rel="alternate"[^>]*>')
+_SHEETS = re.compile(r'<link rel="stylesheet" href="([^"]*(?:/main\.[^"]*|made/browser/page)\.css)">')
+_ICON = re.compile(r'<link rel="icon" href="([^"]*)">')
+_ARTICLE = re.compile(r'<article class="md-content__inner md-typeset">(.*)</article>', re.S)
+_EDITS = re.compile(r'<a [^>]*class="md-content__button[^>]*>.*?</a>', re.S)
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What all pages share. Made once for a site."""
+
+    name: str
+    version: str
+    corrections: str
+    questions: str
+    first_script: str
+    pages: tuple[AnswerPage, ...]
+
+
+def of_project(project: Path, docs: Path | None = None) -> Frame:
+    """The frame of a project's pages, by its settings and its answers; of other pages where docs is given."""
+    settings = programme.read(project)
+    version = tomllib.loads((project / "pyproject.toml").read_text("utf-8"))["project"]["version"]
+    first = project / "docs" / "made" / "browser" / "first.js"
+    return Frame(
+        name=settings.site,
+        version=version,
+        corrections=settings.corrections,
+        questions=settings.questions,
+        first_script=first.read_text("utf-8").strip() if first.is_file() else "",
+        pages=tuple(answer_pages(docs or project / "docs")),
+    )
+
+
+def apply(site: Path, frame: Frame) -> None:
+    """Put every page of a freshly generated folder into the frame."""
+    for path in sorted(site.rglob("*.html")):
+        page = path.read_bytes().decode("utf-8")
+        path.write_bytes(framed(page, path.relative_to(site).as_posix(), frame).encode("utf-8"))
+    for folder in ("assets/javascripts", "search"):  # the generator's own scripts and its search are not used
+        for path in sorted((site / folder).rglob("*"), reverse=True):
+            if path.is_file() and path.name != "search_index.json":
+                path.unlink()
+
+
+def framed(page: str, name: str, frame: Frame) -> str:
+    """
+    One page in the site's frame.
+
+    Args:
+        page: The generator's HTML; without an article it comes back as it is.
+        name: Its path in the site, with forward slashes.
+        frame: What all pages share.
+
+    Returns:
+        HTML text.
+    """
+    article = _ARTICLE.search(page)
+    if not article:
+        return page
+    title = unescape(_TITLE.search(page)[1]) if _TITLE.search(page) else frame.name  # type: ignore[index]
+    title = title.removesuffix(f" - {frame.name}")
+    # The page of dead ends may be shown at any depth: a host answers every missing address with it.
+    lost = name == "404.html"
+    root = "/" if lost else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
+    sheets = "".join(f'<link rel="stylesheet" href="{href}">' for href in _SHEETS.findall(page))
+    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(page))]
+    described = _DESCRIPTION.search(page)
+    shown = title if title == frame.name else f"{title} – {frame.name}"
+    return (
+        '<!doctype html>\n<html lang="en" dir="ltr"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width,initial-scale=1">'
+        f"<title>{escape(shown)}</title>"
+        + (f'<meta name="description" content="{described[1]}">' if described else "")
+        + "".join(kept)
+        + sheets
+        + f"<script>{frame.first_script}</script>"
+        f'<script src="{root}made/browser/page.js" defer></script></head>\n'
+        f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
+        f'data-questions="{escape(frame.questions)}">'
+        '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
+        + _header(root, frame)
+        + f'<main id="wa-main" class="wa-page"><article class="md-content__inner md-typeset">'
+        f"{_EDITS.sub('', article[1]).strip()}</article>{_further(name, root, frame)}</main>\n"
+        + _footer(root, frame)
+        + "</body></html>\n"
+    )
+
+
+def _header(root: str, frame: Frame) -> str:
+    return (
+        '<header class="wa-header"><div class="wa-header-inside">'
+        f'<a class="wa-home" href="{root}index.html">{escape(frame.name)}</a>'
+        f'<nav class="wa-header-links" aria-label="Site"><a href="{root}index.html">Questions</a>'
+        f'<a href="{root}episodes/index.html">Episodes</a></nav>'
+        # a link where scripts are off: the home page lists every question
+        f'<a class="wa-find-open" href="{root}index.html">Find an answer</a>'
+        '<button type="button" class="wa-scheme" hidden></button>'
+        "</div></header>\n"
+    )
+
+
+def _further(name: str, root: str, frame: Frame) -> str:
+    """The other questions of an answer page's subject."""
+    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    if here is None:
+        return ""
+    rows = "".join(
+        f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>'
+        for page in frame.pages
+        if page.subject == here.subject and page is not here
+    )
+    if not rows:
+        return ""
+    title = f"More questions about {escape(here.subject)}"
+    return (
+        '<nav class="wa-further md-typeset" aria-label="More questions">'
+        f'<details class="wa-fold" data-fold="more" open><summary>{title}</summary><ul>{rows}</ul></details></nav>'
+    )
+
+
+def _footer(root: str, frame: Frame) -> str:
+    links = (
+        ("index.html", "Questions"),
+        ("episodes/index.html", "Episodes"),
+        ("sources.html", "Sources"),
+        ("about.html", "About"),
+        ("presenting.html", "For presenters"),
+    )
+    rows = "".join(f'<li><a href="{root}{target}">{label}</a></li>' for target, label in links)
+    return (
+        f'<footer class="wa-footer"><nav aria-label="Everything"><ul>{rows}'
+        '<li><button type="button" class="wa-scheme" hidden></button></li></ul></nav>'
+        f'<p class="wa-offline" role="status"></p><p>Made with Worked Answers {escape(frame.version)}</p></footer>\n'
+    )
