@@ -61,6 +61,15 @@ class Plan {
     if (box.checked) this.#ticked.add(ticks.code(box.value));
     else this.#ticked.delete(ticks.code(box.value));
     this.#keep();
+    if (box.checked) this.#openNext(box);
+  }
+
+  /** Whoever has done a step wants to see the next. */
+  #openNext(done: HTMLInputElement): void {
+    const boxes = this.#boxes();
+    const next = boxes.slice(boxes.indexOf(done) + 1).find((box) => !box.checked);
+    const fold = next?.closest(".wa-step")?.querySelector<HTMLDetailsElement>("details.wa-step-fold");
+    if (fold) fold.open = true;
   }
 
   /** Put the ticks into the page's address, where a restart, a bookmark and a copied link find them. */

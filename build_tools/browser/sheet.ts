@@ -89,7 +89,7 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
   if (short && again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
   if (short && again) return made;
-  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) made.append(element("p", "", line.textContent));
+  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title), :scope > .wa-step-fold > p")) made.append(element("p", "", line.textContent));
   for (const command of step.querySelectorAll(".wa-command")) made.append(element("code", "", command.textContent));
   if (short) return made;
   for (const part of step.querySelectorAll(".wa-step-parts > div")) {

@@ -14,20 +14,24 @@ review_by: {review}
 # {title}
 
 /// short-answer
-Write here what you would say aloud, in at most 60 words.
+Write here what you would say aloud, in at most 40 words.
 ///
 
 ## Your numbers
 
 {calculator}
 
-## Why
+## What to do
 
-Write here why it is so. A number that a calculator can give is never typed: {figure}.
+Write here what to do with this result, the first action first.
 
 ## If it does not work
 
 Write here what to do next, gentlest step first.
+
+## Why
+
+Write here why it is so. A number that a calculator can give is never typed: {figure}.
 
 ## Cautions
 

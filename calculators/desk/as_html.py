@@ -200,38 +200,39 @@ def _steps(steps: tuple[Step, ...], title: str, prefix: str) -> str:
             parts.append(f'<ol class="wa-steps" start="{i}"{deeper}>')
             end = "</ol>"
             group = step.group
-        parts.append(_step(step))
+        parts.append(_step(step, i))
     parts.append(f"{end}</div>")
     return "".join(parts)
 
 
-def _step(step: Step) -> str:
-    """
-    One step: its title and what to do are open. What can be lost is said before the command, with the way back.
+# So many steps of a plan show at once what to do; of the later ones the script folds all but the title on a phone.
+_OPEN_STEPS = 3
 
-    The rest, why it is done and what one should see, opens by a tap, save where data or the picture can be lost.
+
+def _step(step: Step, number: int) -> str:
+    """
+    One step. Where data, settings or the picture can be lost, that, its check and the way back are never folded.
+
+    The rest of a step, why it is done and what one should see, opens by a tap.
     """
     time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     known = dict(step_parts(step))
+    always = ("Careful", "Way back", "You should see") if step.risky() else ("Careful",)
+    shown = [(label, known.pop(label)) for label in always if label in known]
     body = [f"<p>{escape(line)}</p>" for line in step.do]
-    before = [("Careful", known.get("Careful", ""))]
-    if step.risky():
-        before += [("Way back", known.get("Way back", "")), ("You should see", known.get("You should see", ""))]
-    shown = [(label, text) for label, text in before if text]
-    rest = [(label, text) for label, text in known.items() if (label, text) not in shown]
-    body.append(_parts(shown))
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
     body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
-    if rest:
-        title = "Check, reason and way back" if "Way back" in dict(rest) else "Check and reason"
-        body.append(fold("step", title, _parts(rest)))
-    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{"".join(body)}'
-    if step.deeper:  # it comes only if the steps before it did not help: its title is open, the rest by a tap
+    if known:
+        title = "Check, reason and way back" if "Way back" in known else "Check and reason"
+        body.append(fold("check", title, _parts(list(known.items()))))
+    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{_parts(shown)}{"".join(body)}'
+    if step.deeper or number > _OPEN_STEPS:
+        kind = "deeper" if step.deeper else "step"
         whole = (
-            '<details class="wa-fold wa-deeper-fold" data-fold="deeper" open>'
-            f'<summary><span class="wa-step-title">{escape(step.title)}</span>{time}</summary>{"".join(body)}</details>'
+            f'<details class="wa-fold wa-step-fold" data-fold="{kind}" open><summary><span class="wa-step-title">'
+            f"{escape(step.title)}</span>{time}</summary>{''.join(body)}</details>{_parts(shown)}"
         )
     return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_tick(step) if step.tags else ""}</li>'
 

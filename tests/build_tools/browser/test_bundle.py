@@ -26,7 +26,7 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js", "screen.js", "folder_search.js", "keeper.js"}
+SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "keeper.js"}
 STYLES = {"page.css", "plan.css"}
 
 

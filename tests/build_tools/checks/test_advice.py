@@ -37,18 +37,18 @@ def test_what_is_overdue_is_an_error(told):
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("Say why it is so.", "See [that](nowhere.md).", ":21: the link to nowhere.md leads nowhere"),
+        ("Say why it is so.", "See [that](nowhere.md).", ":29: the link to nowhere.md leads nowhere"),
         (
             "Say why it is so.",
             "It waits 10 ns.",
-            ":21: advice: '10 ns' is typed by hand; write {= memory.rate … -> lat",
+            ":29: advice: '10 ns' is typed by hand; write {= memory.rate … -> lat",
         ),
         (
             "Say why it is so.",
             f"It {'goes on ' * 20}.",
-            ":21: advice: a sentence of 41 words is hard to say: 'It goes on",
+            ":29: advice: a sentence of 41 words is hard to say: 'It goes on",
         ),
-        ("Say why it is so.", "Write here.", ":21: advice: 'Write here …' is still to be written"),
+        ("Say why it is so.", "Write here.", ":29: advice: 'Write here …' is still to be written"),
         ("## Why", "## Reasons", "the part '## Why' is missing"),
     ],
 )
@@ -64,7 +64,7 @@ def test_a_number_inside_another_one_or_computed_is_no_finding(told):
 def test_names_to_avoid_are_the_presenters_own_list(told, tmp_path):
     (tmp_path / NAMES_LIST).write_text("# ours\nAcme Corp\n\n", "utf-8")
     lines = told(lambda text: text.replace("Say why it is so.", "Buy from acme corp, not acmes."))
-    assert lines == [f"{PAGE}:21: 'Acme Corp' is on the list of names to avoid (.names-to-avoid)"]
+    assert lines == [f"{PAGE}:29: 'Acme Corp' is on the list of names to avoid (.names-to-avoid)"]
 
 
 def test_a_handle_is_forgotten_everywhere(tmp_path):

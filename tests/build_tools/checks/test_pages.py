@@ -4,8 +4,10 @@ import re
 
 import pytest
 
-from build_tools.checks.pages import HEADINGS, check
+from build_tools.checks.pages import check
+from build_tools.markdown_blocks.parts import PARTS
 
+HEADINGS = [part.name for part in PARTS if part.needed]
 GOOD = """---
 title: How long is it?
 question: How long is it?
@@ -24,13 +26,17 @@ It waits {= memory.rate -> latency_ns =}.
 /// calculator | memory.rate
 ///
 
-## Why
+## What to do
 
-Because.
+- Read the label.
 
 ## If it does not work
 
 Look again.
+
+## Why
+
+Because.
 
 ## Cautions
 

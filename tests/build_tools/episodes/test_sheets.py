@@ -10,7 +10,8 @@ from build_tools.checks import on_the_record
 from build_tools.episodes import clock, description, feed, made, pasted, sheet, short_addresses
 from build_tools.episodes.programme import Programme, read
 from build_tools.episodes.record import differences
-from calculators.desk.links import read_fragment
+from build_tools.markdown_blocks.blocks import calculator_html
+from calculators.catalogue import find
 from calculators.memory.rate import calculator as rate
 
 HEADLINE = rate.run({"rate": 3200, "cas": 16}).answer.headline
@@ -170,8 +171,7 @@ def test_the_description_has_chapters_links_and_no_sign_that_sites_refuse(docs):
     assert chapters == ["0:00 What do the numbers mean?", "1:10 What is that ringing?", "2:00 And the other kit?"]
     links = [line for line in lines if line.startswith("https://")]
     assert len(links) == 2
-    assert links[0].startswith("https://answers.example/answers/memory/numbers.html#memory.rate:")
-    assert read_fragment(links[0].split("#")[1]).inputs == {"rate": "3200", "cas": "16"}
+    assert links[0] == "https://answers.example/go/e1-1/"
     assert "a hearing specialist" in made_text.text
     assert "invented" in lines[-2]
     assert not set("<>") & set(made_text.text)
@@ -249,7 +249,7 @@ def test_settings_come_from_mkdocs_yml_whatever_else_stands_there(tmp_path):
         "extra:\n  programme: {name: N, address: 'https://a.example', description_limit: 9, invented: true}\n",
         "utf-8",
     )
-    assert read(tmp_path) == Programme("N", "https://a.example", 9, True)
+    assert read(tmp_path) == Programme("N", "https://a.example", 9, True, site="x")
 
 
 def test_short_addresses_lead_on_with_a_segments_numbers(docs, tmp_path):
@@ -257,12 +257,25 @@ def test_short_addresses_lead_on_with_a_segments_numbers(docs, tmp_path):
     episode = one(docs, text)
     found, mistakes = short_addresses.collect(docs, [episode])
     assert mistakes == []
-    assert found["numbers"] == "answers/memory/numbers.html"
-    assert found["kit"].startswith("answers/memory/numbers.html#memory.rate:rate=3200&cas=16&made=")
+    assert found["numbers"].answer == found["kit"].answer == "memory/numbers"
+    result = find("memory.rate").run({"rate": 2133, "cas": 15})
+    head, tail = calculator_html(result, "memory-rate-1", ())
+    built = tmp_path / "site/answers/memory/numbers.html"
+    built.parent.mkdir(parents=True)
+    own = '<a href="other.html#why">Other</a> <a href="../colour/x.html">Colour</a> <a href="#here">Here</a>'
+    built.write_text(f"<html><head></head><body>{own}{head}<p>Between.</p>{tail}</body></html>", "utf-8")
     short_addresses.write(found, tmp_path / "site")
+    lead = (tmp_path / "site/go/numbers/index.html").read_text("utf-8")
+    assert 'content="0; url=../../answers/memory/numbers.html"' in lead
+    assert "<script" not in lead
     page = (tmp_path / "site/go/kit/index.html").read_text("utf-8")
-    assert 'content="0; url=../../answers/memory/numbers.html#memory.rate:rate=3200&amp;cas=16' in page
-    assert "<script" not in page
+    assert "10 ns for its first data" in page, "the numbers of the question, in the HTML"
+    assert "14.06 ns for its first data" not in re.sub(r"<script.*?</script>", "", page, flags=re.S)
+    assert "<p>Between.</p>" in page
+    assert "As asked in" in page
+    assert 'href="../../episodes/' in page
+    for address in ("../../answers/memory/other.html#why", "../../answers/colour/x.html", "#here"):
+        assert f'href="{address}"' in page
     assert (
         "https://answers.example/go/kit/"
         in description.describe(episode, Programme("P", "https://answers.example")).text

@@ -6,11 +6,14 @@ import re
 import markdown
 import pytest
 
+from build_tools.markdown_blocks import structure
 from build_tools.markdown_blocks.blocks import WORDS_A_MINUTE
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import front_matter_lines
 from build_tools.markdown_blocks.scan import WORDS_ALOUD, scan
-from calculators.desk.as_html import as_html
+from calculators.catalogue import find
+from calculators.desk.as_html import as_html, first_html, rest_html
+from calculators.desk.svg import escape
 from calculators.memory.rate import calculator as rate
 
 
@@ -32,7 +35,9 @@ def data_of(page: str) -> dict:
 
 def test_the_worked_example_is_the_calculators_own_rendering():
     page = html("/// calculator | memory.rate\n    inputs:\n        rate: 3600\n        cas: 18\n///")
-    assert as_html(rate.run({"rate": 3600, "cas": 18}), "memory-rate-1") in page
+    result = rate.run({"rate": 3600, "cas": 18})
+    places = [page.index(part(result, "memory-rate-1")) for part in (first_html, rest_html)]
+    assert places[0] < page.index('<form class="wa-form"') < places[1]
     assert 'data-calculator="memory.rate"' in page
     assert data_of(page)["inputs"] == {"rate": "3600", "cas": "18"}
     assert set(data_of(page)["presets"]) == {p.key for p in rate.presets}
@@ -79,11 +84,11 @@ def test_code_shows_the_figure_as_written():
     assert page.count("{= memory.rate -&gt; nonsense =}") == 2
 
 
-def test_the_short_answer_tells_its_speaking_time():
+def test_the_short_answer_tells_its_speaking_time_to_presenters_alone():
     words = " ".join(["word"] * 25)
     page = html(f"/// short-answer\n{words}\n///")
-    assert '<div class="wa-short-answer">' in page
-    assert f"about {25 * 60 // WORDS_A_MINUTE} seconds" in page
+    assert f'<div class="wa-short-answer" data-seconds="{25 * 60 // WORDS_A_MINUTE}">' in page
+    assert "second" not in re.sub("<[^>]*>", "", page)
 
 
 def test_sources_of_the_page_each_once():
@@ -165,9 +170,61 @@ def test_a_list_of_questions_carries_the_words_by_which_viewers_look_for_them(tm
     assert '<li><a href="answers/memory/b.html">' in page
 
 
-def test_the_search_reads_a_pages_prose_and_not_the_numbers_of_its_example():
-    page = html("Prose.\n\n/// calculator | drivers.reset\n///")
-    for kind in ("wa-asks", "wa-example", "wa-result", "wa-data"):
-        opened = re.search(f'<[a-z]+ [^>]*class="{kind}"[^>]*>', page)
-        assert opened, kind
-        assert " data-search-exclude" in opened[0], kind
+
+PARTS_OF_A_PAGE = """## Your numbers
+
+/// calculator | memory.mix
+///
+
+## If it does not work
+
+- Wait.
+
+## Why
+
+Because.
+
+## Sources
+
+/// sources
+///
+"""
+
+
+def answer_page(text, tmp_path, monkeypatch):
+    """The HTML of a text as an answer page's."""
+    page = tmp_path / "docs" / "answers" / "memory" / "a.md"
+    page.parent.mkdir(parents=True)
+    page.write_text(text, "utf-8")
+    monkeypatch.setattr(structure, "is_answer", lambda md: True)
+    return html(text)
+
+
+def test_the_parts_of_an_answer_page_are_folds_that_are_open_and_the_row_of_jumps_names_those_that_are_there(
+    tmp_path, monkeypatch
+):
+    page = answer_page(PARTS_OF_A_PAGE, tmp_path, monkeypatch)
+    jumps = re.search(r'<nav class="wa-jumps".*?</nav>', page)[0]
+    assert re.findall(r">([^<>]+)</a>", jumps) == ["What to do", "If it does not work", "Why", "Sources"]
+    for target in re.findall(r'href="#([^"]+)"', jumps):
+        assert f'id="{target}"' in page, target
+    for key in ("why", "sources"):
+        assert re.search(rf'<details class="wa-fold wa-part" data-fold="{key}" open="open">\s*<summary>', page), key
+    assert '<section class="wa-part wa-part-if-not">' in page
+    places = [page.index(mark) for mark in ("wa-headline", "wa-open-form", "wa-jumps", "wa-plan", "Because.")]
+    assert places == sorted(places)
+
+
+def test_a_second_calculator_is_a_fold_and_has_no_row_of_jumps_of_its_own(tmp_path, monkeypatch):
+    twice = PARTS_OF_A_PAGE.replace("## If", "/// calculator | memory.ways\n///\n\n## If")
+    page = answer_page(twice, tmp_path, monkeypatch)
+    assert page.count('class="wa-jumps"') == 1
+    assert page.count('data-fold="further" open>') == 1
+    assert "wa-jumps-->" not in page
+
+
+def test_a_page_lists_the_sources_of_all_common_cases_so_that_no_answer_of_its_calculator_lacks_one():
+    page = html("/// calculator | memory.mix\n    inputs:\n        have_size: 4\n///\n\n/// sources\n///")
+    for preset in find("memory.mix").presets:
+        for source in find("memory.mix").run(preset.inputs).answer.sources:
+            assert escape(source.title) in page

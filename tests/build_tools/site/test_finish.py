@@ -10,7 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.site import archive, finish, folder_search, offline, policy
+from build_tools.site import archive, finish, offline, policy
+
+PROJECT = Path(__file__).resolve().parents[3]
 
 
 def hashed(text: str) -> str:
@@ -39,21 +41,11 @@ def test_the_policy_stands_before_everything_else_in_the_head() -> None:
     assert policy.with_policy("<p>no head") == "<p>no head"
 
 
-def test_the_index_for_a_folder_holds_words_only(tmp_path: Path) -> None:
-    (tmp_path / "search").mkdir()
-    docs = [{"location": "a.html", "title": "A", "text": "<p>one &amp; <b>two</b>\n three</p>"}]
-    (tmp_path / "search" / "search_index.json").write_text(json.dumps({"docs": docs}), "utf-8")
-    folder_search.write(tmp_path)
-    written = (tmp_path / "search" / "search_index.js").read_text("utf-8")
-    assert written.endswith('window.waSearch=[["a.html","A","one & two three"]];\n')
-
-
 @pytest.fixture
 def small_site(tmp_path: Path) -> Path:
     site = tmp_path / "site"
     files = {
         "index.html": "<html><head></head><p>hello</p></html>",
-        "search/search_index.json": '{"docs": []}',
         "made/browser/keeper.js": "keep()",
         "made/engine/memory.bin": "memory",
         "made/engine/packed/memory.bin.js": "packed",
@@ -67,10 +59,10 @@ def small_site(tmp_path: Path) -> Path:
 
 
 def test_what_is_kept_for_offline_is_listed_with_the_hash_of_the_finished_file(small_site: Path) -> None:
-    finish.finish(small_site)
+    finish.finish(small_site, PROJECT)
     written = (small_site / offline.NAME).read_text("utf-8")
     edition = json.loads(written.partition("=")[2].partition(";\n")[0])
-    assert set(edition["files"]) == {"index.html", "search/search_index.json", "made/engine/memory.bin"}
+    assert set(edition["files"]) == {"index.html", "made/engine/memory.bin"}
     size, integrity = edition["files"]["index.html"]
     data = (small_site / "index.html").read_bytes()
     assert size == len(data)
@@ -80,15 +72,15 @@ def test_what_is_kept_for_offline_is_listed_with_the_hash_of_the_finished_file(s
 
 
 def test_another_page_makes_another_edition(small_site: Path) -> None:
-    finish.finish(small_site)
+    finish.finish(small_site, PROJECT)
     first = (small_site / offline.NAME).read_text("utf-8")
     (small_site / "index.html").write_text("<html><head></head><p>other</p></html>", "utf-8")
-    finish.finish(small_site)
+    finish.finish(small_site, PROJECT)
     assert (small_site / offline.NAME).read_text("utf-8") != first
 
 
 def test_the_archive_is_the_same_bytes_and_holds_the_engine_once(small_site: Path) -> None:
-    finish.finish(small_site)
+    finish.finish(small_site, PROJECT)
     first = (small_site / archive.NAME).read_bytes()
     for path in small_site.rglob("*"):
         path.touch()

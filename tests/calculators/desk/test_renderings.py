@@ -270,7 +270,8 @@ def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
     from calculators.catalogue import find
 
     html = as_html(find("audio.tones").run({"seconds": "0.5"}), "p")
-    places = [html.index(mark) for mark in ("wa-cautions", "wa-headline", "<audio", "wa-working", "wa-sources")]
+    marks = ("wa-headline", "wa-gravest", 'class="wa-cautions"', "<audio", "wa-working")
+    places = [html.index(mark) for mark in marks]
     assert places == sorted(places)
     assert html.count("<audio") == 1
     assert html.count("base64,") == 1, "the bytes of a sound weigh on the page: they stand in it once"

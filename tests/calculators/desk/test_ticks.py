@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Step
 from calculators.desk.as_html import as_html
@@ -22,17 +24,31 @@ def test_a_step_with_tags_can_be_ticked():
     assert 'value="over-restart" aria-label="Done: Restart &amp; &quot;wait&quot;"' in made
 
 
-def test_deeper_groups_are_folded_and_the_numbers_go_on():
+def test_deeper_steps_show_their_titles_and_the_numbers_go_on():
     made = html(
         Step(key="a", title="Gentle", do=("Now.",), group="The plan"),
         Step(key="b", title="Deep", do=("Now.",), group="If it does not work", deeper=True),
         Step(key="c", title="Deeper", do=("Now.",), group="If even that fails", deeper=True),
         Step(key="d", title="Report", do=("Now.",), group="Last"),
     )
-    assert made.count('<details class="wa-deeper">') == made.count("</ol></details>") == 2
-    assert '<summary class="wa-steps-group">If it does not work</summary><ol class="wa-steps" start="2">' in made
-    assert '</ol><details class="wa-deeper"><summary class="wa-steps-group">If it does' in made
-    assert '</ol></details><p class="wa-steps-group">Last</p><ol class="wa-steps" start="4">' in made
+    assert made.count('data-fold="deeper" open><summary><span class="wa-step-title">Deep') == 2
+    heading = '<p class="wa-steps-group" data-deeper>If it does not work</p>'
+    assert f'{heading}<ol class="wa-steps" start="2" data-deeper>' in made
+    assert '</ol><p class="wa-steps-group">Last</p><ol class="wa-steps" start="4">' in made
+
+
+def test_of_a_long_plan_the_first_three_steps_say_at_once_what_to_do_and_what_can_be_lost_is_never_folded():
+    plan = [Step(key=f"k{i}", title=f"Step {i}", do=("Now.",), see=f"Sight {i}.") for i in range(1, 5)]
+    plan.append(Step(key="k5", title="Step 5", do=("Now.",), tags=("removes:driver",), see="Gone.", back="Undo it."))
+    made = html(*plan)
+    folds = re.findall(r'<details class="wa-fold wa-step-fold".*?</summary>', made)
+    assert [re.search("Step .", fold)[0] for fold in folds] == ["Step 4", "Step 5"]
+    last = made[made.index('data-step="k5"') :]
+    after_the_fold = last[last.index("</details>") :]
+    assert "Undo it." in after_the_fold
+    assert "Gone." in after_the_fold
+    fourth = made[made.index('data-step="k4"') : made.index('data-step="k5"')]
+    assert "Sight 4." not in fourth.rpartition("</details>")[2]
 
 
 def test_steps_without_tags_are_as_they_were():
