@@ -42,9 +42,9 @@ from calculators.rooms.wording.cautions import EARTHS, WALLS
 
 NAMES = {"ipv4": "IPv4", "ipv6": "IPv6"}
 SLOWER_LINKS_MBPS = (10, 100, 1000, 2500, 5000, 10_000)  # IEEE 802.3's rates over network-type cable, from memory
-# A measurement this near to what a link can carry is as good as it gets; below half of it something is wrong.
+# A measurement this near to what a link can carry is as good as it gets; below this share something is wrong.
 # Common practice, no source.
-FULL_SHARE, WRONG_SHARE = 0.93, 0.5
+FULL_SHARE, WRONG_SHARE = 0.93, 0.55
 
 SOURCES = (
     Source("RFC 5180, IPv6 Benchmarking Methodology", "appendix A.1: preamble and gap are 20 bytes a frame"),
@@ -97,7 +97,7 @@ def _runs_at(goodput: float, measured: float, share: float) -> int | None:
     """The slower rate of Ethernet that a measurement points to, if it does: [Mb/s]."""
     for slower in SLOWER_LINKS_MBPS:
         full = slower * share
-        if full * FULL_SHARE <= measured <= full * 1.02 and goodput > full * 1.5:
+        if full * FULL_SHARE <= measured <= full * 1.02 and goodput > full * 1.9:
             return slower
     return None
 
@@ -113,8 +113,8 @@ def _verdict(link: float, goodput: float, measured: float, share: float) -> Verd
         return Verdict(NO, f"That is what a link at {number(slower, 0)} Mb/s gives: some part runs at that.",
                        "The link runs slower.")  # fmt: skip
     if settled(measured) >= settled(goodput * WRONG_SHARE):
-        return Verdict(DEPENDS, "The link is sound, but a disk, a program or other traffic may hold it back.")
-    return Verdict(NO, "Less than half of what such a link carries arrives: find the part at fault.",
+        return Verdict(DEPENDS, "The link is sound; a disk, a program or other traffic may hold it back.")
+    return Verdict(NO, "Far less arrives than such a link carries: find the part at fault.",
                    "Something is wrong.")  # fmt: skip
 
 

@@ -62,7 +62,7 @@ _PROFILES = {
     AV1: ("Main", "Main", "High"),
 }
 _USES = {"film": "a film", "desk": "desktop work", "action": "fast action"}
-_GIGABITS_FROM_MBPS, _SECONDS_FROM_MS = 10_000, 10_000
+_GIGABITS_FROM_MBPS, _SECONDS_FROM_MS = 1000, 10_000
 _PARTS = (
     ("encode_ms", "Encoding"),
     ("buffer_ms", "Buffer"),
@@ -149,7 +149,7 @@ def _mbps(low: float, high: float) -> str:
 def _headline(given: Values, found: Stream) -> str:
     low, high = found.mbps
     network = given["network_mbps"]
-    if max(high, network) >= _GIGABITS_FROM_MBPS:
+    if low >= _GIGABITS_FROM_MBPS:
         needs = f"{_figures_of(low / 1000, high / 1000)} of {significant(network / 1000, 3)} Gb/s"
     else:
         needs = f"{_figures_of(low, high)} of {significant(network, 3)} Mb/s"
@@ -178,7 +178,7 @@ def _verdict(given: Values, found: Stream) -> Verdict:
         return Verdict(DEPENDS, f"From hand to picture it is more than the {limit} ms that {use} bears.", "Nearly.")
     if given["codec"] in _CODED and found.level is None:
         return Verdict(DEPENDS, f"No level of {CODEC_NAMES[given['codec']]} holds this: few decoders will.", "Perhaps.")
-    return Verdict(YES, f"It fits below {_share(given)} and is within the {limit} ms that {use} bears.", "It fits.")
+    return Verdict(YES, f"It fits below {_share(given)} and is within the {limit} ms that {use} bears.", "That works.")
 
 
 def _share(given: Values) -> str:
