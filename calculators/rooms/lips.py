@@ -56,7 +56,7 @@ def compute(given: Values) -> Answer:
             draw(
                 "Your sound against three yardsticks",
                 f"Four bands around 'in step': {_yardsticks()}. Yours: sound {say_offset(low, high)}.",
-                low, high, f"Yours: {say_offset(low, high)}",
+                low, high, f"Yours: {say_offset(low, high, 0)}",
             ),
         ),
         notes=_notes(low, high),
