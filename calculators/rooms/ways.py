@@ -99,7 +99,7 @@ def compute(given: Values) -> Answer:
         verdict=_verdict(best, works),
         figures=_figures(given, case, best, second, works),
         working=_working(case),
-        tables=(_table(given, [*ways, fallback], best), _details([*ways, fallback], best), _hands(given, hands, case)),
+        tables=(*_tables(given, [*ways, fallback], best), _hands(given, hands, case)),
         drawings=(_drawing(case, best),),
         notes=_notes(given, best, works, [*ways, fallback], case),
         cautions=(EARTHS_FIRST, EXTENDER, MAINS_ADAPTERS, PULLING, WALLS, OPEN_DOORS, WAKING),
@@ -135,8 +135,9 @@ def _figures(given: Values, case: Case, best: Way, second: Way, works: bool) -> 
     rows = [
         figure("best", "Best way", _SHORT[best.key]),
         figure("runner_up", "Next best", _SHORT[second.key]),
-        figure("delay_ms_low", "Late by, at least", best.late_ms[0], "ms", 0, main=works),
-        figure("delay_ms_high", "Late by, at most", best.late_ms[1], "ms", 0, main=works),
+        figure("late", "Late by, without the display", _late(best), main=works),
+        figure("delay_ms_low", "Late by, at least", best.late_ms[0], "ms", 0),
+        figure("delay_ms_high", "Late by, at most", best.late_ms[1], "ms", 0),
         figure("stream_mbps_low", "A lean stream takes", need.mbps[0], "Mb/s", 1),
         figure("stream_mbps_high", "A rich stream takes", need.mbps[1], "Mb/s", 1),
     ]
@@ -175,40 +176,57 @@ def _working(case: Case) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _price(given: Values, key: str) -> str:
-    price = given.get(f"price_{key}")
-    return "–" if price is None else amount(price, given["currency"])
+def _priced(given: Values, title: str, keys: list[str]) -> tuple[tuple[Column, ...], list[tuple[str, ...]]]:
+    """A column of prices for these keys, or none at all where no price was typed."""
+    prices = [given.get(f"price_{key}") for key in keys]
+    if all(price is None for price in prices):
+        return (), [() for _ in keys]
+    words = [("–" if price is None else amount(price, given["currency"]),) for price in prices]
+    return (Column(title, True),), words
 
 
-def _table(given: Values, ways: list[Way], best: Way) -> Table:
-    rows = [(one.name, one.word, one.reason, _late(one), _price(given, one.key)) for one in ways]
-    return Table(
-        title="Every way",
-        columns=(Column("Way"), Column("Does it"), Column("Because"), Column("Late by", True), Column("Price", True)),
-        rows=tuple((name[:1].upper() + name[1:], *rest) for name, *rest in rows),
-        note="Late: without the display's own time, which is the same for all. Prices are as you typed them.",
-        marked=(next(i for i, one in enumerate(ways) if one.key == best.key),),
-    )
+def _named(way: Way) -> str:
+    name = _SHORT[way.key]
+    return name[:1].upper() + name[1:]
 
 
-def _details(ways: list[Way], best: Way) -> Table:
-    rows = tuple((_SHORT[one.key], one.reach, one.loses, one.control, one.lay) for one in ways)
-    return Table(
-        title="What each reaches, loses and asks",
-        columns=(Column("Way"), Column("Reaches"), Column("Loses"), Column("Control and sound"), Column("To lay")),
-        rows=tuple((name[:1].upper() + name[1:], *rest) for name, *rest in rows),
-        marked=(next(i for i, one in enumerate(ways) if one.key == best.key),),
+def _tables(given: Values, ways: list[Way], best: Way) -> tuple[Table, ...]:
+    marked = (next(i for i, one in enumerate(ways) if one.key == best.key),)
+    column, prices = _priced(given, "Price", [one.key for one in ways])
+    return (
+        Table(
+            title="Every way",
+            columns=(Column("Way"), Column("Does it"), Column("Because"), *column),
+            rows=tuple((_named(one), one.word, one.reason, *price) for one, price in zip(ways, prices, strict=True)),
+            note="Prices are as you typed them." if column else "",
+            marked=marked,
+        ),
+        Table(
+            title="How far, how late, what is lost",
+            columns=(Column("Way"), Column("Reaches"), Column("Late by", True), Column("Loses")),
+            rows=tuple((_named(one), one.reach, _late(one), one.loses) for one in ways),
+            note="Reaches: common practice where nothing else is said. Late: without the display's own time, which is "
+            "the same for all.",
+            marked=marked,
+        ),
+        Table(
+            title="The hand, and what to lay",
+            columns=(Column("Way"), Column("Control and sound"), Column("To lay")),
+            rows=tuple((_named(one), one.control, one.lay) for one in ways),
+            marked=marked,
+        ),
     )
 
 
 def _hands(given: Values, hands: tuple[control_ways.Control, ...], case: Case) -> Table:
-    rows = tuple(
-        (one.name[:1].upper() + one.name[1:], one.word, one.reach, one.lay, _price(given, one.key)) for one in hands
-    )
+    column, prices = _priced(given, "Price", [one.key for one in hands])
     return Table(
         title="Keyboard, mouse or pad alone",
-        columns=(Column("Way"), Column("Does it"), Column("Reaches"), Column("To lay"), Column("Price", True)),
-        rows=rows,
+        columns=(Column("Way"), Column("Does it"), Column("Reaches"), Column("To lay"), *column),
+        rows=tuple(
+            (one.name[:1].upper() + one.name[1:], one.word, one.reach, one.lay, *price)
+            for one, price in zip(hands, prices, strict=True)
+        ),
         note=f"For {_far(case)}. Needed beside a way that carries the picture only; a stream carries the hand itself.",
     )
 

@@ -65,9 +65,9 @@ def control_ways(case: Case) -> tuple[Control, ...]:
     return (
         Control("usb", "long USB", usb, f"{USB_CABLE_M} m a cable, {farthest} m with five hubs (USB 2.0)",
                 "a USB cable; beyond 5 m one with hubs inside"),
-        Control("usb_network", "USB over network-type cable", network, "50 to 100 m, common practice",
+        Control("usb_network", "USB over network-type cable", network, "50 to 100 m",
                 "a network-type cable of its own, a box at each end"),
-        Control("radio", "radio", within(case.distance_m, 0, RADIO_M), "10 m, fewer through walls, common practice",
+        Control("radio", "radio", within(case.distance_m, 0, RADIO_M), "10 m, fewer through walls",
                 "nothing; its stick on a USB cable nearer to the wall helps"),
     )  # fmt: skip
 

@@ -129,7 +129,7 @@ def _best_cable(case: Case, carriers: list[Carrier], kinds: tuple[str, ...]) -> 
             continue
         count_on, at_best = max(s.low_m for s in spans), max(s.high_m for s in spans)
         word = least(carrier.word, within(case.distance_m, count_on, at_best))
-        told = f"{span(count_on, at_best, 'm', 1)} at {carrier.link.name}, common practice"
+        told = f"{span(count_on, at_best, 'm', 1)} at this rate"
         if found[1] is None or word == YES != found[0] or (word == DEPENDS and found[0] == NO):
             found = (word, carrier, told)
     return found
@@ -210,7 +210,7 @@ def _extender(case: Case, boxes: Carrier | None, hand: Control) -> Way:
         reason=_reason(case, word, control, "A pair of boxes carries it over one cable without a network.", limit),
         condition="The cable is unbroken, Category 6A, and goes into no switch.",
         first="Buy a pair that names your mode with its chroma, and that can go back.",
-        reach=f"{span(*limits, 'm', 0)} for this mode, common practice" if limits else "not for this mode",
+        reach=f"{span(*limits, 'm', 0)} for this mode" if limits else "not for this mode",
         late_ms=late, loses="often chroma, adaptive refresh and part of HDR" if squeezed else "adaptive refresh",
         control=words + ("; many pairs carry USB too" if case.control else ""),
         lay="one network-type cable of its own, unbroken",
@@ -233,6 +233,6 @@ def _pair(case: Case, boxes: Carrier | None, hand: Control) -> Way:
         reason=_reason(case, word, control, limit, limit),
         condition="It is bought where it can be returned.",
         first="Set it up between the two rooms with the doors shut.",
-        reach=f"{farthest} m at best, common practice" if farthest else "not for this mode", late_ms=late,
+        reach=f"{farthest} m at best, fewer through walls" if farthest else "not for this mode", late_ms=late,
         loses="often chroma, HDR and adaptive refresh", control=words, lay="nothing",
     )  # fmt: skip

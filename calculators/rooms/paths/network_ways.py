@@ -199,7 +199,7 @@ def _air(case: Case, mbps: Span, heard: bool) -> Way:
         reason=reason or "What was measured has room for it, and the delay passes.",
         condition="The lowest second of your measurement is still enough.",
         first="Measure for a minute where the screen stands, in the evening.",
-        reach="as measured; walls decide, common practice", late_ms=late,
+        reach="as measured; walls decide", late_ms=late,
         loses="as by wire, and it stutters when others use the air", control=_BACK, lay="nothing",
     )  # fmt: skip
 
@@ -217,7 +217,7 @@ def _mixed(case: Case, air: Span, heard: bool) -> Way:
         reason=reason or "Only one leg goes over the air, and what was measured has room.",
         condition="The machine hangs on the router by wire; only the other end uses the air.",
         first="Put the machine on a wire, then measure again.",
-        reach="as measured; walls decide, common practice", late_ms=late,
+        reach="as measured; walls decide", late_ms=late,
         loses="as by wire, less stutter than with both ends on the air", control=_BACK,
         lay="one cable from the machine to the router",
     )  # fmt: skip
@@ -236,7 +236,7 @@ def _mains(case: Case) -> Way:
         reason=reason or "What mains wiring or coax carries, only trying tells.",
         condition="Both sockets hang on the same distribution board.",
         first="Borrow a pair and measure for a minute, with the kitchen in use.",
-        reach=f"up to {RUN_M} m of wiring, common practice", late_ms=late,
+        reach=f"up to {RUN_M} m of wiring", late_ms=late,
         loses="as by wire, and it drops when motors or chargers disturb it", control=_BACK,
         lay="nothing; an adapter at each end, straight in the wall",
     )  # fmt: skip

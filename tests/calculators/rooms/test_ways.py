@@ -115,8 +115,8 @@ def test_an_empty_request_is_answered():
 
 def test_all_ways_of_the_issue_stand_in_the_tables():
     answer, _ = run()
-    every, details, hands = answer.tables
-    assert len(every.rows) == len(details.rows) == 9
+    *every, hands = answer.tables
+    assert [len(table.rows) for table in every] == [9, 9, 9]
     assert [row[0] for row in hands.rows] == ["Long USB", "USB over network-type cable", "Radio"]
 
 
@@ -149,7 +149,7 @@ def test_prices_are_shown_as_typed_and_the_lowest_is_named():
         currency="kr",
     )
     assert figures["price"] == 90
-    row = next(r for r in answer.tables[0].rows if r[0].startswith("An extender"))
+    row = next(r for r in answer.tables[0].rows if r[0] == "An extender pair")
     assert row[-1] == "79.50 kr"
     note = next(n for n in answer.notes if n.title == "The cheapest that may do")
     assert "a stream by wire is the lowest at 40 kr" in note.text
@@ -158,7 +158,7 @@ def test_prices_are_shown_as_typed_and_the_lowest_is_named():
 def test_without_prices_none_is_shown():
     answer, figures = run()
     assert "price" not in figures
-    assert {row[-1] for row in answer.tables[0].rows} == {"–"}
+    assert not any(column.label == "Price" for table in answer.tables for column in table.columns)
 
 
 @pytest.mark.parametrize(
