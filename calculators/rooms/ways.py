@@ -181,7 +181,7 @@ def _priced(given: Values, title: str, keys: list[str]) -> tuple[tuple[Column, .
     prices = [given.get(f"price_{key}") for key in keys]
     if all(price is None for price in prices):
         return (), [() for _ in keys]
-    words = [("–" if price is None else amount(price, given["currency"]),) for price in prices]
+    words: list[tuple[str, ...]] = [("–" if price is None else amount(price, given["currency"]),) for price in prices]
     return (Column(title, True),), words
 
 

@@ -53,7 +53,7 @@ class NetworkEstimate(Estimate):
 
     __slots__ = ()
 
-    def read(self, given: object) -> Any:  # type: ignore[override]
+    def read(self, given: object) -> Any:
         if isinstance(given, str) and (refused := _refusal(self.label, given)) is not None:
             raise refused
         return super().read(given)

@@ -43,50 +43,51 @@ def draw(title: str, description: str, low_ms: float, high_ms: float, own: str) 
     """
 
     def for_card(width: float, height: float, size: float) -> Drawing:
-        return _drawn(title, description, low_ms, high_ms, own, width, height, size, size)
+        labels = max(text_width(f"{name} {band.say()}", size) for band, name, _ in _BANDS) + size * 0.6
+        beside = labels if labels < width * 0.5 else 0
+        return _drawn(title, description, low_ms, high_ms, own, width, size, size, beside)
 
-    return _drawn(title, description, low_ms, high_ms, own, WIDTH, 0, TEXT, SMALL, for_card)
+    return _drawn(title, description, low_ms, high_ms, own, WIDTH, TEXT, SMALL, 0, for_card)
 
 
 def _drawn(
     title: str, description: str, low_ms: float, high_ms: float, own: str,
-    width: float, height: float, size: float, small: float,
+    width: float, size: float, small: float, beside: float,
     for_card: Callable[[float, float, float], Drawing] | None = None,
 ) -> Drawing:  # fmt: skip
-    row, head = size * 2.7, size * 1.6
-    needed = head + row * len(_BANDS) + size * 1.8
-    if height > needed:
-        row = min(row + (height - needed) / len(_BANDS), size * 3.6)
-    needed = head + row * len(_BANDS) + size * 1.8
-    sketch = Sketch(title, description, needed, width)
+    """beside: width kept for the labels to the left of the bands; 0 puts them above, as a phone has it."""
+    above = 0 if beside else size * 1.3  # from the top of a row to its band
+    thick = size * 1.1
+    row, head = above + thick + size * 0.3, size * 1.6
+    foot = head + row * len(_BANDS)
+    sketch = Sketch(title, description, foot + size * 1.8, width)
     least, most = min(_LEAST_MS, low_ms * 1.05), max(_MOST_MS, high_ms * 1.05)
 
     def across(ms: float) -> float:
-        return 2 + (width - 4) * (ms - least) / (most - least)
+        return beside + 2 + (width - beside - 4) * (ms - least) / (most - least)
 
     line = size / TEXT
-    y = head
-    for band, name, fill in _BANDS:
-        sketch.text(2, y + size, name, size=small)
-        sketch.text(width - 2, y + size, band.say(), size=small, anchor="end")
-        top = y + size * 1.3
-        sketch.rect(across(-band.late_ms), top, across(band.early_ms) - across(-band.late_ms), row - size * 1.6,
-                    fill=fill)  # fmt: skip
-        y += row
-    sketch.line(2, y, width - 2, y, ink="ink", width=1.2 * line)
-    for ms, name in ((0.0, "in step"), (least, "sound late"), (most, "sound early")):
-        x = across(ms)
-        anchor = {0.0: "middle", least: "start", most: "end"}[ms]
-        sketch.line(x, y, x, y + 4 * line, ink="ink", width=1.2 * line)
-        sketch.text(x, y + size * 1.3, name, size=small, anchor=anchor, ink="soft")
     start, end = across(low_ms), across(high_ms)
-    for band_row in range(len(_BANDS)):  # beside the words of each band, not through them
-        top = head + row * band_row + size * 1.2
-        if end - start < 3 * line:
-            sketch.rect(start - 1.5 * line, top, 3 * line, row - size * 1.4, fill="mark")
+    for i, (band, name, fill) in enumerate(_BANDS):
+        top = head + row * i + above
+        if beside:
+            sketch.text(0, top + size * 0.95, f"{name} {band.say()}", size=small)
         else:
-            sketch.rect(start, top + size * 0.1, end - start, row - size * 1.6, fill="none", line="mark",
+            sketch.text(2, top - size * 0.3, name, size=small)
+            sketch.text(width - 2, top - size * 0.3, band.say(), size=small, anchor="end")
+        sketch.rect(across(-band.late_ms), top, across(band.early_ms) - across(-band.late_ms), thick, fill=fill)
+        if end - start < 3 * line:  # at the band, not through its words
+            sketch.rect(start - 1.5 * line, top - size * 0.1, 3 * line, thick + size * 0.2, fill="mark")
+        else:
+            sketch.rect(start, top + size * 0.1, end - start, thick - size * 0.2, fill="none", line="mark",
                         line_width=2.5 * line, dash=f"{5 * line:g} {4 * line:g}")  # fmt: skip
+    sketch.line(across(least), foot, across(most), foot, ink="ink", width=1.2 * line)
+    ends = ("late", "early") if beside else ("sound late", "sound early")
+    words = ((least, ends[0], "start"), (0.0, "in step", "middle"), (most, ends[1], "end"))
+    for ms, name, anchor in words:
+        x = across(ms)
+        sketch.line(x, foot, x, foot + 4 * line, ink="ink", width=1.2 * line)
+        sketch.text(x, foot + size * 1.3, name, size=small, anchor=anchor, ink="soft")
     wide = text_width(own, size, True)
     at = min(max((start + end) / 2, wide / 2 + 2), width - wide / 2 - 2)
     sketch.text(at, size * 1.05, own, size=size, anchor="middle", ink="mark", bold=True)
