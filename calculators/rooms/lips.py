@@ -27,6 +27,7 @@ from calculators.rooms.lipsync.sync_tolerances import ACCEPTABLE, ATSC, DETECTAB
 from calculators.rooms.lipsync.sync_tolerances import SOURCES as TOLERANCE_SOURCES
 from calculators.rooms.wording.cautions import EARS
 from calculators.rooms.wording.ranges import ranged, said
+from calculators.rooms.wording.units import METRES, MILLISECONDS
 
 SOURCES = (
     *TOLERANCE_SOURCES,
@@ -146,10 +147,10 @@ def _notes(low: float, high: float) -> tuple[Note, ...]:
         ),
         Note(
             "How to find your own numbers",
-            "Play a film of one loud clap, or clap beside the screen's own test film. Film screen and loudspeaker with "
+            "Play a film of one loud clap. Film screen and loudspeaker with "
             "a telephone at 120 frames a second or more, from where you sit. Count the frames from the hands meeting "
-            "on the screen to the sound's first peak: at 120 each is 8.3 ms, at 240 half of that. Repeat five times "
-            "and take the middle one.",
+            f"on the screen to the sound's first peak: at 120 each is {number(1000 / 120, 1)} ms, at 240 half of that. "
+            "Repeat five times and take the middle one.",
         ),
     ]
     if low < 0:
@@ -182,8 +183,6 @@ def _worked_for(given: Values) -> str:
     )
 
 
-_MS = {"milliseconds": 1.0, "msec": 1.0, "s": 1000.0, "seconds": 1000.0}
-
 calculator = Calculator(
     name="rooms.lips",
     title="Why are the lips late?",
@@ -197,7 +196,7 @@ calculator = Calculator(
             high=2000,
             unit="ms",
             default=120,
-            also=_MS,
+            also=MILLISECONDS,
             choices=(
                 Everyday("game", "television, game mode", 10, 25, ("game mode", "gaming mode", "low latency mode")),
                 Everyday("film", "television, film mode", 50, 150, ("cinema mode", "movie mode", "standard mode")),
@@ -216,7 +215,7 @@ calculator = Calculator(
             high=2000,
             unit="ms",
             default=20,
-            also=_MS,
+            also=MILLISECONDS,
             choices=(
                 Everyday("wire", "by wire", 0, 5, ("wired", "cable", "jack", "analog", "analogue")),
                 Everyday("bar", "sound bar or amplifier", 10, 80, ("soundbar", "sound bar", "receiver", "amp")),
@@ -235,7 +234,7 @@ calculator = Calculator(
             high=100,
             unit="m",
             default=3,
-            also={"metres": 1, "meters": 1, "cm": 0.01, "ft": 0.3048, "feet": 0.3048},
+            also=METRES,
             named=(NamedValue(0, "headphones", ("headset", "earphones")),),
             names=("distance", "away", "from the speakers"),
         ),

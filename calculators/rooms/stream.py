@@ -51,6 +51,7 @@ from calculators.rooms.streams.typical_streams import (
 )
 from calculators.rooms.wording.cautions import OPEN_DOORS
 from calculators.rooms.wording.ranges import ranged, said
+from calculators.rooms.wording.units import MILLISECONDS, PIXELS
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import exact_rate, rate_input, say_rate
 from calculators.trade.ratio import Ratio
@@ -331,13 +332,10 @@ def _worked_for(given: Values) -> str:
     )
 
 
-_MS = {"milliseconds": 1.0, "msec": 1.0, "s": 1000.0, "seconds": 1000.0}
-
-
 def _size(key: str, label: str, default: int, where: str, names: tuple[str, ...]) -> Number:
     return Number(
         key=key, label=label, low=16, high=32_768, unit="px", default=default, whole=True, where=where, names=names,
-        group="The picture", also={"pixels": 1, "pixel": 1, "lines": 1, "p": 1},
+        group="The picture", also=PIXELS,
     )  # fmt: skip
 
 
@@ -388,27 +386,28 @@ calculator = Calculator(
         ),
         Number(
             key="round_trip_ms", label="Round trip", group="The network", low=0, high=5000, unit="ms", default=2,
-            also=_MS, where="The system's ping command to the other machine: about 1 by wire, 2 to 20 over the air.",
+            also=MILLISECONDS,
+            where="The system's ping command to the other machine: about 1 by wire, 2 to 20 over the air.",
             names=("ping", "latency", "round trip"),
         ),
         Estimate(
-            key="encode_ms", label="Encoding", group="Delays", low=0, high=5000, unit="ms", default=8, also=_MS,
-            choices=ENCODE_CHOICES, unsure_low=3, unsure_high=40,
+            key="encode_ms", label="Encoding", group="Delays", low=0, high=5000, unit="ms", default=8,
+            also=MILLISECONDS, choices=ENCODE_CHOICES, unsure_low=3, unsure_high=40,
             where="Some sending programs show it in their statistics.", names=("encoder", "encoding latency"),
         ),
         Estimate(
-            key="buffer_ms", label="Buffer", group="Delays", low=0, high=5000, unit="ms", default=5, also=_MS,
-            choices=BUFFER_CHOICES, unsure_low=0, unsure_high=100,
+            key="buffer_ms", label="Buffer", group="Delays", low=0, high=5000, unit="ms", default=5,
+            also=MILLISECONDS, choices=BUFFER_CHOICES, unsure_low=0, unsure_high=100,
             where="The receiving program's settings, under buffering or smoothing.", names=("buffering", "jitter"),
         ),
         Estimate(
-            key="decode_ms", label="Decoding", group="Delays", low=0, high=5000, unit="ms", default=8, also=_MS,
-            choices=DECODE_CHOICES, unsure_low=4, unsure_high=100,
+            key="decode_ms", label="Decoding", group="Delays", low=0, high=5000, unit="ms", default=8,
+            also=MILLISECONDS, choices=DECODE_CHOICES, unsure_low=4, unsure_high=100,
             where="Some receiving programs show it in their statistics.", names=("decoder", "decoding latency"),
         ),
         Estimate(
-            key="display_ms", label="Display", group="Delays", low=0, high=5000, unit="ms", default=15, also=_MS,
-            choices=DISPLAY_CHOICES, unsure_low=3, unsure_high=150,
+            key="display_ms", label="Display", group="Delays", low=0, high=5000, unit="ms", default=15,
+            also=MILLISECONDS, choices=DISPLAY_CHOICES, unsure_low=3, unsure_high=150,
             where="Independent measurements of your model; the makers seldom say.", names=("input lag", "display lag"),
         ),
     ),

@@ -33,6 +33,7 @@ from calculators.rooms.wording.cautions import (
     WAKING,
     WALLS,
 )
+from calculators.rooms.wording.units import METRES, PIXELS
 from calculators.trade.frame_rates import rate_input, say_rate
 from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
 
@@ -299,7 +300,7 @@ def _price_input(key: str) -> Number:
 def _size(key: str, label: str, default: int, where: str, names: tuple[str, ...] = ()) -> Input:
     return Number(
         key=key, label=label, group="The picture", low=64, high=16_384, unit="px", default=default, whole=True,
-        where=where, names=names, also={"pixels": 1, "pixel": 1, "lines": 1, "p": 1},
+        where=where, names=names, also=PIXELS,
     )  # fmt: skip
 
 
@@ -310,7 +311,7 @@ calculator = Calculator(
     inputs=(
         Number(
             key="distance_m", label="Length of the way", group="The way", low=1, high=300, unit="m", default=10,
-            also={"metres": 1, "meters": 1, "cm": 0.01, "ft": 0.3048, "feet": 0.3048},
+            also=METRES,
             where="A string along the way that the cable would take, round corners and up walls, plus a metre.",
             names=("distance", "away", "length", "far"),
         ),
