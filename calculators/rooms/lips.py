@@ -128,10 +128,10 @@ def _table(low: float, high: float) -> Table:
     for one in TOLERANCES:
         inside = [one.holds(low), one.holds(high)]
         word = "within" if all(inside) else "partly" if any(inside) or (low < 0 < high) else "outside"
-        rows.append((one.name, one.say(), word, one.what))
+        rows.append((one.name, one.say().removesuffix(" ms"), word, one.what))
     return Table(
         title="Three yardsticks",
-        columns=(Column("Yardstick"), Column("Early/late", True), Column("Yours"), Column("What it is")),
+        columns=(Column("Yardstick"), Column("Early/late, ms", True), Column("Yours"), Column("What it is")),
         rows=tuple(rows),
         note="Plus: the sound comes first. The verdict goes by BT.1359-1, which asked viewers; the other two are for "
         "those who broadcast, whose share of the error must be small, since more is added at home.",
