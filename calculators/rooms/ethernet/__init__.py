@@ -1,0 +1,1 @@
+"""Ethernet frames: what of a wire is left for data."""

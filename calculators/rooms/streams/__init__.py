@@ -1,0 +1,1 @@
+"""Streams: what they need, how late they are, and which level of a codec holds them."""

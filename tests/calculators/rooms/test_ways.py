@@ -1,0 +1,214 @@
+"""rooms.ways: which way wins when, that a longer way never becomes possible, prices, refusals."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import Span
+from calculators.rooms.paths.control_ways import control_ways, usb_reach_m
+from calculators.rooms.paths.direct_ways import least_carrier
+from calculators.rooms.paths.network_ways import Measured
+from calculators.rooms.paths.way import Case
+from calculators.rooms.ways import ranked
+
+WAYS = find("rooms.ways")
+WORTH = {"no": 0, "depends": 1, "yes": 2}
+MODES = st.sampled_from(
+    [(1280, 720, 60), (1920, 1080, 60), (1920, 1080, 240), (2560, 1440, 144), (3840, 2160, 60), (3840, 2160, 120),
+     (7680, 4320, 60), (16_384, 16_384, 240)]
+)  # fmt: skip
+USES = st.sampled_from(["film", "desk", "action"])
+WIRES = st.sampled_from(["none", "network", "any"])
+MEASURED = st.one_of(
+    st.just(Measured(Span(5, 941, "unsure"), "unsure")),
+    st.tuples(st.floats(0.1, 2000), st.sampled_from(["unsure", "wire", "air"])).map(
+        lambda pair: Measured(Span(pair[0], pair[0]), pair[1])
+    ),
+)
+
+
+def run(**inputs):
+    answer = WAYS.run(inputs).answer
+    return answer, {f.key: f.value for f in answer.figures}
+
+
+def words(distance, mode, depth, use, control, wire, measured):
+    ways = ranked(Case(distance, *mode, depth, use, control, wire), measured)
+    return {way.key: way.word for way in ways} | {"overall": ways[0].word}
+
+
+@given(st.floats(1, 300), st.floats(0, 200), MODES, st.sampled_from([8, 10]), USES, st.booleans(), WIRES, MEASURED)
+def test_a_longer_way_never_becomes_possible_where_a_shorter_is_not(
+    distance, more, mode, depth, use, control, wire, measured
+):
+    near = words(distance, mode, depth, use, control, wire, measured)
+    far = words(min(distance + more, 300), mode, depth, use, control, wire, measured)
+    for key, word in far.items():
+        assert WORTH[word] <= WORTH[near[key]], key
+
+
+@given(st.floats(1, 300), MODES, USES, st.booleans(), MEASURED)
+def test_what_may_be_laid_besides_never_takes_a_way_away(distance, mode, use, control, measured):
+    less = [words(distance, mode, 8, use, control, wire, measured) for wire in ("none", "network", "any")]
+    for fewer, more in pairwise(less):
+        for key, word in fewer.items():
+            assert WORTH[more[key]] >= WORTH[word], key
+
+
+@given(st.floats(1, 300), MODES, USES, WIRES, MEASURED)
+def test_to_steer_from_there_never_makes_it_easier(distance, mode, use, wire, measured):
+    without, with_hand = (words(distance, mode, 8, use, control, wire, measured) for control in (False, True))
+    for key, word in with_hand.items():
+        assert WORTH[word] <= WORTH[without[key]], key
+
+
+@given(
+    st.floats(1, 100), USES, WIRES, st.floats(0.1, 500), st.floats(1, 10), st.sampled_from(["unsure", "wire", "air"])
+)
+def test_more_network_never_worsens_a_way(distance, use, wire, mbps, factor, over):
+    slow, fast = (
+        words(distance, (1920, 1080, 60), 8, use, True, wire, Measured(Span(rate, rate), over))
+        for rate in (mbps, mbps * factor)
+    )
+    for key, word in slow.items():
+        assert WORTH[fast[key]] >= WORTH[word], key
+
+
+@given(st.floats(1, 300), MODES, USES, WIRES, st.booleans(), MEASURED)
+def test_every_delay_runs_from_the_least_to_the_most(distance, mode, use, wire, control, measured):
+    for way in ranked(Case(distance, *mode, 8, use, control, wire), measured):
+        assert 0 <= way.late_ms[0] <= way.late_ms[1], way.key
+
+
+@pytest.mark.parametrize(
+    ("inputs", "best", "word"),
+    [
+        ({"distance_m": 2, "wire": "any"}, "a long copper cable", "yes"),
+        ({"distance_m": 10, "wire": "any", "use": "action"}, "a display cable with glass or booster", "yes"),
+        ({"distance_m": 15, "wire": "network", "use": "film", "control": "no", "network_mbps": "wire-1000"},
+         "a stream by wire", "yes"),
+        ({"distance_m": 60, "wire": "network", "use": "action", "control": "no", "width": 1920, "height": 1080},
+         "an extender pair", "depends"),
+        ({"distance_m": 10, "wire": "none", "use": "film", "control": "no", "network_mbps": 400,
+          "measured_over": "air"}, "a stream over the air", "yes"),
+        ({"distance_m": 10, "wire": "none", "use": "action", "network_mbps": "air-wall"},
+         "a stream, sender on a wire", "depends"),
+        ({"distance_m": 300, "wire": "none", "use": "film"}, "a second small machine there", "no"),
+    ],
+)  # fmt: skip
+def test_which_way_wins(inputs, best, word):
+    answer, figures = run(**inputs)
+    assert (figures["best"], answer.verdict.word) == (best, word)
+    assert figures["best"] in answer.headline or word == "no"
+
+
+def test_an_empty_request_is_answered():
+    answer, figures = run()
+    assert answer.verdict.word == "depends"
+    assert {"best", "runner_up", "delay_ms_low", "delay_ms_high", "stream_mbps_low", "stream_mbps_high"} <= set(figures)
+
+
+def test_all_ways_of_the_issue_stand_in_the_tables():
+    answer, _ = run()
+    *every, hands = answer.tables
+    assert [len(table.rows) for table in every] == [9, 9, 9]
+    assert [row[0] for row in hands.rows] == ["Long USB", "USB over network-type cable", "Radio"]
+
+
+def test_the_cable_s_need_is_that_of_the_display_calculator():
+    _, figures = run(width=3840, height=2160, refresh=60, depth=8)
+    link = find("display.link").run(
+        {"width": 3840, "height": 2160, "refresh": 60, "depth": 8, "blanking": "cta", "link": "hdmi-tmds-600"}
+    )
+    needed = next(f.value for f in link.answer.figures if f.key == "needed_gb_s")
+    assert figures["cable_gb_s"] == needed
+    assert figures["least_link"] == "HDMI TMDS at 600 MHz"
+
+
+def test_boxes_take_half_the_chroma_where_full_colour_is_too_much():
+    case = Case(20, 3840, 2160, 60, 10, "desk", False, "any")
+    assert least_carrier(case, False).link.key not in ("hdmi-tmds-165", "hdmi-tmds-340", "hdmi-tmds-600")
+    extender = next(w for w in ranked(case, Measured(Span(900, 900), "wire")) if w.key == "extender")
+    assert extender.word == "depends"
+    assert "chroma" in extender.loses
+
+
+def test_prices_are_shown_as_typed_and_the_lowest_is_named():
+    answer, figures = run(
+        distance_m=10,
+        wire="any",
+        use="action",
+        price_optical=90,
+        price_extender="79,50",
+        price_stream=40,
+        currency="kr",
+    )
+    assert figures["price"] == 90
+    row = next(r for r in answer.tables[0].rows if r[0] == "An extender pair")
+    assert row[-1] == "79.50 kr"
+    note = next(n for n in answer.notes if n.title == "The cheapest that may do")
+    assert "a stream by wire is the lowest at 40 kr" in note.text
+
+
+def test_without_prices_none_is_shown():
+    answer, figures = run()
+    assert "price" not in figures
+    assert not any(column.label == "Price" for table in answer.tables for column in table.columns)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["never into a network switch", "never into a surge strip", "run glass fibre without metal", "use conduit",
+     "a source end", "licensed person", "fire rules", "set a password", "apart from mains", "woken from afar"],
+)  # fmt: skip
+def test_every_caution_of_the_issue_is_there(words):
+    assert words in as_text(WAYS.run({}))
+
+
+def test_the_gravest_caution_comes_first():
+    first = [c for c in run()[0].cautions if c.first]
+    assert len(first) == 1
+    assert "Between two buildings" in first[0].text
+
+
+def test_usb_ends_after_five_hubs():
+    assert usb_reach_m(5) == 30
+    with pytest.raises(ValueError, match="at most 5 hubs"):
+        usb_reach_m(6)
+    for distance, word in ((5, "yes"), (5.1, "depends"), (30, "depends"), (30.1, "no")):
+        usb = control_ways(Case(distance, 1920, 1080, 60, 8, "film", True, "any"))[0]
+        assert usb.word == word
+
+
+@pytest.mark.parametrize("typed", [0, "0", "none", "no network"])
+def test_no_network_is_told_at_its_input(typed):
+    with pytest.raises(InputErrors) as caught:
+        run(network_mbps=typed)
+    (problem,) = caught.value.problems
+    assert problem.input == "network_mbps"
+    assert "without a network nothing is sent" in problem.message
+
+
+@pytest.mark.parametrize(
+    ("key", "wrong"), [("distance_m", 0), ("distance_m", 301), ("depth", 12), ("wire", "string"), ("refresh", 0),
+                       ("price_copper", -1), ("currency", "E1"), ("network_mbps", "50 MB/s")],
+)  # fmt: skip
+def test_what_does_not_fit_is_told_at_its_input(key, wrong):
+    with pytest.raises(InputErrors) as caught:
+        run(**{key: wrong})
+    assert [problem.input for problem in caught.value.problems] == [key]
+
+
+def test_everything_wrong_is_told_at_once():
+    with pytest.raises(InputErrors) as caught:
+        run(distance_m=0, network_mbps=0, use="golf")
+    assert {problem.input for problem in caught.value.problems} == {"distance_m", "network_mbps", "use"}
+
+
+def test_a_rate_of_1001_is_said():
+    assert "59.94 Hz (60 × 1000/1001)" in as_text(WAYS.run({"refresh": 59.94}))
