@@ -176,7 +176,7 @@ def lock_text(info: dict[str, Any], wheel_name: str, wheel: bytes) -> str:
     Raises:
         Trouble: The entry breaks the lock file's format.
     """
-    from pyodide_lock import InfoSpec, PackageSpec, PyodideLockSpec
+    from pyodide_lock import PyodideLockSpec
 
     package: dict[str, Any] = {
         "name": PACKAGE,
@@ -189,13 +189,15 @@ def lock_text(info: dict[str, Any], wheel_name: str, wheel: bytes) -> str:
         "depends": [],
         "unvendored_tests": False,
     }
-    # The release of pyodide-lock that Python 3.11 can have still asks for a field that the format has since dropped.
-    fields: dict[str, Any] = {"version": "", **info} if "version" in InfoSpec.model_fields else info
-    try:
-        checked = PyodideLockSpec(info=InfoSpec(**fields), packages={PACKAGE: PackageSpec(**package)})
-        checked.check_wheel_filenames()
-    except ValueError as error:
-        raise Trouble(f"The lock file of the browser's Python runtime would be wrong: {error}") from error
+    # Read from a file, which every release of pyodide-lock does alike; how its classes are made has changed. The one
+    # that Python 3.11 can have still asks for a version, which the later ones read and forget.
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / LOCK_NAME
+        file.write_text(json.dumps({"info": {"version": "", **info}, "packages": {PACKAGE: package}}), "utf-8")
+        try:
+            PyodideLockSpec.from_json(file).check_wheel_filenames()
+        except Exception as error:  # the releases raise errors of different libraries
+            raise Trouble(f"The lock file of the browser's Python runtime would be wrong: {error}") from error
     return json.dumps({"info": info, "packages": {PACKAGE: package}}, indent=1, sort_keys=True) + "\n"
 
 
