@@ -1,48 +1,27 @@
 """
-Makes a virtual environment from sections of requirements.lock. Knows venv and pip; knows nothing of Node.
+Makes a virtual environment from sections of requirements.lock, with uv. Knows nothing of Node.
 
 The stamp inside the environment says what it was made from. It is taken away before anything is changed and
 written when all is in place, so an environment without one is unfinished and is made anew.
 """
 
-import json
 import os
-import re
 import shutil
 import subprocess
-import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from build_tools.environment import children, locking, places, reasons, stamps
+from build_tools.environment import children, locking, places, reasons, stamps, uv
 from build_tools.environment.progress import Progress
+from build_tools.environment.pythons import Interpreter
 from build_tools.environment.trouble import Trouble
 
 STAMP = "made-from.json"
-LOCK_FILE = "requirements.lock"
-
-
-@dataclass(frozen=True)
-class Interpreter:
-    """A Python on this machine that environments can be made from."""
-
-    path: Path
-    version: str  # as in 3.11.7
-
-    @property
-    def short(self) -> tuple[int, int]:
-        """Major and minor number."""
-        major, minor, *_ = self.version.split(".")
-        return int(major), int(minor)
-
-
-def this_interpreter() -> Interpreter:
-    """The Python that runs us or, inside the project's environment, the one that it was made from."""
-    inside = sys.prefix != sys.base_prefix
-    path = getattr(sys, "_base_executable", sys.executable) if inside else sys.executable
-    return Interpreter(Path(path), ".".join(map(str, sys.version_info[:3])))
+_INSTALL = ("pip", "sync", "--require-hashes", "--only-binary", ":all:")
+# What is installed for the page's runtime is pure Python; this only keeps uv from choosing builds for this machine.
+_FOR_THE_RUNTIME = ("--python-platform", "wasm32-pyodide2025", "--python-version", locking.RUNTIME_PYTHON)
 
 
 @dataclass(frozen=True)
@@ -54,14 +33,24 @@ class Wanted:
     project: Path
     groups: Sequence[str]
 
-    def texts(self) -> dict[str, str]:
-        """The sections of the lock file that are wanted, by group."""
-        found = locking.sections((self.project / LOCK_FILE).read_text("utf-8"))
-        return {group: found[group] for group in self.groups}
+    def locked(self) -> dict[str, str]:
+        """The sections of the lock file as they are now, by group."""
+        return locking.sections((self.project / locking.FILE).read_text("utf-8"))
 
     def origin(self) -> dict[str, Any]:
         """What must be the same for an environment to be kept."""
         return {"python": self.interpreter.version, "project": str(self.project), "folder": str(self.environment)}
+
+    def distributions(self) -> list[str]:
+        """What is installed, in the environment and for the runtime, as folders below the environment."""
+        folders = (places.packages_of(self.environment, self.interpreter.short), for_the_runtime(self.environment))
+        found = (path for folder in folders for path in folder.glob("*.dist-info"))
+        return sorted(path.relative_to(self.environment).as_posix() for path in found)
+
+
+def for_the_runtime(environment: Path) -> Path:
+    """Where an environment keeps what runs in the page's runtime while the site is built."""
+    return environment / "runtime"
 
 
 def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:
@@ -75,19 +64,12 @@ def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:
     stamp = stamps.read(wanted.environment / STAMP)
     if stamp.get("origin") != wanted.origin():
         return None
-    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
-    if not all((folder / name / "RECORD").is_file() for name in stamp.get("distributions", ())):
+    if not all((wanted.environment / name / "RECORD").is_file() for name in stamp.get("distributions", ())):
         return None
     if not starts(places.python_of(wanted.environment)):
         return None
-    return tuple(group for group in wanted.groups if group not in _standing(wanted))
-
-
-def _standing(wanted: Wanted) -> dict[str, str]:
-    """The groups that are installed as the lock file has them now, with their marks."""
-    now = locking.sections((wanted.project / LOCK_FILE).read_text("utf-8"))
-    known = stamps.read(wanted.environment / STAMP).get("groups", {})
-    return {group: seen for group, seen in known.items() if seen == stamps.digest(now.get(group, ""))}
+    locked, installed = wanted.locked(), stamp.get("groups", {})
+    return tuple(group for group in wanted.groups if installed.get(group) != stamps.digest(locked[group]))
 
 
 def starts(python: Path) -> bool:
@@ -102,9 +84,9 @@ def starts(python: Path) -> bool:
 
 def steps(wanted: Wanted, missing: tuple[str, ...] | None) -> int:
     """How many steps `make` will show."""
-    if missing is None:
-        return 2 + _stands(wanted.environment)
-    return 1 if missing else 0
+    if missing == ():
+        return 0
+    return (not uv.stands(wanted.project)) + (_stands(wanted.environment) if missing is None else 0) + 1
 
 
 def _stands(folder: Path) -> bool:
@@ -118,95 +100,50 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     Raises:
         Trouble: It cannot be made; the sentence says why and what to do.
     """
-    texts = wanted.texts()
-    if missing is None:
-        missing = tuple(texts)
-        _create(wanted, progress, held)
-        _write_stamp(wanted, {})
-    known = _standing(wanted)
-    _install(wanted, missing, progress, held)
-    _remove_unnamed(wanted, held)
-    _show_project(wanted)
-    _write_stamp(wanted, known | {group: stamps.digest(texts[group]) for group in missing})
-
-
-def _write_stamp(wanted: Wanted, groups: dict[str, str]) -> None:
-    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
-    found = sorted(path.name for path in folder.glob("*.dist-info"))
-    stamp = {"origin": wanted.origin(), "groups": groups, "distributions": found}
-    stamps.write(wanted.environment / STAMP, stamp)
-
-
-def _install(wanted: Wanted, missing: tuple[str, ...], progress: Progress, held: Sequence[int]) -> None:
-    """Has pip install groups. As long as it has changed nothing, the stamp comes back whatever stops it."""
-    environment, texts = wanted.environment, wanted.texts()
-    names = [name for group in missing for name in locking.names(texts[group])]
-    listed = environment / "wanted.txt"
-    listed.write_text("".join(texts[group] for group in missing), "utf-8")
-    stamp = environment / STAMP
-    before = stamps.read(stamp)
-    stamp.unlink()
-    with progress.step(f"Installing Python packages ({', '.join(missing)})") as step:
-        command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "install"]
-        command += ["--requirement", listed, "--require-hashes", "--only-binary", ":all:", "--no-input"]
-        command += ["--progress-bar", "off", "--disable-pip-version-check", "--no-warn-script-location"]
-        command += ["--retries", "2"]
-        seen: set[str] = set()
-        changed = False
-
-        def count(line: str) -> None:
-            nonlocal changed
-            if line.startswith("Collecting "):
-                seen.add(line.split("==")[0])
-                step.note = f"{len(seen)} of {len(names)} packages"
-            elif line.startswith("Installing collected packages"):
-                step.note = "unpacking"
-                changed = True
-
-        status = 1
+    if not uv.stands(wanted.project):
+        with progress.step("Fetching uv, which installs the rest"):
+            uv.bring(wanted.project, held)
+    before = stamps.read(wanted.environment / STAMP) if missing is not None else {}
+    if missing is None and _stands(wanted.environment):
+        with progress.step(f"Removing the unfinished or outdated environment in {wanted.environment.name}"):
+            _remove(wanted.environment)
+    # What an earlier command has installed besides stays, in the versions of today.
+    groups = [group for group in locking.GROUPS if group in wanted.groups or group in before.get("groups", {})]
+    with progress.step(f"Installing Python packages ({', '.join(groups)})"):
+        if missing is None:
+            command = ("venv", "--no-project", "--python", wanted.interpreter.path, wanted.environment)
+            _uv(wanted, command, held)
+        (wanted.environment / STAMP).unlink(missing_ok=True)
         try:
-            status, printed = children.run(command, wanted.project, on_line=count, held=held)
-        finally:
-            if status != 0 and not changed:
-                stamps.write(stamp, before)
-        _keep_log(wanted, "pip", printed)
-        if status != 0:
-            raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip")))
+            _install(wanted, groups, held)
+        except BaseException:
+            if before and wanted.distributions() == before["distributions"]:
+                stamps.write(wanted.environment / STAMP, before)   # nothing was changed, so all is still in order
+            raise
+        _show_project(wanted)
+        locked = wanted.locked()
+        stamp = {"origin": wanted.origin(), "groups": {group: stamps.digest(locked[group]) for group in groups}}
+        stamps.write(wanted.environment / STAMP, stamp | {"distributions": wanted.distributions()})
 
 
-def _remove_unnamed(wanted: Wanted, held: Sequence[int]) -> None:
-    """Takes out what an earlier lock file named and today's does not."""
-    named = set(locking.names((wanted.project / LOCK_FILE).read_text("utf-8"))) | {"pip", "setuptools"}
-    folder = places.packages_of(wanted.environment, wanted.interpreter.short)
-    found = {re.sub(r"[-_.]+", "-", path.name.split("-")[0]).lower() for path in folder.glob("*.dist-info")}
-    if found - named:
-        command: list[str | Path] = [places.python_of(wanted.environment), "-I", "-m", "pip", "uninstall", "--yes"]
-        status, printed = children.run([*command, *sorted(found - named)], wanted.project, held=held)
-        _keep_log(wanted, "pip-uninstall", printed)
-        if status != 0:
-            raise Trouble(reasons.of_pip(printed, wanted.interpreter.version, _log(wanted, "pip-uninstall")))
+def _install(wanted: Wanted, groups: Sequence[str], held: Sequence[int]) -> None:
+    """Puts into the environment what these groups name, and takes out all else."""
+    locked, listed = wanted.locked(), wanted.environment / "wanted.txt"
+    listed.write_text("".join(locked[group] for group in groups if group in locking.SHARED), "utf-8")
+    python: tuple[str | Path, ...] = ("--python", places.python_of(wanted.environment))
+    _uv(wanted, (*_INSTALL, "--allow-empty-requirements", *python, listed), held)
+    if locking.RUNTIME in groups:
+        listed.write_text(locked[locking.RUNTIME], "utf-8")
+        target: tuple[str | Path, ...] = ("--target", for_the_runtime(wanted.environment))
+        _uv(wanted, (*_INSTALL, "--allow-empty-requirements", *python, *target, *_FOR_THE_RUNTIME, listed), held)
 
 
-def _create(wanted: Wanted, progress: Progress, held: Sequence[int]) -> None:
-    environment, interpreter = wanted.environment, wanted.interpreter
-    _ask_for_ensurepip(interpreter)
-    if _stands(environment):
-        with progress.step(f"Removing the unfinished or outdated environment in {environment.name}"):
-            _remove(environment)
-    with progress.step(f"Making a virtual environment of Python {interpreter.version} in {environment.name}"):
-        command: list[str | Path] = [interpreter.path, "-I", "-m", "venv", environment]
-        status, printed = children.run(command, wanted.project, held=held)
-        _keep_log(wanted, "venv", printed)
-        if status != 0:
-            raise Trouble(reasons.of_venv(printed, interpreter.version, _log(wanted, "venv")))
-
-
-def _ask_for_ensurepip(interpreter: Interpreter) -> None:
-    """Debian and its kin ship Python without the part that makes environments; say so before trying."""
-    command = [str(interpreter.path), "-I", "-c", "import ensurepip, venv, ssl"]
-    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
-    if done.returncode != 0:
-        raise Trouble(reasons.of_incomplete_python(done.stderr, interpreter.short))
+def _uv(wanted: Wanted, arguments: Sequence[str | Path], held: Sequence[int]) -> None:
+    status, printed = uv.run(wanted.project, arguments, held)
+    log = reasons.Log(wanted.project, "uv")
+    log.keep(printed)
+    if status != 0:
+        raise Trouble(reasons.of_installing(printed, wanted.interpreter.version, log))
 
 
 def _remove(folder: Path) -> None:
@@ -229,25 +166,3 @@ def _show_project(wanted: Wanted) -> None:
     folder = places.packages_of(wanted.environment, wanted.interpreter.short)
     encoding = "utf-8" if wanted.interpreter.short >= (3, 13) or os.name != "nt" else "locale"
     (folder / "worked_answers.pth").write_text(f"{wanted.project}\n", encoding)
-
-
-def _log(wanted: Wanted, name: str) -> Path:
-    return places.cache(wanted.project) / "logs" / f"{name}.txt"
-
-
-def _keep_log(wanted: Wanted, name: str, printed: str) -> None:
-    file = _log(wanted, name)
-    file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_text(printed, "utf-8")
-
-
-def probe(path: Path) -> Interpreter | None:
-    """The CPython at a path, or None if it is something else or does not start."""
-    code = "import sys, json; print(json.dumps([sys.implementation.name, list(sys.version_info[:3])]))"
-    try:
-        command = [str(path), "-I", "-c", code]
-        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
-        name, version = json.loads(done.stdout)
-    except (OSError, ValueError, subprocess.TimeoutExpired):
-        return None
-    return Interpreter(path, ".".join(map(str, version))) if name == "cpython" else None

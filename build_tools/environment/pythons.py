@@ -1,56 +1,107 @@
-"""Finds the other CPythons of this machine and makes small environments of them. Knows no test."""
+"""Finds the CPythons of this machine. Knows no package and no test."""
 
+import json
 import os
+import subprocess
 import sys
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.environment import places, python_packages, turns
-from build_tools.environment.progress import Progress
+from build_tools.environment import reasons
+from build_tools.environment.trouble import Trouble
 
-OLDEST, NEWEST = 11, 14   # minor numbers of Python 3 that the calculators are promised to run on
+OLDEST, NEWEST = 11, 14   # minor numbers of Python 3 that all this is promised to run on
 
 
-def others() -> dict[str, python_packages.Interpreter]:
+@dataclass(frozen=True)
+class Interpreter:
+    """A Python on this machine that environments can be made from."""
+
+    path: Path
+    version: str  # as in 3.11.7
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The version as numbers, to compare."""
+        return tuple(int(part) for part in self.version.split("."))
+
+    @property
+    def short(self) -> tuple[int, int]:
+        """Major and minor number."""
+        return self.numbers[0], self.numbers[1]
+
+    def look_for_parts(self) -> None:
+        """
+        Debian and its kin ship Python without the part that makes environments; say so before trying.
+
+        Raises:
+            Trouble: A part is missing; the sentence says how to get it.
+        """
+        command = [str(self.path), "-I", "-c", "import ensurepip, venv, ssl"]
+        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
+        if done.returncode != 0:
+            raise Trouble(reasons.of_incomplete_python(done.stderr, self.short))
+
+
+def this_interpreter() -> Interpreter:
+    """The Python that runs us or, inside the project's environment, the one that it was made from."""
+    inside = sys.prefix != sys.base_prefix
+    path = getattr(sys, "_base_executable", sys.executable) if inside else sys.executable
+    return Interpreter(Path(path), ".".join(map(str, sys.version_info[:3])))
+
+
+def present() -> dict[str, Interpreter]:
     """
-    One CPython for each promised minor version but our own, by version as in `3.12`.
+    One CPython for each promised minor version that this machine has, oldest first, by version as in `3.12`.
 
-    Looked for on the path and among the versions that pyenv has installed; the newest found of a minor
-    version counts.
+    Looked for on the path and among the versions that pyenv has installed; the newest found of a minor version
+    counts, but of our own the one that runs us.
     """
-    found: dict[str, python_packages.Interpreter] = {}
+    mine = this_interpreter()
+    found: dict[str, Interpreter] = {}
     for path in _candidates():
         if not path.is_file() or not os.access(path, os.X_OK):
             continue
-        interpreter = python_packages.probe(path)
-        if interpreter is None:
+        interpreter = probe(path)
+        if interpreter is None or interpreter.short == mine.short or not _is_promised(interpreter):
             continue
-        major, minor = interpreter.short
-        name = f"{major}.{minor}"
-        if major != 3 or not OLDEST <= minor <= NEWEST or interpreter.short == sys.version_info[:2]:
-            continue
-        if name not in found or _numbers(found[name]) < _numbers(interpreter):
+        name = f"3.{interpreter.short[1]}"
+        if name not in found or found[name].numbers < interpreter.numbers:
             found[name] = interpreter
-    return dict(sorted(found.items(), key=lambda item: _numbers(item[1])))
+    if _is_promised(mine):
+        found[f"3.{mine.short[1]}"] = mine
+    return dict(sorted(found.items(), key=lambda item: item[1].numbers))
 
 
-def environment_of(interpreter: python_packages.Interpreter, project: Path, progress: Progress) -> Path:
-    """
-    The Python of an environment of that interpreter with what the calculators' tests need, made if it must be.
+def absent() -> list[str]:
+    """The promised minor versions that this machine does not have, as in `3.14`."""
+    found = present()
+    return [name for name in (f"3.{minor}" for minor in range(OLDEST, NEWEST + 1)) if name not in found]
 
-    Raises:
-        Trouble: It cannot be made; the sentence says why.
-    """
+
+def to_try(everything: bool) -> dict[str, Interpreter]:
+    """The Pythons that a test run tries: the oldest and the newest of this machine, or all of them."""
+    found = present()
+    ends = {*list(found)[:1], *list(found)[-1:]}
+    return {name: interpreter for name, interpreter in found.items() if everything or name in ends}
+
+
+def probe(path: Path) -> Interpreter | None:
+    """The CPython at a path, or None if it is something else or does not start."""
+    code = "import sys, json; print(json.dumps([sys.implementation.name, list(sys.version_info[:3])]))"
+    try:
+        command = [str(path), "-I", "-c", code]
+        done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=30)
+        name, version = json.loads(done.stdout)
+    except (OSError, ValueError, subprocess.TimeoutExpired):
+        return None
+    return Interpreter(path, ".".join(map(str, version))) if name == "cpython" else None
+
+
+def _is_promised(interpreter: Interpreter) -> bool:
     major, minor = interpreter.short
-    folder = places.cache(project) / "pythons" / f"{major}.{minor}"
-    wanted = python_packages.Wanted(folder, interpreter, project, ("calculators",))
-    if python_packages.missing_groups(wanted) != ():
-        with turns.turn(folder.with_suffix(".lock"), progress) as held:
-            missing = python_packages.missing_groups(wanted)
-            if missing != ():
-                progress.total += python_packages.steps(wanted, missing)
-                python_packages.make(wanted, missing, progress, [held])
-    return places.python_of(folder)
+    return major == 3 and OLDEST <= minor <= NEWEST
 
 
 def _candidates() -> Iterator[Path]:
@@ -63,7 +114,3 @@ def _candidates() -> Iterator[Path]:
     root = Path(os.environ.get("PYENV_ROOT") or Path.home() / ".pyenv") / "versions"
     for minor in range(OLDEST, NEWEST + 1):
         yield from sorted(root.glob(f"3.{minor}.*/bin/python3.{minor}"))
-
-
-def _numbers(interpreter: python_packages.Interpreter) -> tuple[int, ...]:
-    return tuple(int(part) for part in interpreter.version.split("."))

@@ -6,22 +6,25 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from build_tools.environment import browsers, pythons
+from build_tools.environment import browsers, pythons, ready
 from build_tools.environment.progress import Progress
 
 # Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
 # they share what is slow to make.
 PROCESSES = max(2, min(os.cpu_count() or 2, 6))
 EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
+# Tells the tests that they need not be quick: every Python, and every input of the long comparison.
+ALL = "WORKED_ANSWERS_ALL"
 
 
-def test(project: Path, arguments: Sequence[str]) -> int:
+def test(project: Path, arguments: Sequence[str], everything: bool = False) -> int:
     """
     Runs pytest, whose tests include the linter, the type checkers and the calculators on other Pythons.
 
     Args:
         project: The project folder.
-        arguments: Handed to pytest instead of our own choice, which is everything, several at a time.
+        arguments: Handed to pytest instead of our own choice, which is every test, several at a time.
+        everything: Whether to try every Python of this machine, and not only the oldest and the newest.
 
     Returns:
         pytest's exit status.
@@ -29,12 +32,12 @@ def test(project: Path, arguments: Sequence[str]) -> int:
     progress = Progress()
     browser = browsers.find_or_install(project, progress)
     progress.say(f"Browser: {browser}" if browser else browsers.missing())
-    others = pythons.others()
-    listed = ", ".join(interpreter.version for interpreter in others.values()) or "none"
-    progress.say(f"Python: {'.'.join(map(str, sys.version_info[:3]))}; others found from 3.11 to 3.14: {listed}")
-    for interpreter in others.values():
-        pythons.environment_of(interpreter, project, progress)
-    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
+    tried = pythons.to_try(everything)
+    progress.say(f"Python: {', '.join(interpreter.version for interpreter in tried.values())}")
+    for interpreter in tried.values():
+        if interpreter.short != sys.version_info[:2]:
+            ready.calculators_environment(interpreter, project, progress)
+    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {}) | ({ALL: "1"} if everything else {})
     command = [sys.executable, "-m", "pytest", *(arguments or EVERYTHING)]
     if os.name == "posix":
         sys.stdout.flush()

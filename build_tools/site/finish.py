@@ -14,6 +14,8 @@ def finish(site: Path) -> None:
     Args:
         site: The folder that a builder has filled. Whatever is written into its pages later breaks the hashes.
     """
+    # The map of pages once more, packed by the zlib of whichever Python builds; sitemap.xml says all that it says.
+    (site / "sitemap.xml.gz").unlink(missing_ok=True)
     folder_search.write(site)
     script_order.apply(site)
     policy.apply(site)
