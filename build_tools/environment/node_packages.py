@@ -41,6 +41,7 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
         (project / "node_modules" / STAMP).unlink(missing_ok=True)
         command: list[str | Path] = [*places.npm(project), "ci", "--ignore-scripts"]
         command += ["--no-audit", "--no-fund", "--no-update-notifier", "--loglevel", "http", "--fetch-retries", "1"]
+        command += ["--fetch-retry-mintimeout", "1000"]
         command += [] if for_tests else ["--omit", "dev"]
         fetched = 0
 

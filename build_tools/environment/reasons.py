@@ -136,8 +136,8 @@ def of_error(error: OSError, folder: Path) -> str:
     where = f" ({error.filename})" if error.filename else ""
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
         return (
-            f"Nothing may be written here{where}: put the project into a folder of your own, or get the right to write "
-            "there, and run the same command again."
+            f"The right to write or run files is missing here{where}: put the project into a folder of your own and run "
+            "the same command again."
         )
     return f"The system refused: {error.strerror or error}{where}. Mend that and run the same command again."
 

@@ -12,8 +12,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from build_tools.environment import children, locking, places, reasons, stamps
-from build_tools.environment.pythons import this_interpreter
+from build_tools.environment import children, locking, places, pythons, reasons, stamps
 from build_tools.environment.trouble import Trouble
 
 GROUP = "installer"
@@ -66,7 +65,7 @@ def bring(project: Path, held: Sequence[int]) -> None:
     Raises:
         Trouble: This Python lacks a part, or uv cannot be had; the sentence says what to do.
     """
-    interpreter, into = this_interpreter(), folder(project)
+    interpreter, into = pythons.this_interpreter(), folder(project)
     interpreter.look_for_parts()
     (into / STAMP).unlink(missing_ok=True)
     log = reasons.Log(project, "installer")

@@ -42,7 +42,7 @@ async (how) => {
   const script = new Blob([await bring(its), how.tries ? tries : ""], { type: "text/javascript" });
   const worker = new Worker(URL.createObjectURL(script));
   const wasm = await WebAssembly.compileStreaming(fetch("/made/engine/pyodide.asm.wasm"));
-  const names = ["python_stdlib.zip", "calculators-1-py3-none-any.whl", "pyodide-lock.json"];
+  const names = ["python_stdlib.zip", how.name, "pyodide-lock.json"];
   const files = {};
   if (how.kind === "plain") for (const name of names) files[name] = await bring(name);
   if (how.wheel) files[names[1]] = Uint8Array.fromBase64(how.wheel).buffer;
@@ -157,15 +157,14 @@ def test_python_from_the_kept_memory_has_no_javascript_and_no_library(blank: Pag
 
 @pytest.mark.parametrize("way", WAYS_OUT)
 def test_python_of_a_plain_start_finds_no_way_out(
-    blank: Page, stranger: Host, bench_folder: Path, tmp_path: Path, way: str
+    blank: Page, stranger: Host, project: Path, tmp_path: Path, way: str
 ) -> None:
     package = tmp_path / "calculators"
     package.mkdir()
     (package / "__init__.py").write_text("", "utf-8")
     (package / "door.py").write_text(SPY.replace("http://stranger.example/", stranger.address), "utf-8")
-    name, wheel = make_wheel(package, "1")
-    info = json.loads((bench_folder / "made" / "engine" / "pyodide-lock.json").read_text("utf-8"))["info"]
-    how = {"kind": "plain", "wheel": base64.b64encode(wheel).decode(), "lock": pack.lock_text(info, name, wheel)}
+    lock, wheel = pack.compile_wheel(project, *make_wheel(package, "1")).items()
+    how = {"kind": "plain", "wheel": base64.b64encode(wheel[1]).decode(), "name": wheel[0], "lock": lock[1].decode()}
     blank.evaluate(START, how)
     ask = {"id": 1, "name": way, "inputs": "{}", "wanted": "html", "prefix": "p"}
     reply = json.loads(blank.evaluate("text => send(text)", json.dumps(ask))["answer"])

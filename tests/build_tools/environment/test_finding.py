@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import browsers, python_packages, pythons
+from build_tools.environment import browsers, pythons
 
 posix = pytest.mark.skipif(os.name != "posix", reason="the stand-ins are shell scripts")
 
@@ -91,26 +91,31 @@ def answers(name: str, version: str) -> str:
 
 
 @posix
-def test_other_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path) -> None:
-    mine = sys.version_info[1]
-    script(bare / f"python3.{mine}", answers("cpython", f"3.{mine}.9"))
+def test_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    mine = pythons.Interpreter(Path("/mine"), "3.12.4")
+    monkeypatch.setattr(pythons, "this_interpreter", lambda: mine)
+    script(bare / "python3.12", answers("cpython", "3.12.9"))
     script(bare / "python3.13", answers("cpython", "3.13.1"))
     script(bare / "python3.14", answers("pypy", "3.14.0"))
     script(bare / "python3", answers("cpython", "3.10.9"))
     newest = script(tmp_path / "pyenv" / "versions" / "3.13.12" / "bin" / "python3.13", answers("cpython", "3.13.12"))
     script(tmp_path / "pyenv" / "versions" / "3.13.2" / "bin" / "python3.13", answers("cpython", "3.13.2"))
-    script(tmp_path / "pyenv" / "versions" / "3.12.1" / "bin" / "python3.12", "exit 1")
-    found = pythons.others()
-    if mine != 13:
-        assert found == {"3.13": python_packages.Interpreter(newest, "3.13.12")}
-    else:
-        assert found == {}
+    oldest = script(tmp_path / "pyenv" / "versions" / "3.11.1" / "bin" / "python3.11", answers("cpython", "3.11.1"))
+    script(tmp_path / "pyenv" / "versions" / "3.11.9" / "bin" / "python3.11", "exit 1")
+    present = pythons.present()
+    assert list(present) == ["3.11", "3.12", "3.13"]   # what does not start, or is another implementation, is none
+    assert present["3.11"] == pythons.Interpreter(oldest, "3.11.1")
+    assert present["3.12"] == mine
+    assert present["3.13"] == pythons.Interpreter(newest, "3.13.12")
+    assert list(pythons.to_try(everything=False)) == ["3.11", "3.13"]
+    assert list(pythons.to_try(everything=True)) == ["3.11", "3.12", "3.13"]
+    assert pythons.absent() == ["3.14"]
 
 
 @posix
 def test_shims_are_passed_over(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     shims = bare / "shims"
-    script(shims / "python3.13", answers("cpython", "3.13.1"))
-    script(shims / "python3.12", answers("cpython", "3.12.1"))
+    for minor in range(pythons.OLDEST, pythons.NEWEST + 1):
+        script(shims / f"python3.{minor}", answers("cpython", f"3.{minor}.1"))
     monkeypatch.setenv("PATH", str(shims))
-    assert pythons.others() == {}
+    assert list(pythons.present()) == [f"3.{sys.version_info[1]}"]

@@ -50,8 +50,8 @@ def changed(project: SmallProject, *names: str) -> Iterator[None]:
 
 
 def test_the_first_start_makes_everything_and_the_second_nothing(started: SmallProject) -> None:
-    assert "[1/3] Making a virtual environment" in started.first_words
-    assert "[2/3] Installing Python packages (calculators, site)" in started.first_words
+    assert "[1/3] Fetching uv, which installs the rest" in started.first_words
+    assert "[2/3] Installing Python packages (calculators, site, runtime)" in started.first_words
     assert "[3/3] Installing the browser's packages with npm" in started.first_words
     assert started.run("build").stdout == "built 1.0\n"
 
@@ -69,11 +69,11 @@ def test_the_environments_own_python_may_start_the_command(started: SmallProject
 def test_a_changed_lock_file_is_followed_in_place(started: SmallProject) -> None:
     with changed(started, "requirements.lock"):
         started.lock(calculators=[NEEDED, EXTRA], site=[NODE])
-        assert started.run("build").stdout.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert started.run("build").stdout.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert list(started.venv.rglob("extra.py"))
         started.lock(calculators=[NEWER], site=[NODE])
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert again.endswith("built 2.0\n")
         assert not list(started.venv.rglob("extra.py"))   # no longer named, so no longer there
         assert started.run("build").stdout == "built 2.0\n"
@@ -104,7 +104,7 @@ def test_without_the_package_index(started: SmallProject) -> None:
             "command again."
         )
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")   # the rest is kept
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")   # the rest is kept
         assert again.endswith("built 2.0\n")
 
 
@@ -171,8 +171,8 @@ def test_a_file_of_the_project_that_is_missing(started: SmallProject) -> None:
 
 def wanted(project: SmallProject) -> python_packages.Wanted:
     """The environment that a project's build asks for."""
-    interpreter = python_packages.this_interpreter()
-    return python_packages.Wanted(project.venv, interpreter, project.folder, ("calculators", "site"))
+    interpreter = pythons.this_interpreter()
+    return python_packages.Wanted(project.venv, interpreter, project.folder, ("calculators", "site", "runtime"))
 
 
 @contextlib.contextmanager
@@ -231,7 +231,7 @@ def test_a_broken_environment_is_mended_by_the_same_command(started: SmallProjec
     (started.venv / "bin" / "python").unlink()
     (started.venv / "bin" / "python").symlink_to("/nowhere/python3")
     again = started.run("build")
-    assert again.stdout.startswith("[1/3] Removing the unfinished or outdated environment in .venv\n"), again.stderr
+    assert again.stdout.startswith("[1/2] Removing the unfinished or outdated environment in .venv\n"), again.stderr
     assert again.stdout.endswith("built 1.0\n")
 
 
@@ -244,7 +244,7 @@ def test_a_package_whose_files_are_gone_is_told_and_mended(started: SmallProject
     assert started.run("build").stdout.endswith("built 1.0\n")
 
 
-OTHERS = pythons.others()
+OTHERS = {name: each for name, each in pythons.present().items() if each.short != sys.version_info[:2]}
 
 
 @pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
@@ -252,7 +252,8 @@ def test_another_python_gets_an_environment_of_its_own(small: SmallProject) -> N
     other = next(iter(OTHERS.values()))
     shutil.copytree(Path(sys.prefix) / "bin", small.venv / "bin", symlinks=True)   # what is left of another
     again = small.run("build", python=other.path)
-    assert f"Making a virtual environment of Python {other.version}" in again.stdout, again.stderr
+    assert "Removing the unfinished or outdated environment in .venv" in again.stdout, again.stderr
+    assert f"version_info = {other.version}" in (small.venv / "pyvenv.cfg").read_text("utf-8")
     assert again.stdout.endswith("built 1.0\n")
 
 
@@ -316,7 +317,7 @@ def test_stopped_in_the_middle(started: SmallProject, silent: Silent, number: si
         assert child.returncode == 130
         assert complaints == "Stopped. The same command goes on from here.\n"
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert again.endswith("built 2.0\n")
 
 
@@ -331,7 +332,7 @@ def test_killed_outright_and_what_is_left_running_is_waited_for(small: SmallProj
         assert second.poll() is None
         silent.close()   # pip, left alone, gets no answer and gives up
         printed, complaints = second.communicate(timeout=120)
-    assert "Removing the unfinished or outdated environment" in printed
+    assert "Fetching uv, which installs the rest" in printed
     assert printed.endswith("built 1.0\n"), complaints
 
 
@@ -340,7 +341,7 @@ def test_two_at_once(small: SmallProject) -> None:
         printed = [child.communicate(timeout=120)[0] for child in (one, other)]
     assert [one.returncode, other.returncode] == [0, 0], printed
     assert sum("waiting for it to end" in text for text in printed) == 1
-    assert sum(text.count("Installing Python packages (calculators, site)\n") for text in printed) == 1
+    assert sum(text.count("Installing Python packages (calculators, site, runtime)\n") for text in printed) == 1
 
 
 def test_progress_is_shown_while_it_lasts(started: SmallProject, silent: Silent) -> None:
@@ -351,11 +352,11 @@ def test_progress_is_shown_while_it_lasts(started: SmallProject, silent: Silent)
             silent.wait_for_a_question()
             assert child.stdout is not None
             began, line = time.monotonic(), ""
-            while "Installing Python packages (calculators): 5 s" not in line and time.monotonic() - began < 60:
+            while "Installing Python packages (calculators, site, runtime): 5 s" not in line and time.monotonic() - began < 60:
                 line = child.stdout.readline()
             child.send_signal(signal.SIGINT)
             child.communicate(timeout=60)
-        assert "Installing Python packages (calculators): 5 s" in line
+        assert "Installing Python packages (calculators, site, runtime): 5 s" in line
 
 
 # The disk.
@@ -391,15 +392,15 @@ def test_a_disk_that_is_too_small_to_begin(small: SmallProject, tmp_path: Path) 
 FILLING = """\
 import pathlib, sys
 from build_tools import commands
-from build_tools.environment import python_packages
+from build_tools.environment import pythons
 version = ".".join(map(str, sys.version_info[:3]))
-python_packages.this_interpreter = lambda: python_packages.Interpreter(pathlib.Path(sys.argv[1]), version)
+pythons.this_interpreter = lambda: pythons.Interpreter(pathlib.Path(sys.argv[1]), version)
 sys.exit(commands.main(["build"]))
 """
 
 
 @pytest.mark.parametrize(
-    ("megabytes_left", "fails_at"), [(4, "Making a virtual environment"), (45, "Installing Python packages")]
+    ("megabytes_left", "fails_at"), [(4, "Fetching uv"), (45, "Installing Python packages")]
 )
 def test_a_disk_that_fills_up_meanwhile(
     small: SmallProject, tmp_path: Path, megabytes_left: int, fails_at: str
@@ -442,7 +443,7 @@ def test_a_python_without_ensurepip(small: SmallProject, tmp_path: Path) -> None
             (library / path.name).symlink_to(path)
     python = tmp_path / "python" / "bin" / f"python{short}"
     python.parent.mkdir()
-    shutil.copy(python_packages.this_interpreter().path.resolve(), python)
+    shutil.copy(pythons.this_interpreter().path.resolve(), python)
     tried = subprocess.run([python, "-I", "-c", "import ensurepip"], capture_output=True, text=True)
     if "No module named 'ensurepip'" not in tried.stderr:
         pytest.skip("this interpreter finds its library elsewhere than beside itself")
