@@ -83,7 +83,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         from build_tools.environment.testing import test
 
         os.environ["WORKED_ANSWERS_PARITY"] = str(options.count)
-        return test(project, ["tests/browser/test_parity.py", "-q"])
+        return test(project, ["tests/browser/test_parity.py", "-q"], everything=False)
     if options.command == "bench":
         from build_tools.bench.command import bench
 

@@ -1,8 +1,9 @@
 """
 Writes docs/made/engine/: the runtime, Python's kept memory, the worker's script, and what a plain start needs.
 
-Knows files, hashes and which program makes which; the memory is made by `snapshot.ts` under Node. Everything also
-stands in docs/made/engine/packed/ as scripts, for pages that are opened from a folder and may not fetch.
+Knows files, hashes and which program makes which: under Node, `snapshot.ts` makes the memory, and pyodide-build the
+wheel and its lock file. Everything also stands in docs/made/engine/packed/ as scripts, for pages that are opened from a
+folder and may not fetch.
 """
 
 from __future__ import annotations
@@ -13,12 +14,12 @@ import json
 import shutil
 import tempfile
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any
 
 from build_tools.browser.bundle import bundled
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment import node, places, python_packages, stamps
+from build_tools.environment import locking, node, places, python_packages, stamps
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
 
@@ -57,11 +58,14 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     into.mkdir(parents=True, exist_ok=True)
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
-    compiled = compile_wheel(project, wheel_name, wheel)
+    with ThreadPoolExecutor() as beside:  # each waits for a Node of its own, and neither needs the other
+        compiling = beside.submit(_compiled, project, into, wheel_name, wheel)
+        memory_is_new = _keep_memory(project, into, wheel)
+        compiled = compiling.result()
     for name, data in compiled.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    if _keep_memory(project, into, wheel):
+    if memory_is_new:
         changed.append(MEMORY_NAME)
     known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
     workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, lean=True)
@@ -76,6 +80,24 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     _pack(project, into, kept)
     if changed:
         say(f"engine: {', '.join(changed)}")
+
+
+def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
+    """What compile_wheel makes; taken from the folder where that has been done."""
+    runtime, script = project / "node_modules" / "pyodide", project / ROOM / "compile_wheel.mjs"
+    tools = locking.sections((project / locking.FILE).read_text("utf-8"))[locking.RUNTIME]
+    program = (_sha(runtime / name) for name in (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME))
+    of = stamps.digest(wheel, script.read_bytes(), tools, *program)
+    stamp = places.cache(project) / "made" / "wheel.json"
+    known = stamps.read(stamp)
+    if known.get("of") == of and all((into / name).is_file() for name in known["made"]):
+        there = {name: (into / name).read_bytes() for name in known["made"]}
+        if known["made"] == {name: hashlib.sha256(data).hexdigest() for name, data in there.items()}:
+            return there
+    made = compile_wheel(project, wheel_name, wheel)
+    stamp.parent.mkdir(parents=True, exist_ok=True)
+    stamps.write(stamp, {"of": of, "made": {name: hashlib.sha256(data).hexdigest() for name, data in made.items()}})
+    return made
 
 
 def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
@@ -153,7 +175,7 @@ def compile_wheel(project: Path, wheel_name: str, wheel: bytes) -> dict[str, byt
         wheel: Its bytes.
 
     Returns:
-        The lock file and the compiled wheel, by file name. The SHA-256 in the lock file is what the runtime compares
+        The compiled wheel and the lock file, by file name. The SHA-256 in the lock file is what the runtime compares
         before it installs the wheel.
 
     Raises:
@@ -169,7 +191,7 @@ def compile_wheel(project: Path, wheel_name: str, wheel: bytes) -> dict[str, byt
         script = project / ROOM / "compile_wheel.mjs"
         node.run(project, script, json.dumps(order), "The calculators' wheel could not be compiled")
         entry = json.loads((folder / LOCK_NAME).read_text("utf-8"))["packages"][PACKAGE]
-        return {file: (folder / file).read_bytes() for file in (LOCK_NAME, str(entry["file_name"]))}
+        return {file: (folder / file).read_bytes() for file in (str(entry["file_name"]), LOCK_NAME)}
 
 
 def _copy_if_changed(source: Path, target: Path) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from build_tools.environment import children, locking, places, reasons, stamps, uv
+from build_tools.environment import locking, places, reasons, stamps, uv
 from build_tools.environment.progress import Progress
 from build_tools.environment.pythons import Interpreter
 from build_tools.environment.trouble import Trouble

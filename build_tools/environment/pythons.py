@@ -38,10 +38,18 @@ class Interpreter:
         Raises:
             Trouble: A part is missing; the sentence says how to get it.
         """
-        command = [str(self.path), "-I", "-c", "import ensurepip, venv, ssl"]
+        command = [str(self.path), "-I", "-c", "import ensurepip, venv, ssl; ensurepip.version()"]
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
         if done.returncode != 0:
             raise Trouble(reasons.of_incomplete_python(done.stderr, self.short))
+
+    def has_its_parts(self) -> bool:
+        """Whether it can make environments."""
+        try:
+            self.look_for_parts()
+        except Trouble:
+            return False
+        return True
 
 
 def this_interpreter() -> Interpreter:
@@ -51,40 +59,49 @@ def this_interpreter() -> Interpreter:
     return Interpreter(Path(path), ".".join(map(str, sys.version_info[:3])))
 
 
+def found() -> list[Interpreter]:
+    """
+    Every promised CPython of this machine, oldest first, each version once.
+
+    Looked for on the path and among the versions that pyenv has installed; the one that runs us comes first of its
+    version.
+    """
+    mine = this_interpreter()
+    known = {mine.version: mine} if _is_promised(mine) else {}
+    looked_at: set[Path] = set()
+    for path in _candidates():
+        if not path.is_file() or not os.access(path, os.X_OK) or path.resolve() in looked_at:
+            continue
+        looked_at.add(path.resolve())
+        interpreter = probe(path)
+        if interpreter is not None and _is_promised(interpreter):
+            known.setdefault(interpreter.version, interpreter)
+    return sorted(known.values(), key=lambda interpreter: interpreter.numbers)
+
+
 def present() -> dict[str, Interpreter]:
     """
     One CPython for each promised minor version that this machine has, oldest first, by version as in `3.12`.
 
-    Looked for on the path and among the versions that pyenv has installed; the newest found of a minor version
-    counts, but of our own the one that runs us.
+    The newest of a minor version counts, but of our own the one that runs us.
     """
     mine = this_interpreter()
-    found: dict[str, Interpreter] = {}
-    for path in _candidates():
-        if not path.is_file() or not os.access(path, os.X_OK):
-            continue
-        interpreter = probe(path)
-        if interpreter is None or interpreter.short == mine.short or not _is_promised(interpreter):
-            continue
-        name = f"3.{interpreter.short[1]}"
-        if name not in found or found[name].numbers < interpreter.numbers:
-            found[name] = interpreter
-    if _is_promised(mine):
-        found[f"3.{mine.short[1]}"] = mine
-    return dict(sorted(found.items(), key=lambda item: item[1].numbers))
+    return {
+        f"3.{interpreter.short[1]}": interpreter
+        for interpreter in found()
+        if interpreter.short != mine.short or interpreter == mine
+    }
 
 
 def absent() -> list[str]:
     """The promised minor versions that this machine does not have, as in `3.14`."""
-    found = present()
-    return [name for name in (f"3.{minor}" for minor in range(OLDEST, NEWEST + 1)) if name not in found]
+    there = present()
+    return [name for name in (f"3.{minor}" for minor in range(OLDEST, NEWEST + 1)) if name not in there]
 
 
-def to_try(everything: bool) -> dict[str, Interpreter]:
-    """The Pythons that a test run tries: the oldest and the newest of this machine, or all of them."""
-    found = present()
-    ends = {*list(found)[:1], *list(found)[-1:]}
-    return {name: interpreter for name, interpreter in found.items() if everything or name in ends}
+def builders() -> list[Interpreter]:
+    """Every version found that has all that a first start needs, oldest first."""
+    return [interpreter for interpreter in found() if interpreter.has_its_parts()]
 
 
 def probe(path: Path) -> Interpreter | None:

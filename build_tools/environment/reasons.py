@@ -13,7 +13,9 @@ from pathlib import Path
 from build_tools.environment import places
 
 _FULL = re.compile(
-    r"No space left on device|(Errno|os error) 28\b|ENOSPC|Disk quota exceeded|(Errno|os error) 122\b|EDQUOT|disk is full", re.I
+    r"No space left on device|(Errno|os error) 28\b|ENOSPC|"
+    r"Disk quota exceeded|(Errno|os error) 122\b|EDQUOT|disk is full",
+    re.I,
 )
 _OFFLINE = re.compile(
     r"Failed to establish a new connection|NewConnectionError|ConnectTimeout|NameResolutionError|getaddrinfo|"
@@ -23,7 +25,9 @@ _OFFLINE = re.compile(
     r"ECONNREFUSED|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|ECONNRESET|ENETUNREACH|EHOSTUNREACH|ERR_SOCKET_TIMEOUT",
     re.I,
 )
-_CERTIFICATE = re.compile(r"CERTIFICATE_VERIFY_FAILED|invalid peer certificate|SELF_SIGNED_CERT|UNABLE_TO_(GET|VERIFY)|CERT_HAS_EXPIRED", re.I)
+_CERTIFICATE = re.compile(
+    r"CERTIFICATE_VERIFY_FAILED|invalid peer certificate|SELF_SIGNED_CERT|UNABLE_TO_(GET|VERIFY)|CERT_HAS_EXPIRED", re.I
+)
 
 FULL = "The disk is full: free about {room} in {folder} and run the same command again."
 OFFLINE = "{what} cannot be reached: check the network connection or proxy and run the same command again."
@@ -136,8 +140,8 @@ def of_error(error: OSError, folder: Path) -> str:
     where = f" ({error.filename})" if error.filename else ""
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
         return (
-            f"The right to write or run files is missing here{where}: put the project into a folder of your own and run "
-            "the same command again."
+            f"The right to write or run files is missing here{where}: put the project into a folder of your own and "
+            "run the same command again."
         )
     return f"The system refused: {error.strerror or error}{where}. Mend that and run the same command again."
 

@@ -17,7 +17,14 @@ EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-load
 ALL = "WORKED_ANSWERS_ALL"
 
 
-def test(project: Path, arguments: Sequence[str], everything: bool = False) -> int:
+def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:
+    """The Pythons of a list that a run tries: the first and the last, or every one."""
+    if everything is None:
+        everything = bool(os.environ.get(ALL))
+    return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
+
+
+def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
     """
     Runs pytest, whose tests include the linter, the type checkers and the calculators on other Pythons.
 
@@ -32,12 +39,12 @@ def test(project: Path, arguments: Sequence[str], everything: bool = False) -> i
     progress = Progress()
     browser = browsers.find_or_install(project, progress)
     progress.say(f"Browser: {browser}" if browser else browsers.missing())
-    tried = pythons.to_try(everything)
-    progress.say(f"Python: {', '.join(interpreter.version for interpreter in tried.values())}")
-    for interpreter in tried.values():
+    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {}) | ({ALL: "1"} if everything else {})
+    tried = ends(list(pythons.present().values()), everything)
+    progress.say(f"Python: {', '.join(interpreter.version for interpreter in tried)}")
+    for interpreter in tried:
         if interpreter.short != sys.version_info[:2]:
             ready.calculators_environment(interpreter, project, progress)
-    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {}) | ({ALL: "1"} if everything else {})
     command = [sys.executable, "-m", "pytest", *(arguments or EVERYTHING)]
     if os.name == "posix":
         sys.stdout.flush()

@@ -163,7 +163,7 @@ def test_python_of_a_plain_start_finds_no_way_out(
     package.mkdir()
     (package / "__init__.py").write_text("", "utf-8")
     (package / "door.py").write_text(SPY.replace("http://stranger.example/", stranger.address), "utf-8")
-    lock, wheel = pack.compile_wheel(project, *make_wheel(package, "1")).items()
+    wheel, lock = pack.compile_wheel(project, *make_wheel(package, "1")).items()
     how = {"kind": "plain", "wheel": base64.b64encode(wheel[1]).decode(), "name": wheel[0], "lock": lock[1].decode()}
     blank.evaluate(START, how)
     ask = {"id": 1, "name": way, "inputs": "{}", "wanted": "html", "prefix": "p"}

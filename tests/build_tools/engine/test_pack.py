@@ -93,6 +93,7 @@ def small_project(project: Path, tmp_path: Path) -> Path:
     for name in ("node_modules", ".venv"):
         (made / name).symlink_to(project / name, target_is_directory=True)
     shutil.copytree(project / "build_tools", made / "build_tools")
+    shutil.copy(project / locking.FILE, made)
     write_package(made, SMALL, 0).rename(made / "calculators")
     return made
 

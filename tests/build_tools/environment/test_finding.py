@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import browsers, pythons
+from build_tools.environment import browsers, pythons, testing
 
 posix = pytest.mark.skipif(os.name != "posix", reason="the stand-ins are shell scripts")
 
@@ -107,8 +107,9 @@ def test_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path, monkeypa
     assert present["3.11"] == pythons.Interpreter(oldest, "3.11.1")
     assert present["3.12"] == mine
     assert present["3.13"] == pythons.Interpreter(newest, "3.13.12")
-    assert list(pythons.to_try(everything=False)) == ["3.11", "3.13"]
-    assert list(pythons.to_try(everything=True)) == ["3.11", "3.12", "3.13"]
+    assert [each.version for each in pythons.found()] == ["3.11.1", "3.12.4", "3.12.9", "3.13.1", "3.13.2", "3.13.12"]
+    assert [each.version for each in testing.ends(pythons.found(), everything=False)] == ["3.11.1", "3.13.12"]
+    assert testing.ends(pythons.found(), everything=True) == pythons.found()
     assert pythons.absent() == ["3.14"]
 
 

@@ -66,7 +66,7 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
             "The package index has no numpy for Python 3.15.0 on ",
         ),
         (
-            UV_UNSOLVED.format("ruamel.yaml was not found in the provided package locations and you require ruamel.yaml"),
+            UV_UNSOLVED.format("ruamel.yaml was not found in the provided package locations and you require it"),
             "The package index has no ruamel.yaml for Python 3.15.0 on ",
         ),
         (
@@ -133,7 +133,7 @@ def test_a_python_without_ssl_is_not_mended_by_a_venv_package(monkeypatch: pytes
         (OSError(errno.ENOSPC, "No space left on device"), "The disk is full: free about 1.5 GB in /p and run"),
         (
             PermissionError(errno.EACCES, "Permission denied", "/p/site"),
-            "The right to write or run files is missing here (/p/site): put the project into a folder of your own and run",
+            "The right to write or run files is missing here (/p/site): put the project into a folder of your own",
         ),
         (
             OSError(errno.EROFS, "Read-only file system", "/p/.cache"),

@@ -352,7 +352,7 @@ def test_progress_is_shown_while_it_lasts(started: SmallProject, silent: Silent)
             silent.wait_for_a_question()
             assert child.stdout is not None
             began, line = time.monotonic(), ""
-            while "Installing Python packages (calculators, site, runtime): 5 s" not in line and time.monotonic() - began < 60:
+            while "(calculators, site, runtime): 5 s" not in line and time.monotonic() - began < 60:
                 line = child.stdout.readline()
             child.send_signal(signal.SIGINT)
             child.communicate(timeout=60)
