@@ -12,7 +12,7 @@ const python = await loadPyodide({ env, args: ["-OO"] }); // no docstrings and n
 python.mountNodeFS("/tools", tools);
 python.mountNodeFS("/wheels", folder);
 python.globals.set("wheel", wheel);
-python.runPython(`
+const commands = `
 import sys
 
 sys.dont_write_bytecode = True
@@ -26,4 +26,10 @@ lock = "/wheels/pyodide-lock.json"
 lockfile(["add-wheels", f"/wheels/{wheel}", "--input", lock, "--output", lock], standalone_mode=False)
 # Stored, not deflated: hosts compress what they send, and pages in a folder have it in a packed script.
 py_compile(["--silent", "--compression-level", "0", "/wheels"], standalone_mode=False)
-`);
+`;
+try {
+  python.runPython(commands);
+} catch (error) {
+  console.error(error.message); // Node itself would print the whole of the runtime's program, which is one line
+  process.exitCode = 1;
+}
