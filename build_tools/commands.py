@@ -80,9 +80,9 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
         return test(project, options.rest, options.all)
     if options.command == "parity":
-        from build_tools.environment.testing import test
+        from build_tools.environment.testing import PARITY, test
 
-        os.environ["WORKED_ANSWERS_PARITY"] = str(options.count)
+        os.environ[PARITY] = str(options.count)
         return test(project, ["tests/browser/test_parity.py", "-q"], everything=False)
     if options.command == "bench":
         from build_tools.bench.command import bench

@@ -15,6 +15,7 @@ PROCESSES = max(2, min(os.cpu_count() or 2, 6))
 EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
 # Tells the tests that they need not be quick: every Python, and every input of the long comparison.
 ALL = "WORKED_ANSWERS_ALL"
+PARITY = "WORKED_ANSWERS_PARITY"
 
 
 def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:
@@ -39,7 +40,9 @@ def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
     progress = Progress()
     browser = browsers.find_or_install(project, progress)
     progress.say(f"Browser: {browser}" if browser else browsers.missing())
-    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {}) | ({ALL: "1"} if everything else {})
+    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
+    if everything:
+        variables = {PARITY: "10000"} | variables | {ALL: "1"}
     tried = ends(list(pythons.present().values()), everything)
     progress.say(f"Python: {', '.join(interpreter.version for interpreter in tried)}")
     for interpreter in tried:
