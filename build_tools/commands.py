@@ -15,9 +15,10 @@ from pathlib import Path
 from types import FrameType
 
 from build_tools import presenter_commands
-from build_tools.environment import locking, node_packages, places, ready, reasons, uv
+from build_tools.environment import places
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, node_packages, ready, reasons, uv
 
 PURPOSES: dict[str, ready.Purpose] = {
     "serve": "site",
@@ -76,11 +77,11 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         build(project, Progress(), options.generator)
         return 0
     if options.command == "test":
-        from build_tools.environment.testing import test
+        from build_tools.installer.testing import test
 
         return test(project, options.rest, options.all)
     if options.command == "parity":
-        from build_tools.environment.testing import PARITY, test
+        from build_tools.installer.testing import PARITY, test
 
         os.environ[PARITY] = str(options.count)
         return test(project, ["tests/browser/test_parity.py", "-q"], everything=False)

@@ -36,7 +36,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Names the Pythons that a run has not tried, so that nobody believes they were. pytest's own line comes last."""
-    from build_tools.environment import pythons, testing
+    from build_tools.installer import pythons, testing
 
     terminalreporter.write_sep("=", "Pythons")
     terminalreporter.write_line(f"This run is of Python {'.'.join(map(str, sys.version_info[:3]))}.")

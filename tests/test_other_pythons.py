@@ -17,8 +17,9 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places, pythons, ready, testing
+from build_tools.environment import places
 from build_tools.environment.progress import Progress
+from build_tools.installer import pythons, ready, testing
 
 PROJECT = Path(__file__).resolve().parents[1]
 BUILDERS = {interpreter.version: interpreter for interpreter in testing.ends(pythons.builders())}

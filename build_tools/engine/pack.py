@@ -19,7 +19,7 @@ from pathlib import Path
 
 from build_tools.browser.bundle import bundled
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment import locking, node, places, python_packages, stamps
+from build_tools.environment import node, places, stamps
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
 
@@ -85,7 +85,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
     """What compile_wheel makes; taken from the folder where that has been done."""
     runtime, script = project / "node_modules" / "pyodide", project / ROOM / "compile_wheel.mjs"
-    tools = locking.sections((project / locking.FILE).read_text("utf-8"))[locking.RUNTIME]
+    tools = (project / "requirements.lock").read_bytes()
     program = (_sha(runtime / name) for name in (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME))
     of = stamps.digest(wheel, script.read_bytes(), tools, *program)
     stamp = places.cache(project) / "made" / "wheel.json"
@@ -186,7 +186,7 @@ def compile_wheel(project: Path, wheel_name: str, wheel: bytes) -> dict[str, byt
         folder = Path(name)
         (folder / wheel_name).write_bytes(wheel)
         (folder / LOCK_NAME).write_text(json.dumps({"info": info, "packages": {}}), "utf-8")
-        tools = python_packages.for_the_runtime(places.environment(project))
+        tools = places.for_the_runtime(places.environment(project))
         order = {"tools": str(tools), "folder": str(folder), "wheel": wheel_name}
         script = project / ROOM / "compile_wheel.mjs"
         node.run(project, script, json.dumps(order), "The calculators' wheel could not be compiled")

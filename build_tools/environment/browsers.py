@@ -11,7 +11,8 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from build_tools.environment import children, reasons
+from build_tools.environment import children
+from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 
 NAMED = "WORKED_ANSWERS_CHROMIUM"
@@ -79,13 +80,13 @@ def find_or_install(project: Path, progress: Progress) -> Path | None:
                 printed += more
                 if status != 0:
                     break
-            reasons.Log(project, "chromium-package").keep(printed)
+            Log(project, "chromium-package").keep(printed)
         if found := find():
             return found
     progress.total += 1
     with progress.step("Fetching Playwright's own Chromium") as step:
         status, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
-        reasons.Log(project, "chromium-playwright").keep(printed)
+        Log(project, "chromium-playwright").keep(printed)
     return find()
 
 

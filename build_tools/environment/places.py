@@ -34,6 +34,11 @@ def environment(project: Path) -> Path:
     return project / ".venv"
 
 
+def for_the_runtime(environment: Path) -> Path:
+    """Where an environment keeps what runs in the page's runtime while the site is built."""
+    return environment / "runtime"
+
+
 def cache(project: Path) -> Path:
     """What may be deleted at any time and is made again: logs, locks, half-finished work, other Pythons."""
     return project / ".cache"

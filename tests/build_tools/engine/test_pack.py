@@ -16,8 +16,8 @@ import pytest
 
 from build_tools.engine import pack
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment import locking
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking
 
 
 def write_package(root: Path, files: dict[str, bytes], when: int) -> Path:

@@ -7,10 +7,9 @@ Knows their messages; runs nothing. What is not recognised is quoted, with the l
 import errno
 import platform
 import re
-from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.environment import places
+from build_tools.environment.logs import Log
 
 _FULL = re.compile(
     r"No space left on device|(Errno|os error) 28\b|ENOSPC|"
@@ -43,27 +42,6 @@ _NO_BUILD = re.compile(
     r"(?:Because (?:there is no version of |only )?|No matching distribution found for )"
     r"([A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*)"
 )
-
-
-@dataclass(frozen=True)
-class Log:
-    """Where a program's whole output is kept."""
-
-    project: Path
-    name: str
-
-    def __str__(self) -> str:
-        return str(self.file)
-
-    @property
-    def file(self) -> Path:
-        """The file in the project's cache."""
-        return places.cache(self.project) / "logs" / f"{self.name}.txt"
-
-    def keep(self, printed: str) -> None:
-        """Writes what was printed."""
-        self.file.parent.mkdir(parents=True, exist_ok=True)
-        self.file.write_text(printed, "utf-8")
 
 
 def of_installing(printed: str, version: str, log: Log) -> str:

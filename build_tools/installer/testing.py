@@ -6,8 +6,9 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from build_tools.environment import browsers, pythons, ready
+from build_tools.environment import browsers
 from build_tools.environment.progress import Progress
+from build_tools.installer import pythons, ready
 
 # Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
 # they share what is slow to make.

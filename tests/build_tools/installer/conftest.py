@@ -18,7 +18,8 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import locking, places, uv
+from build_tools.environment import places
+from build_tools.installer import locking, uv
 
 PROJECT = places.PROJECT
 # A port that nothing listens on: the discard service, of which no machine of ours has one.
@@ -143,8 +144,8 @@ def small_project(tmp_path: Path) -> SmallProject:
     """Makes a small project in a folder of the test's own."""
     folder = tmp_path / "project"
     tools = folder / "build_tools"
-    shutil.copytree(PROJECT / "build_tools" / "environment", tools / "environment")
-    shutil.copytree(PROJECT / "build_tools" / "serving", tools / "serving")
+    for room in ("environment", "installer", "serving"):
+        shutil.copytree(PROJECT / "build_tools" / room, tools / room)
     for file in (PROJECT / "build_tools").glob("*.py"):
         shutil.copy(file, tools)
     (tools / "site").mkdir()

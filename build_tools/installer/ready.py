@@ -8,10 +8,11 @@ import shutil
 from pathlib import Path
 from typing import Literal
 
-from build_tools.environment import locking, node_packages, places, python_packages, pythons, turns, uv
+from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
-from build_tools.environment.reasons import FULL, ROOM
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, node_packages, python_packages, pythons, uv
+from build_tools.installer.reasons import FULL, ROOM
 
 # Locking needs Node, but not the packages whose list it is about to write.
 Purpose = Literal["site", "tests", "locking"]

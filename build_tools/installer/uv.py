@@ -12,8 +12,10 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from build_tools.environment import children, locking, places, pythons, reasons, stamps
+from build_tools.environment import children, places, stamps
+from build_tools.environment.logs import Log
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, pythons, reasons
 
 GROUP = "installer"
 STAMP = "made-from.json"
@@ -68,7 +70,7 @@ def bring(project: Path, held: Sequence[int]) -> None:
     interpreter, into = pythons.this_interpreter(), folder(project)
     interpreter.look_for_parts()
     (into / STAMP).unlink(missing_ok=True)
-    log = reasons.Log(project, "installer")
+    log = Log(project, "installer")
     status, printed = children.run([interpreter.path, "-I", "-m", "venv", "--clear", into], project, held=held)
     log.keep(printed)
     if status != 0:

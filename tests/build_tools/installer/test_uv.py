@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import uv
+from build_tools.installer import uv
 
 
 @pytest.mark.parametrize(

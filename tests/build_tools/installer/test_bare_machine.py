@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import python_packages, pythons
-from tests.build_tools.environment.conftest import NEEDED, NODE, SmallProject, complaint
+from build_tools.installer import python_packages, pythons
+from tests.build_tools.installer.conftest import NEEDED, NODE, SmallProject, complaint
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="the stand-in for uv is a shell script")
 
@@ -53,7 +53,7 @@ def test_a_disk_that_is_too_small_to_begin(small: SmallProject, tmp_path: Path) 
 FILLING = """\
 import pathlib, sys
 from build_tools import commands
-from build_tools.environment import pythons
+from build_tools.installer import pythons
 version = ".".join(map(str, sys.version_info[:3]))
 pythons.this_interpreter = lambda: pythons.Interpreter(pathlib.Path(sys.argv[1]), version)
 sys.exit(commands.main(["build"]))

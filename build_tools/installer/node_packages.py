@@ -5,9 +5,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from build_tools.environment import children, places, reasons, stamps
+from build_tools.environment import children, places, stamps
+from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import reasons
 
 STAMP = ".made-from.json"
 FILES = ("package.json", "package-lock.json")
@@ -53,7 +55,7 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
 
         path = children.clean_environment(NODE_ENV="")
         status, printed = children.run(command, project, variables=path, on_line=count, held=held)
-        log = reasons.Log(project, "npm")
+        log = Log(project, "npm")
         log.keep(printed)
         if status != 0:
             raise Trouble(reasons.of_npm(printed, log))
@@ -77,7 +79,7 @@ def relock(project: Path, progress: Progress) -> None:
         command += ["--ignore-scripts", "--no-audit", "--no-fund", "--omit-lockfile-registry-resolved"]
         status, printed = children.run(command, project)
         if status != 0:
-            raise Trouble(reasons.of_npm(printed, reasons.Log(project, "npm")))
+            raise Trouble(reasons.of_npm(printed, Log(project, "npm")))
 
 
 def _packages(project: Path) -> list[str]:

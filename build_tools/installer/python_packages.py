@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from build_tools.environment import locking, places, reasons, stamps, uv
+from build_tools.environment import places, stamps
+from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
-from build_tools.environment.pythons import Interpreter
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, reasons, uv
+from build_tools.installer.pythons import Interpreter
 
 STAMP = "made-from.json"
 _INSTALL = ("pip", "sync", "--require-hashes", "--only-binary", ":all:")
@@ -43,14 +45,10 @@ class Wanted:
 
     def distributions(self) -> list[str]:
         """What is installed, in the environment and for the runtime, as folders below the environment."""
-        folders = (places.packages_of(self.environment, self.interpreter.short), for_the_runtime(self.environment))
+        host = places.packages_of(self.environment, self.interpreter.short)
+        folders = (host, places.for_the_runtime(self.environment))
         found = (path for folder in folders for path in folder.glob("*.dist-info"))
         return sorted(path.relative_to(self.environment).as_posix() for path in found)
-
-
-def for_the_runtime(environment: Path) -> Path:
-    """Where an environment keeps what runs in the page's runtime while the site is built."""
-    return environment / "runtime"
 
 
 def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:
@@ -134,13 +132,13 @@ def _install(wanted: Wanted, groups: Sequence[str], held: Sequence[int]) -> None
     _uv(wanted, (*_INSTALL, "--allow-empty-requirements", *python, listed), held)
     if locking.RUNTIME in groups:
         listed.write_text(locked[locking.RUNTIME], "utf-8")
-        target: tuple[str | Path, ...] = ("--target", for_the_runtime(wanted.environment))
+        target: tuple[str | Path, ...] = ("--target", places.for_the_runtime(wanted.environment))
         _uv(wanted, (*_INSTALL, "--allow-empty-requirements", *python, *target, *_FOR_THE_RUNTIME, listed), held)
 
 
 def _uv(wanted: Wanted, arguments: Sequence[str | Path], held: Sequence[int]) -> None:
     status, printed = uv.run(wanted.project, arguments, held)
-    log = reasons.Log(wanted.project, "uv")
+    log = Log(wanted.project, "uv")
     log.keep(printed)
     if status != 0:
         raise Trouble(reasons.of_installing(printed, wanted.interpreter.version, log))

@@ -8,8 +8,9 @@ import tomllib
 
 import pytest
 
-from build_tools.environment import locking, places
+from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking
 
 PROJECT = places.PROJECT
 TEXT = (PROJECT / "requirements.lock").read_text("utf-8")

@@ -16,8 +16,8 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import python_packages, pythons
-from tests.build_tools.environment.conftest import CLOSED, EXTRA, NEEDED, NEWER, NODE, SmallProject, complaint
+from build_tools.installer import python_packages, pythons
+from tests.build_tools.installer.conftest import CLOSED, EXTRA, NEEDED, NEWER, NODE, SmallProject, complaint
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="the stand-in for Node is a shell script")
 

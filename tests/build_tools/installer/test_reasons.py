@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import reasons
+from build_tools.environment.logs import Log
+from build_tools.installer import reasons
 
-LOG = reasons.Log(Path("/home/me/answers"), "uv")
+LOG = Log(Path("/home/me/answers"), "uv")
 FULL = "The disk is full: free about 1.5 GB in /home/me/answers and run the same command again."
 NO_INDEX = (
     "The Python package index cannot be reached: check the network connection or proxy and run the same command again."

@@ -1,0 +1,83 @@
+"""Which browser is found, and what is said when there is none."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from build_tools.environment import browsers
+
+posix = pytest.mark.skipif(os.name != "posix", reason="the stand-ins are shell scripts")
+
+
+def script(file: Path, text: str) -> Path:
+    """A program that is a shell script."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(f"#!/bin/sh\n{text}\n", "utf-8")
+    file.chmod(0o755)
+    return file
+
+
+@pytest.fixture
+def bare(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    """A machine with nothing on its path but one folder, which is returned."""
+    folder = tmp_path / "path"
+    folder.mkdir()
+    monkeypatch.setenv("PATH", str(folder))
+    monkeypatch.setenv("PYENV_ROOT", str(tmp_path / "pyenv"))
+    monkeypatch.delenv(browsers.NAMED, raising=False)
+    monkeypatch.setattr(browsers, "PLACES", ())
+    monkeypatch.setattr(browsers, "_playwrights_own", lambda: None)
+    return folder
+
+
+@posix
+def test_a_browser_on_the_path(bare: Path) -> None:
+    assert browsers.find() is None
+    found = script(bare / "chromium-browser", "echo Chromium 150")
+    assert browsers.find() == found
+    better = script(bare / "chromium", "echo Chromium 156")
+    assert browsers.find() == better
+
+
+@posix
+@pytest.mark.parametrize("text", ["exit 1", "echo something else", "kill -9 $$"])
+def test_one_that_does_not_start_does_not_count(bare: Path, text: str) -> None:
+    script(bare / "chromium", text)
+    assert browsers.find() is None
+
+
+@posix
+def test_one_that_is_named_is_the_only_one(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    script(bare / "chromium", "echo Chromium 156")
+    named = script(bare / "elsewhere" / "mine", "echo Chromium 156")
+    monkeypatch.setenv(browsers.NAMED, str(named))
+    assert browsers.find() == named
+    named.unlink()
+    assert browsers.find() is None
+
+
+@posix
+def test_playwrights_own_comes_last(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    own = script(bare / "cache" / "own", "echo Chromium 156")
+    monkeypatch.setattr(browsers, "_playwrights_own", lambda: str(own))
+    assert browsers.find() == own
+
+
+def test_without_one_it_is_said_what_to_install(bare: Path) -> None:
+    assert browsers.missing() == (
+        "The browser tests need Chromium, and none was found or could be installed: install it from your system's "
+        "packages, or name one in WORKED_ANSWERS_CHROMIUM, and run the tests again."
+    )
+    script(bare / "apt-get", "")
+    assert ": run  sudo apt install chromium, or name one" in browsers.missing()
+
+
+def test_the_sandbox_is_given_up_for_root_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "geteuid", lambda: 1000, raising=False)
+    assert "--no-sandbox" not in browsers.flags()
+    if os.name == "posix":
+        monkeypatch.setattr(os, "geteuid", lambda: 0)
+        assert "--no-sandbox" in browsers.flags()
