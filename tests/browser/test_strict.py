@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import hashlib
 import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -157,14 +158,16 @@ def test_python_from_the_kept_memory_has_no_javascript_and_no_library(blank: Pag
 
 @pytest.mark.parametrize("way", WAYS_OUT)
 def test_python_of_a_plain_start_finds_no_way_out(
-    blank: Page, stranger: Host, project: Path, tmp_path: Path, way: str
+    blank: Page, stranger: Host, bench_folder: Path, tmp_path: Path, way: str
 ) -> None:
     package = tmp_path / "calculators"
     package.mkdir()
     (package / "__init__.py").write_text("", "utf-8")
     (package / "door.py").write_text(SPY.replace("http://stranger.example/", stranger.address), "utf-8")
-    wheel, lock = pack.compile_wheel(project, *make_wheel(package, "1")).items()
-    how = {"kind": "plain", "wheel": base64.b64encode(wheel[1]).decode(), "name": wheel[0], "lock": lock[1].decode()}
+    name, wheel = make_wheel(package, "1")
+    lock = json.loads((bench_folder / "made" / "engine" / pack.LOCK_NAME).read_text("utf-8"))
+    lock["packages"]["calculators"] |= {"file_name": name, "sha256": hashlib.sha256(wheel).hexdigest()}
+    how = {"kind": "plain", "wheel": base64.b64encode(wheel).decode(), "name": name, "lock": json.dumps(lock)}
     blank.evaluate(START, how)
     ask = {"id": 1, "name": way, "inputs": "{}", "wanted": "html", "prefix": "p"}
     reply = json.loads(blank.evaluate("text => send(text)", json.dumps(ask))["answer"])
