@@ -96,6 +96,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
 def _lock(project: Path) -> int:
     progress = Progress(2)
+    uv.bring(project, progress)
     node_packages.relock(project, progress)
     with progress.step("Locking the Python packages"):
         text = locking.lock(project, lambda arguments: uv.run(project, arguments))

@@ -98,9 +98,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     Raises:
         Trouble: It cannot be made; the sentence says why and what to do.
     """
-    if not uv.stands(wanted.project):
-        with progress.step("Fetching uv, which installs the rest"):
-            uv.bring(wanted.project, held)
+    uv.bring(wanted.project, progress)
     before = stamps.read(wanted.environment / STAMP) if missing is not None else {}
     if missing is None and _stands(wanted.environment):
         with progress.step(f"Removing the unfinished or outdated environment in {wanted.environment.name}"):

@@ -6,14 +6,16 @@ after that is uv's work. It takes packages from where pip on this machine takes 
 """
 
 import ast
+import functools
 import os
 import re
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from build_tools.environment import children, places, stamps
+from build_tools.environment import children, places, stamps, turns
 from build_tools.environment.logs import Log
+from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking, pythons, reasons
 
@@ -60,13 +62,22 @@ def stands(project: Path) -> bool:
     return program(project).is_file() and stamps.read(folder(project) / STAMP) == _origin(project)
 
 
-def bring(project: Path, held: Sequence[int]) -> None:
+def bring(project: Path, progress: Progress) -> None:
     """
-    Installs uv with venv and pip.
+    Installs uv with venv and pip, unless it stands.
 
     Raises:
         Trouble: This Python lacks a part, or uv cannot be had; the sentence says what to do.
     """
+    if stands(project):
+        return
+    with turns.turn(folder(project).with_suffix(".lock"), progress) as held:
+        if not stands(project):   # whoever we waited for may have done it
+            with progress.step("Fetching uv, which installs the rest"):
+                _bring(project, [held])
+
+
+def _bring(project: Path, held: Sequence[int]) -> None:
     interpreter, into = pythons.this_interpreter(), folder(project)
     interpreter.look_for_parts()
     (into / STAMP).unlink(missing_ok=True)
@@ -94,15 +105,22 @@ def run(project: Path, arguments: Sequence[str | Path], held: Sequence[int] = ()
 
 def variables(project: Path) -> dict[str, str]:
     """The variables that uv is started with: pip's settings put in uv's words, unless uv has settings of its own."""
-    _, listed = children.run([places.python_of(folder(project)), "-I", "-m", "pip", "config", "list"], project)
     fixed = {
         # As pip does: any index may have a package. Which file is taken is decided by its hash.
         "UV_INDEX_STRATEGY": "unsafe-best-match",
+        "UV_SYSTEM_CERTS": "1",  # as pip does
         "UV_NO_PROGRESS": "1",
         "UV_PYTHON_DOWNLOADS": "never",
         "UV_HTTP_RETRIES": "1",
     }
-    return {**fixed, **_cache(project), **from_pip(listed), **children.clean_environment()}
+    return {**fixed, **_cache(project), **from_pip(_listed(folder(project))), **children.clean_environment()}
+
+
+@functools.cache
+def _listed(environment: Path) -> str:
+    """pip's settings, as it lists them."""
+    command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "config", "list"]
+    return children.run(command, environment)[1]
 
 
 def from_pip(listed: str) -> dict[str, str]:
