@@ -15,9 +15,10 @@ from pathlib import Path
 from types import FrameType
 
 from build_tools import presenter_commands
-from build_tools.environment import locking, node_packages, places, ready, reasons
+from build_tools.environment import places
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, node_packages, ready, reasons, uv
 
 PURPOSES: dict[str, ready.Purpose] = {
     "serve": "site",
@@ -76,14 +77,14 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         build(project, Progress(), options.generator)
         return 0
     if options.command == "test":
-        from build_tools.environment.testing import test
+        from build_tools.installer.testing import test
 
-        return test(project, options.rest)
+        return test(project, options.rest, options.all)
     if options.command == "parity":
-        from build_tools.environment.testing import test
+        from build_tools.installer.testing import PARITY, test
 
-        os.environ["WORKED_ANSWERS_PARITY"] = str(options.count)
-        return test(project, ["tests/browser/test_parity.py", "-q"])
+        os.environ[PARITY] = str(options.count)
+        return test(project, ["tests/browser/test_parity.py", "-q"], everything=False)
     if options.command == "bench":
         from build_tools.bench.command import bench
 
@@ -95,10 +96,11 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
 def _lock(project: Path) -> int:
     progress = Progress(2)
+    uv.bring(project, progress)
     node_packages.relock(project, progress)
     with progress.step("Locking the Python packages"):
-        text = locking.lock(project)
-        (project / "requirements.lock").write_text(text, "utf-8")
+        text = locking.lock(project, lambda arguments: uv.run(project, arguments))
+        (project / locking.FILE).write_text(text, "utf-8")
     return 0
 
 
@@ -131,7 +133,10 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument(
         "--generator", choices=("mkdocs", "zensical"), default="mkdocs", help="which program makes the pages"
     )
-    commands.add_parser("test", help="run every check and test; what follows goes to pytest", add_help=False)
+    test = commands.add_parser(
+        "test", help="run every check and test; what follows goes to pytest", add_help=False, allow_abbrev=False
+    )
+    test.add_argument("--all", action="store_true", help="try every Python of this machine, and the long comparisons")
     parity = commands.add_parser("parity", help="compare the page's engine with this Python, byte for byte")
     parity.add_argument("--count", type=_positive, default=10_000, help="random inputs a calculator (10000)")
     bench = commands.add_parser("bench", help="measure pages in Chromium, and builds, each beside the plain way")

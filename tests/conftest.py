@@ -34,6 +34,21 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: order.get(item.path.name, len(order)))
 
 
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Names the Pythons that a run has not tried, so that nobody believes they were. pytest's own line comes last."""
+    from build_tools.installer import pythons, testing
+
+    terminalreporter.write_sep("=", "Pythons")
+    terminalreporter.write_line(f"This run is of Python {'.'.join(map(str, sys.version_info[:3]))}.")
+    found = pythons.found()
+    kept = [*testing.ends(pythons.builders()), *testing.ends(list(pythons.present().values()))]
+    passed_over = [each.version for each in found if each not in kept]
+    if passed_over:
+        terminalreporter.write_line(f"Here, but tried with --all alone: {', '.join(passed_over)}.")
+    if pythons.absent():
+        terminalreporter.write_line(f"NOT TRIED, because this machine has none: {', '.join(pythons.absent())}.")
+
+
 @pytest.fixture(scope="session")
 def project() -> Path:
     """The project folder."""

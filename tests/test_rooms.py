@@ -274,14 +274,16 @@ def test_no_rule_sees_what_is_not_there(rule: Callable[[str, str], list[str]], n
     assert rule(name, text) == []
 
 
+EARLY = ("build_tools.installer", "build_tools.commands", "build_tools.presenter_commands")
+
+
 def early_faults(name: str, text: str) -> list[str]:
     """What runs before anything is installed imports the standard library and itself alone, at its top level."""
     faults = []
     for node in ast.parse(text).body:
         for _, imported in imports(name, ast.unparse(node)) if isinstance(node, ast.Import | ast.ImportFrom) else ():
-            own = imported.startswith(
-                ("build_tools.environment", "build_tools.commands", "build_tools.presenter_commands")
-            )
+            own = imported.startswith(() if name.startswith("build_tools/environment/") else EARLY)
+            own = own or imported.startswith("build_tools.environment")
             if not own and imported.partition(".")[0] not in sys.stdlib_module_names:
                 faults.append(f"{name}:{node.lineno}: imports {imported}, which a bare Python may not have")
     return faults
@@ -289,7 +291,7 @@ def early_faults(name: str, text: str) -> list[str]:
 
 def is_early(name: str) -> bool:
     """Whether a file is read by the bare Python that starts a command."""
-    return name.startswith("build_tools/environment/") or name in {
+    return name.startswith(("build_tools/environment/", "build_tools/installer/")) or name in {
         "build_tools/__init__.py",
         "build_tools/__main__.py",
         "build_tools/commands.py",
@@ -303,6 +305,8 @@ def test_the_commands_start_on_a_bare_python() -> None:
     files = [(name, text) for name, text in sources("build_tools") if is_early(name)]
     assert len(files) > 10
     assert [fault for name, text in files for fault in early_faults(name, text)] == []
+    assert early_faults("build_tools/installer/uv.py", "from build_tools.environment import places") == []
+    assert len(early_faults("build_tools/environment/places.py", "from build_tools.installer import uv")) == 1
     assert early_faults("build_tools/commands.py", "import sys\nimport yaml") == [
         "build_tools/commands.py:2: imports yaml, which a bare Python may not have"
     ]

@@ -12,7 +12,9 @@ declare const __ENGINE_FILES__: Record<string, Told>;
 export type Wasm = WebAssembly.Module | ArrayBuffer;
 
 const RUNTIME = "pyodide.asm.wasm";
-export const PLAIN_FILES = ["python_stdlib.zip", "calculators-1-py3-none-any.whl", "pyodide-lock.json"];
+// The wheel's name tells which Python its byte code is for, so it is asked for.
+const WHEEL = Object.keys(__ENGINE_FILES__).filter((name) => name.endsWith(".whl"));
+export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
 
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {

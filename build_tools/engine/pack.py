@@ -1,8 +1,9 @@
 """
 Writes docs/made/engine/: the runtime, Python's kept memory, the worker's script, and what a plain start needs.
 
-Knows files, hashes and which program makes which; the memory is made by `snapshot.ts` under Node. Everything also
-stands in docs/made/engine/packed/ as scripts, for pages that are opened from a folder and may not fetch.
+Knows files, hashes and which program makes which: under Node, `snapshot.ts` makes the memory, and pyodide-build the
+wheel and its lock file. Everything also stands in docs/made/engine/packed/ as scripts, for pages that are opened from a
+folder and may not fetch.
 """
 
 from __future__ import annotations
@@ -10,17 +11,15 @@ from __future__ import annotations
 import gzip
 import hashlib
 import json
-import os
 import shutil
-import subprocess
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any
 
 from build_tools.browser.bundle import bundled
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment import places, stamps
+from build_tools.environment import node, places, stamps
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
 
@@ -46,7 +45,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say: Told in one line what was done.
 
     Raises:
-        Trouble: The runtime is not installed, its lock file cannot be used, or Python's memory cannot be kept.
+        Trouble: The runtime is not installed, the wheel cannot be compiled, or Python's memory cannot be kept.
     """
     runtime = project / "node_modules" / "pyodide"
     needed = (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME)
@@ -59,11 +58,14 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     into.mkdir(parents=True, exist_ok=True)
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
-    lock = lock_text(json.loads((runtime / LOCK_NAME).read_text("utf-8"))["info"], wheel_name, wheel)
-    for name, data in {wheel_name: wheel, LOCK_NAME: lock.encode()}.items():
+    with ThreadPoolExecutor() as beside:  # each waits for a Node of its own, and neither needs the other
+        compiling = beside.submit(_compiled, project, into, wheel_name, wheel)
+        memory_is_new = _keep_memory(project, into, wheel)
+        compiled = compiling.result()
+    for name, data in compiled.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    if _keep_memory(project, into, into / wheel_name):
+    if memory_is_new:
         changed.append(MEMORY_NAME)
     known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
     workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, lean=True)
@@ -71,7 +73,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     for name, data in workers.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    kept = {*RUNTIME_FILES, wheel_name, LOCK_NAME, *workers, MEMORY_NAME}
+    kept = {*RUNTIME_FILES, *compiled, *workers, MEMORY_NAME}
     for path in sorted(into.iterdir()):
         if path.is_file() and path.name not in kept:
             path.unlink()
@@ -80,13 +82,31 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say(f"engine: {', '.join(changed)}")
 
 
-def _keep_memory(project: Path, into: Path, wheel: Path) -> bool:
+def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
+    """What compile_wheel makes; taken from the folder where that has been done."""
+    runtime, script = project / "node_modules" / "pyodide", project / ROOM / "compile_wheel.mjs"
+    tools = (project / "requirements.lock").read_bytes()
+    program = (_sha(runtime / name) for name in (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME))
+    of = stamps.digest(wheel, script.read_bytes(), tools, *program)
+    stamp = places.cache(project) / "made" / "wheel.json"
+    known = stamps.read(stamp)
+    if known.get("of") == of and all((into / name).is_file() for name in known["made"]):
+        there = {name: (into / name).read_bytes() for name in known["made"]}
+        if known["made"] == {name: hashlib.sha256(data).hexdigest() for name, data in there.items()}:
+            return there
+    made = compile_wheel(project, wheel_name, wheel)
+    stamp.parent.mkdir(parents=True, exist_ok=True)
+    stamps.write(stamp, {"of": of, "made": {name: hashlib.sha256(data).hexdigest() for name, data in made.items()}})
+    return made
+
+
+def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
     """Start Python under Node with all calculators loaded and keep its memory, unless that has been done."""
     scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node", lean=True)
     inside = project / ROOM / "inside.py"
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
-        scripts["snapshot.mjs"], inside.read_bytes(), wheel.read_bytes(), *(_sha(into / name) for name in RUNTIME_FILES)
+        scripts["snapshot.mjs"], inside.read_bytes(), wheel, *(_sha(into / name) for name in RUNTIME_FILES)
     )
     stamp = places.cache(project) / "made" / "memory.json"
     target = into / MEMORY_NAME
@@ -95,14 +115,16 @@ def _keep_memory(project: Path, into: Path, wheel: Path) -> bool:
     with tempfile.TemporaryDirectory() as folder:
         script = Path(folder) / "snapshot.mjs"
         script.write_bytes(scripts["snapshot.mjs"])
+        calculators = Path(folder) / "calculators.whl"
+        calculators.write_bytes(wheel)
         order = {
             "wasm": str(into / "pyodide.asm.wasm"),
             "library": str(into / "python_stdlib.zip"),
-            "calculators": str(wheel),
+            "calculators": str(calculators),
             "inside": str(inside),
             "into": str(Path(folder) / MEMORY_NAME),
         }
-        _node(project, script, order, "Python's memory for the browser could not be kept")
+        node.run(project, script, json.dumps(order), "Python's memory for the browser could not be kept")
         fresh = (Path(folder) / MEMORY_NAME).read_bytes()
     write_if_changed(target, fresh)
     stamp.parent.mkdir(parents=True, exist_ok=True)
@@ -131,7 +153,7 @@ def _pack(project: Path, into: Path, names: set[str]) -> None:
     }
     if due:
         order = {"files": list(due.values())}
-        _node(project, project / ROOM / "pack_scripts.mjs", order, "The engine could not be packed")
+        node.run(project, project / ROOM / "pack_scripts.mjs", json.dumps(order), "The engine could not be packed")
 
 
 def _begins_with(path: Path, text: str) -> bool:
@@ -141,62 +163,35 @@ def _begins_with(path: Path, text: str) -> bool:
         return opened.read(len(text)) == text.encode()
 
 
-def _node(project: Path, script: Path, order: Mapping[str, object], failing: str) -> str:
-    """Run a script of ours under Node, in a time zone and a language that are the same everywhere."""
-    variables = {name: value for name, value in os.environ.items() if not name.startswith(("NODE_", "PYTHON", "LC_"))}
-    done = subprocess.run(
-        [str(places.node(project)), str(script), json.dumps(order)],
-        cwd=project,
-        env={**variables, "TZ": "UTC", "LANG": "C"},
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        errors="replace",
-    )
-    if done.returncode != 0:
-        raise Trouble(f"{failing}:\n{done.stderr.strip()[-2000:]}")
-    return done.stdout
-
-
-def lock_text(info: dict[str, Any], wheel_name: str, wheel: bytes) -> str:
+def compile_wheel(project: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
     """
-    The runtime's list of packages, cut down to the one that this site has.
+    A wheel with byte code in place of its source, and the runtime's list of packages with that wheel alone in it.
 
-    pyodide-lock checks it: that the fields are those of its format, and that the name and version in the wheel's file
-    name are those of the entry. (Its own writer is not used: its releases differ in the bytes that they write.)
+    pyodide-build makes both, in the page's own Python under Node, so that neither hangs on the Python that builds.
 
     Args:
-        info: What the runtime's own lock file says about the runtime.
-        wheel_name: The wheel's file name.
-        wheel: The wheel's bytes, whose SHA-256 the runtime compares before it installs them.
+        project: The project folder, with everything installed.
+        wheel_name: The file name of the wheel with the source.
+        wheel: Its bytes.
 
     Returns:
-        JSON text.
+        The compiled wheel and the lock file, by file name. The SHA-256 in the lock file is what the runtime compares
+        before it installs the wheel.
 
     Raises:
-        Trouble: The entry breaks the lock file's format.
+        Trouble: pyodide-build refuses the wheel or the runtime's own lock file, or cannot be run.
     """
-    from pyodide_lock import InfoSpec, PackageSpec, PyodideLockSpec
-
-    package: dict[str, Any] = {
-        "name": PACKAGE,
-        "version": VERSION,
-        "file_name": wheel_name,
-        "install_dir": "site",
-        "sha256": hashlib.sha256(wheel).hexdigest(),
-        "package_type": "package",
-        "imports": [PACKAGE],
-        "depends": [],
-        "unvendored_tests": False,
-    }
-    # The release of pyodide-lock that Python 3.11 can have still asks for a field that the format has since dropped.
-    fields: dict[str, Any] = {"version": "", **info} if "version" in InfoSpec.model_fields else info
-    try:
-        checked = PyodideLockSpec(info=InfoSpec(**fields), packages={PACKAGE: PackageSpec(**package)})
-        checked.check_wheel_filenames()
-    except ValueError as error:
-        raise Trouble(f"The lock file of the browser's Python runtime would be wrong: {error}") from error
-    return json.dumps({"info": info, "packages": {PACKAGE: package}}, indent=1, sort_keys=True) + "\n"
+    info = json.loads((project / "node_modules" / "pyodide" / LOCK_NAME).read_text("utf-8"))["info"]
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / wheel_name).write_bytes(wheel)
+        (folder / LOCK_NAME).write_text(json.dumps({"info": info, "packages": {}}), "utf-8")
+        tools = places.for_the_runtime(places.environment(project))
+        order = {"tools": str(tools), "folder": str(folder), "wheel": wheel_name}
+        script = project / ROOM / "compile_wheel.mjs"
+        node.run(project, script, json.dumps(order), "The calculators' wheel could not be compiled")
+        entry = json.loads((folder / LOCK_NAME).read_text("utf-8"))["packages"][PACKAGE]
+        return {file: (folder / file).read_bytes() for file in (str(entry["file_name"]), LOCK_NAME)}
 
 
 def _copy_if_changed(source: Path, target: Path) -> bool:

@@ -11,7 +11,8 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from build_tools.environment import children, places
+from build_tools.environment import children
+from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 
 NAMED = "WORKED_ANSWERS_CHROMIUM"
@@ -79,13 +80,13 @@ def find_or_install(project: Path, progress: Progress) -> Path | None:
                 printed += more
                 if status != 0:
                     break
-            _keep(project, "chromium-package", printed)
+            Log(project, "chromium-package").keep(printed)
         if found := find():
             return found
     progress.total += 1
     with progress.step("Fetching Playwright's own Chromium") as step:
         status, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
-        _keep(project, "chromium-playwright", printed)
+        Log(project, "chromium-playwright").keep(printed)
     return find()
 
 
@@ -125,9 +126,3 @@ def _starts(program: Path) -> bool:
     except OSError:
         return False
     return status == 0 and "chrom" in printed.lower()
-
-
-def _keep(project: Path, name: str, printed: str) -> None:
-    log = places.cache(project) / "logs" / f"{name}.txt"
-    log.parent.mkdir(parents=True, exist_ok=True)
-    log.write_text(printed, "utf-8")

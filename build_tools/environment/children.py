@@ -11,7 +11,9 @@ PATIENCE_S = 5   # how long a program may take to end after being asked
 # Settings of the user's that would send an installation elsewhere or make a Python start differently.
 _STRAY = (
     "PIP_TARGET", "PIP_PREFIX", "PIP_ROOT", "PIP_USER", "PIP_REQUIREMENT", "PIP_REQUIRE_VIRTUALENV",
-    "PIP_CONSTRAINT", "PYTHONHOME", "PYTHONPATH", "PYTHONSTARTUP", "PYTHONUSERBASE", "__PYVENV_LAUNCHER__",
+    "PIP_CONSTRAINT", "PIP_NO_BINARY", "UV_PYTHON", "UV_SYSTEM_PYTHON", "UV_PROJECT_ENVIRONMENT", "UV_CONSTRAINT",
+    "UV_BUILD_CONSTRAINT", "UV_OVERRIDE", "UV_EXCLUDE", "UV_EXCLUDE_NEWER", "UV_NO_BINARY",
+    "PYTHONHOME", "PYTHONPATH", "PYTHONSTARTUP", "PYTHONUSERBASE", "__PYVENV_LAUNCHER__",
     "npm_config_prefix", "npm_config_global", "NODE_ENV", "NODE_OPTIONS",
 )  # fmt: skip
 

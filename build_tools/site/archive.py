@@ -1,5 +1,5 @@
 """
-Packs a built site into site.zip, to be unpacked and opened without a server. Knows zip files; knows no page.
+Packs a built site into site.zip, to be unpacked and opened without a server. Knows files' names; archive.mjs packs.
 
 The engine's files go in once, as the scripts that a page in a folder can run; a server that serves the unpacked folder
 gets by with them too (build_tools/browser/sources.ts).
@@ -7,31 +7,41 @@ gets by with them too (build_tools/browser/sources.ts).
 
 from __future__ import annotations
 
-import zipfile
+import json
+import tempfile
 from pathlib import Path
+
+from build_tools.environment import node, places
 
 NAME = "site.zip"
 FOLDER = "worked-answers"
-_EARLIEST = (1980, 1, 1, 0, 0, 0)  # the first moment that a zip entry can hold
-_PLAIN_FILE = 0o100644 << 16  # a regular file that everyone may read, in the upper half of the zip attribute
+_SCRIPT = Path(__file__).with_name("archive.mjs")
 _COMPRESSED = frozenset({".png", ".webp", ".jpg", ".woff2", ".zip", ".gz"})
 
 
 def write(site: Path) -> None:
-    """Write site.zip into a built site: the same files give the same bytes (and the same zlib)."""
+    """
+    Write site.zip into a built site: the same files give the same bytes, whichever Python and machine build it.
+
+    Args:
+        site: The folder that holds the built site.
+
+    Raises:
+        Trouble: Node could not write it.
+    """
     target = site / NAME
     target.unlink(missing_ok=True)
-    with zipfile.ZipFile(target, "w") as archive:
-        for path in sorted(site.rglob("*")):
-            inside = path.relative_to(site)
-            if path == target or not path.is_file() or _stands_in_a_script(site, path):
-                continue
-            entry = zipfile.ZipInfo(f"{FOLDER}/{inside.as_posix()}", _EARLIEST)
-            entry.create_system = 3  # the same on every system
-            entry.external_attr = _PLAIN_FILE
-            entry.compress_type = zipfile.ZIP_STORED if path.suffix in _COMPRESSED else zipfile.ZIP_DEFLATED
-            archive.writestr(entry, path.read_bytes(), compresslevel=6)
+    inside = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
+    entries = [
+        {"name": f"{FOLDER}/{name}", "from": str(path), "packed": path.suffix in _COMPRESSED}
+        for name, path in sorted(inside.items())
+        if not _stands_in_a_script(path)
+    ]
+    with tempfile.TemporaryDirectory() as folder:
+        order = Path(folder) / "order.json"  # a file: a site of many pages is too long for a command line
+        order.write_text(json.dumps({"entries": entries, "into": str(target)}), "utf-8")
+        node.run(places.PROJECT, _SCRIPT, str(order), "site.zip could not be written")
 
 
-def _stands_in_a_script(site: Path, path: Path) -> bool:
+def _stands_in_a_script(path: Path) -> bool:
     return path.parent.name == "engine" and (path.parent / "packed" / f"{path.name}.js").is_file()

@@ -16,6 +16,8 @@ def finish(site: Path, project: Path, docs: Path | None = None) -> None:
         project: The project folder, for its settings.
         docs: The folder of pages; the project's own unless another is given.
     """
+    # The map of pages once more, packed by the zlib of whichever Python builds; sitemap.xml says all that it says.
+    (site / "sitemap.xml.gz").unlink(missing_ok=True)
     frame.apply(site, frame.of_project(project, docs))
     policy.apply(site)
     offline.write(site)

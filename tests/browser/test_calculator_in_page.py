@@ -335,7 +335,7 @@ POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self
         (both("pyodide.asm.wasm"), {}, "could not be loaded"),
         (both("memory.bin") | both("python_stdlib.zip"), {}, "could not be loaded"),
         (both("memory.bin") | both("pyodide-lock.json"), {}, "could not be loaded"),
-        (both("memory.bin") | both("calculators-1-py3-none-any.whl"), {}, "could not be loaded"),
+        (both("memory.bin") | both("calculators-1-cp314-none-any.whl"), {}, "could not be loaded"),
     ],
 )
 def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(

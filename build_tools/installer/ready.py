@@ -8,13 +8,19 @@ import shutil
 from pathlib import Path
 from typing import Literal
 
-from build_tools.environment import locking, node_packages, places, python_packages, turns
+from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
-from build_tools.environment.reasons import FULL, ROOM
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, node_packages, python_packages, pythons, uv
+from build_tools.installer.reasons import FULL, ROOM
 
 # Locking needs Node, but not the packages whose list it is about to write.
 Purpose = Literal["site", "tests", "locking"]
+GROUPS: dict[Purpose, tuple[str, ...]] = {
+    "site": (*locking.SHARED[:2], locking.RUNTIME),
+    "tests": (*locking.SHARED, locking.RUNTIME),
+    "locking": locking.SHARED[:2],
+}
 NEEDED_BYTES = {"site": 600_000_000, "tests": 1_500_000_000, "locking": 600_000_000}
 
 
@@ -25,18 +31,19 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     Raises:
         Trouble: Something is missing that cannot be had; running the same command again goes on from there.
     """
-    for name in (python_packages.LOCK_FILE, *node_packages.FILES):
+    for name in (locking.FILE, *node_packages.FILES):
         if not (project / name).is_file():
             raise Trouble(f"{name} is missing from {project}: get it back with  git checkout {name}")
-    groups = locking.GROUPS if purpose == "tests" else locking.GROUPS[:2]
-    wanted = python_packages.Wanted(
-        places.environment(project), python_packages.this_interpreter(), project, groups
-    )
+    interpreter = pythons.this_interpreter()
+    wanted = python_packages.Wanted(places.environment(project), interpreter, project, GROUPS[purpose])
     missing = python_packages.missing_groups(wanted)
     if missing != () or _node_is_due(project, purpose):
         with turns.turn(places.cache(project) / "environment.lock", progress) as held:
             missing = python_packages.missing_groups(wanted)   # whoever we waited for may have done it
             node_due = _node_is_due(project, purpose)
+            # Better to hear it now than after minutes of work.
+            if missing != () and not uv.stands(project):
+                interpreter.look_for_parts()
             _look_for_room(project, purpose)
             progress.total += python_packages.steps(wanted, missing) + node_due
             if missing != ():
@@ -46,13 +53,32 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     return places.python_of(wanted.environment)
 
 
+def calculators_environment(interpreter: pythons.Interpreter, project: Path, progress: Progress) -> Path:
+    """
+    The Python of an environment of another CPython with what the calculators' tests need, made if it must be.
+
+    Raises:
+        Trouble: It cannot be made; the sentence says why.
+    """
+    major, minor = interpreter.short
+    folder = places.cache(project) / "pythons" / f"{major}.{minor}"
+    wanted = python_packages.Wanted(folder, interpreter, project, locking.SHARED[:1])
+    if python_packages.missing_groups(wanted) != ():
+        with turns.turn(folder.with_suffix(".lock"), progress) as held:
+            missing = python_packages.missing_groups(wanted)
+            if missing != ():
+                progress.total += python_packages.steps(wanted, missing)
+                python_packages.make(wanted, missing, progress, [held])
+    return places.python_of(folder)
+
+
 def _node_is_due(project: Path, purpose: Purpose) -> bool:
     """Whether npm has something to do for this purpose."""
     return purpose != "locking" and not node_packages.in_order(project, purpose == "tests")
 
 
 def _look_for_room(project: Path, purpose: Purpose) -> None:
-    """Better to hear it now than after minutes of work."""
+    """Whether a first start has room enough."""
     free = shutil.disk_usage(project).free
     standing = places.environment(project).exists()
     if free < NEEDED_BYTES[purpose] and not standing:

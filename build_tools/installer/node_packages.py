@@ -5,9 +5,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from build_tools.environment import children, places, reasons, stamps
+from build_tools.environment import children, places, stamps
+from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import reasons
 
 STAMP = ".made-from.json"
 FILES = ("package.json", "package-lock.json")
@@ -39,8 +41,9 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
     what = "the browser's packages" + (" and those for its tests" if for_tests else "")
     with progress.step(f"Installing {what} with npm") as step:
         (project / "node_modules" / STAMP).unlink(missing_ok=True)
-        command: list[str | Path] = [places.node(project), places.npm_script(project), "ci", "--ignore-scripts"]
+        command: list[str | Path] = [*places.npm(project), "ci", "--ignore-scripts"]
         command += ["--no-audit", "--no-fund", "--no-update-notifier", "--loglevel", "http", "--fetch-retries", "1"]
+        command += ["--fetch-retry-mintimeout", "1000"]
         command += [] if for_tests else ["--omit", "dev"]
         fetched = 0
 
@@ -52,9 +55,8 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
 
         path = children.clean_environment(NODE_ENV="")
         status, printed = children.run(command, project, variables=path, on_line=count, held=held)
-        log = places.cache(project) / "logs" / "npm.txt"
-        log.parent.mkdir(parents=True, exist_ok=True)
-        log.write_text(printed, "utf-8")
+        log = Log(project, "npm")
+        log.keep(printed)
         if status != 0:
             raise Trouble(reasons.of_npm(printed, log))
     (project / "node_modules").mkdir(exist_ok=True)   # npm makes none where nothing is wanted
@@ -72,12 +74,12 @@ def _agree(project: Path) -> bool:
 def relock(project: Path, progress: Progress) -> None:
     """Writes package-lock.json anew from package.json, without the addresses that packages came from."""
     with progress.step("Locking the browser's packages with npm"):
-        command: list[str | Path] = [places.node(project), places.npm_script(project), "install"]
+        command: list[str | Path] = [*places.npm(project), "install"]
         command += ["--package-lock-only"]
         command += ["--ignore-scripts", "--no-audit", "--no-fund", "--omit-lockfile-registry-resolved"]
         status, printed = children.run(command, project)
         if status != 0:
-            raise Trouble(reasons.of_npm(printed, places.cache(project) / "logs" / "npm.txt"))
+            raise Trouble(reasons.of_npm(printed, Log(project, "npm")))
 
 
 def _packages(project: Path) -> list[str]:

@@ -8,8 +8,9 @@ import tomllib
 
 import pytest
 
-from build_tools.environment import locking, places
+from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking
 
 PROJECT = places.PROJECT
 TEXT = (PROJECT / "requirements.lock").read_text("utf-8")
@@ -23,16 +24,25 @@ def plain(name: str) -> str:
 def test_every_group_is_a_section_that_holds_what_it_names() -> None:
     groups = tomllib.loads((PROJECT / "pyproject.toml").read_text("utf-8"))["dependency-groups"]
     assert tuple(groups) == locking.GROUPS
-    before: set[str] = set()
+    shared: set[str] = set()
     for group, text in locking.sections(TEXT).items():
-        before |= set(locking.names(text))
-        assert {plain(name) for name in groups[group]} <= before
+        names = set(locking.names(text))
+        shared |= names if group in locking.SHARED else set()
+        assert {plain(name) for name in groups[group]} <= (shared if group in locking.SHARED else names)
 
 
-def test_no_package_stands_in_two_sections() -> None:
-    names = [name for text in locking.sections(TEXT).values() for name in locking.names(text)]
+def test_no_package_stands_in_two_sections_of_one_environment() -> None:
+    sections = locking.sections(TEXT)
+    names = [name for group in locking.SHARED for name in locking.names(sections[group])]
     assert len(names) == len(set(names))
     assert len(names) > 50
+
+
+@pytest.mark.parametrize("group", ["calculators", "site", "runtime"])
+def test_every_python_builds_with_the_same_versions(group: str) -> None:
+    pins = re.findall(r"^([A-Za-z0-9._-]+)==", locking.sections(TEXT)[group], re.MULTILINE)
+    assert pins
+    assert len(pins) == len(set(pins))
 
 
 def test_every_pin_has_hashes() -> None:

@@ -1,14 +1,13 @@
-"""Which browser and which other Pythons are found, and what is said when there is none."""
+"""Which browser is found, and what is said when there is none."""
 
 from __future__ import annotations
 
 import os
-import sys
 from pathlib import Path
 
 import pytest
 
-from build_tools.environment import browsers, python_packages, pythons
+from build_tools.environment import browsers
 
 posix = pytest.mark.skipif(os.name != "posix", reason="the stand-ins are shell scripts")
 
@@ -82,35 +81,3 @@ def test_the_sandbox_is_given_up_for_root_alone(monkeypatch: pytest.MonkeyPatch)
     if os.name == "posix":
         monkeypatch.setattr(os, "geteuid", lambda: 0)
         assert "--no-sandbox" in browsers.flags()
-
-
-def answers(name: str, version: str) -> str:
-    """The text of a script that says it is that Python."""
-    numbers = version.replace(".", ", ")
-    return f"echo '[\"{name}\", [{numbers}]]'"
-
-
-@posix
-def test_other_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path) -> None:
-    mine = sys.version_info[1]
-    script(bare / f"python3.{mine}", answers("cpython", f"3.{mine}.9"))
-    script(bare / "python3.13", answers("cpython", "3.13.1"))
-    script(bare / "python3.14", answers("pypy", "3.14.0"))
-    script(bare / "python3", answers("cpython", "3.10.9"))
-    newest = script(tmp_path / "pyenv" / "versions" / "3.13.12" / "bin" / "python3.13", answers("cpython", "3.13.12"))
-    script(tmp_path / "pyenv" / "versions" / "3.13.2" / "bin" / "python3.13", answers("cpython", "3.13.2"))
-    script(tmp_path / "pyenv" / "versions" / "3.12.1" / "bin" / "python3.12", "exit 1")
-    found = pythons.others()
-    if mine != 13:
-        assert found == {"3.13": python_packages.Interpreter(newest, "3.13.12")}
-    else:
-        assert found == {}
-
-
-@posix
-def test_shims_are_passed_over(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    shims = bare / "shims"
-    script(shims / "python3.13", answers("cpython", "3.13.1"))
-    script(shims / "python3.12", answers("cpython", "3.12.1"))
-    monkeypatch.setenv("PATH", str(shims))
-    assert pythons.others() == {}

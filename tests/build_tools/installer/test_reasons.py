@@ -1,4 +1,4 @@
-"""What pip, venv and npm print when they fail, and the one sentence that is made of it."""
+"""What uv, pip, venv and npm print when they fail, and the one sentence that is made of it."""
 
 from __future__ import annotations
 
@@ -7,13 +7,17 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import reasons
+from build_tools.environment.logs import Log
+from build_tools.installer import reasons
 
-LOG = Path("/home/me/answers/.cache/logs/pip.txt")
+LOG = Log(Path("/home/me/answers"), "uv")
 FULL = "The disk is full: free about 1.5 GB in /home/me/answers and run the same command again."
 NO_INDEX = (
     "The Python package index cannot be reached: check the network connection or proxy and run the same command again."
 )
+# As uv 0.13 printed them, with other names.
+UV = "error: Request failed\n  cause: Failed to fetch: http://index.example/a/\n  cause: {}\n  cause: {}\n"
+UV_UNSOLVED = "error: No solution found when resolving dependencies\n  cause: Because {}, we can conclude that ...\n"
 NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
 
 
@@ -43,6 +47,33 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
             "ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM THE REQUIREMENTS FILE.",
             "The package index sent a file that is not the one requirements.lock names.",
         ),
+        (UV.format("tcp connect error", "Connection refused (os error 111)"), NO_INDEX),
+        (UV.format("dns error", "failed to lookup address information: Name or service not known"), NO_INDEX),
+        (
+            UV.format("client error (Connect)", "invalid peer certificate: UnknownIssuer"),
+            "The Python package index answers with a certificate that this machine does not trust: ",
+        ),
+        (UV.format("failed to write to file", "No space left on device (os error 28)"), FULL),
+        (
+            "error: Failed to download `a==1`\n  cause: Hash mismatch for `a==1`\n\n   Expected:\n     sha256:00\n",
+            "The package index sent a file that is not the one requirements.lock names.",
+        ),
+        (
+            UV_UNSOLVED.format("there is no version of lone==1.0 and you require lone==1.0"),
+            "The package index has no lone for Python 3.15.0 on ",
+        ),
+        (
+            UV_UNSOLVED.format("numpy==2.4.6 has no usable wheels and you require numpy==2.4.6"),
+            "The package index has no numpy for Python 3.15.0 on ",
+        ),
+        (
+            UV_UNSOLVED.format("ruamel.yaml was not found in the provided package locations and you require it"),
+            "The package index has no ruamel.yaml for Python 3.15.0 on ",
+        ),
+        (
+            UV.format("one thing", "the last thing"),
+            f"Installing Python packages failed: error: Request failed: the last thing (more in {LOG}).",
+        ),
         (
             "Collecting x\nERROR: something new\n  more of it\n",
             f"Installing Python packages failed: ERROR: something new (more in {LOG}).",
@@ -50,8 +81,8 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
         ("", f"Installing Python packages failed: it said nothing (more in {LOG})."),
     ],
 )
-def test_pip(printed: str, sentence: str) -> None:
-    told = reasons.of_pip(printed, "3.15.0", LOG)
+def test_uv_and_the_pip_that_fetches_it(printed: str, sentence: str) -> None:
+    told = reasons.of_installing(printed, "3.15.0", LOG)
     assert told.startswith(sentence)
     assert "\n" not in told
 
@@ -103,8 +134,13 @@ def test_a_python_without_ssl_is_not_mended_by_a_venv_package(monkeypatch: pytes
         (OSError(errno.ENOSPC, "No space left on device"), "The disk is full: free about 1.5 GB in /p and run"),
         (
             PermissionError(errno.EACCES, "Permission denied", "/p/site"),
-            "The system refused: Permission denied (/p/site). Mend that and run the same command again.",
+            "The right to write or run files is missing here (/p/site): put the project into a folder of your own",
         ),
+        (
+            OSError(errno.EROFS, "Read-only file system", "/p/.cache"),
+            "The right to write or run files is missing here (/p/.cache): ",
+        ),
+        (OSError(errno.EIO, "Input/output error", "/p/site"), "The system refused: Input/output error (/p/site). Mend"),
     ],
 )
 def test_the_systems_own_errors(error: OSError, sentence: str) -> None:

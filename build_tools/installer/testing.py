@@ -1,0 +1,56 @@
+"""The test command: sees to browser and Pythons, then runs every test there is. Knows no test itself."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from build_tools.environment import browsers
+from build_tools.environment.progress import Progress
+from build_tools.installer import pythons, ready
+
+# Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
+# they share what is slow to make.
+PROCESSES = max(2, min(os.cpu_count() or 2, 6))
+EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
+# Tells the tests that they need not be quick: every Python, and every input of the long comparison.
+ALL = "WORKED_ANSWERS_ALL"
+PARITY = "WORKED_ANSWERS_PARITY"
+
+
+def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:
+    """The Pythons of a list that a run tries: the first and the last, or every one."""
+    if everything is None:
+        everything = bool(os.environ.get(ALL))
+    return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
+
+
+def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
+    """
+    Runs pytest, whose tests include the linter, the type checkers and the calculators on other Pythons.
+
+    Args:
+        project: The project folder.
+        arguments: Handed to pytest instead of our own choice, which is every test, several at a time.
+        everything: Whether to try every Python of this machine, and not only the oldest and the newest.
+
+    Returns:
+        pytest's exit status.
+    """
+    progress = Progress()
+    browser = browsers.find_or_install(project, progress)
+    progress.say(f"Browser: {browser}" if browser else browsers.missing())
+    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
+    if everything:
+        variables = {PARITY: "10000"} | variables | {ALL: "1"}
+    tried = ends(list(pythons.present().values()), everything)
+    progress.say(f"Python: {', '.join(interpreter.version for interpreter in tried)}")
+    for interpreter in tried:
+        if interpreter.short != sys.version_info[:2]:
+            ready.calculators_environment(interpreter, project, progress)
+    command = [sys.executable, "-m", "pytest", *(arguments or EVERYTHING)]
+    if os.name == "posix":
+        sys.stdout.flush()
+        os.execve(sys.executable, command, variables)
+    return subprocess.run(command, cwd=project, env=variables).returncode

@@ -1,0 +1,156 @@
+"""
+Brings uv, which installs everything else, and runs it. Knows pip's settings; knows no package but uv.
+
+A bare Python has venv and, in it, pip: those install the one uv that requirements.lock names, hash and all. Everything
+after that is uv's work. It takes packages from where pip on this machine takes them.
+"""
+
+import ast
+import functools
+import os
+import re
+import sys
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from build_tools.environment import children, places, stamps, turns
+from build_tools.environment.logs import Log
+from build_tools.environment.progress import Progress
+from build_tools.environment.trouble import Trouble
+from build_tools.installer import locking, pythons, reasons
+
+GROUP = "installer"
+STAMP = "made-from.json"
+
+# uv's variable for each of pip's settings. Where one holds several values, pip parts them with spaces.
+_SETTINGS = {
+    "index-url": "UV_DEFAULT_INDEX",
+    "extra-index-url": "UV_INDEX",
+    "find-links": "UV_FIND_LINKS",
+    "no-index": "UV_NO_INDEX",
+    "trusted-host": "UV_INSECURE_HOST",
+    "keyring-provider": "UV_KEYRING_PROVIDER",
+    "cert": "SSL_CERT_FILE",
+    "client-cert": "SSL_CLIENT_CERT",
+    "proxy": "ALL_PROXY",
+    "timeout": "UV_HTTP_TIMEOUT",
+    "default-timeout": "UV_HTTP_TIMEOUT",
+    "no-cache-dir": "UV_NO_CACHE",
+}
+_PARTED_BY_COMMAS = frozenset({"find-links"})
+_SWITCHES = frozenset({"no-index", "no-cache-dir"})
+_OFF = frozenset({"", "0", "false", "no", "off"})
+
+
+def folder(project: Path) -> Path:
+    """The small environment that holds uv alone."""
+    return places.cache(project) / "installer"
+
+
+def program(project: Path) -> Path:
+    """Where uv stands once it has been brought."""
+    return places.scripts(folder(project)) / ("uv.exe" if os.name == "nt" else "uv")
+
+
+def _origin(project: Path) -> dict[str, object]:
+    wanted = locking.sections((project / locking.FILE).read_text("utf-8"))[GROUP]
+    return {"uv": stamps.digest(wanted), "python": list(sys.version_info[:3]), "folder": str(folder(project))}
+
+
+def stands(project: Path) -> bool:
+    """Whether the uv that requirements.lock names is there."""
+    return program(project).is_file() and stamps.read(folder(project) / STAMP) == _origin(project)
+
+
+def bring(project: Path, progress: Progress) -> None:
+    """
+    Installs uv with venv and pip, unless it stands.
+
+    Raises:
+        Trouble: This Python lacks a part, or uv cannot be had; the sentence says what to do.
+    """
+    if stands(project):
+        return
+    with turns.turn(folder(project).with_suffix(".lock"), progress) as held:
+        if not stands(project):   # whoever we waited for may have done it
+            with progress.step("Fetching uv, which installs the rest"):
+                _bring(project, [held])
+
+
+def _bring(project: Path, held: Sequence[int]) -> None:
+    interpreter, into = pythons.this_interpreter(), folder(project)
+    interpreter.look_for_parts()
+    (into / STAMP).unlink(missing_ok=True)
+    log = Log(project, "installer")
+    status, printed = children.run([interpreter.path, "-I", "-m", "venv", "--clear", into], project, held=held)
+    log.keep(printed)
+    if status != 0:
+        raise Trouble(reasons.of_venv(printed, interpreter.version, log))
+    listed = into / "wanted.txt"
+    listed.write_text(locking.sections((project / locking.FILE).read_text("utf-8"))[GROUP], "utf-8")
+    command: list[str | Path] = [places.python_of(into), "-I", "-m", "pip", "install", "--requirement", listed]
+    command += ["--require-hashes", "--only-binary", ":all:", "--no-deps", "--no-input", "--progress-bar", "off"]
+    command += ["--disable-pip-version-check", "--no-warn-script-location", "--retries", "1"]
+    status, printed = children.run(command, project, held=held)
+    log.keep(printed)
+    if status != 0:
+        raise Trouble(reasons.of_installing(printed, interpreter.version, log))
+    stamps.write(into / STAMP, _origin(project))
+
+
+def run(project: Path, arguments: Sequence[str | Path], held: Sequence[int] = ()) -> tuple[int, str]:
+    """Runs uv, which must stand, and returns its exit status and what it printed."""
+    return children.run([program(project), *arguments], project, variables=variables(project), held=held)
+
+
+def variables(project: Path) -> dict[str, str]:
+    """The variables that uv is started with: pip's settings put in uv's words, unless uv has settings of its own."""
+    fixed = {
+        # As pip does: any index may have a package. Which file is taken is decided by its hash.
+        "UV_INDEX_STRATEGY": "unsafe-best-match",
+        "UV_SYSTEM_CERTS": "1",  # as pip does
+        "UV_NO_PROGRESS": "1",
+        "UV_PYTHON_DOWNLOADS": "never",
+        "UV_HTTP_RETRIES": "1",
+    }
+    return {**fixed, **_cache(project), **from_pip(_listed(folder(project))), **children.clean_environment()}
+
+
+@functools.cache
+def _listed(environment: Path) -> str:
+    """pip's settings, as it lists them."""
+    command: list[str | Path] = [places.python_of(environment), "-I", "-m", "pip", "config", "list"]
+    return children.run(command, environment)[1]
+
+
+def from_pip(listed: str) -> dict[str, str]:
+    """
+    uv's variables for what `pip config list` prints.
+
+    Args:
+        listed: Lines such as `global.index-url='…'`. What is said in variables counts more than what is said for
+            `pip install`, and that more than what is said for all of pip's commands.
+    """
+    found: dict[str, str] = {}
+    for section in ("global", "install", ":env:"):
+        for match in re.finditer(rf"^{section}\.([a-z-]+)=(.+)$", listed, re.MULTILINE):
+            name, value = match[1], str(ast.literal_eval(match[2])).strip()
+            if name not in _SETTINGS or (name in _SWITCHES and value.lower() in _OFF):
+                found.pop(_SETTINGS.get(name, ""), None)
+            elif name in _SWITCHES:
+                found[_SETTINGS[name]] = "1"
+            elif value:
+                found[_SETTINGS[name]] = (" ", ",")[name in _PARTED_BY_COMMAS].join(value.split())
+            else:
+                found.pop(_SETTINGS[name], None)
+    return found
+
+
+def _cache(project: Path, given: Mapping[str, str] = os.environ) -> dict[str, str]:
+    """uv keeps what it has fetched in the user's folder for such things; where that cannot be written, in ours."""
+    if os.name != "posix":
+        return {}
+    place = Path(given.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "uv"
+    while not place.exists() and place != place.parent:
+        place = place.parent
+    return {} if os.access(place, os.W_OK) else {"UV_CACHE_DIR": str(places.cache(project) / "uv")}
