@@ -19,6 +19,7 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Number, Values
 from calculators.desk.numbers import number, plural, settled, significant
 from calculators.memory.amounts.test_times import EFFICIENCY, SWEEPS, hours_of_testing
+from calculators.memory.kits.printed_labels import bandwidth_on_label
 from calculators.memory.wording.cautions import CAUTIONS
 
 BEFORE, RUN, AFTER = "Before", "The test", "After it"
@@ -199,7 +200,7 @@ calculator = Calculator(
         ),
         Number(
             key="channel_gb_s", label="Bandwidth of one channel", low=0.5, high=1000, unit="GB/s", default=25.6,
-            also={"MB/s": 0.001},
+            also={"MB/s": 0.001}, printed=bandwidth_on_label,
             where="The number after PC4- on the sticker is it in MB/s: PC4-25600 carries 25.6 GB/s. Or ask "
             "'What do the numbers on a memory kit mean?'.",
         ),

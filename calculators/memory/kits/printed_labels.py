@@ -10,7 +10,7 @@ from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, 
 from calculators.memory.timings.timing_strings import read_timings
 
 _BY_RATE = re.compile(r"(ddr[345])l?[\s-]*([0-9]{3,5})\s*(?:mhz|mt/?s|mbps)?", re.I)
-_BY_NAME = re.compile(r"pc([345])l?[\s-]*([0-9]{4,5})\s?[a-z]{0,3}(?:-[a-z0-9]{2,4}(?:-[a-z0-9]{2,4})*)?", re.I)
+_BY_NAME = re.compile(r"pc([345])l?[\s-]*([0-9]{3,5})\s?[a-z]{0,3}(?:-[a-z0-9]{2,4}(?:-[a-z0-9]{2,4})*)?", re.I)
 _SIZE = re.compile(
     r"(?:([1-4])\s*[x×*]\s*)?([0-9]{1,3})\s*g(?:i?b)?(?:\s+[12]r\s*[x×]?\s*(?:4|8|16)?)?", re.I
 )  # fmt: skip
