@@ -143,9 +143,7 @@ def _against(have: Kit, add: Kit, slot_count: int, board: Board) -> list[_Obstac
     return reasons
 
 
-def _refusal(
-    have: Kit, add: Kit, slot_count: int, total: int, board: Board, against: list[_Obstacle]
-) -> Answer:
+def _refusal(have: Kit, add: Kit, slot_count: int, total: int, board: Board, against: list[_Obstacle]) -> Answer:
     figures = [figure("total_gb", "Both kits add up to", total, "GB", main=True)]
     notes = []
     same_kind = have.generation == add.generation and have.form == add.form and have.module == add.module

@@ -292,7 +292,8 @@ def worked_for(given: Values) -> str:
     parts += [f"a game ({given.say('game')})"] if given["game"] != "none" else []
     parts += [f"{given.say('editing')}"] if given["editing"] != "none" else []
     parts += [f"{number(given['frame_seconds'], 1)} s of frames"] if given["frame_seconds"] else []
-    parts += [f"{number(given['virtual_machines_gb'], 1)} GB of virtual machines"] if given["virtual_machines_gb"] else []
+    machines = given["virtual_machines_gb"]
+    parts += [f"{number(machines, 1)} GB of virtual machines"] if machines else []
     return listed(parts)
 
 
@@ -302,7 +303,8 @@ calculator = Calculator(
     summary="What runs at once, added up as a range, the capacity that holds it, and what a second stick changes.",
     inputs=(
         Choice(
-            key="system", label="System", group="What runs at once", default="usual", names=("background", "operating system"),
+            key="system", label="System", group="What runs at once", default="usual",
+            names=("background", "operating system"),
             options=(
                 Option("lean", "lean, little in the background", ("clean", "light")),
                 Option("usual", "usual", ("normal", "ordinary")),
@@ -311,7 +313,8 @@ calculator = Calculator(
             where="Look at the system's memory overview just after a start: below 2 GB is lean, above 5 GB busy.",
         ),
         Number(
-            key="browser_tabs", label="Browser tabs", group="What runs at once", names=("tabs", "pages open", "tab"), low=0, high=2000, default=20,
+            key="browser_tabs", label="Browser tabs", group="What runs at once", low=0, high=2000, default=20,
+            names=("tabs", "pages open", "tab"),
             whole=True, where="Count the pages open on a usual day; 0 if the browser is closed while you work.",
         ),
         Choice(
@@ -343,22 +346,26 @@ calculator = Calculator(
         ),
         Number(
             key="frame_width", label="Frame width", group="Frames held in memory", low=1, high=32768, unit="px",
-            default=3840, names=("width", "horizontal resolution"), whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            default=3840, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            names=("width", "horizontal resolution"),
             where="The project's settings: 1920, 3840 or more.",
         ),
         Number(
             key="frame_height", label="Frame height", group="Frames held in memory", low=1, high=32768, unit="px",
-            default=2160, names=("height", "lines", "vertical resolution"), whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            default=2160, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            names=("height", "lines", "vertical resolution"),
             where="The project's settings: 1080, 2160 or more.",
         ),
         Number(
             key="frame_seconds", label="Seconds of frames held", group="Frames held in memory", low=0, high=36000,
-            unit="s", default=0, names=("seconds", "preview", "cache"), also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
+            unit="s", default=0, also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
+            names=("seconds", "preview", "cache"),
             where="How long a stretch shall play from memory without stutter; 0 if the program keeps no frames.",
         ),
         Number(
             key="frame_rate", label="Frames a second", group="Frames held in memory", low=1, high=1000, unit="fps",
-            default=30, names=("fps", "frame rate"), places=3, also={"Hz": 1, "/s": 1}, extra=True, where="The project's settings.",
+            default=30, places=3, also={"Hz": 1, "/s": 1}, extra=True, where="The project's settings.",
+            names=("fps", "frame rate"),
         ),
         Choice(
             key="generation", label="Generation", group="Is it enough?", default=UNSURE,

@@ -270,7 +270,8 @@ def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
     button.click()
     expect(button).to_have_attribute("aria-expanded", "true")
     text = page.get_by_label("What to send").input_value()
-    for part in ("#memory.rate:rate=3600", f"memory.rate, version {find('memory.rate').version}", "rate = 3600", "What I think is right"):
+    version = find("memory.rate").version
+    for part in ("#memory.rate:rate=3600", f"memory.rate, version {version}", "rate = 3600", "What I think is right"):
         assert part in text
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from calculators.desk.inputs import Choice, Follows, Input, Number, Option, Text, Values
 from calculators.desk.numbers import plural
 from calculators.memory.kits.printed_labels import (
-    rate_on_label,
     ranks_on_label,
+    rate_on_label,
     size_on_label,
     volts_on_label,
     wrong_count,

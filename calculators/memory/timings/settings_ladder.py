@@ -91,15 +91,14 @@ def _begin(generation: str, start: Start, first: First, ask_first: tuple[str, ..
         title = "Nothing to set: put the sticks in and start"
         do: tuple[str, ...] = (
             f"{BENCH}, the battery out or disconnected as the computer's manual says, put the sticks in.",
-            f"Start. The computer takes the standard settings stored in the sticks, about {title_of(start, generation)}.",
+            f"Start. The computer takes the sticks' standard settings, about {title_of(start, generation)}.",
         )
         tag, back = "nothing-to-set", "If nothing appears at all, put the old sticks back alone."
     elif first == First.STEP_UP:
         title = "Everything on automatic, both rated profiles off"
         do = (
             f"{MENU} leave both rated profiles off and everything on automatic.",
-            "Start, and note the rate that the board chose. With two sticks on a channel it is often far below the "
-            "sticks' rating.",
+            "Start, and note the rate that the board chose: often one far below the sticks' rating.",
             "Run a memory test before you go up.",
         )
         tag = "automatic"
@@ -152,8 +151,8 @@ def _upwards(have: Kit, add: Kit, start: Start, floor: int) -> list[Step]:
                 group=UP,
                 title=f"{rate_label(have.generation, rate)}, {timings}, {number(volts, 4)} V",
                 do=(
-                    f"{MENU} set {rate} MT/s and {timings}, with {number(volts, 4)} V. Skip this step if the board "
-                    "chose as much by itself.",
+                    f"{MENU} set {rate} MT/s and {timings}, with {number(volts, 4)} V.",
+                    "Skip this step if the board chose as much by itself.",
                     "Test again. If it fails, go back to the step before and stay there.",
                 ),
                 tags=("jedec-rate", "up", f"rate:{rate}"),
@@ -251,8 +250,7 @@ def _fewer(have: Kit, add: Kit) -> tuple[Step, ...]:
             group=FEWER,
             title="One stick, then the next",
             do=(
-                f"{BENCH} before each change, put one stick alone into the slot that the manual names for one, and "
-                "start.",
+                f"{BENCH} each time, put one stick alone into the slot that the manual names for one. Start.",
                 "Try each stick so, then one good stick in each slot.",
             ),
             why="A fault that moves with the stick is the stick's. One that stays with the slot is the slot's, the "

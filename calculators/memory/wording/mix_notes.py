@@ -182,8 +182,8 @@ def notes_on(
             Note(
                 "Two sticks on one channel",
                 "The makers of processor and board list a lower rate for two sticks a channel than for one, and it "
-                "can lie below what the sticks are rated for. Look it up and give it above. Without it nobody can say at "
-                "which rate this board keeps them.",
+                "can lie below what the sticks are rated for. Look it up and give it above. Without it nobody can "
+                "say at which rate this board keeps them.",
             )
         )
     if place.doubled() and limit_four is not None and limit_two is not None and thirds(limit_four) > thirds(limit_two):

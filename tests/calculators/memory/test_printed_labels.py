@@ -62,13 +62,12 @@ def test_every_rate_input_reads_labels():
 
 
 def test_a_label_of_another_generation_is_told_at_its_input():
-    assert messages("memory.mix", add_rate="DDR5-6000") == [
-        (
-            "add_rate",
-            "Rated speed must belong to the generation above, got DDR5 beside DDR4: choose DDR5 there, or look at the "
-            "sticker once more.",
-        )
-    ]
+    ((key, message),) = messages("memory.mix", add_rate="DDR5-6000")
+    assert key == "add_rate"
+    assert message == (
+        "Rated speed must belong to the generation above, got DDR5 beside DDR4: choose DDR5 there, or look at the "
+        "sticker once more."
+    )
     assert messages("memory.rate", rate="PC3-12800")[0][0] == "rate"
     assert figures("memory.rate", generation="ddr5", rate="DDR5-6000")["rate_label"] == "DDR5-6000"
 
