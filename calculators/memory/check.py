@@ -218,8 +218,8 @@ def _notes() -> tuple[Note, ...]:
             "Why the time is a range",
             "Tests differ in how many patterns they write: a full pass goes over the memory "
             f"{SWEEPS[0]} to {SWEEPS[1]} times. Most of the time is the test's own work: one core writes, reads and "
-            f"compares {CHECKED_GB_S[1]} to {CHECKED_GB_S[0]} GB a second, which we measured on one machine. With several cores "
-            "at work it is done sooner. After one pass, the test's own display is the better clock.",
+            f"compares {CHECKED_GB_S[1]} to {CHECKED_GB_S[0]} GB a second, which we measured on one machine. With "
+            "several cores at work it is done sooner. After one pass, the test's own display is the better clock.",
         ),
     )
 
