@@ -170,7 +170,7 @@ def _working(way: Way, given: Values, currency: str) -> list[Working]:
     return lines
 
 
-_SHORT = {"add": "adding", "same": "the same kit again", "replace": "one new kit"}
+_SHORT = {"add": "adding a kit", "same": "the same kit again", "replace": "one new kit"}
 
 
 def _headline(ways: tuple[Way, ...], currency: str, slots: int) -> str:
@@ -183,9 +183,13 @@ def _headline(ways: tuple[Way, ...], currency: str, slots: int) -> str:
     else:
         least = min(priced)[0]
         cheapest = [_SHORT[key] for each, key in priced if each == least]
+        each_gb = f"for each gigabyte gained, at {amount(least, currency)}"
         be = "is" if len(cheapest) == 1 else "are"
-        text = f"{listed(cheapest)} {be} cheapest for each gigabyte gained, at {amount(least, currency)}"
-        if short_of_slots:
+        all_same = len(cheapest) == len(ways)
+        text = f"all three ways cost the same {each_gb}" if all_same else f"{listed(cheapest)} {be} cheapest {each_gb}"
+        if len(short_of_slots) == 2:
+            text += f"; the other two ways do not fit {slots} slots"
+        elif short_of_slots:
             text += f"; {misfit}"
         elif cheapest == ["one new kit"]:
             text += ", and tested as a whole"

@@ -12,7 +12,7 @@ from calculators.memory.kits.slot_placement import Placement
 from calculators.memory.timings import jedec_bins
 from calculators.memory.timings.data_rates import thirds
 from calculators.memory.timings.first_setting import First, standard_volts
-from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, Start
+from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, STANDARD, Start
 
 MOST_WORDS = 15  # of a verdict's reason: it is read out
 
@@ -79,6 +79,9 @@ def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool, board: Board) -
         return Verdict(DEPENDS, "Two DDR5 sticks a channel seldom hold their rating: look up the makers' limit.")
     if not differ:
         return Verdict(YES, "They are alike; only a kit sold and tested as one is rated as one.")
+    if have.volts != add.volts and begin.way == STANDARD:
+        named = "rated voltage" if len(differ) == 1 else "rated voltage and more"
+        return Verdict(DEPENDS, f"The kits differ in {named}: both begin with their profiles off.")
     tails = [limit] if limit else []
     tails += ["look up the limit for two sticks a channel"] if open_limit else []
     tails += ["look up the largest stick a slot takes"] if asks_for_sizes(have, add, board) else []
@@ -121,6 +124,9 @@ def notes_on(
             )
         )
     notes.append(_about_profiles(first))
+    differ = differences(have, add)
+    if len(differ) > 1:
+        notes.append(Note("In what the kits differ", f"In {listed(differ)}."))
     notes.append(
         Note(
             "What nobody promises",

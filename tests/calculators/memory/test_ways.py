@@ -51,7 +51,9 @@ def test_a_way_that_does_not_fit_keeps_its_total_and_cost_only():
     assert {"add_total_gb", "add_cost", "same_total_gb", "same_cost"} < set(figures)
     assert not {"add_paired_gb", "add_cost_per_gb_gained", "same_paired_gb"} & set(figures)
     assert figures["replace_paired_gb"].value == 64
-    assert "adding and the same kit again do not fit 2 slots" in answer.headline
+    assert answer.headline.endswith("; the other two ways do not fit 2 slots.")
+    nothing, _ = run(slots=2, replace_count=1, replace_size=8)
+    assert nothing.headline.startswith("Adding a kit and the same kit again do not fit 2 slots")
 
 
 def test_when_nothing_gains_the_headline_says_so():
@@ -108,10 +110,12 @@ def read_or_refused(text):
 
 def test_the_cheapest_for_each_gigabyte_is_named():
     assert run()[0].headline == (
-        "Adding is cheapest for each gigabyte gained, at 2.19 €; only a new kit is tested as a whole."
+        "Adding a kit is cheapest for each gigabyte gained, at 2.19 €; only a new kit is tested as a whole."
     )
     assert run(replace_price=60)[0].headline.startswith("One new kit is cheapest for each gigabyte gained")
-    assert "Adding and the same kit again are cheapest" in run(add_price=90, replace_price=200)[0].headline
+    assert "Adding a kit and the same kit again are cheapest" in run(add_price=90, replace_price=200)[0].headline
+    same = run(add_price=48, same_price=24, replace_price=92, resale=20, replace_size=32)
+    assert same[0].headline.startswith("All three ways cost the same for each gigabyte gained, at 1.50 €")
 
 
 def settings(**inputs):

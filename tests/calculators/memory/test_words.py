@@ -23,7 +23,7 @@ def results(name, count):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_headlines_and_reasons_are_short(name):
-    for result in results(name, 150):
+    for result in results(name, 400):
         answer = result.answer
         assert len(answer.headline.split()) <= HEADLINE_WORDS, answer.headline
         if answer.verdict:
