@@ -159,7 +159,7 @@ def _typed_figures(body: str, shown: str, first_line: int) -> Iterator[Finding]:
             answer = run(use.argument, use.options.get("inputs") or {}).answer
         except CannotCompute:
             continue
-        for figure in answer.figures:
+        for figure in answer.shown_figures():
             if isinstance(figure.value, (int, float)) and figure.unit and figure.text:
                 known.setdefault(figure.text.replace("\u202f", ""), f"{use.argument} … -> {figure.key}")
     history = False

@@ -69,7 +69,7 @@ def differences(episodes: Iterable[Episode]) -> list[Differs]:
                 held = correction.now if correction else segment.said
                 if held != result.answer.headline:
                     found.append(Differs(episode, segment, "", segment.said, result.answer.headline))
-            today = {f.key: f.text for f in result.answer.figures}
+            today = {f.key: f.text for f in result.answer.shown_figures()}
             for key, text in segment.figures.items():
                 held = correction.figures.get(key, text) if correction else text
                 if held.replace("\u202f", " ") != today.get(key, "").replace("\u202f", " "):

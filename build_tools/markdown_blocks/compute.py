@@ -44,9 +44,11 @@ def figure_text(name: str, inputs: Mapping[str, object], wanted: str) -> str:
     if wanted == "verdict" and answer.verdict:
         return answer.verdict.reason
     for figure in answer.figures:
+        if figure.key == wanted and figure.only_json:
+            raise CannotCompute(f"{name} gives {wanted} to programs alone here, since it would mislead a reader")
         if figure.key == wanted:
             return figure.text
-    known = [f.key for f in answer.figures] + ["headline"] + (["verdict"] if answer.verdict else [])
+    known = [f.key for f in answer.shown_figures()] + ["headline"] + (["verdict"] if answer.verdict else [])
     near = nearest_names(wanted, known)
     hint = f"did you mean {near[0]}?" if near else f"it has {', '.join(known)}"
     raise CannotCompute(f"{name} gives no figure {wanted} here; {hint}")

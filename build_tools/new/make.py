@@ -60,7 +60,8 @@ def new_answer(
     figure = ""
     if chosen:
         result = catalogue.find(chosen).run({})
-        figure = result.answer.figures[0].key if result.answer.figures else "headline"
+        shown = result.answer.shown_figures()
+        figure = shown[0].key if shown else "headline"
     path = project / "docs" / "answers" / subject / f"{slug(title)}.md"
     text = skeletons.answer(title.strip(), subject, chosen, figure, today or datetime.date.today())
     return write_all({path: text})

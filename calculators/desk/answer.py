@@ -37,6 +37,8 @@ class Figure:
     A named result. `value` is a finite number, settled to 12 significant digits, or a text.
 
     main: shown large, right below the headline (at most four of them fit a screen card).
+    only_json: for programs alone, where the number is right but misleads whoever sees it, such as how many
+    seconds a deafening level would be 'allowed'; no page, text, card or inline figure shows it.
     """
 
     key: str
@@ -45,9 +47,23 @@ class Figure:
     unit: str = ""
     text: str = ""
     main: bool = False
+    only_json: bool = False
+
+    def __post_init__(self) -> None:
+        if self.main and self.only_json:
+            raise ValueError(f"figure {self.key} cannot be both shown large and for programs alone")
 
 
-def figure(key: str, label: str, value: float | str, unit: str = "", places: int = 2, main: bool = False) -> Figure:
+def figure(
+    key: str,
+    label: str,
+    value: float | str,
+    unit: str = "",
+    places: int = 2,
+    main: bool = False,
+    *,
+    only_json: bool = False,
+) -> Figure:
     """
     A figure with its text made from its value.
 
@@ -58,12 +74,13 @@ def figure(key: str, label: str, value: float | str, unit: str = "", places: int
         unit: The unit. [text]
         places: Most digits after the point. [1]
         main: Shown large.
+        only_json: For programs alone; nothing that people read shows it.
 
     Returns:
         The figure. [unit]
 
     Raises:
-        ValueError: The number is not finite.
+        ValueError: The number is not finite, or the figure is both shown large and for programs alone.
 
     Source:
         DESIGN rule of this project: 12 significant digits.
@@ -73,10 +90,10 @@ def figure(key: str, label: str, value: float | str, unit: str = "", places: int
         '10 ns'
     """
     if isinstance(value, str):
-        return Figure(key, label, value, unit, value, main)
+        return Figure(key, label, value, unit, value, main, only_json)
     if not isinstance(value, int):
         value = settled(value)
-    return Figure(key, label, value, unit, with_unit(number(value, places), unit), main)
+    return Figure(key, label, value, unit, with_unit(number(value, places), unit), main, only_json)
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,3 +256,7 @@ class Answer:
         keys = [f.key for f in self.figures]
         if len(set(keys)) != len(keys):
             raise ValueError(f"two figures share a key: {', '.join(keys)}")
+
+    def shown_figures(self) -> tuple[Figure, ...]:
+        """The figures that people may see: all but those for programs alone."""
+        return tuple(f for f in self.figures if not f.only_json)

@@ -47,7 +47,7 @@ def as_html(result: Result, prefix: str) -> str:
         _cautions(first),
         f'<p class="wa-headline">{escape(answer.headline)}</p>',
         _verdict(answer.verdict),
-        _figures([f for f in answer.figures if f.main], "wa-figures wa-main"),
+        _figures([f for f in answer.shown_figures() if f.main], "wa-figures wa-main"),
         # a sound is what the answer is about: it stands where one looks first, below the cautions
         *(_file(f) for f in answer.files if f.media.startswith("audio/")),
         *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
@@ -56,7 +56,7 @@ def as_html(result: Result, prefix: str) -> str:
         *(_table(t) for t in answer.tables),
         _steps(answer.steps, answer.steps_title),
         *(f'<div class="wa-explained"><h3>{escape(n.title)}</h3><p>{escape(n.text)}</p></div>' for n in answer.notes),
-        _more_figures([f for f in answer.figures if not f.main]),
+        _more_figures([f for f in answer.shown_figures() if not f.main]),
         *(_file(f) for f in answer.files if not f.media.startswith(("audio/", "image/"))),
         _cautions(later),
         _assumed(result),

@@ -93,7 +93,7 @@ def dumps(value: object) -> str:
 
 def digest(result: Result) -> str:
     """
-    Eight hexadecimal digits that change when what an answer says changes: verdict, headline or a figure.
+    Eight hexadecimal digits that change when what an answer says changes: verdict, headline or a figure that is shown.
 
     A mark for links, not a seal: it tells a reader that today's answer differs from the one linked.
     """
@@ -101,6 +101,6 @@ def digest(result: Result) -> str:
     said = [
         answer.headline,
         [answer.verdict.word, answer.verdict.reason] if answer.verdict else None,
-        [[f.key, f.text] for f in answer.figures],
+        [[f.key, f.text] for f in answer.shown_figures()],
     ]
     return f"{crc32(dumps(said).encode('utf-8', 'replace')):08x}"

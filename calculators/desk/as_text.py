@@ -36,8 +36,8 @@ def as_text(result: Result) -> str:
     lines.append(answer.headline)
     if answer.verdict:
         lines.append(f"{answer.verdict.said()} {answer.verdict.reason}")
-    if answer.figures:
-        lines += ["", *(f"  {f.label}: {f.text}" for f in answer.figures)]
+    if shown := answer.shown_figures():
+        lines += ["", *(f"  {f.label}: {f.text}" for f in shown)]
     if answer.working:
         lines += ["", "Working"]
         for work in answer.working:

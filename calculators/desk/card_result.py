@@ -70,7 +70,7 @@ class _Plan:
 def first_frames(shape: Shape, question: str, result: Result, code: Code) -> Paper:
     """The paper with the first frame, or the first two, on it: link and code included wherever there are any."""
     answer = result.answer
-    figures = [f for f in answer.figures if f.main][:4]
+    figures = [f for f in answer.shown_figures() if f.main][:4]
     linked = bool(code.shown)
     sizes = HEADLINE_SIZES if shape is WIDE else UPRIGHT_SIZES
     counts = (9, 1) if sum(c.first for c in answer.cautions) > 1 else (9,)

@@ -25,6 +25,7 @@ from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, digest, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.calculator import Calculator, Preset, Result
+from calculators.desk.card import frames as card_frames
 from calculators.desk.charts import Axis, Bar, Limit, Line, Part, Spot, bars, even_ticks, plot, strip
 from calculators.desk.form import form
 from calculators.desk.inputs import Number, PrivateText, Text, Values
@@ -278,3 +279,37 @@ def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
 def test_a_verdict_may_answer_in_the_words_of_its_question():
     assert [Verdict(word, "So.").said() for word in ("yes", "depends", "no")] == ["Yes.", "It depends.", "No."]
     assert Verdict("no", "So.", "Too quiet.").said() == "Too quiet."
+
+
+def with_a_figure_for_programs(value: float = 28.12) -> Result:
+    """A run whose second figure is for programs alone."""
+    made = Answer(
+        headline="Turn down.",
+        figures=(
+            figure("level", "Level", 115, "dB", main=True),
+            figure("allowed_s", "Allowed by the table", value, "s", only_json=True),
+        ),
+    )
+    return Calculator(name="a.b", title="T", summary="S", inputs=(), compute=lambda _: made).run({})
+
+
+def test_a_figure_for_programs_alone_stands_in_json_and_nowhere_that_people_read():
+    result = with_a_figure_for_programs()
+    assert as_json(result)["figures"]["allowed_s"] == {
+        "label": "Allowed by the table", "value": 28.12, "unit": "s", "text": "28.12 s",
+    }  # fmt: skip
+    code = [[(i + j) % 2 == 0 for i in range(21)] for j in range(21)]
+    cards = "".join(frame.svg for frame in card_frames(result, address="https://example.org/a", qr=lambda _: code))
+    for shown in (as_html(result, "p"), as_text(result), cards):
+        assert "115 dB" in shown
+        assert "28.12" not in shown
+        assert "Allowed by the table" not in shown
+
+
+def test_the_mark_of_a_link_does_not_follow_what_no_reader_sees():
+    assert digest(with_a_figure_for_programs(28.12)) == digest(with_a_figure_for_programs(14))
+
+
+def test_a_figure_is_not_both_shown_large_and_for_programs_alone():
+    with pytest.raises(ValueError, match="figure a cannot be both shown large and for programs alone"):
+        figure("a", "A", 1, main=True, only_json=True)
