@@ -53,9 +53,12 @@ TIMING_NAMES = (
 SOURCES = (
     Source("JEDEC JESD79-3, JESD79-3-1, JESD79-4, JESD79-5", "speed bins, voltages, CAS latencies", FROM_MEMORY),
     Source("JEDEC JESD21-C annexes K and L, JESD400-5", "rounding of module contents", FROM_MEMORY),
+    Source("JEDEC JESD79-3, JESD79-4, JESD79-5", "densities of chips, and so the sizes of sticks", FROM_MEMORY),
+    Source("JEDEC JESD79-5", "two halves of 32 data bits on a DDR5 stick", FROM_MEMORY),
     Source("Each timing keeps its nanoseconds when the rate changes", "", COMMON_PRACTICE),
     Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),
-    Source("Order of slots and of the steps down", "", COMMON_PRACTICE),
+    Source("Order of slots and of the steps up and down", "", COMMON_PRACTICE),
+    Source("Four DDR5 sticks begin on automatic; laptops take the standard settings", "", COMMON_PRACTICE),
 )
 
 

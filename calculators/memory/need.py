@@ -54,6 +54,7 @@ SOURCES = (
     Source("What systems, browsers, games and editing take", "", COMMON_PRACTICE),
     Source("Frames held uncompressed", "arithmetic: width × height × bytes a pixel × frames", COMMON_PRACTICE),
     Source("Capacities in which desktops are fitted", "", COMMON_PRACTICE),
+    Source("JEDEC JESD79-3, JESD79-4, JESD79-5", "densities of chips, and so the sizes of sticks", FROM_MEMORY),
     Source("JEDEC JESD100B.01", "a memory's gigabyte is 2^30 bytes", FROM_MEMORY),
     Source("JEDEC JESD79-4", "bandwidth of the kit taken as an example", FROM_MEMORY),
 )

@@ -19,6 +19,7 @@ COMMON_KITS = (("ddr4", 2133, 15), ("ddr4", 3200, 16), ("ddr5", 4800, 40), ("ddr
 SOURCES = (
     Source("JEDEC JESD79-3, JESD79-4, JESD79-5: DDR3, DDR4, DDR5 SDRAM", "speed bins and clock", FROM_MEMORY),
     Source("JEDEC JESD21-C", "module chapters: 64 data bits, names by bandwidth", FROM_MEMORY),
+    Source("JEDEC JESD79-5", "two halves of 32 data bits on a DDR5 stick", FROM_MEMORY),
     Source("Kits drawn for comparison", "", COMMON_PRACTICE),
 )
 

@@ -24,7 +24,15 @@ def test_what_can_be_done_on_a_dark_screen_comes_first_and_hand_settings_last():
     page = next(page for page in PAGES if page.stem == "does-not-start").read_text("utf-8")
     listed = page.partition("On a dark screen, in this order:")[2].partition("/// calculator")[0]
     steps = re.findall(r"^\d\. (.*)$", listed, re.M)
-    order = ["Wait", "old sticks back", "One new stick", "One kit", "Reset the firmware", "on automatic", "by hand, last"]
+    order = [
+        "Wait",
+        "old sticks back",
+        "One new stick",
+        "One kit",
+        "Reset the firmware",
+        "on automatic",
+        "by hand, last",
+    ]
     assert len(steps) == len(order)
     for step, words in zip(steps, order, strict=True):
         assert words in step
