@@ -100,6 +100,7 @@ export class Calculator {
 
   #edited(key: string, patience: number): void {
     this.#form.given.add(key);
+    this.#form.letFollow(key);
     this.#linkNote.textContent = "";
     this.#carried = undefined;
     this.#press(undefined);

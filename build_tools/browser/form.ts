@@ -2,13 +2,21 @@
 
 type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
 
+/** What the declaration says of a field whose usual values depend on another field (`Follows` in the desk). */
+interface Follows {
+  key: string;
+  defaults: Record<string, string>;
+  keeps: Record<string, string[]>;
+}
+
 interface Field {
   key: string;
   box: HTMLElement;
   control: Control;
   error: HTMLElement | null;
   isPrivate: boolean;
-  rest: string; // what the field shows where nothing is given
+  rest: string; // what the field shows where nothing is given, and nothing else decides
+  follows: Follows | undefined;
 }
 
 export class Form {
@@ -26,7 +34,8 @@ export class Form {
       if (!control || !key) continue;
       const isPrivate = box.dataset["kind"] === "private" || box.hasAttribute("data-private");
       const rest = box.dataset["default"] ?? "";
-      this.fields.set(key, { key, box, control, error: box.querySelector(".wa-error"), isPrivate, rest });
+      const follows = box.dataset["follows"] ? (JSON.parse(box.dataset["follows"]) as Follows) : undefined;
+      this.fields.set(key, { key, box, control, error: box.querySelector(".wa-error"), isPrivate, rest, follows });
     }
     for (const key of Object.keys(example)) if (this.fields.has(key)) this.given.add(key);
   }
@@ -44,6 +53,24 @@ export class Form {
   put(key: string, value: string): void {
     const field = this.fields.get(key);
     if (field) show(field.control, value);
+  }
+
+  /** Another value in this field: what belonged to the one before, in fields that follow it, gives way. */
+  letFollow(key: string): void {
+    const chosen = this.fields.get(key)?.control.value ?? "";
+    for (const field of this.fields.values()) {
+      if (field.follows?.key !== key) continue;
+      const typed = field.control.value.trim().toLowerCase();
+      if (this.given.has(field.key) && field.follows.keeps[chosen]?.includes(typed)) continue;
+      this.given.delete(field.key);
+      show(field.control, this.#rest(field));
+    }
+  }
+
+  #rest(field: Field): string {
+    const decides = field.follows && this.fields.get(field.follows.key);
+    const usual = decides && field.follows?.defaults[decides.control.value];
+    return usual ?? field.rest;
   }
 
   /** What is given, as typed. */
@@ -70,11 +97,11 @@ export class Form {
     for (const field of this.fields.values()) {
       const value = inputs[field.key];
       if (value === undefined) {
-        show(field.control, field.rest);
+        show(field.control, this.#rest(field)); // a field stands after the one that it follows
       } else {
         this.given.add(field.key);
         show(field.control, value);
-        if (value !== field.rest) unfold(field.box, this.form);
+        if (value !== this.#rest(field)) unfold(field.box, this.form);
       }
     }
     return Object.keys(inputs).filter((key) => !this.fields.has(key));

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 
 from calculators.desk.calculator import Calculator
@@ -73,7 +74,7 @@ def _group(title: str, entries: list[Input], prefix: str, shown: Mapping[str, st
 def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
     name = f"{prefix}-{entry.key.replace('_', '-')}"
     default = "" if entry.start is None else entry.write(entry.start)
-    value = shown.get(entry.key, default)
+    value = shown.get(entry.key, _default(entry, shown))
     note = _note(entry)
     described = f"{name}-note {name}-error" if note else f"{name}-error"
     common = f'id="{name}" name="{escape(entry.key)}" aria-describedby="{described}"'
@@ -86,13 +87,28 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
     return (
         f'<div class="wa-field{_room(entry)}" data-input="{escape(entry.key)}" data-kind="{entry.kind}" '
         f'data-default="{escape(default)}"'
-        f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}>"
+        f"{' data-optional' if entry.optional else ''}{' data-private' if entry.private else ''}{_follows(entry)}>"
         f'<label for="{name}">{escape(entry.label)}</label>'
         f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>{_offers(entry)}'
         + (f'<p class="wa-note" id="{name}-note">{escape(note)}</p>' if note else "")
         + f'<details class="wa-where"><summary>Where do I find this?</summary><p>{escape(entry.where)}</p></details>'
         f'<p class="wa-error" id="{name}-error" hidden></p></div>'
     )
+
+
+def _default(entry: Input, shown: Mapping[str, str]) -> str:
+    """What a field shows where nothing is given, beside what the other fields show."""
+    start = entry.start_beside(shown)
+    return "" if start is None else entry.write(start)
+
+
+def _follows(entry: Input) -> str:
+    """What a change of another field does to this one, for the page's script."""
+    if entry.follows is None:
+        return ""
+    said = {"key": entry.follows.key, "defaults": dict(entry.follows.defaults)}
+    keeps = {value: list(kept) for value, kept in entry.follows.keeps.items()}
+    return f' data-follows="{escape(json.dumps({**said, "keeps": keeps}, separators=(",", ":")))}"'
 
 
 def _offers(entry: Input) -> str:

@@ -22,6 +22,21 @@ _NOTHING = 1e-100  # what is smaller is no quantity of anything, and its inverse
 _LONGEST_SHORT_TEXT = 400
 
 
+@dataclass(frozen=True, slots=True)
+class Follows:
+    """
+    What an input holds for each value of a choice that stands before it, where only some values go with each.
+
+    key: that choice. defaults: by the choice's value, as one would type it; for a value without an entry the input's
+    own default stands. keeps: by the choice's value, what may stay in a form when the choice is changed; all else
+    belonged to the value before, and gives way to the default.
+    """
+
+    key: str
+    defaults: Mapping[str, str] = field(default_factory=dict)
+    keeps: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Input:
     """
@@ -32,7 +47,10 @@ class Input:
     form, for inputs that few need. optional: may be left empty, and is then left out. default: taken,
     and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the calculator then
     sees None. names: further everyday names under which people speak of it ('cl', 'latency'), small letters, for
-    a reader of whole questions; key, label, unit and option names are known to it anyway.
+    a reader of whole questions; key, label, unit and option names are known to it anyway. follows: another input
+    that decides what is usual here. printed: the value in what stands printed on a label, such as 'DDR4-3200' where
+    a rate is asked for; None where the text is no such thing. against: what a typed text itself says against the
+    inputs before it, as a whole sentence; empty where nothing does.
     """
 
     key: str
@@ -45,6 +63,14 @@ class Input:
     unsure: bool = False
     private: bool = False
     note: str = ""
+    follows: Follows | None = None
+    printed: Callable[[str], Any] | None = None
+    against: Callable[[str, Mapping[str, Any]], str] | None = None
+
+    def start_beside(self, values: Mapping[str, Any]) -> Any:
+        """The default beside inputs that were read before; None where there is none."""
+        typed = self.follows.defaults.get(values.get(self.follows.key, "")) if self.follows else None
+        return self.start if typed is None else self.read(typed)
 
     @property
     def kind(self) -> str:
@@ -141,8 +167,9 @@ class Number(Input):
                     if known.called(called):
                         given = repr(known.value)
                         break
+            label = self.printed(given) if self.printed else None
             try:
-                value: float = read_number(given, self.unit, self.also)
+                value: float = read_number(given, self.unit, self.also) if label is None else label
             except NotANumber:
                 raise self.wrong(given) from None
         elif (
@@ -307,6 +334,8 @@ class Choice(Input):
             for option in self.options:
                 if typed in (option.value.casefold(), option.label.casefold()):
                     return option.value
+            if self.printed and (label := self.printed(given[:80])) is not None:
+                return str(label)
             if typed in _UNSURE_WORDS:
                 for option in self.options:
                     if option.value in (UNSURE, "unknown"):
@@ -528,16 +557,20 @@ def read_all(inputs: Sequence[Input], raw: Mapping[str, object]) -> Values:
         if empty:
             if entry.optional:
                 continue
-            if entry.key in raw or entry.start is None:
+            start = entry.start_beside(values)
+            if entry.key in raw or start is None:
                 problems.append(Problem(entry.key, f"{entry.label} is empty: give {entry.expected()}."))
             else:
-                values[entry.key] = entry.start
+                values[entry.key] = start
                 assumed.append(entry.key)
             continue
         try:
             values[entry.key] = entry.read(given)
         except ValueError as problem:
             problems.append(Problem(entry.key, str(problem)))
+            continue
+        if entry.against and isinstance(given, str) and (sentence := entry.against(given, values)):
+            problems.append(Problem(entry.key, sentence))
     known = [entry.key for entry in inputs]
     for key in raw:
         if key not in known:

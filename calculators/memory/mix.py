@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     FROM_MEMORY,
@@ -17,18 +19,28 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import UNSURE, Choice, Follows, Number, Option, Values
 from calculators.desk.numbers import listed, number, plural
 from calculators.memory.kits.kit_inputs import RATE_UNITS, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.kits.printed_labels import rate_on_label, size_on_label
 from calculators.memory.kits.slot_drawings import pairs, slots
 from calculators.memory.kits.slot_placement import Placement, best, every_way, slot_names, worst_paired_gb
 from calculators.memory.timings import jedec_bins
 from calculators.memory.timings.data_rates import channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
+from calculators.memory.timings.first_setting import First, first_setting
+from calculators.memory.timings.settings_ladder import ladder
 from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, Start, start
-from calculators.memory.timings.step_down import ladder
 from calculators.memory.timings.timing_strings import write_timings
 from calculators.memory.wording.cautions import CAUTIONS, cautions_at
-from calculators.memory.wording.mix_notes import notes_on, verdict_on
+from calculators.memory.wording.mix_notes import (
+    LOW_VOLTS_ONLY,
+    MOST_WORDS,
+    Board,
+    asks_for_ddr3l,
+    notes_on,
+    size_cautions,
+    verdict_on,
+)
 
 KIT_NAMES = ("your kit", "new kit")
 TIMING_NAMES = (
@@ -41,9 +53,12 @@ TIMING_NAMES = (
 SOURCES = (
     Source("JEDEC JESD79-3, JESD79-3-1, JESD79-4, JESD79-5", "speed bins, voltages, CAS latencies", FROM_MEMORY),
     Source("JEDEC JESD21-C annexes K and L, JESD400-5", "rounding of module contents", FROM_MEMORY),
+    Source("JEDEC JESD79-3, JESD79-4, JESD79-5", "densities of chips, and so the sizes of sticks", FROM_MEMORY),
+    Source("JEDEC JESD79-5", "two halves of 32 data bits on a DDR5 stick", FROM_MEMORY),
     Source("Each timing keeps its nanoseconds when the rate changes", "", COMMON_PRACTICE),
     Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),
-    Source("Order of slots and of the steps down", "", COMMON_PRACTICE),
+    Source("Order of slots and of the steps up and down", "", COMMON_PRACTICE),
+    Source("Four DDR5 sticks begin on automatic; laptops take the standard settings", "", COMMON_PRACTICE),
 )
 
 
@@ -53,55 +68,90 @@ def compute(given: Values) -> Answer:
     slot_count, channels = int(given["slots"]), int(given["channels"])
     sticks = have.sticks(0) + add.sticks(1)
     total = sum(s.size_gb for s in sticks)
-    ways = every_way(sticks, slot_count, channels)
-    against = _against(have, add, slot_count)
+    board = _board_of(given)
+    against = _against(have, add, slot_count, board)
     if against:
-        return _refusal(have, add, slot_count, channels, total, against)
+        return _refusal(have, add, slot_count, total, board, against)
+    ways = every_way(sticks, slot_count, channels)
     place, worst = best(ways), worst_paired_gb(ways)
     doubled = place.doubled()
-    limit_two, limit_four = given.get("rate_limit_two"), given.get("rate_limit_four")
-    limit = limit_four if doubled and limit_four is not None else limit_two
+    limit = board.limit_four if doubled and board.limit_four is not None else board.limit_two
     begin = start(have, add, limit)
+    first = first_setting(have, add, begin, doubled, board.limit_four)
+    ask_first = (LOW_VOLTS_ONLY,) if asks_for_ddr3l(have, add, board) else ()
     return Answer(
-        headline=_headline(have, place, total, begin),
-        verdict=verdict_on(have, add, begin, doubled),
-        figures=_figures(have.generation, place, worst, total, begin),
+        headline=_headline(have, place, total, begin, first),
+        verdict=verdict_on(have, add, begin, doubled, board),
+        figures=_figures(have.generation, place, worst, total, begin, first),
         working=_working(have, add, place, begin, limit),
         tables=(_places(place),),
-        steps=ladder(have, add, begin, doubled, limit_four),
-        steps_title="What to set, and what to try if it does not start",
+        steps=ladder(have, add, begin, doubled, board.limit_four, first, ask_first),
+        steps_title=_STEPS_TITLE[first],
         drawings=(
             slots(place, KIT_NAMES),
             *([pairs(place.paired_gb(), total - place.paired_gb())] if channels > 1 else []),
         ),
-        notes=notes_on(have, add, place, worst, begin, doubled, limit_two, limit_four),
-        cautions=cautions_at(have.generation, begin.volts),
+        notes=notes_on(have, add, place, worst, begin, first, board),
+        cautions=(*cautions_at(have.generation, begin.volts), *size_cautions(have, add)),
         sources=SOURCES,
     )
 
 
-def _against(have: Kit, add: Kit, slot_count: int) -> list[str]:
-    """What stands in the way of running both, each as a clause."""
+def _board_of(given: Values) -> Board:
+    return Board(
+        limit_two=given.get("rate_limit_two"),
+        limit_four=given.get("rate_limit_four"),
+        slot_most_gb=given.get("slot_most_gb"),
+        most_gb=given.get("board_most_gb"),
+        ddr3l_only=given.get("ddr3l_only", UNSURE),
+    )
+
+
+class _Obstacle(NamedTuple):
+    """What stands in the way of running both, as a clause, and in few words beside others."""
+
+    clause: str
+    few: str
+
+
+def _against(have: Kit, add: Kit, slot_count: int, board: Board) -> list[_Obstacle]:
+    """What stands in the way of running both."""
     reasons = []
     if have.generation != add.generation:
-        reasons.append(
-            f"{have.generation.upper()} and {add.generation.upper()} differ in notch, voltage and signals, and no "
-            "slot takes both"
-        )
+        names = have.generation.upper(), add.generation.upper()
+        differ = f"{names[0]} and {names[1]} differ in notch, voltage and signals, and no slot takes both"
+        reasons.append(_Obstacle(differ, f"{names[0]} beside {names[1]}"))
     if have.form != add.form:
-        reasons.append("a DIMM and an SO-DIMM need different slots")
+        reasons.append(_Obstacle("a DIMM and an SO-DIMM need different slots", "DIMM beside SO-DIMM"))
     if have.module != add.module:
-        reasons.append("registered and unbuffered sticks cannot share a controller")
-    if have.count + add.count > slot_count:
-        reasons.append(f"{have.count + add.count} sticks are more than {slot_count} slots hold")
+        share = "registered and unbuffered sticks cannot share a controller"
+        reasons.append(_Obstacle(share, "registered beside unbuffered"))
+    count, total = have.count + add.count, have.count * have.size + add.count * add.size
+    if count > slot_count:
+        more = f"more than {slot_count} slots hold"
+        reasons.append(_Obstacle(f"{count} sticks are {more}", more))
+    largest = max(have.size, add.size)
+    if board.slot_most_gb is not None and largest > board.slot_most_gb:
+        takes = f"a stick of {largest} GB is more than the {board.slot_most_gb} GB that a slot takes"
+        reasons.append(_Obstacle(takes, f"{largest} GB beyond the slot's {board.slot_most_gb}"))
+    if board.most_gb is not None and total > board.most_gb:
+        takes = f"{total} GB are more than the {board.most_gb} GB that the board takes"
+        reasons.append(_Obstacle(takes, f"{total} GB beyond the board's {board.most_gb}"))
+    if have.generation == add.generation == "ddr3" and board.ddr3l_only == "yes":
+        high = max(have.volts, add.volts)
+        if high > jedec_bins.DDR3_LOW_VOLTS:
+            volts = f"{number(high, 4)} V"
+            takes = f"this board takes 1.35 V sticks only, so no {volts} stick may go in"
+            reasons.append(_Obstacle(takes, f"{volts} beside DDR3L only"))
     return reasons
 
 
-def _refusal(have: Kit, add: Kit, slot_count: int, channels: int, total: int, against: list[str]) -> Answer:
+def _refusal(have: Kit, add: Kit, slot_count: int, total: int, board: Board, against: list[_Obstacle]) -> Answer:
     figures = [figure("total_gb", "Both kits add up to", total, "GB", main=True)]
     notes = []
-    fits = have.generation == add.generation and have.form == add.form and have.module == add.module
-    if fits:  # only the slots are short: say what they can hold
+    same_kind = have.generation == add.generation and have.form == add.form and have.module == add.module
+    short_of_slots = have.count + add.count > slot_count
+    if same_kind and short_of_slots and len(against) == 1:  # only the slots are short: say what they can hold
         sizes = sorted((s.size_gb for s in have.sticks(0) + add.sticks(1)), reverse=True)[:slot_count]
         figures.append(figure("fits_gb", "The largest sticks that fit make", sum(sizes), "GB", main=True))
         notes.append(
@@ -110,6 +160,13 @@ def _refusal(have: Kit, add: Kit, slot_count: int, channels: int, total: int, ag
                 f"The {slot_count} largest sticks, {listed([f'{s} GB' for s in sizes])}, make {sum(sizes)} GB. Leave "
                 "the others out and ask again with fewer sticks.",
             )
+        )
+    elif same_kind:
+        each = f" of at most {board.slot_most_gb} GB each" if board.slot_most_gb is not None else ""
+        in_all = f", and at most {board.most_gb} GB in all" if board.most_gb is not None else ""
+        low = ", rated at 1.35 V" if board.ddr3l_only == "yes" and have.generation == "ddr3" else ""
+        notes.append(
+            Note("What you can do instead", f"Look for at most {slot_count} sticks{each}{low}{in_all}, and ask again.")
         )
     else:
         notes.append(
@@ -120,8 +177,8 @@ def _refusal(have: Kit, add: Kit, slot_count: int, channels: int, total: int, ag
             )
         )
     return Answer(
-        headline=f"These two kits cannot run together: {against[0]}.",
-        verdict=Verdict(NO, f"{listed(against)[:1].upper()}{listed(against)[1:]}."),
+        headline=f"These two kits cannot run together: {against[0].clause}.",
+        verdict=Verdict(NO, _refused(against)),
         figures=tuple(figures),
         notes=tuple(notes),
         cautions=CAUTIONS[:1],
@@ -129,43 +186,80 @@ def _refusal(have: Kit, add: Kit, slot_count: int, channels: int, total: int, ag
     )
 
 
-def _headline(have: Kit, place: Placement, total: int, begin: Start) -> str:
+def _refused(against: list[_Obstacle]) -> str:
+    """All that stands in the way, in full where there is one thing, else in as many few words as can be said."""
+    if len(against) == 1:
+        said = against[0].clause
+    else:
+        few = [each.few for each in against]
+        said = listed(few)
+        while len(said.split()) > MOST_WORDS:
+            few.pop()
+            said = f"{', '.join(few)} and more"
+    return f"{said[:1].upper()}{said[1:]}."
+
+
+_STEPS_TITLE = {
+    First.BY_HAND: "What to set, and what to try if it does not start",
+    First.PROFILES_OFF: "What to set, and what to try if it does not start",
+    First.NOTHING: "What to do, and what to try if it does not start",
+    First.STEP_UP: "Where to begin, and how to go up",
+}
+
+
+def _headline(have: Kit, place: Placement, total: int, begin: Start, first: First) -> str:
     paired = place.paired_gb()
     if place.channels == 1:
         share = "on one channel"
     elif paired == total:
         share = "all of it in pairs"
     elif paired:
-        share = f"{paired} GB of it in pairs"
+        share = f"{paired} GB in pairs"
     else:
         share = "none of it in pairs"
     label = rate_label(have.generation, begin.rate_mt_s)
-    return (
-        f"Together the kits make {total} GB, {share}; start at {label} with {write_timings(begin.timings)} and "
-        f"{number(begin.volts, 4)} V, and test before you trust it."
-    )
+    settings = f"{write_timings(begin.timings)} and {number(begin.volts, 4)} V"
+    then = {
+        First.BY_HAND: f"start at {label} with {settings}, and test before you trust it",
+        First.PROFILES_OFF: f"start at {label} with {settings}, and test before you trust it",
+        First.NOTHING: f"nothing to set: expect about {label}, and test before you trust it",
+        First.STEP_UP: f"begin on automatic, test, then step up, at most to {label}",
+    }
+    return f"Together the kits make {total} GB, {share}; {then[first]}."
 
 
-def _figures(generation: str, place: Placement, worst: int, total: int, begin: Start) -> tuple[Figure, ...]:
+# What the figures to start with are called, by the way to begin: the rate as such, and what comes with it.
+_START_LABELS = {
+    First.BY_HAND: ("Start at", "with timings", "to start with"),
+    First.PROFILES_OFF: ("Start at", "with timings", "to start with"),
+    First.NOTHING: ("Expect about", "with timings", "to expect"),
+    First.STEP_UP: ("Step up, at most to", "with timings", "at most"),
+}
+
+
+def _figures(
+    generation: str, place: Placement, worst: int, total: int, begin: Start, first: First
+) -> tuple[Figure, ...]:
     paired = place.paired_gb()
     timings = begin.timings
+    rate_name, timings_name, setting_name = _START_LABELS[first]
     figures = [
         figure("total_gb", "Together", total, "GB", main=True),
         figure("paired_gb", "Runs in pairs", paired, "GB", main=True),
-        figure("start_rate", "Start at", begin.rate_mt_s, "MT/s", main=True),
-        figure("start_timings", "with timings", write_timings(timings), main=True),
+        figure("start_rate", rate_name, begin.rate_mt_s, "MT/s", main=True),
+        figure("start_timings", timings_name, write_timings(timings), main=True),
         figure("channel_a_gb", "Channel A holds", place.channel_gb(0), "GB"),
         figure("channel_b_gb", "Channel B holds", place.channel_gb(1), "GB"),
         figure("unpaired_gb", "Runs on one channel", total - paired, "GB"),
         figure("worst_paired_gb", "In pairs in the worst slots", worst, "GB"),
-        figure("start_label", "Label of the rate to start at", rate_label(generation, begin.rate_mt_s)),
+        figure("start_label", "Label of that rate", rate_label(generation, begin.rate_mt_s)),
     ]
     figures += [
-        figure(key, f"{label} to start with", getattr(timings, name), "clocks")
+        figure(key, f"{label} {setting_name}", getattr(timings, name), "clocks")
         for key, label, name in TIMING_NAMES
         if getattr(timings, name) is not None
     ]
-    figures.append(figure("start_volts", "Voltage to start with", begin.volts, "V", 4))
+    figures.append(figure("start_volts", f"Voltage {setting_name}", begin.volts, "V", 4))
     latency = clocks_ns(timings.cas, begin.rate_mt_s)
     figures.append(figure("start_latency_ns", "CAS latency then", latency, "ns"))
     channel = channel_gb_s(begin.rate_mt_s)
@@ -248,6 +342,12 @@ def _places(place: Placement) -> Table:
     )
 
 
+def worked_for(given: Values) -> str:
+    """The two kits and the slots, in one phrase."""
+    have, add = kit_of(given, "have"), kit_of(given, "add")
+    return f"{have.brief()} and {add.brief()}, {plural(int(given['slots']), 'slot')}"
+
+
 _PLAIN = {
     "have_generation": "ddr4", "have_count": 2, "have_size": 8, "have_rate": 3200,
     "have_timings": "16-18-18-38", "have_volts": 1.35,
@@ -284,18 +384,40 @@ calculator = Calculator(
         *slot_inputs(),
         Number(
             key="rate_limit_two", label="Listed limit, one stick a channel", group="The board", extra=True,
-            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS,
+            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS, printed=rate_on_label,
+            follows=Follows("have_generation"), names=("1dpc", "two sticks"),
             where="The processor's and the board's data sheets list it for one module a channel, so for two sticks "
             "on two channels; take the lower.",
         ),
         Number(
             key="rate_limit_four", label="Listed limit, two sticks a channel", group="The board", extra=True,
-            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS,
+            optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS, printed=rate_on_label,
+            follows=Follows("have_generation"), names=("2dpc", "four sticks"),
             where="The same data sheets, for two modules a channel, so for four sticks on two channels; take the "
             "lower. It holds as soon as any channel has two sticks.",
         ),
+        Number(
+            key="slot_most_gb", label="Largest stick a slot takes", group="The board", extra=True, optional=True,
+            unsure=True, low=1, high=512, unit="GB", whole=True, also={"GiB": 1, "G": 1}, printed=size_on_label,
+            follows=Follows("have_generation"), names=("largest stick", "biggest stick", "maximum module size"),
+            where="The manual of the board or computer, under memory; often given as the largest module.",
+        ),
+        Number(
+            key="board_most_gb", label="Most memory in all", group="The board", extra=True, optional=True,
+            unsure=True, low=1, high=4096, unit="GB", whole=True, also={"GiB": 1, "G": 1, "TB": 1024},
+            follows=Follows("have_generation"), names=("maximum memory", "most memory", "memory limit"),
+            where="The same place in the manual; the processor's data sheet has a limit of its own. Take the lower.",
+        ),
+        Choice(
+            key="ddr3l_only", label="DDR3: does the manual say DDR3L only?", group="The board", extra=True,
+            optional=True, names=("ddr3l", "low voltage"),
+            options=(Option("yes", "yes"), Option("no", "no, 1.5 V too"), Option("unsure", "not sure")),
+            where="The manual of the board or laptop, under memory: DDR3L or 1.35 V alone means yes.",
+        ),
     ),
     compute=compute,
+    version=2,
+    worked_for=worked_for,
     presets=(
         Preset("bigger-sticks", "Bigger sticks beside mine", _added(add_size=16)),
         Preset("same-again", "The same kit again", _added()),
@@ -305,6 +427,7 @@ calculator = Calculator(
                       add_standard_rate=2666)),
         Preset("four-ddr5", "Four DDR5 sticks, limit listed",
                {**_DDR5, "rate_limit_two": 5600, "rate_limit_four": 3600}),
+        Preset("four-ddr5-open", "Four DDR5 sticks, no limit known", _DDR5),
         Preset("old-ddr3", "DDR3: 1.35 V beside 1.5 V", {**_DDR3, "add_volts": 1.35}),
     ),
 )  # fmt: skip

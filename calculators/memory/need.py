@@ -23,8 +23,8 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import Choice, Number, Option, Values
-from calculators.desk.numbers import number, span
+from calculators.desk.inputs import UNSURE, Choice, Number, Option, Values
+from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.svg import Drawing
 from calculators.memory.amounts.work_amounts import (
     EDITING,
@@ -38,10 +38,14 @@ from calculators.memory.amounts.work_amounts import (
     frames_gb,
     next_size,
 )
+from calculators.memory.kits.kit_inputs import GENERATIONS
+from calculators.memory.kits.sizes_made import kits_of
 from calculators.memory.timings.data_rates import channel_gb_s, rate_label
 from calculators.memory.wording.cautions import CAUTIONS
 
-EXAMPLE_RATE = ("ddr4", 3200)  # the kit with which the second stick is explained
+# The kits with which the second stick is explained: a common rate of each generation. Common practice, no source.
+EXAMPLE_RATES = {"ddr3": 1600, "ddr4": 3200, "ddr5": 4800}
+NOT_SURE = "ddr4"  # stands in for a generation that nobody knows, in the example alone
 
 FRAMES = "Frames held"
 PRACTICE, WORKED_OUT, YOURS = "common practice", "worked out", "as you gave it"
@@ -50,6 +54,7 @@ SOURCES = (
     Source("What systems, browsers, games and editing take", "", COMMON_PRACTICE),
     Source("Frames held uncompressed", "arithmetic: width × height × bytes a pixel × frames", COMMON_PRACTICE),
     Source("Capacities in which desktops are fitted", "", COMMON_PRACTICE),
+    Source("JEDEC JESD79-3, JESD79-4, JESD79-5", "densities of chips, and so the sizes of sticks", FROM_MEMORY),
     Source("JEDEC JESD100B.01", "a memory's gigabyte is 2^30 bytes", FROM_MEMORY),
     Source("JEDEC JESD79-4", "bandwidth of the kit taken as an example", FROM_MEMORY),
 )
@@ -58,20 +63,21 @@ SOURCES = (
 def compute(given: Values) -> Answer:
     """The sum of what runs at once, as a range, and the capacity that holds it."""
     parts = _parts(given)
+    generation = "" if given["generation"] == UNSURE else given["generation"]
     low = sum(r.low for _, r, _ in parts)
     high = sum(r.high for _, r, _ in parts)
-    suggested = next_size(high)
-    floor = next_size(low)
+    suggested = next_size(high, generation)
+    floor = next_size(low, generation)
     frames = next((r for name, r, _ in parts if name == FRAMES), None)
     have = given.get("have_gb")
     return Answer(
-        headline=_headline(low, high, suggested),
+        headline=_headline(low, high, suggested, generation),
         verdict=_verdict(have, low, high),
-        figures=_figures(low, high, suggested, floor, frames),
+        figures=_figures(low, high, suggested, floor, frames, generation),
         working=_working(parts, low, high, frames, given),
-        tables=(_table(parts, low, high), *_fittings(suggested)),
+        tables=(_table(parts, low, high), *_fittings(suggested, generation)),
         drawings=(_drawing(parts, low, high, have, suggested),),
-        notes=_notes(suggested, floor),
+        notes=_notes(suggested, floor, generation),
         cautions=(
             Caution(
                 "machine",
@@ -106,11 +112,12 @@ def _about(low: float, high: float) -> str:
     return span(math.floor(round(low, 6)), math.ceil(round(high, 6)), "GB", 0)
 
 
-def _headline(low: float, high: float, suggested: int | None) -> str:
+def _headline(low: float, high: float, suggested: int | None, generation: str) -> str:
     need = f"What you run at once takes about {_about(low, high)}"
     if suggested is None:
-        return f"{need}, more than desktop boards commonly hold."
-    roomy = next_size(suggested + 1)
+        boards = f"desktop boards with {generation.upper()}" if generation else "desktop boards"
+        return f"{need}, more than {boards} commonly hold."
+    roomy = next_size(suggested + 1, generation)
     if suggested >= high * 1.1 or roomy is None:
         return f"{need}, so {suggested} GB is enough."
     return f"{need}, so {suggested} GB is just enough and {roomy} GB leaves room."
@@ -123,18 +130,12 @@ def _verdict(have: float | None, low: float, high: float) -> Verdict | None:
     if have >= high:
         return Verdict(YES, f"{held} holds even the upper end of {need}.", "Enough.")
     if have >= low:
-        return Verdict(
-            DEPENDS, f"{held} lies within {need}: enough on a light day, short on a heavy one.", "Tight."
-        )
-    return Verdict(
-        NO,
-        f"{held} is less than the lower end of {need}, so the system would keep moving data to the disk.",
-        "Too little.",
-    )
+        return Verdict(DEPENDS, f"{held} is enough on a light day, short on a heavy one.", "Tight.")
+    return Verdict(NO, f"Even a light day takes more than {held}; the disk would never rest.", "Too little.")
 
 
 def _figures(
-    low: float, high: float, suggested: int | None, floor: int | None, frames: Range | None
+    low: float, high: float, suggested: int | None, floor: int | None, frames: Range | None, generation: str
 ) -> tuple[Figure, ...]:
     figures = [
         figure("low_gb", "Takes at least", low, "GB", 1, main=True),
@@ -144,16 +145,22 @@ def _figures(
         figures.append(figure("suggested_gb", "Enough", suggested, "GB", main=True))
     if floor is not None:
         figures.append(figure("least_size_gb", "Least capacity that can do", floor, "GB"))
-    following = next_size(suggested + 1) if suggested is not None else None
+    following = next_size(suggested + 1, generation) if suggested is not None else None
     if following is not None:
         figures.append(figure("roomy_gb", "The next size up", following, "GB"))
     if frames is not None:
         figures.append(figure("frames_low_gb", "Frames held take at least", frames.low, "GB"))
         figures.append(figure("frames_high_gb", "Frames held take at most", frames.high, "GB"))
-    one = channel_gb_s(EXAMPLE_RATE[1])
-    figures.append(figure("one_stick_gb_s", f"One stick of {rate_label(*EXAMPLE_RATE)} carries", one, "GB/s", 1))
+    label, one = _example(generation)
+    figures.append(figure("one_stick_gb_s", f"One stick of {label} carries", one, "GB/s", 1))
     figures.append(figure("two_sticks_gb_s", "Two sticks, one a channel, carry", 2 * one, "GB/s", 1))
     return tuple(figures)
+
+
+def _example(generation: str) -> tuple[str, float]:
+    """The label of the kit taken as an example, and what one channel of it carries. [text, GB/s]"""
+    rate = EXAMPLE_RATES[generation or NOT_SURE]
+    return rate_label(generation or NOT_SURE, rate), channel_gb_s(rate)
 
 
 def _working(
@@ -191,20 +198,23 @@ def _table(parts: list[tuple[str, Range, str]], low: float, high: float) -> Tabl
     )
 
 
-def _fittings(suggested: int | None) -> tuple[Table, ...]:
+def _fittings(suggested: int | None, generation: str) -> tuple[Table, ...]:
+    """The kits of equal sticks that make the capacity, of the generation at hand or of the two that are sold new."""
     if suggested is None:
         return ()
-    one = channel_gb_s(EXAMPLE_RATE[1])
-    rows = [
-        (f"2 × {suggested // 2} GB", "all of it", f"{number(2 * one, 1)} GB/s"),
-        (f"1 × {suggested} GB", "none of it", f"{number(one, 1)} GB/s"),
-    ]
+    rows = []
+    for each in (generation,) if generation else ("ddr4", "ddr5"):
+        label, one = _example(each)
+        for count, size in kits_of(each, suggested):
+            pairs, carries = ("all of it", 2 * one) if count > 1 else ("none of it", one)
+            rows.append((f"{count} × {size} GB", label, pairs, f"{number(carries, 1)} GB/s"))
     return (
         Table(
-            f"{suggested} GB as one stick or two",
-            (Column("Sticks"), Column("In pairs"), Column(f"Carries at {rate_label(*EXAMPLE_RATE)}", numeric=True)),
+            f"{suggested} GB as one stick or more",
+            (Column("Sticks"), Column("Such as"), Column("In pairs"), Column("Carries", numeric=True)),
             tuple(rows),
-            note="On a board with two channels. Not every size is made as one stick.",
+            note="On a board with two channels. With four sticks the rate may have to be lower. Only sizes that the "
+            "generation has are listed; look up what a slot of your board takes.",
         ),
     )
 
@@ -228,13 +238,13 @@ def _drawing(
     )
 
 
-def _notes(suggested: int | None, floor: int | None) -> tuple[Note, ...]:
-    one = channel_gb_s(EXAMPLE_RATE[1])
+def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[Note, ...]:
+    label, one = _example(generation)
     notes = [
         Note(
             "What a second stick changes",
             "Not how much fits, if the total is the same, but how fast it moves. One stick feeds one channel: "
-            f"{number(one, 1)} GB/s at {rate_label(*EXAMPLE_RATE)}. Two sticks in the right slots feed two: "
+            f"{number(one, 1)} GB/s at {label}. Two sticks in the right slots feed two: "
             f"{number(2 * one, 1)} GB/s. Graphics built into the processor gain most, games some, office work little.",
         ),
         Note(
@@ -256,7 +266,17 @@ def _notes(suggested: int | None, floor: int | None) -> tuple[Note, ...]:
                 "if they stand, it is work for a workstation, or for fewer frames held at once.",
             )
         )
-    elif floor is not None and floor < suggested:
+    elif not generation and not kits_of("ddr4", suggested):
+        notes.insert(
+            0,
+            Note(
+                f"{suggested} GB is made of DDR5 sticks only",
+                f"DDR4 has no sticks that make {suggested} GB. If your board takes DDR4, the size for you is "
+                f"{next_size(suggested, 'ddr4') or 'more than it holds'}"
+                f"{' GB' if next_size(suggested, 'ddr4') else ''}.",
+            ),
+        )
+    if suggested is not None and floor is not None and floor < suggested:
         notes.append(
             Note(
                 "Between the two sizes",
@@ -267,6 +287,17 @@ def _notes(suggested: int | None, floor: int | None) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def worked_for(given: Values) -> str:
+    """What runs at once, in one phrase."""
+    parts = [f"a {given['system']} system", plural(given["browser_tabs"], "browser tab")]
+    parts += [f"a game ({given.say('game')})"] if given["game"] != "none" else []
+    parts += [f"editing ({given.say('editing')})"] if given["editing"] != "none" else []
+    parts += [f"{number(given['frame_seconds'], 1)} s of frames"] if given["frame_seconds"] else []
+    machines = given["virtual_machines_gb"]
+    parts += [f"{number(machines, 1)} GB of virtual machines"] if machines else []
+    return listed(parts)
+
+
 calculator = Calculator(
     name="memory.need",
     title="How much memory is enough, and is a second stick worth it?",
@@ -274,19 +305,22 @@ calculator = Calculator(
     inputs=(
         Choice(
             key="system", label="System", group="What runs at once", default="usual",
+            names=("background", "operating system"),
             options=(
-                Option("lean", "lean, little in the background"),
-                Option("usual", "usual"),
-                Option("busy", "busy, much in the background"),
+                Option("lean", "lean, little in the background", ("clean", "light")),
+                Option("usual", "usual", ("normal", "ordinary")),
+                Option("busy", "busy, much in the background", ("loaded", "cluttered")),
             ),
             where="Look at the system's memory overview just after a start: below 2 GB is lean, above 5 GB busy.",
         ),
         Number(
             key="browser_tabs", label="Browser tabs", group="What runs at once", low=0, high=2000, default=20,
+            names=("tabs", "pages open", "tab"),
             whole=True, where="Count the pages open on a usual day; 0 if the browser is closed while you work.",
         ),
         Choice(
             key="game", label="Game", group="What runs at once", default="none",
+            names=("gaming", "games"),
             options=(
                 Option("none", "none"),
                 Option("small", "small or some years old"),
@@ -297,45 +331,58 @@ calculator = Calculator(
         ),
         Choice(
             key="editing", label="Editing", group="What runs at once", default="none",
+            names=("editor", "edit"),
             options=(
                 Option("none", "none"),
-                Option("photo", "photographs"),
-                Option("video", "video"),
-                Option("effects", "effects and compositing"),
+                Option("photo", "photographs", ("photos", "photo editing", "pictures")),
+                Option("video", "video", ("video editing", "cutting video", "films")),
+                Option("effects", "effects and compositing", ("effects", "compositing", "visual effects")),
             ),
             where="The program that is open while the rest runs too.",
         ),
         Number(
             key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
-            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024},
+            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "vm", "vms"),
             where="Add up the memory given to each machine that runs at the same time.",
         ),
         Number(
             key="frame_width", label="Frame width", group="Frames held in memory", low=1, high=32768, unit="px",
             default=3840, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            names=("width", "horizontal resolution"),
             where="The project's settings: 1920, 3840 or more.",
         ),
         Number(
             key="frame_height", label="Frame height", group="Frames held in memory", low=1, high=32768, unit="px",
             default=2160, whole=True, also={"pixels": 1, "pixel": 1}, extra=True,
+            names=("height", "lines", "vertical resolution"),
             where="The project's settings: 1080, 2160 or more.",
         ),
         Number(
             key="frame_seconds", label="Seconds of frames held", group="Frames held in memory", low=0, high=36000,
             unit="s", default=0, also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
+            names=("seconds", "preview", "cache"),
             where="How long a stretch shall play from memory without stutter; 0 if the program keeps no frames.",
         ),
         Number(
             key="frame_rate", label="Frames a second", group="Frames held in memory", low=1, high=1000, unit="fps",
             default=30, places=3, also={"Hz": 1, "/s": 1}, extra=True, where="The project's settings.",
+            names=("fps", "frame rate"),
+        ),
+        Choice(
+            key="generation", label="Generation", group="Is it enough?", default=UNSURE,
+            options=(*GENERATIONS, Option(UNSURE, "not sure")), names=("memory type", "kind of memory"),
+            where="On a stick's sticker, as DDR3, DDR4 or DDR5, or in the board's manual. It decides which sizes there "
+            "are.",
         ),
         Number(
             key="have_gb", label="Memory you have", group="Is it enough?", low=0.25, high=16384, unit="GB",
-            optional=True, also={"GiB": 1, "G": 1},
+            optional=True, also={"GiB": 1, "G": 1}, names=("have", "installed", "gigabytes", "my memory"),
             where="The system's hardware overview. Leave it empty to be told how much you need.",
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=worked_for,
     presets=(
         Preset("everyday", "Office and browser, 16 GB", {"system": "usual", "browser_tabs": 20, "have_gb": 16}),
         Preset("game", "A large game with a browser",

@@ -5,12 +5,13 @@ from __future__ import annotations
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Note, Source, Working, figure
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import Choice, Follows, Number, Values
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
+from calculators.memory.kits.kit_inputs import GENERATIONS, RATE_UNITS, USUAL_RATE
+from calculators.memory.kits.printed_labels import cas_on_label, rate_on_label, wrong_generation
 from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
-
-GENERATIONS = (Option("ddr3", "DDR3"), Option("ddr4", "DDR4"), Option("ddr5", "DDR5"))
+from calculators.memory.wording.mix_notes import HALF_CHANNELS
 
 # Kits to compare with: two standard speed bins of JEDEC and two rated kits. Common practice, no source.
 COMMON_KITS = (("ddr4", 2133, 15), ("ddr4", 3200, 16), ("ddr5", 4800, 40), ("ddr5", 6000, 30))
@@ -18,6 +19,7 @@ COMMON_KITS = (("ddr4", 2133, 15), ("ddr4", 3200, 16), ("ddr5", 4800, 40), ("ddr
 SOURCES = (
     Source("JEDEC JESD79-3, JESD79-4, JESD79-5: DDR3, DDR4, DDR5 SDRAM", "speed bins and clock", FROM_MEMORY),
     Source("JEDEC JESD21-C", "module chapters: 64 data bits, names by bandwidth", FROM_MEMORY),
+    Source("JEDEC JESD79-5", "two halves of 32 data bits on a DDR5 stick", FROM_MEMORY),
     Source("Kits drawn for comparison", "", COMMON_PRACTICE),
 )
 
@@ -54,7 +56,7 @@ def compute(given: Values) -> Answer:
         figures=figures,
         working=working,
         drawings=(_latencies(label, cas, latency), _bandwidths(label, channel)),
-        notes=_notes(label, name, rate, clock_mhz),
+        notes=(*_notes(label, name, rate, clock_mhz), *((HALF_CHANNELS,) if generation == "ddr5" else ())),
         sources=SOURCES,
     )
 
@@ -101,6 +103,12 @@ def _notes(label: str, name: str, rate: int, clock_mhz: float) -> tuple[Note, ..
     )
 
 
+def worked_for(given: Values) -> str:
+    """The kit and the channels, in one phrase."""
+    label = rate_label(given["generation"], given["rate"])
+    return f"{label} with CAS latency {given['cas']}, {plural(given['channels'], 'channel')}"
+
+
 calculator = Calculator(
     name="memory.rate",
     title="What do the numbers on a memory kit mean?",
@@ -112,6 +120,7 @@ calculator = Calculator(
             where="On the stick's sticker, as DDR3, DDR4 or DDR5; else in the system's hardware overview.",
             options=GENERATIONS,
             default="ddr4",
+            names=("memory type", "type of memory", "kind of memory"),
         ),
         Number(
             key="rate",
@@ -122,7 +131,11 @@ calculator = Calculator(
             unit="MT/s",
             default=3200,
             whole=True,
-            also={"MHz": 1, "MTs": 1, "Mbps": 1},
+            also=RATE_UNITS,
+            follows=Follows("generation", USUAL_RATE),
+            printed=rate_on_label,
+            against=wrong_generation("generation", "Rate"),
+            names=("speed", "rated speed", "mhz", "mt/s", "megahertz", "clock speed"),
         ),
         Number(
             key="cas",
@@ -134,6 +147,9 @@ calculator = Calculator(
             default=16,
             whole=True,
             also={"clock": 1, "CL": 1},
+            follows=Follows("generation", {"ddr3": "11", "ddr5": "36"}),
+            printed=cas_on_label,
+            names=("cl", "cas", "latency", "timings"),
         ),
         Number(
             key="channels",
@@ -143,9 +159,12 @@ calculator = Calculator(
             high=12,
             default=2,
             whole=True,
+            names=("channel", "dual channel", "single channel"),
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=worked_for,
     presets=(
         Preset("common-ddr4", "DDR4-3200, CAS 16", {"generation": "ddr4", "rate": 3200, "cas": 16}),
         Preset("standard-ddr4", "DDR4-2133, profile off", {"generation": "ddr4", "rate": 2133, "cas": 15}),

@@ -10,9 +10,21 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Number, Text, Values
 from calculators.desk.numbers import listed, number, settled
 from calculators.desk.svg import Drawing
-from calculators.memory.kits.kit_inputs import ECC, FORMS, MODULES, Kit, kit_inputs, kit_of, slot_inputs
+from calculators.memory.kits.kit_inputs import (
+    ECC,
+    FORMS,
+    MODULES,
+    Kit,
+    kit_inputs,
+    kit_of,
+    size_follows,
+    slot_inputs,
+)
+from calculators.memory.kits.printed_labels import size_on_label, wrong_count
+from calculators.memory.kits.sizes_made import sizes_made
 from calculators.memory.kits.slot_placement import Stick, best, every_way
 from calculators.memory.timings.data_rates import rate_label
+from calculators.memory.timings.first_setting import standard_volts
 from calculators.memory.timings.timing_strings import write_timings
 from calculators.memory.wording.cautions import CAUTIONS
 from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
@@ -92,7 +104,7 @@ def compute(given: Values) -> Answer:
         working=tuple(w for way in ways for w in _working(way, given, currency)),
         tables=(_table(ways, have, slots, currency),),
         drawings=_drawings(ways, have, currency),
-        notes=_notes(have, ways),
+        notes=(*_odd_sizes(have, given), *_notes(have, ways)),
         cautions=CAUTIONS,
         sources=SOURCES,
     )
@@ -102,14 +114,7 @@ def _way(key: str, name: str, sticks: tuple[Stick, ...], cost: float, have: Kit,
     arranged = every_way(sticks, slots, channels)
     place = best(arranged) if arranged else None
     doubled = place.doubled() if place else False
-    if key == "add":
-        setting = "much: rate and timings by hand"
-    elif key == "same":
-        setting = "some: the profile may hold"
-    else:
-        setting = "little: switch the profile on"
-    if doubled:
-        setting += "; two sticks on a channel may need a lower rate"
+    setting = _setting(key, have, doubled)
     total = sum(s.size_gb for s in sticks)
     return Way(
         key=key,
@@ -122,6 +127,20 @@ def _way(key: str, name: str, sticks: tuple[Stick, ...], cost: float, have: Kit,
         doubled=doubled,
         setting=setting,
     )
+
+
+def _setting(key: str, have: Kit, doubled: bool) -> str:
+    """How much there is to set, as memory.mix advises it for the kit at hand."""
+    if have.form == "sodimm" and have.volts in standard_volts(have.generation):
+        return "none: the computer takes the standard settings"
+    if doubled and have.generation == "ddr5":
+        return "much: begin on automatic, then step up; two sticks on a channel seldom hold their rating"
+    setting = {
+        "add": "much: rate and timings by hand",
+        "same": "some: the profile may hold",
+        "replace": "little: switch the profile on",
+    }[key]
+    return f"{setting}; two sticks on a channel may need a lower rate" if doubled else setting
 
 
 def _figures(way: Way, currency: str) -> list[Figure]:
@@ -151,30 +170,32 @@ def _working(way: Way, given: Values, currency: str) -> list[Working]:
     return lines
 
 
-_SHORT = {"add": "adding", "same": "the same kit again", "replace": "one new kit"}
+_SHORT = {"add": "adding a kit", "same": "the same kit again", "replace": "one new kit"}
 
 
 def _headline(ways: tuple[Way, ...], currency: str, slots: int) -> str:
-    told = [
-        f"{_SHORT[w.key]} makes {w.total_gb} GB for {amount(w.cost, currency)}"
-        if w.fits
-        else f"{_SHORT[w.key]} does not fit {slots} slots"
-        for w in ways
-    ]
-    priced = [(w.cost_per_gb, w.key) for w in ways if w.cost_per_gb is not None]
+    """The cheapest way for what it gains, and the gravest thing to know beside it; the table has the rest."""
+    short_of_slots = [_SHORT[way.key] for way in ways if not way.fits]
+    misfit = f"{listed(short_of_slots)} {'does' if len(short_of_slots) == 1 else 'do'} not fit {slots} slots"
+    priced = [(way.cost_per_gb, way.key) for way in ways if way.cost_per_gb is not None]
     if not priced:
-        end = "none of them gains memory that fits"
+        text = f"{misfit}; none of them gains memory that fits" if short_of_slots else "no way gains any memory"
     else:
         least = min(priced)[0]
         cheapest = [_SHORT[key] for each, key in priced if each == least]
+        each_gb = f"for each gigabyte gained, at {amount(least, currency)}"
         be = "is" if len(cheapest) == 1 else "are"
-        if ways[2].fits and "one new kit" in cheapest and len(cheapest) == 1:
-            end = "the new kit is the cheapest for each gigabyte gained and the only one tested as a whole"
+        all_same = len(cheapest) == len(ways)
+        text = f"all three ways cost the same {each_gb}" if all_same else f"{listed(cheapest)} {be} cheapest {each_gb}"
+        if len(short_of_slots) == 2:
+            text += f"; the other two ways do not fit {slots} slots"
+        elif short_of_slots:
+            text += f"; {misfit}"
+        elif cheapest == ["one new kit"]:
+            text += ", and tested as a whole"
         else:
-            end = f"{listed(cheapest)} {be} cheapest for each gigabyte gained"
-            end += ", but only a new kit is tested as a whole" if ways[2].fits else ""
-    text = f"{'; '.join(told)}: {end}."
-    return text[:1].upper() + text[1:]
+            text += "; only a new kit is tested as a whole"
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _table(ways: tuple[Way, ...], have: Kit, slots: int, currency: str) -> Table:
@@ -265,16 +286,42 @@ def _notes(have: Kit, ways: tuple[Way, ...]) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _odd_sizes(have: Kit, given: Values) -> tuple[Note, ...]:
+    """Sizes that no stick of the generation has, so that nobody hunts for them."""
+    made = sizes_made(have.generation, have.module)
+    odd = sorted({given[key] for key in ("have_size", "add_size", "replace_size")} - set(made))
+    if not odd:
+        return ()
+    name = have.generation.upper()
+    return (
+        Note(
+            f"No {name} stick has {listed([str(size) for size in odd], 'or')} GB",
+            f"{name} sticks are made of chips that add up to {listed([str(size) for size in made], 'or')} GB. Read the "
+            "offer or the sticker once more: it may be a stick of another generation, or a whole kit's size.",
+        ),
+    )
+
+
+def worked_for(given: Values) -> str:
+    """The kit at hand and the two that compete, in one phrase."""
+    have = kit_of(given, "have")
+    return (
+        f"{have.brief()}: {given['add_count']} × {given['add_size']} GB more, the same again, or "
+        f"{given['replace_count']} × {given['replace_size']} GB instead, {given['slots']} slots"
+    )
+
+
 def _price(key: str, label: str, group: str, default: float, where: str) -> Number:
     return Number(
         key=key, label=label, group=group, low=0, high=10_000_000, default=default, places=2, also=AMOUNT_SIGNS,
-        where=where,
+        names=("price", "cost"), where=where,
     )  # fmt: skip
 
 
 def _count(key: str, group: str) -> Number:
     return Number(
         key=key, label="Sticks", group=group, low=1, high=4, default=2, whole=True,
+        names=("stick", "module", "modules", "pieces", "kit of"),
         where="On the offer: the 2 in '2 × 16 GB'.",
     )  # fmt: skip
 
@@ -282,7 +329,10 @@ def _count(key: str, group: str) -> Number:
 def _size(key: str, group: str, default: int) -> Number:
     return Number(
         key=key, label="Size of one stick", group=group, low=1, high=512, unit="GB", default=default, whole=True,
-        also={"GiB": 1, "G": 1}, where="On the offer: the 16 in '2 × 16 GB'.",
+        also={"GiB": 1, "G": 1}, follows=size_follows("have_generation"), printed=size_on_label,
+        against=wrong_count(key.replace("size", "count"), "Size of one stick"),
+        names=("gb", "gigabyte", "gigabytes", "gig", "capacity"),
+        where="On the offer: the 16 in '2 × 16 GB'.",
     )  # fmt: skip
 
 
@@ -305,11 +355,14 @@ calculator = Calculator(
         Text(
             key="currency", label="Currency", group="Prices", default="€", example="€", longest=40,
             shape="a currency sign or code of at most eight characters, without digits", parse=read_currency,
+            names=("money",),
             where="Whatever stands on the offers. Nothing is converted, so use one currency for all.",
         ),
         *slot_inputs(),
     ),
     compute=compute,
+    version=2,
+    worked_for=worked_for,
     presets=(
         Preset("three-ways", "2 × 8 GB, three ways",
                {"have_count": 2, "have_size": 8, "add_count": 2, "add_size": 16, "add_price": 70, "same_price": 45,

@@ -140,6 +140,14 @@ def test_the_declaration_is_whole(name):
         assert re.fullmatch(r"[a-z][a-z0-9_]*", entry.key)
         assert entry.label, entry.key
         assert len(entry.where) > 10, f"{entry.key} does not say where a viewer finds it"
+        if entry.follows:  # a form is filled from top to bottom
+            decides = next(
+                other for other in calculator.inputs[: keys.index(entry.key)] if other.key == entry.follows.key
+            )
+            assert isinstance(decides, Choice), entry.key
+            assert {*entry.follows.defaults, *entry.follows.keeps} <= {o.value for o in decides.options}, entry.key
+            for typed in entry.follows.defaults.values():
+                assert entry.read(typed) is not None, entry.key
         if isinstance(entry, Number) and entry.default is not None:
             assert entry.low <= entry.default <= entry.high, entry.key
         if isinstance(entry, Number):

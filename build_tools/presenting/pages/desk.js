@@ -14,11 +14,34 @@
   const inputs = () => {
     const found = {};
     for (const field of $("form").querySelectorAll("[name]")) {
-      const start = field.dataset.start ?? "";
-      if (field.value !== start || field.dataset.given) found[field.name] = field.value;
+      if (field.value !== rest(field) || field.dataset.given) found[field.name] = field.value;
     }
     return found;
   };
+
+  /** What the declaration says of a field whose usual values depend on another one, or null. */
+  function follows(field) {
+    const told = field.closest("[data-input]")?.dataset.follows;
+    return told ? JSON.parse(told) : null;
+  }
+
+  /** What a field shows where nothing is given. */
+  function rest(field) {
+    const rule = follows(field);
+    const chosen = rule && $("form").querySelector(`[name="${rule.key}"]`).value;
+    return rule?.defaults[chosen] ?? field.dataset.start ?? "";
+  }
+
+  /** As in build_tools/browser/form.ts: what belonged to the choice before gives way. */
+  function letFollow(changed) {
+    for (const field of $("form").querySelectorAll("[name]")) {
+      const rule = follows(field);
+      if (rule?.key !== changed.name) continue;
+      if (field.dataset.given && rule.keeps[changed.value]?.includes(field.value.trim().toLowerCase())) continue;
+      delete field.dataset.given;
+      field.value = rest(field);
+    }
+  }
 
   function show() {
     const frame = frames[at];
@@ -121,19 +144,23 @@
   function fill(values) {
     for (const field of $("form").querySelectorAll("[name]")) {
       const given = Object.hasOwn(values, field.name);
-      field.value = given ? values[field.name] : field.dataset.start;
+      field.value = given ? values[field.name] : rest(field);  // a field stands after the one that it follows
       if (given) field.dataset.given = "yes"; else delete field.dataset.given;
     }
   }
 
   $("form").addEventListener("submit", (event) => event.preventDefault());
-  $("form").addEventListener("input", (event) => { event.target.dataset.given = "yes"; soon(); });
+  $("form").addEventListener("input", (event) => {
+    event.target.dataset.given = "yes";
+    letFollow(event.target);
+    soon();
+  });
   $("form").addEventListener("click", (event) => {
     const preset = event.target.closest("[data-preset]");
     const unsure = event.target.closest(".wa-unsure");
     if (preset) { fill(presets[preset.dataset.preset]); soon(); }
     if (unsure) {
-      const field = unsure.closest(".wa-control").querySelector("[name]");
+      const field = unsure.closest("[data-input]").querySelector("[name]");
       field.value = unsure.dataset.value;
       field.dataset.given = "yes";
       soon();

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from calculators.memory.amounts.test_times import BYTES_A_GB
+from calculators.memory.kits.sizes_made import kits_of
 
 
 class Range(NamedTuple):
@@ -80,12 +81,13 @@ def frames_gb(width: int, height: int, seconds: float, frame_rate: float, bytes_
     return width * height * bytes_a_pixel * seconds * frame_rate / BYTES_A_GB
 
 
-def next_size(need_gb: float) -> int | None:
+def next_size(need_gb: float, generation: str = "") -> int | None:
     """
-    The smallest common capacity that holds a need.
+    The smallest common capacity that holds a need and can be fitted.
 
     Args:
         need_gb: The need. [GB], 0 or more.
+        generation: ddr3, ddr4 or ddr5; empty where any will do. [text]
 
     Returns:
         The capacity; None where a desktop's common ones are too small. [GB]
@@ -94,10 +96,11 @@ def next_size(need_gb: float) -> int | None:
         Nothing.
 
     Source:
-        As SIZES.
+        As SIZES; what sticks a generation has, as sizes_made.
 
     Example:
-        >>> next_size(11.5), next_size(16), next_size(300)
-        (16, 16, None)
+        >>> next_size(11.5), next_size(16), next_size(300), next_size(20), next_size(20, "ddr4")
+        (16, 16, None, 24, 32)
     """
-    return next((size for size in SIZES if size >= need_gb), None)
+    sizes = (size for size in SIZES if not generation or kits_of(generation, size))
+    return next((size for size in sizes if size >= need_gb), None)

@@ -86,7 +86,7 @@ def larger_times(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
         rate_mt_s: The rate at which both shall run, as printed. [MT/s]
 
     Returns:
-        The timings; row active time only where both kits tell theirs. CAS latency is even where it must be. [clocks]
+        The timings; past the CAS latency only those that both kits tell. CAS latency is even where it must be. [clocks]
 
     Raises:
         Nothing.
@@ -100,16 +100,18 @@ def larger_times(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
         Timings(cas=16, trcd=20, trp=20, tras=38)
     """
 
-    def longer(one: int, other: int) -> int:
+    def longer(one: int | None, other: int | None) -> int | None:
+        if one is None or other is None:
+            return None
         return max(same_time(one, have.rate, rate_mt_s), same_time(other, add.rate, rate_mt_s))
 
     mine, theirs = have.timings, add.timings
-    known = mine.tras is not None and theirs.tras is not None
+    cas = max(same_time(mine.cas, have.rate, rate_mt_s), same_time(theirs.cas, add.rate, rate_mt_s))
     return Timings(
-        jedec_bins.even_cas(have.generation, longer(mine.cas, theirs.cas)),
+        jedec_bins.even_cas(have.generation, cas),
         longer(mine.trcd, theirs.trcd),
         longer(mine.trp, theirs.trp),
-        longer(mine.tras or 0, theirs.tras or 0) if known else None,
+        longer(mine.tras, theirs.tras),
     )
 
 
@@ -156,7 +158,8 @@ def standard_timings(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
         rate_mt_s: The rate, as printed. [MT/s]
 
     Returns:
-        The timings, always with row active time. [clocks]
+        The timings, always with row active time; the CAS latency alone where a kit tells no more than its own, for
+        nobody knows then whether the kit keeps the standard in the others. [clocks]
 
     Raises:
         Nothing.
@@ -177,7 +180,10 @@ def standard_timings(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
             # A rating within the standard's clocks is that of a standard stick: its clocks were rounded up.
             if own is not None and own > kept[i]:
                 counts[i] = max(counts[i], same_time(own, kit.rate, rate_mt_s))
-    return Timings(jedec_bins.even_cas(generation, counts[0]), counts[1], counts[2], counts[3])
+    cas = jedec_bins.even_cas(generation, counts[0])
+    if have.timings.trcd is None or add.timings.trcd is None:
+        return Timings(cas)
+    return Timings(cas, counts[1], counts[2], counts[3])
 
 
 def start(have: Kit, add: Kit, limit_mt_s: int | None) -> Start:

@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import DEPENDS, YES, Note, Verdict
+from dataclasses import dataclass
+
+from calculators.desk.answer import DEPENDS, YES, Caution, Note, Verdict
 from calculators.desk.numbers import listed, number
 from calculators.memory.kits.kit_inputs import Kit
+from calculators.memory.kits.not_made import NotMade, not_made
 from calculators.memory.kits.slot_placement import Placement
 from calculators.memory.timings import jedec_bins
 from calculators.memory.timings.data_rates import thirds
-from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, Start
+from calculators.memory.timings.first_setting import First, standard_volts
+from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, STANDARD, Start
+
+MOST_WORDS = 15  # of a verdict's reason: it is read out
+
+LOW_VOLTS_ONLY = (
+    "First look in the board's or the computer's manual: does it say DDR3L only? Then no 1.5 V stick goes in."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """What was told of the board. Limits in MT/s and GB; None where nobody knows. ddr3l_only: yes, no, unsure."""
+
+    limit_two: int | None
+    limit_four: int | None
+    slot_most_gb: int | None
+    most_gb: int | None
+    ddr3l_only: str
 
 
 def differences(have: Kit, add: Kit) -> list[str]:
@@ -26,36 +47,101 @@ def differences(have: Kit, add: Kit) -> list[str]:
     return [name for name, one, other in pairs_of if one != other]
 
 
-def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool) -> Verdict:
-    """Yes for kits alike in every input and a rate that no limit lowers; else depends, with the reason."""
+def odd_values(have: Kit, add: Kit) -> list[NotMade]:
+    """What neither kit can be, each once."""
+    return list(dict.fromkeys((*not_made(have), *not_made(add))))
+
+
+def asks_for_ddr3l(have: Kit, add: Kit, board: Board) -> bool:
+    """Whether it is open that the board takes 1.35 V sticks only, and a stick of more is to go in."""
+    high = max(have.volts, add.volts) > jedec_bins.DDR3_LOW_VOLTS
+    return have.generation == "ddr3" and high and board.ddr3l_only == "unsure"
+
+
+def asks_for_sizes(have: Kit, add: Kit, board: Board) -> bool:
+    """Whether bigger sticks are to go in, and it is open what a slot or the board takes."""
+    return add.size > have.size and (board.slot_most_gb is None or board.most_gb is None)
+
+
+def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool, board: Board) -> Verdict:
+    """Yes for kits alike in every input and a rate that no limit lowers; else depends, with the gravest reason."""
+    odd = odd_values(have, add)
     differ = differences(have, add)
-    rated = "only a kit sold and tested as one is rated as one"
-    four = ", and two sticks on a channel may be rated lower than one" if doubled else ""
-    limited = (
-        f"the limit of {begin.limit_mt_s} MT/s that you gave lowers the rate from {begin.uncapped_mt_s} MT/s"
-        if begin.limit_mt_s
-        else ""
-    )
-    if not differ and not limited:
-        return Verdict(YES, f"Both kits are alike in all that you gave; still, {rated}{four}.")
+    limit = f"the limit of {begin.limit_mt_s} MT/s lowers the rate" if begin.limit_mt_s else ""
+    open_limit = have.generation == "ddr5" and doubled and board.limit_four is None
+    if odd:
+        return Verdict(DEPENDS, odd[0].short)
+    if have.volts != add.volts and asks_for_ddr3l(have, add, board):
+        return Verdict(DEPENDS, "If the board's manual says DDR3L only, no 1.5 V stick goes in: look first.")
+    if not differ and limit:
+        return Verdict(DEPENDS, f"Both kits are alike, but {limit} from {begin.uncapped_mt_s}.")
+    if not differ and open_limit:
+        return Verdict(DEPENDS, "Two DDR5 sticks a channel seldom hold their rating: look up the makers' limit.")
     if not differ:
-        return Verdict(DEPENDS, f"Both kits are alike, but {limited}; {rated}{four}.")
-    also = f"; {limited}" if limited else ""
-    return Verdict(DEPENDS, f"The kits differ in {listed(differ)}{also}; {rated}{four}.")
+        return Verdict(YES, "They are alike; only a kit sold and tested as one is rated as one.")
+    if have.volts != add.volts and begin.way == STANDARD:
+        named = "rated voltage" if len(differ) == 1 else "rated voltage and more"
+        return Verdict(DEPENDS, f"The kits differ in {named}: both begin with their profiles off.")
+    tails = [limit] if limit else []
+    tails += ["look up the limit for two sticks a channel"] if open_limit else []
+    tails += ["look up the largest stick a slot takes"] if asks_for_sizes(have, add, board) else []
+    tails += ["nobody has tested them together"]
+    return Verdict(DEPENDS, _reason(differ, tails))
+
+
+def _reason(differ: list[str], tails: list[str]) -> str:
+    """As many differences as can be said in one breath, and the gravest of what else there is if it fits."""
+    for count in range(len(differ), 0, -1):
+        named = listed(differ) if count == len(differ) else f"{', '.join(differ[:count])} and more"
+        for tail in (*(f"; {tail}" for tail in tails), ""):
+            reason = f"The kits differ in {named}{tail}."
+            if len(reason.split()) <= MOST_WORDS:
+                return reason
+    return "The kits differ in many points."
 
 
 def notes_on(
-    have: Kit, add: Kit, place: Placement, worst: int, begin: Start, doubled: bool, limit_two: int | None,
-    limit_four: int | None,
-) -> tuple[Note, ...]:  # fmt: skip
+    have: Kit, add: Kit, place: Placement, worst: int, begin: Start, first: First, board: Board
+) -> tuple[Note, ...]:
     """What the result means for these kits, and the mistakes that are commonly made with it."""
-    notes = [
+    limit_two, limit_four = board.limit_two, board.limit_four
+    total = place.channel_gb(0) + place.channel_gb(1)
+    notes = [Note("Is that what the sticker says?", each.text) for each in odd_values(have, add)]
+    if asks_for_ddr3l(have, add, board):
+        notes.append(
+            Note(
+                "First: does the manual say DDR3L only?",
+                "Many laptops and small computers are made for 1.35 V sticks alone. Their manuals say DDR3L, or "
+                "1.35 V. If yours does, no 1.5 V stick may go in, not even for a try.",
+            )
+        )
+    if asks_for_sizes(have, add, board):
+        notes.append(
+            Note(
+                "Two numbers to look up before you buy",
+                f"The largest stick that a slot takes, to be at least {add.size} GB, and the most memory in all, to "
+                f"be at least {total} GB. Both stand in the manual of the board or computer. Give them above.",
+            )
+        )
+    notes.append(_about_profiles(first))
+    differ = differences(have, add)
+    if len(differ) > 1:
+        notes.append(Note("In what the kits differ", f"In {listed(differ)}."))
+    notes.append(
         Note(
-            "Not simply one kit's profile for both",
-            "A rated profile belongs to the kit that it was tested on. Switched on for both, it asks of the other "
-            "kit what nobody tested. Set rate, timings and voltage by hand instead, and leave the rest alone.",
-        ),
-    ]
+            "What nobody promises",
+            "Only a kit sold and tested as one is rated as one. Two kits together may hold less than either, and four "
+            "sticks may be rated lower than two.",
+        )
+    )
+    if begin.timings.trcd is None:
+        notes.append(
+            Note(
+                "CAS latency alone",
+                "Of one kit at least, you gave the CAS latency only. The other timings are not told: leave them to the "
+                "profile or to automatic. The data sheet of the kit has them.",
+            )
+        )
     if begin.way == DDR3_VOLTS:
         notes.append(
             Note(
@@ -65,7 +151,7 @@ def notes_on(
                 "as many laptops are, must not get it. Its manual decides.",
             )
         )
-    elif begin.way != SAME_VOLTS:
+    elif begin.way != SAME_VOLTS and first != First.NOTHING:
         high, low = max(have.volts, add.volts), min(have.volts, add.volts)
         assumed = "" if have.standard_rate and add.standard_rate else (
             " Where you gave no speed with the profile off, the usual standard one stands in; what your board shows "
@@ -80,6 +166,15 @@ def notes_on(
                 f"generation's standard voltage of {number(begin.volts, 4)} V.{assumed}",
             )
         )
+        if low > max(standard_volts(have.generation)):
+            notes.append(
+                Note(
+                    "A way up, only with the maker's word",
+                    f"Down is the way to begin. Both kits at {number(high, 4)} V is no step here, and comes into "
+                    f"question only where the maker of the {number(low, 4)} V kit allows {number(high, 4)} V in "
+                    "writing.",
+                )
+            )
     if place.channels == 2 and worst < place.paired_gb():
         notes.append(
             Note(
@@ -88,16 +183,16 @@ def notes_on(
                 f"Memory runs in pairs as far as both channels hold it; the rest runs at half the bandwidth.",
             )
         )
-    if doubled and limit_four is None:
+    if place.doubled() and limit_four is None:
         notes.append(
             Note(
                 "Two sticks on one channel",
                 "The makers of processor and board list a lower rate for two sticks a channel than for one, and it "
-                "can lie below what the sticks are rated for. Look it up and give it above; without it the rate to "
-                "start at is a guess that the board may not keep.",
+                "can lie below what the sticks are rated for. Look it up and give it above. Without it nobody can "
+                "say at which rate this board keeps them.",
             )
         )
-    if doubled and limit_four is not None and limit_two is not None and thirds(limit_four) > thirds(limit_two):
+    if place.doubled() and limit_four is not None and limit_two is not None and thirds(limit_four) > thirds(limit_two):
         notes.append(
             Note(
                 "Are the two limits swapped?",
@@ -114,6 +209,8 @@ def notes_on(
             )
         )
     notes += _stick_notes(have, add, begin)
+    if have.generation == "ddr5":
+        notes.append(HALF_CHANNELS)
     notes.append(
         Note(
             "Leave on automatic",
@@ -130,6 +227,49 @@ def notes_on(
         )
     )
     return tuple(notes)
+
+
+HALF_CHANNELS = Note(
+    "Why a tool may show four channels",
+    "A DDR5 stick carries its 64 data bits as two halves of 32, each with commands of its own. Some tools count the "
+    "halves, so two sticks show as four channels. Nothing is wrong; here a channel is both halves together.",
+)
+
+
+def _about_profiles(first: First) -> Note:
+    if first == First.NOTHING:
+        return Note(
+            "Why there is nothing to set",
+            "Laptops and most small computers have no menu for memory. They take the standard settings stored in the "
+            "sticks, at the slower stick's rate.",
+        )
+    if first == First.STEP_UP:
+        return Note(
+            "Why automatic first",
+            "With two DDR5 sticks on a channel, most boards hold far less than the sticks' rating. On automatic the "
+            "board chooses what it can hold, often a rate below the sticks' standard one. Go up from there, a step "
+            "and a test at a time.",
+        )
+    return Note(
+        "Not simply one kit's profile for both",
+        "A rated profile belongs to the kit that it was tested on. Switched on for both, it asks of the other "
+        "kit what nobody tested. Set rate, timings and voltage by hand instead, and leave the rest alone.",
+    )
+
+
+def size_cautions(have: Kit, add: Kit) -> tuple[Caution, ...]:
+    """A caution for sizes that older firmware does not know: three times a power of two."""
+    sizes = sorted({kit.size for kit in (have, add) if kit.size % 3 == 0})
+    if not sizes or have.generation != "ddr5":
+        return ()
+    return (
+        Caution(
+            "machine",
+            f"Sticks of {listed([str(s) for s in sizes])} GB need firmware that knows this size. If the board's maker "
+            "lists a newer one for it, update with the old sticks in and the recovery key at hand.",
+            "The board's memory list and manual decide.",
+        ),
+    )
 
 
 def _stick_notes(have: Kit, add: Kit, begin: Start) -> list[Note]:
@@ -170,20 +310,11 @@ def _stick_notes(have: Kit, add: Kit, begin: Start) -> list[Note]:
                 "them. Read the limit for two ranks if you are not sure.",
             )
         )
-    if begin.timings.tras is None:
+    if begin.timings.tras is None and begin.timings.trcd is not None:
         notes.append(
             Note(
                 "Row active time not given",
                 "One kit came with three timings only. Leave the fourth, tRAS, on automatic.",
-            )
-        )
-    if begin.timings.cas < jedec_bins.LEAST_CAS[have.generation]:
-        least = jedec_bins.LEAST_CAS[have.generation]
-        notes.append(
-            Note(
-                "A CAS latency that cannot be set",
-                f"{have.generation.upper()} knows none below {least}. The figure above is the arithmetic; the board "
-                f"will offer {least}, which is slower and safe.",
             )
         )
     return notes

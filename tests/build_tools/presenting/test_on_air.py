@@ -122,6 +122,14 @@ def test_keys_do_nothing_while_one_types(server, desk):
     assert desk.locator("#state").inner_text() == "Picture is clear"
 
 
+def test_another_generation_brings_its_usual_values_to_the_desk_too(desk):
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#desk-rate").fill("3600")
+    desk.select_option("#desk-generation", "ddr5")
+    assert desk.locator("#desk-rate").input_value() == "6000"
+    desk.locator("#frame", has_text="DDR5-6000").wait_for()
+
+
 def test_wrong_input_is_told_beside_its_field_and_the_card_stays(desk):
     desk.select_option("#calculator", "memory.rate")
     desk.locator("#frame svg[aria-label*='CAS latency']").wait_for()

@@ -9,6 +9,7 @@ from calculators.desk.inputs import (
     Choice,
     Estimate,
     Everyday,
+    Follows,
     NamedValue,
     Number,
     Option,
@@ -208,3 +209,35 @@ def test_a_number_takes_its_values_by_their_everyday_names():
     assert PEAK.read("Music") == PEAK.read("songs") == PEAK.read(100) == 100
     with pytest.raises(ValueError, match="Peaks must be a number from 60 to 115 dB"):
         PEAK.read("opera")
+
+
+GENERATION = Choice(
+    key="generation", label="Generation", where="sticker", options=(Option("old", "old"), Option("new", "new")),
+    default="old",
+)  # fmt: skip
+SPEED = Number(
+    key="speed", label="Speed", where="sticker", low=1, high=9000, default=1600, whole=True,
+    follows=Follows("generation", {"new": "6000"}, {"new": ("6000", "6400")}),
+    printed=lambda text: 6400 if text == "NEW-6400" else None,
+    against=lambda text, values: "" if values.get("generation") == "new" or "NEW" not in text else "NEW is not old.",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("raw", "speed"), [({}, 1600), ({"generation": "new"}, 6000), ({"generation": "old"}, 1600)])
+def test_a_default_follows_the_choice_that_decides_it(raw, speed):
+    values = read_all((GENERATION, SPEED), raw)
+    assert values["speed"] == speed
+    assert "speed" in values.assumed
+
+
+def test_what_stands_on_a_label_is_read_and_what_speaks_against_it_is_told():
+    assert read_all((GENERATION, SPEED), {"generation": "new", "speed": "NEW-6400"})["speed"] == 6400
+    assert problems({"speed": "NEW-6400"}, (GENERATION, SPEED)) == [("speed", "NEW is not old.")]
+
+
+def test_a_choice_reads_what_stands_on_a_label():
+    ranks = Choice(
+        key="ranks", label="Ranks", where="sticker", options=(Option("1", "1"), Option("2", "2")), default="1",
+        printed=lambda text: "2" if text == "2Rx8" else None,
+    )  # fmt: skip
+    assert read_all((ranks,), {"ranks": "2Rx8"})["ranks"] == "2"

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.memory.amounts.work_amounts import SIZES, next_size
+from calculators.memory.kits.sizes_made import sizes_made
 
 NEED = find("memory.need")
 TWELVE_DIGITS = 1e-11  # a figure leaves the calculator with twelve significant digits
@@ -80,3 +81,39 @@ def test_a_range_in_words_is_rounded_outwards_and_just_enough_names_the_next_siz
     assert {f.key: f.value for f in answer.figures}["high_gb"] == 22.5
     assert "to 23 GB, so 24 GB is just enough and 32 GB leaves room" in answer.headline
     assert answer.verdict.said() == "Tight."
+
+
+LARGE_GAME = {"browser_tabs": 10, "game": "large"}
+
+
+@pytest.mark.parametrize(
+    ("generation", "suggested"), [("ddr3", 32), ("ddr4", 32), ("ddr5", 24), ("unsure", 24), ("not sure", 24)]
+)
+def test_only_capacities_that_the_generation_has_are_suggested(generation, suggested):
+    answer, figures = run(**LARGE_GAME, generation=generation)
+    assert figures["suggested_gb"] == suggested
+    assert str(suggested) in answer.headline
+
+
+@pytest.mark.parametrize("generation", ["ddr3", "ddr4", "ddr5", "unsure"])
+@pytest.mark.parametrize("machines", [0, 8, 20, 40, 80, 100])
+def test_only_kits_that_the_generation_has_are_offered(generation, machines):
+    answer, figures = run(generation=generation, virtual_machines_gb=machines)
+    kits = [row for table in answer.tables[1:] for row in table.rows]
+    assert bool(kits) == ("suggested_gb" in figures)
+    for sticks, such_as, _, _ in kits:
+        count, size = (int(part.removesuffix(" GB")) for part in sticks.split(" × "))
+        assert size in sizes_made(such_as[:4].lower())
+        assert count * size == figures["suggested_gb"]
+
+
+def test_who_does_not_know_the_generation_is_told_that_24_is_of_ddr5_only():
+    titles = [n.title for n in run(**LARGE_GAME)[0].notes]
+    assert "24 GB is made of DDR5 sticks only" in titles
+    assert not any("only" in n.title for n in run(**LARGE_GAME, generation="ddr5")[0].notes)
+
+
+def test_what_a_generation_cannot_hold_is_said_of_it():
+    answer, figures = run(virtual_machines_gb=100, generation="ddr3")
+    assert "suggested_gb" not in figures
+    assert answer.headline.endswith("more than desktop boards with DDR3 commonly hold.")

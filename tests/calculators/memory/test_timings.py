@@ -15,6 +15,7 @@ FOUR = Timings(16, 18, 18, 38)
     "typed",
     [
         "16-18-18-38", "16 18 18 38", "CL16-18-18-38", "cl 16-18-18-38", "C16 18 18 38", "CAS 16-18-18-38",
+        "16-18-18-38 2T 1.35V", "16-18-18-38 1,35 V", "CL16-18-18-38 @ 1.35V",
         "16–18–18–38", "16/18/18/38", "16,18,18,38", "16.18.18.38", " 16 - 18 - 18 - 38 ", "16-18-18-38-2T",
         "16-18-18-38 1N", "16-18-18-38-56", "tCL16-18-18-38", "CL: 16-18-18-38", "016-18-18-38", "CL=16-18-18-38",
     ],
@@ -28,12 +29,16 @@ def test_three_numbers_leave_row_active_time_open(typed):
     assert read_timings(typed) == Timings(16, 18, 18, None)
 
 
+@pytest.mark.parametrize("typed", ["16", "CL16", "cl 16", "CAS 16", "CL16 2T", "C16"])
+def test_the_cas_latency_alone_leaves_the_others_open(typed):
+    assert read_timings(typed) == Timings(16, None, None, None)
+
+
 @pytest.mark.parametrize(
     ("typed", "reason"),
     [
-        ("16", "it needs at least the first three numbers, and there is 1"),
-        ("16-18", "it needs at least the first three numbers, and there are 2"),
-        ("CL", "it needs at least the first three numbers, and there is none"),
+        ("16-18", "it needs the CAS latency alone or at least three numbers, and there are 2"),
+        ("CL", "it needs the CAS latency alone or at least three numbers, and there is none"),
         ("1-2-3-4-5-6", "the first four numbers will do, and there are 6"),
         ("16-x-18-38", "'x' is not a whole number of clocks"),
         ("0-18-18-38", "each number is from 1 to 400 clocks, and 0 is not"),
@@ -49,12 +54,12 @@ def test_what_is_wrong_is_said(typed, reason):
 
 def test_the_calculator_names_the_input_and_gives_an_example():
     with pytest.raises(InputErrors) as caught:
-        find("memory.mix").run({"have_timings": "16"})
+        find("memory.mix").run({"have_timings": "16-18"})
     (problem,) = caught.value.problems
     assert problem.input == "have_timings"
     assert problem.message == (
-        "Timings must be the sticker's three or four timings in clocks, such as 16-18-18-38: it needs at least the "
-        "first three numbers, and there is 1."
+        "Timings must be the sticker's timings in clocks, or CL and its number alone, such as 16-18-18-38: it needs "
+        "the CAS latency alone or at least three numbers, and there are 2."
     )
 
 
@@ -69,7 +74,7 @@ def read_or_refused(text):
 COUNTS = st.integers(1, MOST_CLOCKS)
 
 
-@given(st.builds(Timings, COUNTS, COUNTS, COUNTS, st.none() | COUNTS))
+@given(st.builds(Timings, COUNTS, COUNTS, COUNTS, st.none() | COUNTS) | COUNTS.map(Timings))
 def test_writing_and_reading_give_the_same(timings):
     assert read_timings(write_timings(timings)) == timings
 

@@ -51,7 +51,9 @@ def test_a_way_that_does_not_fit_keeps_its_total_and_cost_only():
     assert {"add_total_gb", "add_cost", "same_total_gb", "same_cost"} < set(figures)
     assert not {"add_paired_gb", "add_cost_per_gb_gained", "same_paired_gb"} & set(figures)
     assert figures["replace_paired_gb"].value == 64
-    assert "adding does not fit 2 slots".casefold() in answer.headline.casefold()
+    assert answer.headline.endswith("; the other two ways do not fit 2 slots.")
+    nothing, _ = run(slots=2, replace_count=1, replace_size=8)
+    assert nothing.headline.startswith("Adding a kit and the same kit again do not fit 2 slots")
 
 
 def test_when_nothing_gains_the_headline_says_so():
@@ -107,6 +109,34 @@ def read_or_refused(text):
 
 
 def test_the_cheapest_for_each_gigabyte_is_named():
-    assert "adding is cheapest for each gigabyte gained" in run()[0].headline
-    assert "the new kit is the cheapest" in run(replace_price=60)[0].headline
-    assert "adding and the same kit again are cheapest" in run(add_price=90, replace_price=200)[0].headline
+    assert run()[0].headline == (
+        "Adding a kit is cheapest for each gigabyte gained, at 2.19 €; only a new kit is tested as a whole."
+    )
+    assert run(replace_price=60)[0].headline.startswith("One new kit is cheapest for each gigabyte gained")
+    assert "Adding a kit and the same kit again are cheapest" in run(add_price=90, replace_price=200)[0].headline
+    same = run(add_price=48, same_price=24, replace_price=92, resale=20, replace_size=32)
+    assert same[0].headline.startswith("All three ways cost the same for each gigabyte gained, at 1.50 €")
+
+
+def settings(**inputs):
+    return {row[0]: row[-1] for row in run(**inputs)[0].tables[0].rows}
+
+
+def test_four_ddr5_sticks_are_advised_as_memory_mix_advises_them():
+    told = settings(have_generation="ddr5", have_size=16)
+    assert "begin on automatic, then step up" in told["Add a kit"]
+    assert "begin on automatic, then step up" in told["The same kit again"]
+    assert told["Replace all with one kit"] == "little: switch the profile on"
+    assert "automatic" not in settings()["Add a kit"]
+
+
+def test_laptop_sticks_at_standard_voltage_have_nothing_to_set():
+    told = settings(have_form="sodimm", have_volts=1.2, have_count=1, add_count=1, slots=2)
+    assert told["Add a kit"].startswith("none")
+
+
+def test_a_size_that_the_generation_does_not_have_is_told_of():
+    answer, figures = run(add_size=24)
+    assert figures["add_total_gb"].value == 64
+    assert "No DDR4 stick has 24 GB" in [n.title for n in answer.notes]
+    assert not any("No DDR" in n.title for n in run(have_generation="ddr5", add_size=24)[0].notes)
