@@ -206,7 +206,7 @@ class EverySourceBlock(Block):  # type: ignore[misc]
             for inputs in [p.inputs for p in calculator.presets] or [{}]:
                 sources += run(name, inputs).answer.sources
             heading = etree.SubElement(whole, "h3")
-            heading.text = AtomicString(name)
+            heading.text = AtomicString(calculator.title)
             about = etree.SubElement(whole, "p")
             about.text = AtomicString(calculator.summary)
             _source_list(whole, sources)

@@ -265,9 +265,8 @@ calculator = Calculator(
             key="level",
             label="Average level",
             where=(
-                "A sound level meter, or a telephone that shows the level of its own headphones in dB. From "
-                "audio.level: peak less crest. As a feeling: 60 dBA is talk at a table, 80 a busy street, 100 a loud "
-                "concert."
+                "A sound level meter, or a telephone that shows the level of its own headphones in dB. As a "
+                "feeling: 60 dBA is talk at a table, 80 a busy street, 100 a loud concert."
             ),
             low=0,
             high=140,

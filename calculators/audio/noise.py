@@ -516,7 +516,7 @@ calculator = Calculator(
         Number(
             key="other_source_impedance",
             label="Source impedance",
-            where="Its data sheet, or measured as audio.level explains.",
+            where="Its data sheet, or measured with a meter and one resistor.",
             group=_OTHER,
             extra=True,
             optional=True,

@@ -261,7 +261,7 @@ def _weak(device: str, plug: str, socket: str, chosen: Chain) -> str:
     if device == "headphones" and socket == "rca-pair":
         return (
             "The contacts fit, but RCA sockets give line level, whose output is rarely able to drive headphones: "
-            "audio.level tells how loud it gets."
+            "'Are these headphones too quiet?' tells how loud it gets."
         )
     if device == "microphone" and plug == "xlr-3" and socket not in ("xlr-3", "usb") and not chosen.active:
         return (
@@ -343,7 +343,8 @@ def _steps(chosen: Chain, socket: str, device: str) -> tuple[Step, ...]:
             see=(
                 "Speak, and watch the input's level move in the system's sound settings."
                 if device == "microphone"
-                else "Play 'left only' from audio.tones at low volume: the left ear hears it, the right one nothing."
+                else "Play a quiet sound on the left only ('Is left really left?' makes one): the left ear hears it, the "
+                "right one nothing."
             ),
             otherwise="A plug that is half in, or held off by its case's cut-out, loses a contact.",
         )
