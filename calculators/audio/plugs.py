@@ -343,8 +343,8 @@ def _steps(chosen: Chain, socket: str, device: str) -> tuple[Step, ...]:
             see=(
                 "Speak, and watch the input's level move in the system's sound settings."
                 if device == "microphone"
-                else "Play a quiet sound on the left only ('Is left really left?' makes one): the left ear hears it, the "
-                "right one nothing."
+                else "Play a quiet sound on the left only ('Is left really left?' makes one): the left ear hears "
+                "it, the right one nothing."
             ),
             otherwise="A plug that is half in, or held off by its case's cut-out, loses a contact.",
         )
