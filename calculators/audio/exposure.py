@@ -410,9 +410,9 @@ def _notes(level: float, further: list[_Stretch], deafening: bool) -> tuple[Note
             0,
             Note(
                 "Why no time is given",
-                "The formula gives less than a minute here, and soon no more than moments. Nobody can keep to that, and "
-                "a meter's error of three decibels would double or halve it. The law's table for workplaces in the "
-                f"United States ends at {number(CEILING_DBA)} dBA.",
+                "The formula gives less than a minute here, and soon no more than moments. Nobody can keep to that, "
+                "and a meter's error of three decibels would double or halve it. The law's table for workplaces in "
+                f"the United States ends at {number(CEILING_DBA)} dBA.",
             ),
         )
         return tuple(notes)

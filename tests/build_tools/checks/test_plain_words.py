@@ -42,7 +42,8 @@ def test_everyday_words_are_left_alone():
 def test_a_page_is_read_with_its_front_matter_and_without_what_the_build_replaces():
     page = (
         "---\ntitle: About memory.mix\nsegments:\n  - calculator: memory.mix\n---\n# T\n\n"
-        "/// calculator | memory.rate\n    inputs:\n        cas: 16\n///\n\nSo {= memory.rate -> latency_ns =}. `memory.need` too.\n\n"
+        "/// calculator | memory.rate\n    inputs:\n        cas: 16\n///\n\n"
+        "So {= memory.rate -> latency_ns =}. `memory.need` too.\n\n"
         "It comes from memory.\n\n## Sources\n\n- A standard: from memory.\n"
     )
     answers = list(of_page(page, "docs/answers/memory/a.md"))
