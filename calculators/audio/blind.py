@@ -262,6 +262,7 @@ calculator = Calculator(
         Number(
             key="right",
             label="Right answers",
+            names=("right", "correct", "hits", "score"),
             where="Your list against the helper's list, counted at the end.",
             low=0,
             high=1000,
@@ -271,6 +272,7 @@ calculator = Calculator(
         Number(
             key="trials",
             label="Trials",
+            names=("trials", "rounds", "tries", "tests", "out of"),
             where="The number you decided on before the test.",
             low=1,
             high=1000,
@@ -279,6 +281,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    worked_for=lambda given: f"{given['right']} right of {given['trials']}",
     presets=(
         Preset("enough", "12 of 16", {"right": 12, "trials": 16}),
         Preset("not-clear", "7 of 10", {"right": 7, "trials": 10}),
