@@ -162,7 +162,8 @@ def _why_loud(most_db: float, headroom: Span, crest: float) -> str:
     if round(average, 6) >= _CARE_DB:
         if not can_be_said(allowed):
             return f"{at}, which uses up work's daily limit at once."
-        return f"{at}; work's limit allows that {roughly(allowed)} a day."
+        minutes = with_unit(number(allowed * 60, 0), "min")
+        return f"{at}; work's limit allows that {minutes} a day."
     if _hurts(most_db):
         return "At full volume, peaks reach the level from which sound hurts."
     beyond = f"{number(headroom.low, 1)} dB" if headroom.exact else "far"
@@ -174,7 +175,7 @@ def _open(least: str, best: str, peak: str) -> Verdict:
     if least == QUIET and best == LOUD:
         return Verdict(
             DEPENDS,
-            "Find the numbers you are not sure of; set the volume low before you plug in.",
+            "Find the numbers you are not sure of; until then, start with the volume low.",
             "Too quiet or too loud: the numbers decide.",
         )
     if best == LOUD:

@@ -231,7 +231,7 @@ def _verdict(hiss: Hiss) -> Verdict:
         )
     return Verdict(
         DEPENDS,
-        "By usual numbers it can go either way. Find yours, or simply listen in a pause.",
+        "By usual numbers it can go either way: find yours, or listen in a pause.",
         "Hiss or no hiss: the numbers decide.",
     )
 

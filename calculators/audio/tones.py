@@ -204,11 +204,15 @@ def compute(given: Values) -> Answer:
     return Answer(
         headline=(
             f"A {'' if sweep else hertz + ' '}{what}, {'' if ear is not None else number(seconds) + ' s long, '}"
-            f"{'ending ' if given['kind'] == 'staircase' else ''}{_how_loud(level)} {number(level, 1)} dBFS"
-            f"{_at_the_ear(ear)}."
+            f"{'ending ' if given['kind'] == 'staircase' else ''}{'at' if ear is not None else _how_loud(level)} "
+            f"{number(level, 1)} dBFS{_at_the_ear(ear)}."
         ),
         figures=(
-            *([] if ear is None else [figure("level_at_ear_db", "At the ear, at full volume", ear, "dB", 1, main=True)]),
+            *(
+                []
+                if ear is None
+                else [figure("level_at_ear_db", "At the ear, at full volume", ear, "dB", 1, main=True)]
+            ),
             figure("peak", f"Largest sample, of {FULL_SCALE}", peak),
             figure("frames", "Frames", frames),
             figure("rate_hz", "Sampling rate", rate, "Hz"),
