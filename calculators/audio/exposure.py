@@ -146,14 +146,13 @@ def _further(given: Values) -> list[_Stretch]:
     total = given["hours_day"] * given["days_week"]
     for n in _FURTHER:
         level, hours = given.get(f"level_{n}"), given.get(f"hours_week_{n}")
-        if level is None and hours is None:
-            continue
-        if hours is None:
+        if level is None:
+            if hours is not None:
+                problems.append(Problem(f"level_{n}", f"Say how loud these {number(hours)} hours are, such as 95 dBA."))
+        elif hours is None:
             problems.append(
                 Problem(f"hours_week_{n}", f"Say how many hours a week you have {number(level, 1)} dBA, such as 3.")
             )
-        elif level is None:
-            problems.append(Problem(f"level_{n}", f"Say how loud these {number(hours)} hours are, such as 95 dBA."))
         else:
             total += hours
             if round(total, 6) > _WEEK_H:
@@ -175,14 +174,14 @@ def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[
     The dose of the loudest day: most, with each further level's hours on one day; least, with all of them spread
     evenly over the week. A further level gets a day without the daily listening as long as there are such days.
     """
-    if not days:
-        own_day = 0.0
-    doses = sorted((s.share(WORK_DAY) for s in further), reverse=True)
+    if further and not days:
+        own_day = 0.0  # the daily listening never happens
+    at_once = sorted((_Stretch(s.level, min(s.hours, 24.0)).share(WORK_DAY) for s in further), reverse=True)
     free = int(_DAYS - days)
-    together = own_day + doses[free] if len(doses) > free else own_day
-    return max([together, *doses[:free]]), own_day + sum(doses) / _DAYS if days == _DAYS else max(
-        own_day, sum(doses) / _DAYS
-    )
+    together = own_day + at_once[free] if len(at_once) > free else own_day
+    spread = sum(s.share(WORK_DAY) for s in further) / _DAYS
+    least = own_day + spread if days == _DAYS else max(own_day, spread)
+    return max([together, *at_once[:free]]), least
 
 
 def _headline(level: float, loudest: float, adult: float, child: float, mixed: bool) -> str:

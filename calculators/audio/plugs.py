@@ -194,17 +194,20 @@ def compute(given: Values) -> Answer:
     device, plug, socket = given["device"], given["plug"], given["socket"]
     if (device, plug) in NOT_MADE:
         return _not_made(device, plug)
-    case = Case(
-        device, plug, socket, given["output"], given["input"], given["pinout"], one=given.get("sockets") == "one"
+    one = given.get("sockets") == "one"
+    usual, *others = (
+        _solve(Case(device, plug, socket, output, input_, given["pinout"], one))
+        for output in _possible(given["output"])
+        for input_ in _possible(given["input"])
     )
-    told = {key: value for key, value in (("output", case.output), ("input_", case.input_)) if value == UNSURE}
-    if not told:
-        return _solve(case)
-    usual = _solve(replace(case, **dict.fromkeys(told, SINGLE_ENDED)))
-    others = [_solve(replace(case, **dict.fromkeys(told, SINGLE_ENDED) | {key: BALANCED})) for key in told]
     if all((other.headline, other.verdict) == (usual.headline, usual.verdict) for other in others):
         return usual
     return replace(usual, verdict=_LOOK_BESIDE)
+
+
+def _possible(told: str) -> tuple[str, ...]:
+    """What an end may be, by what was said of it; the usual first."""
+    return (SINGLE_ENDED, BALANCED) if told == UNSURE else (told,)
 
 
 _LOOK_BESIDE = Verdict(
