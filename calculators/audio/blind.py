@@ -26,7 +26,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Line, Spot, plot
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Number, Values
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
 
@@ -263,6 +263,7 @@ calculator = Calculator(
             key="right",
             label="Right answers",
             names=("right", "correct", "hits", "score"),
+            where_title=HOW_TO_TELL,
             where="Your list against the helper's list, counted at the end.",
             low=0,
             high=1000,

@@ -37,7 +37,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Bar, Limit, Line, Spot, bars, plot
 from calculators.desk.errors import InputErrors, Problem
-from calculators.desk.inputs import Input, NamedValue, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Input, NamedValue, Number, Values
 from calculators.desk.numbers import listed, number, settled, significant, with_unit
 from calculators.desk.svg import Drawing
 
@@ -482,6 +482,7 @@ def _further_inputs() -> tuple[Input, ...]:
             Number(
                 key=f"hours_week_{n}",
                 label="Hours a week",
+                where_title=HOW_TO_TELL,
                 where="Your own count: all the hours of a week at this level, together.",
                 group=group,
                 extra=True,
@@ -523,6 +524,7 @@ calculator = Calculator(
         Number(
             key="hours_day",
             label="Hours a day",
+            where_title=HOW_TO_TELL,
             where="Your own count, on a day when you listen. Telephones and players often show it.",
             names=("hours", "a day", "per day", "daily", "every day"),
             low=0,
@@ -534,6 +536,7 @@ calculator = Calculator(
         Number(
             key="days_week",
             label="Days a week",
+            where_title=HOW_TO_TELL,
             where="Your own count.",
             names=("days", "a week", "per week", "weekly"),
             low=0,

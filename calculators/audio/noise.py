@@ -38,7 +38,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Number, Values
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.svg import Drawing
 
@@ -550,6 +550,7 @@ calculator = Calculator(
         Choice(
             key="other_output",
             label="Kind of output",
+            where_title=HOW_TO_TELL,
             where="By looking. It picks the usual range for what you leave empty below.",
             group=_OTHER,
             extra=True,

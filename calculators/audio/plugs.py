@@ -49,7 +49,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import UNSURE, Choice, Option, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Choice, Option, Values
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import Drawing
 
@@ -811,6 +811,7 @@ calculator = Calculator(
         Choice(
             key="device",
             label="What you want to connect",
+            where_title=HOW_TO_TELL,
             where="Your choice. A headset is headphones with a microphone on the same plug or pair of plugs.",
             names=("device", "connect", "plug in"),
             options=_DEVICE_OPTIONS,
@@ -819,6 +820,7 @@ calculator = Calculator(
         Choice(
             key="plug",
             label="Its plug",
+            where_title=HOW_TO_TELL,
             where=(
                 "Count the black rings on the metal: one ring means 2 poles, two mean 3, three mean 4. The thick "
                 "plug is 6.35 mm, the common thin one 3.5 mm, the needle 2.5 mm. Of speakers and line equipment, the "
@@ -831,6 +833,7 @@ calculator = Calculator(
         Choice(
             key="socket",
             label="The socket you have",
+            where_title=HOW_TO_TELL,
             where=(
                 "By size and by the picture beside it: headphones alone mean 3 poles, headphones with a microphone "
                 "in one picture mean 4. Two sockets side by side, one for each, are the pair."
@@ -864,6 +867,7 @@ calculator = Calculator(
         Choice(
             key="sockets",
             label="Free balanced inputs",
+            where_title=HOW_TO_TELL,
             where="By looking: stereo takes two balanced inputs, one for each channel. Left empty, there are two.",
             extra=True,
             optional=True,

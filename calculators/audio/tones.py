@@ -24,7 +24,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Line, plot
 from calculators.desk.functions import power, sine
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, Choice, Number, Option, Values
 from calculators.desk.numbers import number, with_unit
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
 
@@ -370,6 +370,7 @@ calculator = Calculator(
         Choice(
             key="kind",
             label="Sound",
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. Begin with 'left only'.",
             names=("sound", "test sound", "test tone", "channel"),
             options=tuple(Option(key, kind.label, _EVERYDAY.get(key, ())) for key, kind in KINDS.items()),
@@ -379,6 +380,7 @@ calculator = Calculator(
             key="frequency",
             label="Frequency",
             names=("hz", "khz", "pitch", "tone"),
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. 500 Hz is easy on the ears; a sweep climbs from 20 Hz to this.",
             low=20,
             high=20000,
@@ -390,6 +392,7 @@ calculator = Calculator(
             key="seconds",
             label="Length",
             names=("duration", "seconds", "how long"),
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. A sweep and a staircase want at least five seconds.",
             low=0.5,
             high=10,

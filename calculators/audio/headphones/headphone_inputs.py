@@ -19,7 +19,7 @@ from calculators.audio.headphones.typical_values import (
     output_kind,
 )
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Input, NamedValue, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Input, NamedValue, Number, Option, Values
 from calculators.desk.numbers import number, with_unit
 
 _HEADPHONES, _OUTPUT = "The headphones", "The output"
@@ -199,6 +199,7 @@ def _all_inputs() -> tuple[Input, ...]:
         Choice(
             key="headphones",
             label="Kind of headphones",
+            where_title=HOW_TO_TELL,
             where="By looking. It matters only for numbers that are 'not sure': it picks their usual range.",
             group=_HEADPHONES,
             names=("headphones", "headset", "earphones", "cans"),
@@ -265,6 +266,7 @@ def _all_inputs() -> tuple[Input, ...]:
         Choice(
             key="output",
             label="Kind of output",
+            where_title=HOW_TO_TELL,
             where="By looking where the plug goes. It picks the usual range for numbers that are 'not sure'.",
             group=_OUTPUT,
             names=("output", "socket", "jack", "dac", "sound card", "soundcard", "amp"),
@@ -287,6 +289,7 @@ def _all_inputs() -> tuple[Input, ...]:
         Number(
             key="wanted_peak",
             label="Peaks you want to reach",
+            where_title=HOW_TO_CHOOSE,
             where=(
                 "Your choice; the buttons name three. With peaks of 100 dB, music averages about 86 dB, which is "
                 "lively. More is for moments, not for listening."

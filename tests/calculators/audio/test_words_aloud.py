@@ -7,6 +7,7 @@ import pytest
 from calculators.audio import CALCULATORS
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import WHERE_TO_FIND
 from tests.random_inputs import random_inputs
 
 HEADLINE_WORDS, REASON_WORDS = 25, 15
@@ -53,3 +54,10 @@ def test_every_calculator_says_for_what_it_was_worked_out_and_knows_everyday_nam
     asked = [entry for entry in calculator.inputs if not entry.extra and not entry.key.startswith("level_")]
     named = [entry.key for entry in asked if entry.names]
     assert len(named) * 2 >= len(asked), sorted({e.key for e in asked} - set(named))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_chosen_or_seen_is_not_asked_for_by_where_it_is_found(name):
+    for entry in find(name).inputs:
+        if entry.where.startswith(("Your choice", "Your own", "By looking", "By size", "Count")):
+            assert entry.where_title != WHERE_TO_FIND, entry.key
