@@ -190,7 +190,7 @@ def _verdict(chance: float, mark: int | None, trials: int) -> Verdict:
     if mark is None:
         return Verdict(
             DEPENDS,
-            f"With {plural(trials, 'trial')} even a perfect score is not rare enough by luck.",
+            f"With {plural(trials, 'trial')} even a perfect score happens too often by luck.",
             "Too few to tell.",
         )
     if chance <= 0.05:

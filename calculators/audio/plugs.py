@@ -491,9 +491,14 @@ def _verdict(case: Case, chosen: Chain | None, found: list[Chain]) -> tuple[Verd
     count = len(chosen.adapters)
     way = _WAYS[count]
     if count == 1 and chosen.active:
-        way = "It takes a small device of its own, not a mere adapter"
-    headline = f"{way}: {_named(works)} {'works' if len(works) == 1 else 'work'}"
-    headline += f", {_named(lost)} {'does' if len(lost) == 1 else 'do'} not." if lost else "."
+        way = "It takes a small device of its own"
+    ends = f"{_named(works)} {'works' if len(works) == 1 else 'work'}"
+    ends += f", {_named(lost)} {'does' if len(lost) == 1 else 'do'} not" if lost else ""
+    headline = f"{way}: {ends}."
+    if count == 1:
+        name = chosen.adapters[0].name.partition(":")[0]
+        named = f"{way}, {'an' if name.startswith('a') else 'a'} {name}: {ends}."
+        headline = named if len(named.split()) <= _HEADLINE_WORDS else headline
     if lost:
         return Verdict(DEPENDS, _sentence(_why_lost(case, chosen, lost)), "Not all of it works."), headline
     if chosen.outcome.shorts:
@@ -576,7 +581,7 @@ def _refusal(case: Case, found: list[Chain]) -> tuple[Verdict, str]:
 
 
 _NO_ADAPTER = "No adapter does it."
-_REASON_WORDS = 15  # what one says in a breath
+_HEADLINE_WORDS, _REASON_WORDS = 25, 15  # what one says in a breath
 
 
 def _weak(case: Case, chosen: Chain) -> tuple[str, str] | None:

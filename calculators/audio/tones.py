@@ -35,10 +35,14 @@ _UNHEARD_DB = 30.0  # about the noise of a quiet room; common practice
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of test sound. hear: what one should hear. otherwise: (what one hears instead, what it means)."""
+    """
+    A kind of test sound. short: what one should hear, for a headline. hear: the same in full. otherwise: (what one
+    hears instead, what it means).
+    """
 
     label: str
     name: str
+    short: str
     hear: str
     otherwise: tuple[tuple[str, str], ...]
 
@@ -47,6 +51,7 @@ KINDS = {
     "left": Kind(
         "left only",
         "on the left only",
+        "the left ear alone should hear it",
         "The tone sits in the left ear, and the right ear has nothing.",
         (
             (
@@ -67,6 +72,7 @@ KINDS = {
     "right": Kind(
         "right only",
         "on the right only",
+        "the right ear alone should hear it",
         "The tone sits in the right ear, and the left ear has nothing.",
         (
             (
@@ -80,6 +86,7 @@ KINDS = {
     "both": Kind(
         "both sides",
         "on both sides",
+        "it should sit in the middle",
         "One tone in the middle of the head, or midway between the speakers.",
         (
             ("Off to one side", "The balance is turned, one side is weaker, or one ear hears less than the other."),
@@ -94,6 +101,7 @@ KINDS = {
     "reversed": Kind(
         "both sides, one reversed",
         "with one side reversed",
+        "it should have no place",
         "The tone has no place: wide, hollow, hard to point at. From speakers it is weak in the middle.",
         (
             ("One firm tone in the middle", "One side is reversed already, in a lead or at a speaker's terminals."),
@@ -104,6 +112,7 @@ KINDS = {
     "sweep": Kind(
         "slow sweep",
         "sweeping upwards",
+        "it should climb smoothly",
         "A tone that climbs smoothly, with nothing that rattles, drops out or jumps to one side.",
         (
             ("It begins late", "The lowest notes are below what these headphones or speakers, or ears, can do."),
@@ -115,6 +124,7 @@ KINDS = {
     "staircase": Kind(
         "quiet-to-loud staircase",
         "rising in steps",
+        "six even steps should be heard",
         f"{STAIR_STEPS} steps, each just noticeably louder. Each is {STAIR_DB} dB more: twice the energy, half the "
         "time.",
         (
@@ -184,8 +194,18 @@ STEPS = (
 def _how_loud(level_dbfs: float) -> str:
     """What a level below full scale means for the ears, before they know how loud the output is."""
     if level_dbfs <= -50:
-        return "very quiet at"
-    return "quiet at" if level_dbfs <= -30 else "at"
+        return ", very quiet"
+    return ", quiet" if level_dbfs <= -30 else ""
+
+
+def _headline(what: str, kind: Kind, level_dbfs: float, ear: float | None) -> str:
+    """What sounds, how loud, and what one should hear."""
+    if ear is None:
+        return f"{what}{_how_loud(level_dbfs)}: {kind.short}."
+    loud = f"{what}, about {number(ear, 0)} dB at the ear at full volume"
+    if round(ear, 6) >= ADULT_WEEK.level_dba:
+        return f"{loud}; turn right down first."
+    return f"{loud}: {kind.short}."
 
 
 def compute(given: Values) -> Answer:
@@ -202,11 +222,7 @@ def compute(given: Values) -> Answer:
     loudest = given.get("max_spl")
     ear = None if loudest is None else loudest + level
     return Answer(
-        headline=(
-            f"A {'' if sweep else hertz + ' '}{what}, {'' if ear is not None else number(seconds) + ' s long, '}"
-            f"{'ending ' if given['kind'] == 'staircase' else ''}{'at' if ear is not None else _how_loud(level)} "
-            f"{number(level, 1)} dBFS{_at_the_ear(ear)}."
-        ),
+        headline=_headline(f"A {'' if sweep else hertz + ' '}{what}", kind, level, ear),
         figures=(
             *(
                 []
@@ -264,14 +280,6 @@ def compute(given: Values) -> Answer:
         cautions=CAUTIONS,
         sources=SOURCES,
     )
-
-
-def _at_the_ear(ear: float | None) -> str:
-    """The end of the headline where the loudest level is known."""
-    if ear is None:
-        return ""
-    care = "; turn right down first" if round(ear, 6) >= ADULT_WEEK.level_dba else ""
-    return f", about {number(ear, 0)} dB at the ear at full volume{care}"
 
 
 def _ear_note(ear: float) -> Note:

@@ -459,3 +459,15 @@ def test_for_which_parts_it_was_worked_out():
     assert PLUGS.run({**SPEAKERS, "plug": "xlr-3", "socket": "3.5-3", "input": BALANCED}).worked_for() == (
         "powered speakers on XLR with 3 pins, socket 3.5 mm with 3 poles (TRS), input balanced"
     )
+
+
+@pytest.mark.parametrize(
+    ("inputs", "named"),
+    [
+        ({}, "One adapter will do, a 3-pole adapter from a 6.35 mm socket to a 3.5 mm plug: left"),
+        ({**HEADSET, "plug": "3.5-4", "socket": "3.5-pair"}, "One adapter will do, a headset splitter: left"),
+        ({**HEADPHONES, "plug": "4.4-5", "socket": "6.35-3"}, "One adapter will do, an adapter from a balanced 4.4 mm"),
+    ],
+)
+def test_the_headline_names_the_one_adapter(inputs, named):
+    assert run(**inputs).headline.startswith(named)
