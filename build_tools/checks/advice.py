@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import on_the_record, pages
+from build_tools.checks import on_the_record, pages, plain_words
 from build_tools.episodes import pasted, programme, sheet
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
@@ -73,6 +73,7 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         shown = f"docs/{path.relative_to(docs).as_posix()}"
         found += _of_page(path, text, shown, today)
         found += _names(text, shown, names)
+        found += [Finding(shown, line, message, True) for line, message in plain_words.of_page(text, shown)]
     return sorted(set(found))
 
 

@@ -236,7 +236,7 @@ class EverySourceBlock(Block):  # type: ignore[misc]
             cases = [run(name, p.inputs) for p in calculator.presets] or [run(name, {})]
             sources = sources_of(cases[0])
             heading = etree.SubElement(whole, "h3")
-            heading.text = AtomicString(name)
+            heading.text = AtomicString(calculator.title)
             about = etree.SubElement(whole, "p")
             about.text = AtomicString(calculator.summary)
             _source_list(whole, sources)

@@ -26,7 +26,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Line, Spot, plot
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Number, Values
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
 
@@ -190,7 +190,7 @@ def _verdict(chance: float, mark: int | None, trials: int) -> Verdict:
     if mark is None:
         return Verdict(
             DEPENDS,
-            f"With {plural(trials, 'trial')} even a perfect score is not rare enough by luck.",
+            f"With {plural(trials, 'trial')} even a perfect score happens too often by luck.",
             "Too few to tell.",
         )
     if chance <= 0.05:
@@ -262,6 +262,8 @@ calculator = Calculator(
         Number(
             key="right",
             label="Right answers",
+            names=("right", "correct", "hits", "score"),
+            where_title=HOW_TO_TELL,
             where="Your list against the helper's list, counted at the end.",
             low=0,
             high=1000,
@@ -271,6 +273,7 @@ calculator = Calculator(
         Number(
             key="trials",
             label="Trials",
+            names=("trials", "rounds", "tries", "tests", "out of"),
             where="The number you decided on before the test.",
             low=1,
             high=1000,
@@ -279,6 +282,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    worked_for=lambda given: f"{given['right']} right of {given['trials']}",
     presets=(
         Preset("enough", "12 of 16", {"right": 12, "trials": 16}),
         Preset("not-clear", "7 of 10", {"right": 7, "trials": 10}),

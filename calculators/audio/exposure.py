@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from calculators.audio.hearing.exposure_limits import (
     ADULT_WEEK,
+    CEILING_DBA,
     CHILD_WEEK,
     WORK_DAY,
     Criterion,
     allowed_hours,
+    can_be_said,
     dose_percent,
     duration,
     level_for,
     roughly,
+    too_loud,
 )
 from calculators.desk.answer import (
     DEPENDS,
@@ -30,9 +35,10 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.charts import Axis, Line, Spot, plot
-from calculators.desk.inputs import Number, Values
-from calculators.desk.numbers import number, settled, significant
+from calculators.desk.charts import Axis, Bar, Limit, Line, Spot, bars, plot
+from calculators.desk.errors import InputErrors, Problem
+from calculators.desk.inputs import HOW_TO_TELL, Input, NamedValue, Number, Values
+from calculators.desk.numbers import listed, number, settled, significant, with_unit
 from calculators.desk.svg import Drawing
 
 CAUTIONS = (
@@ -59,109 +65,243 @@ SOURCES = (
         "section 1.1 and table 1-1; excess risk 8 % in table 1-2 of its summary",
         FROM_MEMORY,
     ),
+    Source("29 CFR 1910.95, Occupational noise exposure", "table G-16, whose last level is 115 dBA"),
+    Source("NIOSH, revised criteria for occupational noise, draft of 1996", "115 dBA as the ceiling limit"),
     Source("ITU-T H.870, Guidelines for safe listening devices", "80 dBA or 75 dBA for 40 h a week", FROM_MEMORY),
     Source("ITU-T H.871, summary", "1.6 Pa²h a week corresponds to 80 dBA for 40 h"),
     Source("ISO 11904-1 and -2", "levels at the ear and in a manikin against free or diffuse field", FROM_MEMORY),
 )
 
-_TABLE_LEVELS = (75, 80, 85, 88, 91, 94, 97, 100, 105, 110)
+_TABLE_LEVELS = (75, 80, 85, 88, 91, 94, 97, 100, 105)
+_FURTHER = (2, 3, 4, 5, 6)  # numbers of the further levels of a mixed week
+_WEEK_H, _DAYS = 168, 7
+_MANY_PERCENT = 1000.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """Hours of a week at one level."""
+
+    level: float
+    hours: float
+
+    def share(self, criterion: Criterion) -> float:
+        """Part of a limit that these hours use. [%]"""
+        return dose_percent(self.hours, allowed_hours(self.level, criterion))
 
 
 def compute(given: Values) -> Answer:
     """The hours allowed, and what the viewer's own hours use up."""
     level, hours_day, days = given["level"], given["hours_day"], given["days_week"]
-    day = allowed_hours(level, WORK_DAY)
-    adult, child = allowed_hours(level, ADULT_WEEK), allowed_hours(level, CHILD_WEEK)
-    week = hours_day * days
-    dose = dose_percent(hours_day, day)
-    adult_share, child_share = dose_percent(week, adult), dose_percent(week, child)
+    further = _further(given)
+    week = [_Stretch(level, hours_day * days), *further]
+    adult, child = (sum(s.share(criterion) for s in week) for criterion in (ADULT_WEEK, CHILD_WEEK))
+    own_day = dose_percent(hours_day, allowed_hours(level, WORK_DAY))
+    most, least = _loudest_day(own_day, days, further)
+    loudest = max([level, *(s.level for s in further)])
+    deafening = too_loud(loudest)
     figures = (
-        _hours("allowed_hours_week_adult", "Adults, a week", adult),
-        _hours("allowed_hours_week_child", "Children, a week", child),
-        _hours("allowed_hours_day", "Limit for work, a day", day),
-        figure("dose_percent", "Your day's dose by the limit for work", dose, "%", 1, main=True),
-        figure("week_hours", "Your hours a week", week, "h", 2),
-        figure("week_percent_adult", "Your week by the allowance for adults", adult_share, "%", 1),
-        figure("week_percent_child", "Your week by the allowance for children", child_share, "%", 1),
-    )
-    at = f"{number(level, 1)} dBA"
-    return Answer(
-        headline=_headline(at, day, adult, child),
-        verdict=_verdict(dose, adult_share, child_share),
-        figures=figures,
-        working=(
-            Working(
-                "Limit for work",
-                "8 h ÷ 2^((level − 85) ÷ 3)",
-                f"8 h ÷ 2^(({number(level, 1)} − 85) ÷ 3)",
-                duration(day),
-            ),
-            Working(
-                "Your day's dose",
-                "hours ÷ allowed hours",
-                f"{number(hours_day)} h ÷ {significant(day, 4)} h",
-                f"{number(dose, 1)} %",
-            ),
-            Working(
-                "Adults, a week",
-                "40 h ÷ 2^((level − 80) ÷ 3)",
-                f"40 h ÷ 2^(({number(level, 1)} − 80) ÷ 3)",
-                duration(adult),
-            ),
-            Working(
-                "Children, a week",
-                "40 h ÷ 2^((level − 75) ÷ 3)",
-                f"40 h ÷ 2^(({number(level, 1)} − 75) ÷ 3)",
-                duration(child),
-            ),
+        *(_hours(key, label, allowed_hours(level, limit), level, bool(further)) for key, label, limit in _TIMES),
+        figure(
+            "dose_percent",
+            "Your loudest day by the limit for work" if further else "Your day's dose by the limit for work",
+            most,
+            "%",
+            1,
+            main=not deafening,
         ),
-        tables=(_table(),),
-        drawings=(_drawing(level, hours_day, days),),
-        notes=_notes(day, adult, child),
+        figure("week_hours", "Your hours a week", sum(s.hours for s in week), "h", 2),
+        figure(
+            "week_percent_adult", "Your week by the allowance for adults", adult, "%", 1,
+            main=bool(further) and not deafening,
+        ),
+        figure(
+            "week_percent_child", "Your week by the allowance for children", child, "%", 1,
+            main=bool(further) and not deafening,
+        ),
+    )  # fmt: skip
+    return Answer(
+        headline=_headline(level, loudest, adult, child, mixed=bool(further)),
+        verdict=_too_loud() if deafening else _verdict(most, least, adult, child, week),
+        figures=figures,
+        working=() if deafening else (*_working(level, hours_day), *_sums(week, adult, child)),
+        tables=() if deafening else (_table(),),
+        drawings=_drawings(given, week, deafening),
+        notes=_notes(level, further, deafening),
         cautions=CAUTIONS,
         sources=SOURCES,
     )
 
 
-def _headline(at: str, day: float, adult: float, child: float) -> str:
-    if day >= 24 and adult >= 168 and child >= 168:
-        return f"At an average of {at} neither the weekly allowances nor the limit for work run out."
-    weeks = [
-        f"the allowance for {who} {'does not run out' if hours >= 168 else 'is used up after ' + roughly(hours)}"
-        for who, hours in (("adults", adult), ("children", child))
-    ]
-    work = "is not reached" if day >= 24 else f"is reached after {roughly(day)}"
-    return f"At an average of {at}, {weeks[0]} in a week, {weeks[1]}, and the limit for work {work} in a day."
+_TIMES = (
+    ("allowed_hours_week_adult", "Adults, a week", ADULT_WEEK),
+    ("allowed_hours_week_child", "Children, a week", CHILD_WEEK),
+    ("allowed_hours_day", "Limit for work, a day", WORK_DAY),
+)
 
 
-def _hours(key: str, label: str, hours: float) -> Figure:
-    """Hours as a number, and in the words of a clock."""
-    return Figure(key, label, settled(hours), "h", roughly(hours), True)
+def _further(given: Values) -> list[_Stretch]:
+    """The further levels of a mixed week, each with its hours; refused where one lacks the other."""
+    problems, found = [], []
+    total = given["hours_day"] * given["days_week"]
+    for n in _FURTHER:
+        level, hours = given.get(f"level_{n}"), given.get(f"hours_week_{n}")
+        if level is None:
+            if hours is not None:
+                problems.append(Problem(f"level_{n}", f"Say how loud these {number(hours)} hours are, such as 95 dBA."))
+        elif hours is None:
+            problems.append(
+                Problem(f"hours_week_{n}", f"Say how many hours a week you have {number(level, 1)} dBA, such as 3.")
+            )
+        else:
+            total += hours
+            if round(total, 6) > _WEEK_H:
+                problems.append(
+                    Problem(
+                        f"hours_week_{n}",
+                        f"With these the week has {number(total)} hours; there are only {_WEEK_H}. Give fewer.",
+                    )
+                )
+            if hours > 0:
+                found.append(_Stretch(level, hours))
+    if problems:
+        raise InputErrors(problems)
+    return found
 
 
-def _verdict(dose: float, adult: float, child: float) -> Verdict:
-    if round(dose, 6) > 100 or round(adult, 6) > 100:
-        over = []
-        if round(adult, 6) > 100:
-            over.append(f"the week comes to {number(adult, 0)} % of the allowance for adults")
-        if round(dose, 6) > 100:
-            over.append(f"each day to {number(dose, 0)} % of the limit for work")
-        said = " and ".join(over)
-        return Verdict(NO, f"{said[:1].upper()}{said[1:]}. Turn down; 3 dB less doubles the time.", "Too much.")
+def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[float, float]:
+    """
+    The dose of the loudest day: most, with each further level's hours on one day; least, with all of them spread
+    evenly over the week. A further level gets a day without the daily listening as long as there are such days.
+    """
+    if further and not days:
+        own_day = 0.0  # the daily listening never happens
+    at_once = sorted((_Stretch(s.level, min(s.hours, 24.0)).share(WORK_DAY) for s in further), reverse=True)
+    free = int(_DAYS - days)
+    together = own_day + at_once[free] if len(at_once) > free else own_day
+    spread = sum(s.share(WORK_DAY) for s in further) / _DAYS
+    least = own_day + spread if days == _DAYS else max(own_day, spread)
+    return max([together, *at_once[:free]]), least
+
+
+def _headline(level: float, loudest: float, adult: float, child: float, mixed: bool) -> str:
+    if too_loud(loudest):
+        return (
+            f"{number(loudest, 1)} dBA is too loud for any length of time: turn down; at a concert, never stay "
+            "without hearing protection."
+        )
+    if mixed:
+        if round(adult, 6) > _MANY_PERCENT:
+            return "Together your week comes to more than ten times the allowance for adults: turn down."
+        return (
+            f"Together your week comes to {number(adult, 0)} % of the allowance for adults and {number(child, 0)} % "
+            "of the one for children."
+        )
+    at = f"At {number(level, 1)} dBA on average"
+    weeks = [(who, allowed_hours(level, criterion)) for who, criterion in _WHO]
+    if all(hours >= _WEEK_H for _, hours in weeks):
+        return f"{at} neither the weekly allowances nor the limit for work run out."
+    if not any(can_be_said(hours) for _, hours in weeks):
+        return f"{at} the weekly allowances are used up at once: turn down."
+    (_, adults), (_, children) = weeks
+    first = "does not run out for adults" if adults >= _WEEK_H else f"lasts {roughly(adults)} for adults"
+    then = f"{roughly(children)} for children" if can_be_said(children) else "is gone at once for children"
+    return f"{at} the weekly allowance {first} and {'lasts ' if adults >= _WEEK_H else ''}{then}."
+
+
+_WHO = (("adults", ADULT_WEEK), ("children", CHILD_WEEK))
+
+
+def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Figure:
+    """Hours as a number, and in the words of a clock; for programs alone where a time would mislead."""
+    hidden = too_loud(level) or not can_be_said(hours)
+    if mixed:
+        label = f"At the first level alone: {label[:1].lower()}{label[1:]}"
+    return Figure(key, label, settled(hours), "h", roughly(hours), not (mixed or hidden), hidden)
+
+
+def _too_loud() -> Verdict:
+    return Verdict(
+        NO, "Harm begins within moments, and limits for work list no time beyond this level.", "Too loud."
+    )
+
+
+def _verdict(most: float, least: float, adult: float, child: float, week: list[_Stretch]) -> Verdict:
+    mixed = len(week) > 1
+    if round(adult, 6) > 100:
+        reason = f"Your week is {number(adult, 0)} % of the adults' allowance; 3 dB less doubles the time."
+        if mixed:
+            worst = max(week, key=lambda s: s.share(ADULT_WEEK))
+            reason = f"Mostly from {number(worst.hours)} h at {number(worst.level, 1)} dBA; 3 dB less doubles the time."
+        elif round(adult, 6) > _MANY_PERCENT:
+            reason = "Your week is more than ten times the adults' allowance: turn down."
+        return Verdict(NO, reason, "Too much.")
+    if round(least, 6) > 100:
+        day = "Your loudest day" if mixed else "Each day"
+        return Verdict(NO, f"{day} is {number(least, 0)} % of the limit for work: turn down.", "Too much.")
+    if round(most, 6) > 100:
+        return Verdict(
+            DEPENDS,
+            f"Spread the loud hours: all on one day come to {number(most, 0)} % of work's limit.",
+            "Not all on one day.",
+        )
     if round(child, 6) > 100:
         return Verdict(
             DEPENDS,
-            f"Your week comes to {number(adult, 0)} % of the allowance for adults, but is over the one for children "
-            "and people with sensitive ears.",
+            f"{number(adult, 0)} % of the adults' allowance, but too much for children and sensitive ears.",
             "For adults only.",
         )
-    return Verdict(
-        YES, f"The week comes to {number(child, 0)} % of the children's allowance.", "Within all three."
+    return Verdict(YES, f"Your week comes to {number(child, 0)} % of the children's allowance.", "Within all limits.")
+
+
+def _working(level: float, hours_day: float) -> tuple[Working, ...]:
+    """How long the level of the day lasts; a time too short to be said has no line."""
+    at = number(level, 1)
+    day = allowed_hours(level, WORK_DAY)
+    lines = []
+    if can_be_said(day):
+        lines = [
+            Working("Limit for work", "8 h ÷ 2^((level − 85) ÷ 3)", f"8 h ÷ 2^(({at} − 85) ÷ 3)", duration(day)),
+            Working(
+                "Your day's dose",
+                "hours ÷ allowed hours",
+                f"{number(hours_day)} h ÷ {significant(day, 4)} h",
+                f"{number(dose_percent(hours_day, day), 1)} %",
+            ),
+        ]
+    for who, criterion in _WHO:
+        hours, most = allowed_hours(level, criterion), number(criterion.level_dba)
+        if can_be_said(hours):
+            lines.append(
+                Working(
+                    f"{who.capitalize()}, a week",
+                    f"40 h ÷ 2^((level − {most}) ÷ 3)",
+                    f"40 h ÷ 2^(({at} − {most}) ÷ 3)",
+                    duration(hours),
+                )
+            )
+    return tuple(lines)
+
+
+def _sums(week: list[_Stretch], adult: float, child: float) -> tuple[Working, ...]:
+    """How the shares of a mixed week add up."""
+    if len(week) < 2:
+        return ()
+    return tuple(
+        Working(
+            f"Your week, {who}",
+            "the sum of hours ÷ allowed hours",
+            " + ".join(f"{number(s.share(criterion), 1)} %" for s in week),
+            f"{number(total, 1)} %",
+        )
+        for (who, criterion), total in zip(_WHO, (adult, child), strict=True)
     )
 
 
 def _cell(hours: float) -> str:
     """A time for a cell of a table: on a narrow screen it may break between hours and minutes, nowhere else."""
+    if not can_be_said(hours):
+        return "none"
     words = duration(hours).split(" ")
     return " ".join(f"{a}\u00a0{b}" for a, b in zip(words[::2], words[1::2], strict=True))
 
@@ -174,6 +314,7 @@ def _table() -> Table:
         )
         for level in _TABLE_LEVELS
     )
+    rows += ((f"{number(CEILING_DBA)} dBA and more", "none", "none", "none"),)
     return Table(
         "How long each level lasts",
         (
@@ -187,10 +328,34 @@ def _table() -> Table:
     )
 
 
+def _drawings(given: Values, week: list[_Stretch], deafening: bool) -> tuple[Drawing, ...]:
+    """A curve for one level, bars for a mixed week; nothing where no time is told."""
+    if deafening:
+        return ()
+    if len(week) == 1:
+        return (_drawing(given["level"], given["hours_day"], given["days_week"]),)
+    rows = [
+        Bar(
+            f"{with_unit(number(s.hours), 'h')} at {number(s.level, 1)} dBA",
+            s.share(ADULT_WEEK),
+            f"{number(s.share(ADULT_WEEK), 0)} %",
+        )
+        for s in week
+    ]
+    return (
+        bars(
+            "What fills your week",
+            "; ".join(f"{row.label}: {row.text} of the adults' allowance" for row in rows) + ".",
+            rows,
+            caption="part of the weekly allowance for adults",
+            limits=[Limit(100, "all of it")],
+        ),
+    )
+
+
 def _drawing(level: float, hours_day: float, days: float) -> Drawing:
     """The highest level for so many hours a day, and where the viewer stands."""
-    top, low = 125.0, min(65.0, level - 5)
-    top = max(top, level + 5)
+    top, low = CEILING_DBA, min(65.0, level - 5)
     hours = [0.02, 0.05, 0.1, 0.2, 0.35, 0.5, 0.75, *(h / 2 for h in range(2, 33))]
     lines = [Line("limit for work, a day", _curve(hours, WORK_DAY, 1, low, top), "fill-1", width=2.5)]
     if days > 0:
@@ -224,7 +389,7 @@ def _curve(hours: list[float], criterion: Criterion, days: float, low: float, to
     return [(h, level) for h, level in points if low <= level <= top] or [(0, top), (0.01, top)]
 
 
-def _notes(day: float, adult: float, child: float) -> tuple[Note, ...]:
+def _notes(level: float, further: list[_Stretch], deafening: bool) -> tuple[Note, ...]:
     notes = [
         Note(
             "Where the level should come from",
@@ -238,13 +403,37 @@ def _notes(day: float, adult: float, child: float) -> tuple[Note, ...]:
             "Three decibels more are twice the energy and half the time, though they hardly sound louder. Ten decibels "
             "more are heard as about twice as loud and leave a tenth of the time.",
         ),
+    ]
+    if deafening:
+        notes.insert(
+            0,
+            Note(
+                "Why no time is given",
+                "The formula gives less than a minute here, and soon no more than moments. Nobody can keep to that, "
+                "and a meter's error of three decibels would double or halve it. The law's table for workplaces in "
+                f"the United States ends at {number(CEILING_DBA)} dBA.",
+            ),
+        )
+        return tuple(notes)
+    notes.append(
         Note(
             "One printed figure that does not fit",
             "NIOSH's table prints 18 min 59 s for 99 dBA; its own formula gives "
             f"{duration(allowed_hours(99, WORK_DAY))}. We follow the formula.",
-        ),
-    ]
-    if day > 24 or adult > 168 or child > 168:
+        )
+    )
+    if further:
+        notes.insert(
+            0,
+            Note(
+                "How the loudest day is found",
+                "The limit for work counts each day for itself. The hours at a further level are taken as those of one "
+                "day, a day without your daily listening as long as the week has one. Spread over several days they "
+                "weigh less on each; the week stays the same.",
+            ),
+        )
+    day, adult, child = (allowed_hours(level, c) for c in (WORK_DAY, ADULT_WEEK, CHILD_WEEK))
+    if day > 24 or adult > _WEEK_H or child > _WEEK_H:
         notes.insert(
             0,
             Note(
@@ -256,51 +445,120 @@ def _notes(day: float, adult: float, child: float) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    daily = (
+        f"{number(given['hours_day'])} h a day at {number(given['level'], 1)} dBA, {number(given['days_week'])} "
+        f"{'day' if given['days_week'] == 1 else 'days'} a week"
+    )
+    more = [f"{number(s.hours)} h at {number(s.level, 1)} dBA" for s in _further(given)]
+    if len(more) == 1:
+        return f"{daily}, and {more[0].replace(' h at', ' h a week at')}"
+    return f"{daily}, and in the week {listed(more)}" if more else daily
+
+
+_ALSO_DBA = {"dB": 1, "dB(A)": 1, "dBSPL": 1}
+_ALSO_HOURS = {"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60}
+
+
+def _further_inputs() -> tuple[Input, ...]:
+    """The optional further levels of a mixed week."""
+    pairs: list[Input] = []
+    for n in _FURTHER:
+        group = f"Another level in the week ({n})"
+        pairs += [
+            Number(
+                key=f"level_{n}",
+                label="Level",
+                where="What else is loud in your week: a concert, a workshop, the train, the gym. Leave it empty if "
+                "there is nothing.",
+                group=group,
+                extra=True,
+                optional=True,
+                low=0,
+                high=140,
+                unit="dBA",
+                also=_ALSO_DBA,
+            ),
+            Number(
+                key=f"hours_week_{n}",
+                label="Hours a week",
+                where_title=HOW_TO_TELL,
+                where="Your own count: all the hours of a week at this level, together.",
+                group=group,
+                extra=True,
+                optional=True,
+                low=0,
+                high=_WEEK_H,
+                unit="h",
+                also=_ALSO_HOURS,
+            ),
+        ]
+    return tuple(pairs)
+
+
 calculator = Calculator(
     name="audio.exposure",
     title="How long may I listen this loud?",
     summary="Hours until the limit for work and the weekly allowances for adults and children are used up.",
+    version=2,
     inputs=(
         Number(
             key="level",
             label="Average level",
             where=(
-                "A sound level meter, or a telephone that shows the level of its own headphones in dB. From "
-                "audio.level: peak less crest. As a feeling: 60 dBA is talk at a table, 80 a busy street, 100 a loud "
-                "concert."
+                "A sound level meter, or a telephone that shows the level of its own headphones in dB. The buttons "
+                "are for a feeling only."
             ),
+            names=("db", "dba", "decibels", "decibel", "volume", "loudness", "loud", "average"),
             low=0,
             high=140,
             unit="dBA",
             default=85,
-            also={"dB": 1, "dB(A)": 1, "dBSPL": 1},
+            also=_ALSO_DBA,
+            named=(
+                NamedValue(60, "talk at a table", ("talk", "conversation")),
+                NamedValue(80, "a busy street", ("street", "traffic")),
+                NamedValue(100, "a loud concert", ("concert", "gig", "club", "festival")),
+            ),
         ),
         Number(
             key="hours_day",
             label="Hours a day",
+            where_title=HOW_TO_TELL,
             where="Your own count, on a day when you listen. Telephones and players often show it.",
+            names=("hours", "a day", "per day", "daily", "every day"),
             low=0,
             high=24,
             unit="h",
             default=2,
-            also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
+            also=_ALSO_HOURS,
         ),
         Number(
             key="days_week",
             label="Days a week",
+            where_title=HOW_TO_TELL,
             where="Your own count.",
+            names=("days", "a week", "per week", "weekly"),
             low=0,
-            high=7,
+            high=_DAYS,
             unit="days",
             default=5,
             also={"day": 1},
         ),
+        *_further_inputs(),
     ),
     compute=compute,
+    worked_for=_worked_for,
     presets=(
         Preset("calm", "Two hours a day, calm", {"level": 70, "hours_day": 2, "days_week": 7}),
         Preset("workday", "Eight hours at the work limit", {"level": 85, "hours_day": 8, "days_week": 5}),
         Preset("loud", "An hour a day, loud", {"level": 95, "hours_day": 1, "days_week": 7}),
         Preset("concert", "One evening at 100 dBA", {"level": 100, "hours_day": 3, "days_week": 1}),
+        Preset(
+            "mixed",
+            "Calm days and one concert",
+            {"level": 70, "hours_day": 2, "days_week": 6, "level_2": 98, "hours_week_2": 2},
+        ),
+        Preset("too-loud", "Beside the loudspeakers, 115 dBA", {"level": 115, "hours_day": 1, "days_week": 1}),
     ),
 )

@@ -11,9 +11,26 @@ from calculators.audio.headphones.headphone_circuit import (
     ratio,
     source_ohm_from_drop,
 )
-from calculators.audio.headphones.headphone_inputs import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.headphones.headphone_inputs import (
+    Point,
+    Span,
+    check_impedances,
+    inputs,
+    points,
+    said_headphones,
+    said_output,
+    span_of,
+)
 from calculators.audio.headphones.typical_values import headphone_table, output_table
-from calculators.audio.hearing.exposure_limits import ADULT_WEEK, WORK_DAY, allowed_hours, roughly
+from calculators.audio.hearing.exposure_limits import (
+    ADULT_WEEK,
+    WORK_DAY,
+    Criterion,
+    allowed_hours,
+    can_be_said,
+    roughly,
+    too_loud,
+)
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,
@@ -36,6 +53,9 @@ from calculators.desk.numbers import number, settled, significant, span, with_un
 from calculators.desk.svg import Drawing
 
 _TOO_MUCH_DB = 10.0  # headroom above the wanted peak that a slip of the hand can reach; common practice
+_ENOUGH_DB = 80.0  # an average at which nothing is too quiet: from here the weekly allowance counts (H.870)
+_CARE_DB = 100.0  # an average whose daily limit at work is 15 minutes (NIOSH): never a plain yes
+_FILM_SPEECH_DB = (20.0, 30.0)  # how far speech in films lies below full scale; common practice
 _TURN_DOWN = "; turn the volume right down before you plug in"
 _PAIN_DB = 120.0  # where sound begins to hurt, whatever was wanted; textbooks of acoustics, from memory
 
@@ -60,7 +80,12 @@ SOURCES = (
     Source("NIOSH 98-126, Occupational Noise Exposure, 1998", "section 1.1: 85 dBA, 8 h, 3 dB", FROM_MEMORY),
     Source("ITU-T H.870, Guidelines for safe listening devices", "80 dBA for 40 h a week", FROM_MEMORY),
     Source("IEC 61938, analogue audio interfaces", "120 Ω for headphone outputs of the past", FROM_MEMORY),
-    Source("Usual ranges, 110 dB for peaks, 14 dB crest, an eighth for the source impedance", "", COMMON_PRACTICE),
+    Source(
+        "Usual ranges, the three named peaks, 14 dB crest, film speech 20 to 30 dB below full scale, an eighth for the "
+        "source impedance",
+        "",
+        COMMON_PRACTICE,
+    ),
 )
 
 
@@ -74,8 +99,8 @@ def compute(given: Values) -> Answer:
     figures = _figures(given, corners, swing)
     unsure = [k for k in ("sensitivity", "impedance", "source_volts", "source_impedance") if given[k] is None]
     return Answer(
-        headline=_headline(most, headroom, wanted),
-        verdict=_verdict(most, headroom, wanted),
+        headline=_headline(most, headroom, wanted, crest),
+        verdict=_verdict(most, headroom, wanted, crest),
         figures=figures,
         working=_working(given, corners[0], swing) if not unsure else (),
         tables=(output_table(given["output"]), headphone_table(given["headphones"])),
@@ -86,48 +111,85 @@ def compute(given: Values) -> Answer:
     )
 
 
-def _word(most_db: float, headroom_db: float) -> str:
-    """The verdict's word; decided on whole millionths of a decibel, never on last bits."""
-    if round(headroom_db, 6) < 0:
-        return NO
-    if round(headroom_db, 6) > _TOO_MUCH_DB or _hurts(most_db):
-        return DEPENDS
-    return YES
+QUIET, SHORT, FITS, LOUD = "quiet", "short", "fits", "loud"
 
 
-def _verdict(most: Span, headroom: Span, wanted: float) -> Verdict:
-    words = {_word(most.low, headroom.low), _word(most.high, headroom.high)}
+def _how(most_db: float, wanted: float, crest: float) -> str:
+    """
+    What full volume means: too quiet, short of the peaks alone, just right, or easily too loud.
+
+    Decided on whole millionths of a decibel, never on last bits. A louder output never moves it backwards.
+    """
+    average = round(most_db - crest, 6)
+    headroom = round(most_db - wanted, 6)
+    if average >= _CARE_DB or headroom > _TOO_MUCH_DB or _hurts(most_db):
+        return LOUD
+    if headroom >= 0:
+        return FITS
+    return SHORT if average >= _ENOUGH_DB else QUIET
+
+
+def _verdict(most: Span, headroom: Span, wanted: float, crest: float) -> Verdict:
+    least, best = _how(most.low, wanted, crest), _how(most.high, wanted, crest)
     peak = with_unit(number(wanted, 1), "dB")
-    if words == {NO}:
-        least = number(-headroom.high, 1)
+    if least != best:
+        return _open(least, best, peak)
+    if best == QUIET:
+        short = number(-headroom.high, 1)
+        return Verdict(NO, f"Even at full volume, peaks stay {short} dB below the {peak} wanted.", "Too quiet.")
+    if best == SHORT:
+        short = f"fall {number(-headroom.low, 1)} dB" if headroom.exact else "may fall"
         return Verdict(
-            NO, f"Even at the top of the volume, peaks stay {least} dB below the {peak} wanted.", "Too quiet."
+            DEPENDS,
+            f"Loud enough for speech and everyday music; peaks {short} short of {peak}.",
+            "Enough, but not for every peak.",
         )
-    if words == {YES}:
+    if best == FITS:
+        return Verdict(YES, f"Peaks of {peak} fit, and full volume is not far above them.", "Loud enough.")
+    return Verdict(DEPENDS, _why_loud(most.low, headroom, crest), "Far too loud." if _hurts(most.low) else _EASILY)
+
+
+_EASILY = "Easily too loud."
+
+
+def _why_loud(most_db: float, headroom: Span, crest: float) -> str:
+    """The gravest reason why full volume is not to be used."""
+    average = most_db - crest
+    at = f"At full volume music averages {number(average, 0)} dB"
+    allowed = allowed_hours(average, WORK_DAY)
+    if too_loud(average):
+        return f"{at}: too loud for any length of time."
+    if round(average, 6) >= _CARE_DB:
+        if not can_be_said(allowed):
+            return f"{at}, which uses up work's daily limit at once."
+        minutes = with_unit(number(allowed * 60, 0), "min")
+        return f"{at}; work's limit allows that {minutes} a day."
+    if _hurts(most_db):
+        return "At full volume, peaks reach the level from which sound hurts."
+    beyond = f"{number(headroom.low, 1)} dB" if headroom.exact else "far"
+    return f"Full volume goes {beyond} beyond the peaks you want."
+
+
+def _open(least: str, best: str, peak: str) -> Verdict:
+    """What can be said where the usual ranges lead to different ends."""
+    if least == QUIET and best == LOUD:
         return Verdict(
-            YES, f"Peaks of {peak} fit, and full volume is not far above them.", "Loud enough."
+            DEPENDS,
+            "Find the numbers you are not sure of; until then, start with the volume low.",
+            "Too quiet or too loud: the numbers decide.",
         )
-    if words == {DEPENDS}:
-        says = "Far too loud." if _hurts(most.low) else "Easily too loud."
-        beyond = (
-            f"Full volume goes {number(headroom.low, 1)} dB beyond the wanted peaks, so set"
-            if headroom.exact
-            else "Set"
+    if best == LOUD:
+        return Verdict(
+            DEPENDS, "By usual numbers full volume may go far beyond what you want: start low.", "Perhaps too loud."
         )
-        return Verdict(DEPENDS, f"{beyond} the volume low before you plug in.", says)
+    if least == QUIET:
+        return Verdict(
+            DEPENDS, "By usual numbers it may fall short. Find the numbers you are not sure of.", "Perhaps too quiet."
+        )
     return Verdict(
         DEPENDS,
-        "The usual ranges leave both open: these may be too quiet here, or easily too loud. Find the numbers you are "
-        "not sure of, and set the volume low before you plug in."
-        if NO in words and DEPENDS in words
-        else "The usual ranges leave it open whether these are loud enough here. Find the numbers you are not sure of."
-        if NO in words
-        else "By the usual ranges full volume may go far beyond what you want: set the volume low before you plug in.",
-        "That is open."
-        if NO in words and DEPENDS in words
-        else "Perhaps too quiet."
-        if NO in words
-        else "Perhaps too loud.",
+        f"Loud enough for speech and everyday music; peaks may fall short of {peak}.",
+        "Enough, perhaps not for every peak.",
     )
 
 
@@ -136,20 +198,19 @@ def _hurts(level_db: float) -> bool:
     return round(level_db, 6) > _PAIN_DB
 
 
-def _headline(most: Span, headroom: Span, wanted: float) -> str:
-    peak = f"the {number(wanted, 1)} dB you want for peaks"
+def _headline(most: Span, headroom: Span, wanted: float, crest: float) -> str:
+    care = _TURN_DOWN if _how(most.high, wanted, crest) == LOUD else ""
     if not most.exact:
         return (
-            f"On this output these headphones reach somewhere from {span(most.low, most.high, 'dB', 0)}; "
-            f"you want {number(wanted, 1)} dB for peaks{_TURN_DOWN if _hurts(most.high) else ''}."
+            f"These headphones reach {span(most.low, most.high, 'dB', 0)} here; you want "
+            f"{number(wanted, 1)} dB for peaks{care}."
         )
-    reach = f"On this output these headphones reach about {number(most.low, 0)} dB"
+    reach = f"These headphones reach about {number(most.low, 0)} dB here"
     gap = headroom.low
-    care = _TURN_DOWN if _hurts(most.low) else ""
     if abs(gap) < 0.05:
-        return f"{reach}, which is just {peak}{care}."
+        return f"{reach}, just what you want for peaks{care}."
     side = "more than" if gap > 0 else "less than"
-    return f"{reach}, {number(abs(gap), 1)} dB {side} {peak}{care}."
+    return f"{reach}, {number(abs(gap), 1)} dB {side} you want for peaks{care}."
 
 
 def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | None) -> tuple[Figure, ...]:
@@ -158,7 +219,8 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
         ("max_spl_db", "Loudest undistorted level", lambda p: p.max_spl, "dB", 1, True),
         ("headroom_db", "Beyond the wanted peak", lambda p: p.max_spl - wanted, "dB", 1, True),
         ("volts_wanted", "Voltage for the wanted peak", lambda p: ratio(wanted - p.db_v), "V", 0, True),
-        ("load_volts", "Voltage at the headphone", lambda p: p.volts, "V", 0, True),
+        ("average_full_db", "Average of music at full volume", lambda p: p.max_spl - crest, "dB", 1, True),
+        ("load_volts", "Voltage at the headphone", lambda p: p.volts, "V", 0, False),
         ("power_mw", "Power into the headphone", lambda p: power_mw(p.volts, p.ohm), "mW", 0, False),
         ("current_ma", "Current through the headphone", lambda p: current_ma(p.volts, p.ohm), "mA", 0, False),
         ("sensitivity_db_mw", "Sensitivity for one milliwatt", lambda p: p.db_mw, "dB", 1, False),
@@ -178,7 +240,6 @@ def _figures(given: Values, corners: list[Point], swing: tuple[float, float] | N
                 False,
             )
         )
-    rows.append(("average_full_db", "Average of music at full volume", lambda p: p.max_spl - crest, "dB", 1, False))
     shown: list[Figure] = []
     for key, label, result, unit, places, main in rows:
         value = span_of(corners, result)
@@ -278,7 +339,7 @@ def _working(given: Values, point: Point, swing: tuple[float, float] | None) -> 
 
 def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
     """Level against the output's setting, from 60 dB below full up to full."""
-    top = max(most.high, wanted) + 6
+    top = max(most.high, wanted, _ENOUGH_DB + 6) + 6
     low = min(most.high - 60, wanted - 50, 70.0)
     lines = [
         Line("peaks", [(-60, most.high - 60), (0, most.high)], "fill-1", width=2.5),
@@ -293,8 +354,8 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
     # across the picture, and named below it: at the lines themselves the names would lie under the others
     across = [
         (wanted, f"wanted peak: {number(wanted, 1)} dB", "mark", ""),
-        (85.0, "for the average: 85 dBA, 8 h a day at work", "no", "6 3"),
-        (80.0, "for the average: 80 dBA, 40 h a week", "depends", "2 3"),
+        (85.0, "average 85: work's 8-hour limit", "no", "6 3"),
+        (_ENOUGH_DB, "average 80: take care from here", "depends", "2 3"),
     ]
     lines = [line_within(line, low) for line in lines] + [
         Line(name, [(-60, level), (0, level)], ink, dash, 1.5)
@@ -303,8 +364,8 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
     ]
     said = (
         f"Peaks rise to {number(most.high, 0)} dB at full volume, the average of music to "
-        f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB and, "
-        "for the average, at 85 and 80 dBA."
+        f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB, at an "
+        "average of 80 dB, from which hearing needs care, and at 85 dB, the limit for eight hours of work."
     )
     return plot(
         "Level against the output's setting",
@@ -344,10 +405,18 @@ def _notes(
         Note(
             "What full volume would mean for your ears",
             f"Music with {number(crest, 1)} dB between average and peak would average "
-            f"{'up to ' if not most.exact else ''}{number(average, 1)} dB at full volume. The limit for work reaches "
-            f"its daily dose at that level in about {roughly(allowed_hours(average, WORK_DAY))}, the weekly allowance "
-            f"for adults in about {roughly(allowed_hours(average, ADULT_WEEK))}. Both count A-weighted levels in a "
-            "free field; a level at the ear is not the same, so take them as a guide.",
+            f"{'up to ' if not most.exact else ''}{number(average, 1)} dB at full volume. {_how_long(average)} Both "
+            "limits count A-weighted levels in a free field; a level at the ear is not the same, so take them as a "
+            "guide.",
+        )
+    )
+    film = Span(most.low - _FILM_SPEECH_DB[1], most.high - _FILM_SPEECH_DB[0])
+    notes.append(
+        Note(
+            "Films",
+            "Films keep room for their loudest moments: speech lies some "
+            f"{number(_FILM_SPEECH_DB[0])} to {number(_FILM_SPEECH_DB[1])} dB below full scale. Here that is "
+            f"{span(film.low, film.high, 'dB', 0)} at full volume; talk at a table has about 60.",
         )
     )
     notes.append(_source_note(given, corners, swing))
@@ -369,6 +438,21 @@ def _notes(
         )
     )
     return tuple(notes)
+
+
+def _how_long(average: float) -> str:
+    """How long the limits allow an average, in a sentence; no time where it could mislead."""
+    if too_loud(average):
+        return "That is too loud for any length of time."
+
+    def gone(criterion: Criterion) -> str:
+        hours = allowed_hours(average, criterion)
+        return f"in about {roughly(hours)}" if can_be_said(hours) else "at once"
+
+    return (
+        f"The limit for work reaches its daily dose at that level {gone(WORK_DAY)}, the weekly allowance for adults "
+        f"{gone(ADULT_WEEK)}."
+    )
 
 
 def _names(given: Values, keys: list[str]) -> str:
@@ -406,12 +490,18 @@ def _source_note(given: Values, corners: list[Point], swing: tuple[float, float]
     return Note(title, text)
 
 
+def _worked_for(given: Values) -> str:
+    return f"{said_headphones(given)} on {said_output(given)}, peaks of {number(given['wanted_peak'], 1)} dB"
+
+
 calculator = Calculator(
     name="audio.level",
     title="Are these headphones too quiet, or too loud, for this output?",
     summary="Level at the ear from sensitivity, impedance and the output's voltage, with room above the wanted peak.",
+    version=2,
     inputs=inputs(),
     compute=compute,
+    worked_for=_worked_for,
     presets=(
         Preset(
             "old-studio",

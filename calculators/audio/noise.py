@@ -6,7 +6,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from calculators.audio.headphones.headphone_circuit import decibels, level_shift, noise_volts, share
-from calculators.audio.headphones.headphone_inputs import Point, Span, check_impedances, inputs, points, span_of
+from calculators.audio.headphones.headphone_inputs import (
+    Point,
+    Span,
+    check_impedances,
+    inputs,
+    points,
+    said_headphones,
+    said_output,
+    span_of,
+)
 from calculators.audio.headphones.typical_values import OUTPUT_OPTIONS, headphone_table, output_kind, output_table
 from calculators.desk.answer import (
     COMMON_PRACTICE,
@@ -29,7 +38,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Number, Values
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.svg import Drawing
 
@@ -114,9 +123,7 @@ def compute(given: Values) -> Answer:
     room = given["room_db"] - isolation
     first = _hiss(given, corners, "", room)
     second, gap = None, Span(0.0, 0.0)
-    if any(given.get(f"other_{k}") is not None for k in ("noise_uv", "snr_db", "full_volts", "source_impedance")) or (
-        given["other_output"] != "unknown"
-    ):
+    if _compares(given):
         other = _other_corners(given)
         second = _hiss(given, other, "other_", room)
         gap = _gap(first, second, corners, other)
@@ -137,6 +144,12 @@ def compute(given: Values) -> Answer:
         cautions=CAUTIONS,
         sources=SOURCES,
     )
+
+
+def _compares(given: Values) -> bool:
+    """Whether anything is said of another output."""
+    told = (given.get(f"other_{key}") for key in ("noise_uv", "snr_db", "full_volts", "source_impedance"))
+    return any(value is not None for value in told) or given["other_output"] != "unknown"
 
 
 def _other_corners(given: Values) -> list[Point]:
@@ -193,30 +206,33 @@ def _gap(first: Hiss, second: Hiss, corners: list[Point], others: list[Point]) -
 
 
 def _word(spl: float, above: float) -> str:
-    """Yes where the output is quiet enough; decided on whole millionths of a decibel."""
+    """Yes where nobody finds the hiss; decided on whole millionths of a decibel."""
     if round(spl, 6) <= _THRESHOLD_DB or round(above, 6) <= _HIDDEN_DB:
         return YES
     return NO if round(above, 6) > 0 else DEPENDS
+
+
+_NO_HISS = "No hiss to be heard."
 
 
 def _verdict(hiss: Hiss) -> Verdict:
     words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
     if words == {YES}:
         return Verdict(
-            YES, "The hiss lies so far below the room, or below hearing, that nobody finds it.", "Quiet enough."
+            YES, "The hiss lies so far below the room, or below hearing, that nobody finds it.", _NO_HISS
         )
     if words == {NO}:
-        return Verdict(NO, "In pauses the hiss stands above what is left of the room.", "Not quiet enough.")
+        return Verdict(NO, "In pauses the hiss stands above what is left of the room.", "You will hear hiss.")
     if words == {DEPENDS}:
         return Verdict(
             DEPENDS,
-            "It is just below the room: a hiss can still be found there, since it is brighter than a room's own noise.",
-            "Only just.",
+            "It lies just below the room; a bright hiss can still be found there.",
+            "You may hear hiss in pauses.",
         )
     return Verdict(
         DEPENDS,
-        "The usual ranges leave it open. Find the numbers you are not sure of, or simply listen.",
-        "That is open.",
+        "By usual numbers it can go either way: find yours, or listen in a pause.",
+        "Hiss or no hiss: the numbers decide.",
     )
 
 
@@ -228,15 +244,16 @@ def _headline(first: Hiss, second: Hiss | None, gap: Span, room: float, isolatio
             side = "above" if first.above.low >= 0 else "below"
             return f"The hiss reaches {level} at the ear, {number(abs(first.above.low), 0)} dB {side} the {left}."
         return f"The hiss reaches {level} at the ear, against the {left}."
-    levels = f"this one hisses at {level}, the other at {_about(second.spl)}, against the {left}"
+    quiet = f"with {number(room, 0)} dBA left of the room" if isolation else f"in a room of {number(room, 0)} dBA"
     if gap.exact and abs(gap.low) < 0.05:
-        return f"Both outputs hiss alike: {levels}."
+        return f"Both outputs hiss alike: {level}, {quiet}."
+    other = _about(second.spl)
     if gap.low < 0 < gap.high:
-        return f"Which output is the quieter is open: {levels}."
-    quieter = "this output" if gap.low >= 0 else "the other output"
+        return f"Either may hiss less: this one at {level}, the other at {other}, {quiet}."
+    less, levels = ("This", (level, other)) if gap.low >= 0 else ("The other", (other, level))
     least, most = sorted((abs(gap.low), abs(gap.high)))
     by = span(least, most, "dB", 0 if least >= 2 else 1)
-    return f"With these headphones {quieter} is the quieter by {by}: {levels}."
+    return f"{less} output hisses {by} less: {levels[0]} against {levels[1]}, {quiet}."
 
 
 def _about(level: Span) -> str:
@@ -414,6 +431,11 @@ def _notes(
             "it ten decibels louder, and closed or in-ear headphones take away the room that would have hidden it.",
         ),
         Note(
+            "Hiss is not loudness",
+            "This is about the rush in pauses. Whether the music itself gets loud enough is another question, 'Are "
+            "these headphones too quiet, or too loud, for this output?'",
+        ),
+        Note(
             "What helps against hiss",
             "Less sensitive headphones, an output with less noise, or turning the output's own gain down and the "
             "player up. A resistor adapter in the lead lowers hiss and music alike, and changes the response of some "
@@ -431,12 +453,29 @@ def _notes(
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    noise = _said_noise(given, "") or "the usual hiss of its kind"
+    phrase = f"{said_headphones(given)} on {said_output(given)} with {noise}"
+    if _compares(given):
+        phrase += f", against another with {_said_noise(given, 'other_') or 'the usual hiss of its kind'}"
+    return phrase
+
+
+def _said_noise(given: Values, prefix: str) -> str:
+    """An output's noise as given, in a phrase; nothing where its usual range stands for it."""
+    microvolts, ratio_db = given.get(f"{prefix}noise_uv"), given.get(f"{prefix}snr_db")
+    if microvolts is not None:
+        return f"{number(microvolts, 2)} µV of noise"
+    return f"a ratio of {number(ratio_db, 1)} dB" if ratio_db is not None else ""
+
+
 _MINE, _OTHER = "The hiss", "Another output to compare, with the same headphones"
 
 calculator = Calculator(
     name="audio.noise",
-    title="Is this output quiet enough for these headphones?",
+    title="Is this output free of hiss with these headphones?",
     summary="The level of an output's hiss at the ear against the room, and two outputs side by side.",
+    version=2,
     inputs=(
         *inputs(folded=("source_volts", "wanted_peak")),
         Number(
@@ -447,6 +486,7 @@ calculator = Calculator(
                 "then leave it empty and take the ratio, or the usual range."
             ),
             group=_MINE,
+            names=("noise", "hiss", "output noise", "noise floor", "microvolts"),
             optional=True,
             unsure=True,
             low=0.01,
@@ -459,6 +499,7 @@ calculator = Calculator(
             label="or signal-to-noise ratio",
             where="The board's or adapter's data sheet, as SNR, A-weighted, in dB.",
             group=_MINE,
+            names=("snr", "s/n", "signal to noise"),
             optional=True,
             unsure=True,
             low=0,
@@ -485,6 +526,7 @@ calculator = Calculator(
                 "room 30 to 35, a room with a running computer 35 to 40."
             ),
             group=_MINE,
+            names=("room", "room noise", "background noise"),
             low=-10,
             high=100,
             unit="dBA",
@@ -499,6 +541,7 @@ calculator = Calculator(
                 "and more for in-ear models."
             ),
             group=_MINE,
+            names=("isolation", "attenuation", "closed back"),
             low=0,
             high=50,
             unit="dB",
@@ -507,6 +550,7 @@ calculator = Calculator(
         Choice(
             key="other_output",
             label="Kind of output",
+            where_title=HOW_TO_TELL,
             where="By looking. It picks the usual range for what you leave empty below.",
             group=_OTHER,
             extra=True,
@@ -516,7 +560,7 @@ calculator = Calculator(
         Number(
             key="other_source_impedance",
             label="Source impedance",
-            where="Its data sheet, or measured as audio.level explains.",
+            where="Its data sheet, or measured with a meter and one resistor.",
             group=_OTHER,
             extra=True,
             optional=True,
@@ -566,6 +610,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    worked_for=_worked_for,
     presets=(
         Preset(
             "front-and-back",

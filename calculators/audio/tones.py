@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calculators.audio.headphones.headphone_circuit import decibels
+from calculators.audio.hearing.exposure_limits import ADULT_WEEK, too_loud
 from calculators.audio.signals.waveforms import FULL_SCALE, STAIR_DB, STAIR_STEPS, SWEEP_FROM_HZ, samples, wav
 from calculators.desk.answer import (
     COMMON_PRACTICE,
@@ -23,20 +24,25 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Axis, Line, plot
 from calculators.desk.functions import power, sine
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, Choice, Number, Option, Values
 from calculators.desk.numbers import number, with_unit
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
 
 _LOUDEST_DBFS = -20
 _QUIETEST_DBFS = -80
+_UNHEARD_DB = 30.0  # about the noise of a quiet room; common practice
 
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of test sound. hear: what one should hear. otherwise: (what one hears instead, what it means)."""
+    """
+    A kind of test sound. short: what one should hear, for a headline. hear: the same in full. otherwise: (what one
+    hears instead, what it means).
+    """
 
     label: str
     name: str
+    short: str
     hear: str
     otherwise: tuple[tuple[str, str], ...]
 
@@ -45,6 +51,7 @@ KINDS = {
     "left": Kind(
         "left only",
         "on the left only",
+        "the left ear alone should hear it",
         "The tone sits in the left ear, and the right ear has nothing.",
         (
             (
@@ -65,6 +72,7 @@ KINDS = {
     "right": Kind(
         "right only",
         "on the right only",
+        "the right ear alone should hear it",
         "The tone sits in the right ear, and the left ear has nothing.",
         (
             (
@@ -78,6 +86,7 @@ KINDS = {
     "both": Kind(
         "both sides",
         "on both sides",
+        "it should sit in the middle",
         "One tone in the middle of the head, or midway between the speakers.",
         (
             ("Off to one side", "The balance is turned, one side is weaker, or one ear hears less than the other."),
@@ -91,7 +100,8 @@ KINDS = {
     ),
     "reversed": Kind(
         "both sides, one reversed",
-        "on both sides, the right one reversed",
+        "with one side reversed",
+        "it should have no place",
         "The tone has no place: wide, hollow, hard to point at. From speakers it is weak in the middle.",
         (
             ("One firm tone in the middle", "One side is reversed already, in a lead or at a speaker's terminals."),
@@ -101,7 +111,8 @@ KINDS = {
     ),
     "sweep": Kind(
         "slow sweep",
-        "sweeping upwards on both sides",
+        "sweeping upwards",
+        "it should climb smoothly",
         "A tone that climbs smoothly, with nothing that rattles, drops out or jumps to one side.",
         (
             ("It begins late", "The lowest notes are below what these headphones or speakers, or ears, can do."),
@@ -112,7 +123,8 @@ KINDS = {
     ),
     "staircase": Kind(
         "quiet-to-loud staircase",
-        "rising in steps on both sides",
+        "rising in steps",
+        "six even steps should be heard",
         f"{STAIR_STEPS} steps, each just noticeably louder. Each is {STAIR_DB} dB more: twice the energy, half the "
         "time.",
         (
@@ -121,6 +133,15 @@ KINDS = {
             ("The last steps are rough", "Something in the chain is overdriven; turn one stage of volume down."),
         ),
     ),
+}
+
+_EVERYDAY: dict[str, tuple[str, ...]] = {
+    "left": ("left", "left channel", "left ear"),
+    "right": ("right", "right channel", "right ear"),
+    "both": ("both", "stereo", "mono", "middle"),
+    "reversed": ("reversed", "out of phase", "polarity", "phase"),
+    "sweep": ("sweep", "sine sweep"),
+    "staircase": ("staircase", "steps"),
 }
 
 CAUTIONS = (
@@ -173,8 +194,18 @@ STEPS = (
 def _how_loud(level_dbfs: float) -> str:
     """What a level below full scale means for the ears, before they know how loud the output is."""
     if level_dbfs <= -50:
-        return "very quiet at"
-    return "quiet at" if level_dbfs <= -30 else "at"
+        return ", very quiet"
+    return ", quiet" if level_dbfs <= -30 else ""
+
+
+def _headline(what: str, kind: Kind, level_dbfs: float, ear: float | None) -> str:
+    """What sounds, how loud, and what one should hear."""
+    if ear is None:
+        return f"{what}{_how_loud(level_dbfs)}: {kind.short}."
+    loud = f"{what}, about {number(ear, 0)} dB at the ear at full volume"
+    if round(ear, 6) >= ADULT_WEEK.level_dba:
+        return f"{loud}; turn right down first."
+    return f"{loud}: {kind.short}."
 
 
 def compute(given: Values) -> Answer:
@@ -188,12 +219,16 @@ def compute(given: Values) -> Answer:
     hertz = with_unit(number(frequency), "Hz")
     sweep = given["kind"] == "sweep"
     what = f"tone {kind.name}" if not sweep else f"tone {kind.name} from {number(SWEEP_FROM_HZ)} to {hertz}"
+    loudest = given.get("max_spl")
+    ear = None if loudest is None else loudest + level
     return Answer(
-        headline=(
-            f"A {'' if sweep else hertz + ' '}{what}, {number(seconds)} s long, "
-            f"{'ending ' if given['kind'] == 'staircase' else ''}{_how_loud(level)} {number(level, 1)} dBFS."
-        ),
+        headline=_headline(f"A {'' if sweep else hertz + ' '}{what}", kind, level, ear),
         figures=(
+            *(
+                []
+                if ear is None
+                else [figure("level_at_ear_db", "At the ear, at full volume", ear, "dB", 1, main=True)]
+            ),
             figure("peak", f"Largest sample, of {FULL_SCALE}", peak),
             figure("frames", "Frames", frames),
             figure("rate_hz", "Sampling rate", rate, "Hz"),
@@ -206,6 +241,18 @@ def compute(given: Values) -> Answer:
                 "32767 × 10^(level ÷ 20), rounded down",
                 f"32767 × 10^({number(level, 1)} ÷ 20)",
                 number(peak, 0),
+            ),
+            *(
+                ()
+                if loudest is None
+                else (
+                    Working(
+                        "Level at the ear",
+                        "loudest level + level below full scale",
+                        f"{number(loudest, 1)} − {number(-level, 1)}",
+                        f"{number(loudest + level, 1)} dB",
+                    ),
+                )
             ),
             Working("Frames", "seconds × sampling rate", f"{number(seconds)} s × {rate} Hz", number(frames, 0)),
         ),
@@ -221,6 +268,7 @@ def compute(given: Values) -> Answer:
         steps_title="How to listen",
         notes=(
             Note("What you should hear", kind.hear),
+            *(() if ear is None else (_ear_note(ear),)),
             Note(
                 "What is in the file",
                 f"Two channels of 16 bits at {rate} Hz, the lowest rate that carries this frequency, so the file stays "
@@ -232,6 +280,20 @@ def compute(given: Values) -> Answer:
         cautions=CAUTIONS,
         sources=SOURCES,
     )
+
+
+def _ear_note(ear: float) -> Note:
+    """What the level at the ear means."""
+    text = f"With everything at full volume the tone comes to about {number(ear, 0)} dB; at your setting to less. "
+    if too_loud(ear):
+        text += "That would be too loud for any length of time: turn right down before you start it."
+    elif round(ear, 6) >= ADULT_WEEK.level_dba:
+        text += f"From {number(ADULT_WEEK.level_dba)} dB on hearing needs care: turn right down before you start it."
+    elif ear < _UNHEARD_DB:
+        text += "That is near or below what a quiet room leaves to be heard: choose a higher level, in steps of 10 dB."
+    else:
+        text += "That is a comfortable level for a test."
+    return Note("How loud that is at your ear", text)
 
 
 def _file_name(kind: str, frequency: float) -> str:
@@ -297,6 +359,17 @@ def _lanes(kind: str) -> Drawing:
     return lanes(WIDTH, 86, SMALL)
 
 
+def _worked_for(given: Values) -> str:
+    kind, hertz = KINDS[given["kind"]], with_unit(number(given["frequency"]), "Hz")
+    what = f"a tone {kind.name}" if given["kind"] != "sweep" else f"a tone {kind.name} up to {hertz}"
+    if given["kind"] != "sweep":
+        what = what.replace("a tone", f"a tone of {hertz}")
+    phrase = f"{what}, {number(given['seconds'])} s at {number(given['level_dbfs'], 1)} dBFS"
+    if given.get("max_spl") is not None:
+        phrase += f", headphones that reach {number(given['max_spl'], 1)} dB"
+    return phrase
+
+
 calculator = Calculator(
     name="audio.tones",
     title="Is left really left?",
@@ -305,13 +378,17 @@ calculator = Calculator(
         Choice(
             key="kind",
             label="Sound",
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. Begin with 'left only'.",
-            options=tuple(Option(key, kind.label) for key, kind in KINDS.items()),
+            names=("sound", "test sound", "test tone", "channel"),
+            options=tuple(Option(key, kind.label, _EVERYDAY.get(key, ())) for key, kind in KINDS.items()),
             default="left",
         ),
         Number(
             key="frequency",
             label="Frequency",
+            names=("hz", "khz", "pitch", "tone"),
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. 500 Hz is easy on the ears; a sweep climbs from 20 Hz to this.",
             low=20,
             high=20000,
@@ -322,6 +399,8 @@ calculator = Calculator(
         Number(
             key="seconds",
             label="Length",
+            names=("duration", "seconds", "how long"),
+            where_title=HOW_TO_CHOOSE,
             where="Your choice. A sweep and a staircase want at least five seconds.",
             low=0.5,
             high=10,
@@ -332,6 +411,7 @@ calculator = Calculator(
         Number(
             key="level_dbfs",
             label="Level",
+            names=("dbfs", "volume"),
             where=(
                 "Leave it at −60 for the first sound. 0 would be the loudest that a file can hold; this page makes "
                 f"nothing above {number(_LOUDEST_DBFS)}."
@@ -342,8 +422,24 @@ calculator = Calculator(
             default=-60,
             also={"dB": 1},
         ),
+        Number(
+            key="max_spl",
+            label="Loudest level of your headphones here",
+            where=(
+                "The first figure of 'Are these headphones too quiet, or too loud, for this output?'. With it, the "
+                "answer says how loud the tone is at your ear."
+            ),
+            names=("max spl", "loudest", "maximum level"),
+            optional=True,
+            low=0,
+            high=170,
+            unit="dB",
+            also={"dBSPL": 1},
+        ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("left", "Left only", {"kind": "left", "frequency": 500, "seconds": 1, "level_dbfs": -60}),
         Preset("right", "Right only", {"kind": "right", "frequency": 500, "seconds": 1, "level_dbfs": -60}),

@@ -221,7 +221,7 @@ class Source:
             STANDARD: "",
             LIBRARY: "",
             COMMON_PRACTICE: "common practice, no source",
-            FROM_MEMORY: "from memory",
+            FROM_MEMORY: "as we remember it; not looked up again",
         }[self.standing]
         return ", ".join(part for part in (self.title, self.clause, standing) if part)
 

@@ -91,7 +91,8 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         f'<label for="{name}">{escape(entry.label)}</label>'
         f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>{_offers(entry)}'
         + (f'<p class="wa-note" id="{name}-note">{escape(note)}</p>' if note else "")
-        + f'<details class="wa-where"><summary>Where do I find this?</summary><p>{escape(entry.where)}</p></details>'
+        + f'<details class="wa-where"><summary>{escape(entry.where_title)}</summary>'
+        f"<p>{escape(entry.where)}</p></details>"
         f'<p class="wa-error" id="{name}-error" hidden></p></div>'
     )
 

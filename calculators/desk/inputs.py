@@ -16,6 +16,8 @@ from calculators.desk.errors import InputErrors, Problem, nearest_names
 from calculators.desk.numbers import NotANumber, number, read_number, settled, with_unit
 
 UNSURE = "unsure"
+WHERE_TO_FIND = "Where do I find this?"
+HOW_TO_TELL, HOW_TO_CHOOSE = "How do I tell?", "How do I choose?"
 _UNSURE_WORDS = frozenset({"unsure", "not sure", "unknown", "don't know", "dont know", "?"})
 _LONGEST_QUOTE = 40
 _NOTHING = 1e-100  # what is smaller is no quantity of anything, and its inverse would not fit a float
@@ -43,19 +45,21 @@ class Input:
     What all kinds of input share.
 
     key: its name in links, terminal and JSON. label: its name in the form. where: where a viewer finds it
-    (sticker, menu, command). group: heading under which the form puts it. extra: kept behind a fold in the
-    form, for inputs that few need. optional: may be left empty, and is then left out. default: taken,
-    and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the calculator then
-    sees None. names: further everyday names under which people speak of it ('cl', 'latency'), small letters, for
-    a reader of whole questions; key, label, unit and option names are known to it anyway. follows: another input
-    that decides what is usual here. printed: the value in what stands printed on a label, such as 'DDR4-3200' where
-    a rate is asked for; None where the text is no such thing. against: what a typed text itself says against the
-    inputs before it, as a whole sentence; empty where nothing does.
+    (sticker, menu, command). where_title: what the form asks above that; for a question about the reader, or one
+    that is answered by looking or choosing, HOW_TO_TELL or HOW_TO_CHOOSE. group: heading under which the form puts
+    it. extra: kept behind a fold in the form, for inputs that few need. optional: may be left empty, and is then
+    left out. default: taken, and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the
+    calculator then sees None. names: further everyday names under which people speak of it ('cl', 'latency'), small
+    letters, for a reader of whole questions; key, label, unit and option names are known to it anyway. follows:
+    another input that decides what is usual here. printed: the value in what stands printed on a label, such as
+    'DDR4-3200' where a rate is asked for; None where the text is no such thing. against: what a typed text itself
+    says against the inputs before it, as a whole sentence; empty where nothing does.
     """
 
     key: str
     label: str
     where: str
+    where_title: str = WHERE_TO_FIND
     group: str = ""
     names: tuple[str, ...] = ()
     extra: bool = False

@@ -171,6 +171,6 @@ ADAPTERS: tuple[Adapter, ...] = (
         "USB audio interface with RCA line sockets",
         roles=("L", "G", "R", "G"),
         gives=("D",),
-        for_devices=("speakers", "line"),
+        for_devices=("speakers", "line", "source"),
     ),
 )

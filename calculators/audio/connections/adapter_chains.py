@@ -23,6 +23,7 @@ WANTED = {
     "microphone": ("microphone",),
     "speakers": ("left", "right"),
     "line": ("left", "right"),
+    "source": ("left", "right"),
 }
 _DRIVEN = frozenset({"L", "R", "L+", "L-", "R+", "R-", "H", "C"})
 _NONE: frozenset[str] = frozenset()

@@ -50,6 +50,8 @@ NOT_MADE = {
     ("speakers", "3.5-pair"): "the pair of plugs belongs to a headset",
     ("line", "xlr-4"): "a 4-pin XLR plug is for balanced headphones",
     ("line", "3.5-pair"): "the pair of plugs belongs to a headset",
+    ("source", "xlr-4"): "a 4-pin XLR plug is for balanced headphones",
+    ("source", "3.5-pair"): "the pair of plugs belongs to a headset",
 }
 
 
@@ -58,7 +60,7 @@ def device_wires(device: str, plug: str, pinout: str, wiring: str) -> tuple[str,
     What each contact of a device's plug is wired to.
 
     Args:
-        device: headphones, headset, microphone, speakers or line. [text]
+        device: headphones, headset, microphone, speakers, line or source. [text]
         plug: The plug's key. [text]
         pinout: Order of a 4-pole headset plug. [text]
         wiring: single-ended or balanced, as the socket is; it tells what a 6.35 mm line plug is. [text]
@@ -96,7 +98,7 @@ def device_wires(device: str, plug: str, pinout: str, wiring: str) -> tuple[str,
         return wires if plug != "4.4-5" or device != "headphones" else (*wires[:4], "")
     if plug == "2.5-4" and device == "headphones":
         return _BALANCED_2_5
-    if device in ("speakers", "line"):
+    if device in ("speakers", "line", "source"):
         if connector.poles == 3 and wiring == BALANCED:
             return ("H", "C", "G")
         four = tuple("" if wire == "M" else wire for wire in four)

@@ -11,9 +11,16 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from calculators.audio.headphones.headphone_circuit import decibels, load_volts, per_milliwatt, per_volt
-from calculators.audio.headphones.typical_values import HEADPHONE_OPTIONS, OUTPUT_OPTIONS, headphone_kind, output_kind
+from calculators.audio.headphones.typical_values import (
+    HEADPHONE_OPTIONS,
+    OUTPUT_OPTIONS,
+    UNKNOWN,
+    headphone_kind,
+    output_kind,
+)
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Input, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Input, NamedValue, Number, Option, Values
+from calculators.desk.numbers import number, with_unit
 
 _HEADPHONES, _OUTPUT = "The headphones", "The output"
 
@@ -89,6 +96,43 @@ def span_of(corners: Iterable[Point], result: Callable[[Point], float]) -> Span:
     return Span(min(values), max(values))
 
 
+_SHORT_HEADPHONES = {
+    "in-ear": "in-ear headphones",
+    "portable": "portable headphones",
+    "studio": "studio headphones",
+    "planar": "planar headphones",
+}
+_SHORT_OUTPUTS = {
+    "rear": "a line output at the back",
+    "front": "a headphone socket at the front",
+    "portable": "a laptop's headphone socket",
+    "usb": "a small USB sound adapter",
+    "amplifier": "a headphone amplifier",
+}
+
+
+def said_headphones(given: Values) -> str:
+    """The viewer's headphones in a phrase: their numbers, or their kind where these are not known."""
+    sensitivity, impedance = given["sensitivity"], given["impedance"]
+    unit = "dB/V" if given["sensitivity_unit"] == "db_v" else "dB/mW"
+    known = [with_unit(number(sensitivity, 1), unit)] if sensitivity is not None else []
+    known += [with_unit(number(impedance, 1), "Ω")] if impedance is not None else []
+    kind = given["headphones"]
+    named = _SHORT_HEADPHONES.get(kind, "headphones")
+    if not known:
+        return f"{named}, numbers not known," if kind != UNKNOWN else "headphones that nobody knows the numbers of,"
+    return f"{'headphones' if len(known) == 2 else named} of {' and '.join(known)}"
+
+
+def said_output(given: Values) -> str:
+    """The viewer's output in a phrase: its numbers, or its kind where these are not known."""
+    volts, source = given["source_volts"], given["source_impedance"]
+    behind = "" if source is None else f" behind {with_unit(number(source, 2), 'Ω')}"
+    if volts is None:
+        return _SHORT_OUTPUTS.get(given["output"], "an output that is not known") + behind
+    return with_unit(number(volts, 3), "V") + behind
+
+
 def check_impedances(given: Values) -> tuple[float, float] | None:
     """The lowest and the highest impedance over frequency, where both are given; refused the wrong way round."""
     low, high = given.get("impedance_low"), given.get("impedance_high")
@@ -117,6 +161,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "units: choose the right one below. Not sure? Then the usual range is taken, and the answer says so."
             ),
             group=_HEADPHONES,
+            names=("spl", "efficiency", "loudness", "db/mw", "db/v"),
             low=40,
             high=160,
             unit="dB",
@@ -143,6 +188,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "unplugged headphones reads a little less than it."
             ),
             group=_HEADPHONES,
+            names=("ohm", "ohms", "headphone impedance", "resistance"),
             low=1,
             high=10000,
             unit="Ω",
@@ -153,8 +199,10 @@ def _all_inputs() -> tuple[Input, ...]:
         Choice(
             key="headphones",
             label="Kind of headphones",
+            where_title=HOW_TO_TELL,
             where="By looking. It matters only for numbers that are 'not sure': it picks their usual range.",
             group=_HEADPHONES,
+            names=("headphones", "headset", "earphones", "cans"),
             options=HEADPHONE_OPTIONS,
             default="unknown",
         ),
@@ -191,6 +239,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "on AC with the headphones unplugged, and multiply by ten."
             ),
             group=_OUTPUT,
+            names=("volt", "volts", "voltage", "vrms", "output voltage", "line level"),
             low=0.001,
             high=100,
             unit="V",
@@ -206,6 +255,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "with a resistor across; the answer below shows the sum."
             ),
             group=_OUTPUT,
+            names=("output impedance", "source resistance"),
             low=0,
             high=10000,
             unit="Ω",
@@ -216,8 +266,10 @@ def _all_inputs() -> tuple[Input, ...]:
         Choice(
             key="output",
             label="Kind of output",
+            where_title=HOW_TO_TELL,
             where="By looking where the plug goes. It picks the usual range for numbers that are 'not sure'.",
             group=_OUTPUT,
+            names=("output", "socket", "jack", "dac", "sound card", "soundcard", "amp"),
             options=OUTPUT_OPTIONS,
             default="unknown",
         ),
@@ -226,6 +278,7 @@ def _all_inputs() -> tuple[Input, ...]:
             label="Current limit",
             where="The data sheet of an amplifier or adapter, in mA; many do not say. Leave it empty then.",
             group=_OUTPUT,
+            names=("current", "milliamps"),
             extra=True,
             optional=True,
             low=0.1,
@@ -236,22 +289,30 @@ def _all_inputs() -> tuple[Input, ...]:
         Number(
             key="wanted_peak",
             label="Peaks you want to reach",
+            where_title=HOW_TO_CHOOSE,
             where=(
-                "Your choice. 110 dB SPL leaves room for the loudest moments of music at a lively average; for speech "
-                "and games 100 is plenty."
+                "Your choice; the buttons name three. With peaks of 100 dB, music averages about 86 dB, which is "
+                "lively. More is for moments, not for listening."
             ),
             group="The listening",
+            names=("peak", "peaks", "loudest", "wanted level"),
             low=40,
-            high=140,
+            high=115,
             unit="dB",
-            default=110,
+            default=100,
             also={"dBSPL": 1},
+            named=(
+                NamedValue(90, "speech and games", ("speech", "games", "gaming", "talk")),
+                NamedValue(100, "music", ()),
+                NamedValue(110, "an orchestra's loudest moment", ("orchestra", "classical")),
+            ),
         ),
         Number(
             key="crest",
             label="From average up to peak",
             where="About 8 dB in loud modern music, 14 in much other music, 20 in orchestral recordings.",
             group="The listening",
+            names=("crest", "crest factor", "dynamic range"),
             extra=True,
             low=0,
             high=40,

@@ -58,8 +58,27 @@ HEADPHONES = {
     "planar": HeadphoneKind("full-size, planar magnetic", Range(83, 98), Range(15, 70), Range(0, 15)),
 }
 
-OUTPUT_OPTIONS = (*(Option(key, kind.label) for key, kind in OUTPUTS.items()), Option(UNKNOWN, "not sure"))
-HEADPHONE_OPTIONS = (*(Option(key, kind.label) for key, kind in HEADPHONES.items()), Option(UNKNOWN, "not sure"))
+_EVERYDAY_OUTPUTS: dict[str, tuple[str, ...]] = {
+    "rear": ("rear panel", "back panel", "line out", "motherboard", "onboard", "green socket"),
+    "front": ("front panel", "front jack", "case jack"),
+    "portable": ("laptop", "notebook", "phone", "telephone"),
+    "usb": ("dongle", "usb dongle", "usb-c dongle", "usb adapter", "usb dac"),
+    "amplifier": ("amp", "headphone amp", "audio interface", "interface"),
+}
+_EVERYDAY_HEADPHONES: dict[str, tuple[str, ...]] = {
+    "in-ear": ("in-ears", "iem", "iems", "earbuds", "earphones"),
+    "portable": ("gaming headset", "headset", "office headphones"),
+    "studio": ("studio headphones", "dynamic", "over-ear", "monitoring headphones"),
+    "planar": ("planars", "planar magnetic", "orthodynamic"),
+}
+OUTPUT_OPTIONS = (
+    *(Option(key, kind.label, _EVERYDAY_OUTPUTS[key]) for key, kind in OUTPUTS.items()),
+    Option(UNKNOWN, "not sure"),
+)
+HEADPHONE_OPTIONS = (
+    *(Option(key, kind.label, _EVERYDAY_HEADPHONES[key]) for key, kind in HEADPHONES.items()),
+    Option(UNKNOWN, "not sure"),
+)
 
 
 def _widest(ranges: list[Range]) -> Range:

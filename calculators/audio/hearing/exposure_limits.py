@@ -22,6 +22,10 @@ WORK_DAY = Criterion(85, 8)  # NIOSH 98-126, recommended exposure limit, a day
 ADULT_WEEK = Criterion(80, 40)  # ITU-T H.870, mode 1, a week
 CHILD_WEEK = Criterion(75, 40)  # ITU-T H.870, mode 2, a week
 
+# From here no time is said: the last level of 29 CFR 1910.95, table G-16, and the ceiling of NIOSH's draft of 1996.
+CEILING_DBA = 115.0
+_SHORTEST_SAID_H = 1 / 60  # nobody can keep to seconds, and a decibel's error doubles them; common practice
+
 
 def allowed_hours(level_dba: float, criterion: Criterion) -> float:
     """
@@ -71,6 +75,53 @@ def dose_percent(hours: float, allowed: float) -> float:
         25.0
     """
     return 100 * hours / allowed
+
+
+def too_loud(level_dba: float) -> bool:
+    """
+    Whether a level is too loud for any length of time; decided on whole millionths of a decibel.
+
+    Args:
+        level_dba: Average level, A-weighted. [dBA]
+
+    Returns:
+        True from 115 dBA on. [yes or no]
+
+    Raises:
+        Nothing.
+
+    Source:
+        29 CFR 1910.95, table G-16, whose last level is 115 dBA; NIOSH, revised criteria, draft of 1996, which calls
+        115 dBA the ceiling limit.
+
+    Example:
+        >>> too_loud(114.9), too_loud(115)
+        (False, True)
+    """
+    return round(level_dba, 6) >= CEILING_DBA
+
+
+def can_be_said(hours: float) -> bool:
+    """
+    Whether an allowance is long enough to be told to people: an allowance under a minute invites to use it.
+
+    Args:
+        hours: The time. [h]
+
+    Returns:
+        True from a minute on. [yes or no]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> can_be_said(0.01), can_be_said(0.02)
+        (False, True)
+    """
+    return round(hours, 9) >= round(_SHORTEST_SAID_H, 9)
 
 
 def level_for(hours: float, criterion: Criterion) -> float:

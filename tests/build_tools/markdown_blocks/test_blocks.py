@@ -2,6 +2,7 @@
 
 import json
 import re
+from html import escape
 
 import markdown
 import pytest
@@ -11,7 +12,7 @@ from build_tools.markdown_blocks.blocks import WORDS_A_MINUTE
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import front_matter_lines
 from build_tools.markdown_blocks.scan import WORDS_ALOUD, scan
-from calculators.catalogue import find
+from calculators.catalogue import find, names
 from calculators.desk.as_html import as_html, first_html, rest_html
 from calculators.desk.svg import escape
 from calculators.memory.rate import calculator as rate
@@ -100,8 +101,11 @@ def test_sources_of_the_page_each_once():
         assert listed.count(source.say()) == 1
 
 
-def test_every_source_names_every_calculator():
-    assert "memory.rate</h3>" in html("/// every-source\n///")
+def test_every_source_names_every_calculator_by_its_question():
+    page = html("/// every-source\n///")
+    for name in names():
+        assert f"{escape(find(name).title)}</h3>" in page
+        assert f">{name}<" not in page
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,19 @@
 """audio.exposure: halving, doses, verdicts, and words for a time."""
 
+import re
+import tomllib
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.audio.hearing import exposure_limits
 from calculators.catalogue import find
+from calculators.desk.as_html import as_html
+from calculators.desk.as_json import as_json
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors
 
 EXPOSURE = find("audio.exposure")
 
@@ -48,11 +56,12 @@ def test_dose_and_week():
 @pytest.mark.parametrize(
     ("inputs", "word", "says"),
     [
-        ({"level": 70, "hours_day": 2, "days_week": 7}, "yes", "Within all three"),
+        ({"level": 70, "hours_day": 2, "days_week": 7}, "yes", "Within all limits"),
         ({"level": 78, "hours_day": 5, "days_week": 7}, "depends", "children"),
         ({"level": 95, "hours_day": 1, "days_week": 7}, "no", "Too much"),
         ({"level": 85, "hours_day": 9, "days_week": 1}, "no", "limit for work"),
-        ({"level": 140, "hours_day": 0, "days_week": 0}, "yes", "0 %"),
+        ({"level": 110, "hours_day": 0, "days_week": 0}, "yes", "0 %"),
+        ({"level": 140, "hours_day": 0, "days_week": 0}, "no", "Too loud"),  # the level is asked about, not the hours
     ],
 )
 def test_verdicts(inputs, word, says):
@@ -84,3 +93,124 @@ def test_cautions_come_first_and_name_a_specialist():
 )  # fmt: skip
 def test_a_time_in_words(hours, words):
     assert exposure_limits.duration(hours) == words
+
+
+CEILING = tomllib.loads((Path(__file__).parents[2] / "check_values/noise_ceiling.toml").read_text("utf-8"))
+# A time as this site words it: '28 s', '1 min 29 s', '3 h', with any space between.
+TIME = re.compile(r"\d\s(?:s|min|h)\b")
+SOON_H = 1 / 60
+
+
+def test_the_ceiling_is_the_published_one():
+    assert exposure_limits.CEILING_DBA == CEILING["last_level_dba"] == CEILING["ceiling_dba"]
+
+
+@pytest.mark.parametrize("level", [115, 115.5, 120, 130, 140])
+def test_from_the_ceiling_on_no_time_is_told_to_people(level):
+    result = EXPOSURE.run({"level": level, "hours_day": 2, "days_week": 5})
+    answer = result.answer
+    assert "too loud for any length of time: turn down" in answer.headline
+    assert "without hearing protection" in answer.headline
+    assert answer.verdict.word == "no"
+    told = [answer.headline, answer.verdict.said(), answer.verdict.reason]
+    told += [f.text for f in answer.shown_figures() if f.key != "week_hours"]
+    told += [n.text for n in answer.notes] + [d.svg("d") for d in answer.drawings]
+    told += [w.result + w.numbers for w in answer.working] + [cell for t in answer.tables for r in t.rows for cell in r]
+    assert [text for text in told if TIME.search(text)] == []
+    for hidden in ("allowed_hours_day", "allowed_hours_week_adult", "allowed_hours_week_child"):
+        figure = next(f for f in answer.figures if f.key == hidden)
+        assert figure.only_json
+        assert as_json(result)["figures"][hidden]["value"] > 0
+        assert figure.label not in as_text(result) + as_html(result, "a")
+
+
+@given(level=st.floats(0, 140))
+def test_an_allowance_under_a_minute_is_never_told(level):
+    answer = run(level=level)
+    short = {exposure_limits.duration(f.value) for f in answer.figures if f.unit == "h" and f.value < SOON_H}
+    for f in answer.figures:
+        assert f.only_json or f.unit != "h" or f.key == "week_hours" or f.value >= SOON_H - 1e-9
+    told = answer.headline + answer.verdict.reason + " ".join(w.result for w in answer.working)
+    assert not any(re.search(rf"(?<!min) {re.escape(words)}\b", told) for words in short)
+
+
+def test_114_dba_is_gone_at_once_and_not_after_56_seconds():
+    answer = run(level=114)
+    assert answer.headline == "At 114 dBA on average the weekly allowances are used up at once: turn down."
+    assert "56 s" not in as_text(EXPOSURE.run({"level": 114}))
+    assert "gone at once for children" in run(level=110).headline
+
+
+MIXED = {"level": 80, "hours_day": 2, "days_week": 5, "level_2": 100, "hours_week_2": 3}
+
+
+def test_a_mixed_week_sums_its_shares():
+    ours = figures(**MIXED)
+    # by hand, from H.870's own pairs: 10 h of 40 h at 80 dBA, and 3 h of 40 h / 2^(20/3) at 100 dBA
+    assert ours["week_percent_adult"] == pytest.approx(100 * (10 / 40 + 3 / (40 / 2 ** (20 / 3))), rel=1e-9)
+    assert ours["week_percent_child"] == pytest.approx(ours["week_percent_adult"] * 2 ** (5 / 3), rel=1e-9)
+    assert ours["week_hours"] == 13
+    answer = run(**MIXED)
+    assert answer.verdict.word == "no"
+    assert "Together" in answer.headline
+
+
+def test_the_shares_of_a_mixed_week_do_not_depend_on_their_order():
+    levels = [(88, 3.0), (70, 20.0), (97, 0.25), (91, 1.0), (60, 5.0)]
+    keys = [(f"level_{i}", f"hours_week_{i}") for i in range(2, 7)]
+
+    def week(order):
+        given_ = {"level": 75, "hours_day": 1, "days_week": 2}
+        for (level_key, hours_key), (level, hours) in zip(keys, order, strict=True):
+            given_ |= {level_key: level, hours_key: hours}
+        return figures(**given_)
+
+    assert week(levels) == pytest.approx(week(levels[::-1]))
+
+
+@pytest.mark.parametrize(
+    ("days", "dose"),
+    [
+        (5, 300.0),  # 3 h of 1 h at 94 dBA (NIOSH's table), on an evening of its own
+        (7, 325.0),  # every day has its 2 of 8 h at 85 dBA as well
+    ],
+)
+def test_the_loudest_day_decides(days, dose):
+    given_ = {"level": 85, "hours_day": 2, "days_week": days, "level_2": 94, "hours_week_2": 3}
+    assert figures(**given_)["dose_percent"] == pytest.approx(dose, rel=1e-9)
+
+
+def test_what_fits_the_week_but_no_single_day_depends_on_how_it_is_spread():
+    inside = run(level=60, hours_day=1, days_week=5, level_2=94, hours_week_2=1.5)
+    assert inside.verdict.word == "depends"
+    assert "one day" in inside.verdict.said() + inside.verdict.reason
+    # the same hours every day of the week are over by any spreading
+    assert run(level=60, hours_day=1, days_week=5, level_2=94, hours_week_2=8).verdict.word == "no"
+
+
+def test_one_further_level_beyond_the_ceiling_decides_alone():
+    answer = run(level=60, hours_day=1, days_week=5, level_4=118, hours_week_4=0.1)
+    assert answer.verdict.word == "no"
+    assert "118 dBA is too loud for any length of time" in answer.headline
+    assert run(level=60, level_4=118, hours_week_4=0).verdict.word == "yes"
+
+
+@pytest.mark.parametrize(
+    ("inputs", "key", "said"),
+    [
+        ({"level_2": 90}, "hours_week_2", "how many hours a week"),
+        ({"hours_week_3": 2}, "level_3", "how loud"),
+        ({"hours_day": 24, "days_week": 7, "level_2": 60, "hours_week_2": 1}, "hours_week_2", "168"),
+    ],
+)
+def test_a_mixed_week_that_lacks_or_exceeds_something_is_told_at_its_input(inputs, key, said):
+    with pytest.raises(InputErrors) as caught:
+        run(**inputs)
+    (problem,) = caught.value.problems
+    assert problem.input == key
+    assert said in problem.message
+
+
+def test_for_which_week_it_was_worked_out():
+    assert EXPOSURE.run({}).worked_for() == "2 h a day at 85 dBA, 5 days a week"
+    assert EXPOSURE.run(MIXED).worked_for() == "2 h a day at 80 dBA, 5 days a week, and 3 h a week at 100 dBA"

@@ -5,8 +5,10 @@ The second account knows nothing of wires' names on the way: it joins conductors
 tester would, and looks at the groups.
 """
 
+import tomllib
 from functools import cache
 from itertools import product
+from pathlib import Path
 
 import pytest
 
@@ -23,6 +25,7 @@ from calculators.audio.connections.contact_wiring import (
     is_balanced,
     socket_roles,
 )
+from calculators.audio.connections.line_leads import End, lead_between, plug_wires
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 
@@ -67,13 +70,13 @@ HEADPHONES, HEADSET, MICROPHONE = {"device": "headphones"}, {"device": "headset"
         ({**HEADSET, "plug": "usb", "socket": "3.5-4"}, "no", 0, 0, 0, 0),
         ({**HEADPHONES, "plug": "usb", "socket": "3.5-3"}, "no", 0, 0, 0, 0),
         # harm
-        ({**HEADPHONES, "plug": "3.5-3", "socket": "4.4-5", "wiring": BALANCED}, "no", 0, 0, 0, 0),
-        ({**HEADPHONES, "plug": "6.35-3", "socket": "xlr-4", "wiring": BALANCED}, "no", 0, 0, 0, 0),
-        ({**HEADPHONES, "plug": "2.5-3", "socket": "2.5-4", "wiring": BALANCED}, "no", 0, 0, 0, 0),
-        ({**HEADPHONES, "plug": "6.35-3", "socket": "6.35-3", "wiring": BALANCED}, "no", 0, 0, 0, 0),
+        ({**HEADPHONES, "plug": "3.5-3", "socket": "4.4-5", "output": BALANCED}, "no", 0, 0, 0, 0),
+        ({**HEADPHONES, "plug": "6.35-3", "socket": "xlr-4", "output": BALANCED}, "no", 0, 0, 0, 0),
+        ({**HEADPHONES, "plug": "2.5-3", "socket": "2.5-4", "output": BALANCED}, "no", 0, 0, 0, 0),
+        ({**HEADPHONES, "plug": "6.35-3", "socket": "6.35-3", "output": BALANCED}, "no", 0, 0, 0, 0),
         # the other direction is safe
         ({**HEADPHONES, "plug": "4.4-5", "socket": "6.35-3"}, "yes", 1, 1, 1, 0),
-        ({**HEADPHONES, "plug": "4.4-5", "socket": "xlr-4", "wiring": BALANCED}, "yes", 1, 1, 1, 0),
+        ({**HEADPHONES, "plug": "4.4-5", "socket": "xlr-4", "output": BALANCED}, "yes", 1, 1, 1, 0),
         # microphones
         ({**MICROPHONE, "plug": "3.5-3", "socket": "3.5-4"}, "yes", 1, 0, 0, 1),
         ({**MICROPHONE, "plug": "xlr-3", "socket": "xlr-3"}, "yes", 0, 0, 0, 1),
@@ -103,7 +106,7 @@ def test_known_cases(inputs, word, adapters, left, right, microphone):
         ({**HEADPHONES, "plug": "3.5-3", "socket": "4.4-5"}, "shorts the amplifier"),
         ({**MICROPHONE, "plug": "3.5-3", "socket": "xlr-3"}, "48 V phantom power"),
         ({**HEADPHONES, "plug": "3.5-3", "socket": "usb"}, "USB"),
-        ({"device": "speakers", "plug": "xlr-3", "socket": "3.5-3"}, "takes a second lead"),
+        ({"device": "speakers", "plug": "usb", "socket": "3.5-3"}, "USB device needs a USB socket"),
     ],
 )
 def test_the_words_say_why(inputs, says):
@@ -302,3 +305,169 @@ def test_every_adapter_is_wired_to_contacts_that_exist():
         else:
             assert len(adapter.joins) == plug.poles
             assert all(0 <= i < socket.poles for inner in adapter.joins for i in inner)
+
+
+# --- lines: output and input for themselves -------------------------------------------------------------------------
+
+LEADS = tomllib.loads((Path(__file__).parents[2] / "check_values/line_leads.toml").read_text("utf-8"))
+SPEAKERS, LINE, SOURCE = {"device": "speakers"}, {"device": "line"}, {"device": "source"}
+UNBALANCED_STEREO = [End("3.5-3", False), End("6.35-3", False), End("rca-pair", False)]
+BALANCED_INPUTS = [End("xlr-3", True), End("6.35-3", True)]
+
+
+def all_words(answer):
+    return " ".join(
+        [answer.headline, answer.verdict.said(), answer.verdict.reason]
+        + [n.text for n in answer.notes]
+        + [line for step in answer.steps for line in (step.title, *step.do)]
+        + [c.text for c in answer.cautions]
+    )
+
+
+def test_unbalanced_into_balanced_contact_by_contact_as_published():
+    lead = lead_between(End("6.35-2", False), End("xlr-3", True))
+    for side in ("left", "right"):
+        assert [[out, into] for one, out, into in lead.joins if one == side] == LEADS["unbalanced_to_balanced"]
+
+
+def test_balanced_into_unbalanced_contact_by_contact_as_published():
+    lead = lead_between(End("xlr-3", True), End("6.35-2", False))
+    assert lead.open_cold
+    assert sorted([out, into] for one, out, into in lead.joins if one == "left") == sorted(
+        LEADS["balanced_to_unbalanced"]
+    )
+
+
+@pytest.mark.parametrize("output", UNBALANCED_STEREO)
+@pytest.mark.parametrize("input_", BALANCED_INPUTS)
+def test_a_lead_joins_no_two_channels_and_leaves_no_contact_of_a_balanced_input_out(output, input_):
+    lead = lead_between(output, input_)
+    hot = {side: out for side, out, into in lead.joins if into in ("pin 2", "tip")}
+    assert len(set(hot.values())) == 2
+    named = " ".join(into for side, _, into in lead.joins if side == "left")
+    assert all(name in named for name in CONNECTORS[input_.connector].contacts)
+    assert all(plug_wires(input_, output)), "a contact of the balanced plug would float"
+
+
+@pytest.mark.parametrize(
+    ("inputs", "word", "leads"),
+    [
+        # a computer's stereo output, a pair of balanced speakers
+        ({**SPEAKERS, "plug": "xlr-3", "socket": "3.5-3", "input": BALANCED}, "yes", 1),
+        ({**SPEAKERS, "plug": "6.35-3", "socket": "3.5-3", "input": BALANCED}, "yes", 1),
+        ({**SPEAKERS, "plug": "6.35-3", "socket": "rca-pair", "input": BALANCED}, "yes", 2),
+        ({**SPEAKERS, "plug": "xlr-3", "socket": "3.5-pair"}, "yes", 1),
+        # a player with RCA sockets, a mixer with XLR inputs
+        ({**SOURCE, "plug": "rca-pair", "socket": "xlr-3"}, "yes", 2),
+        ({**LINE, "plug": "xlr-3", "socket": "rca-pair"}, "yes", 2),
+        # balanced to balanced
+        ({**SPEAKERS, "plug": "xlr-3", "socket": "6.35-3", "output": BALANCED}, "yes", 2),
+        ({**LINE, "plug": "xlr-3", "socket": "xlr-3"}, "yes", 2),
+        # a balanced output into an unbalanced input: by the output's manual
+        ({**SPEAKERS, "plug": "rca-pair", "socket": "xlr-3"}, "depends", 2),
+        ({**SOURCE, "plug": "xlr-3", "socket": "3.5-3"}, "depends", 1),
+        ({**LINE, "plug": "rca-pair", "socket": "6.35-3", "output": BALANCED}, "depends", 2),
+        # two plain mono plugs
+        ({**SPEAKERS, "plug": "6.35-2", "socket": "3.5-3"}, "yes", 1),
+    ],
+)
+def test_leads_are_ordinary_and_nobody_is_sent_to_rewire(inputs, word, leads):
+    answer = run(**inputs)
+    ours = {f.key: f.value for f in answer.figures}
+    assert (answer.verdict.word, ours["adapters"], ours["left"], ours["right"]) == (word, leads, 1, 1)
+    said = all_words(answer).casefold()
+    assert "have the headphones rewired" not in said
+    assert "shorts" not in said
+    assert "ordinary" in answer.headline
+    if word == "depends":
+        assert "output's manual" in answer.verdict.reason
+        assert "open" in answer.verdict.reason
+        assert "ground" in answer.verdict.reason
+
+
+def test_a_stereo_plug_in_a_balanced_input_loses_voices():
+    for inputs in (
+        {**SOURCE, "plug": "6.35-3", "socket": "6.35-3", "input": BALANCED},
+        {**SOURCE, "plug": "3.5-3", "socket": "6.35-3", "input": BALANCED},
+        {**LINE, "plug": "xlr-3", "socket": "3.5-3", "sockets": "one"},
+        {**SOURCE, "plug": "rca-pair", "socket": "xlr-3", "sockets": "one"},
+    ):
+        answer = run(**inputs)
+        assert answer.verdict.word == "no"
+        assert LEADS["stereo_into_balanced"] in answer.verdict.reason
+        assert "voices" in answer.verdict.reason
+        assert {f.value for f in answer.figures} == {0}
+
+
+@pytest.mark.parametrize(
+    "inputs",
+    [
+        {**MICROPHONE, "plug": "xlr-3", "socket": "xlr-3"},
+        {**MICROPHONE, "plug": "3.5-3", "socket": "xlr-3"},
+        {**MICROPHONE, "plug": "6.35-3", "socket": "6.35-3", "input": BALANCED},
+        {**MICROPHONE, "plug": "xlr-3", "socket": "usb"},
+        {**SOURCE, "plug": "rca-pair", "socket": "xlr-3"},
+        {**LINE, "plug": "xlr-3", "socket": "3.5-3"},
+    ],
+)
+def test_phantom_power_is_off_before_anything_is_plugged(inputs):
+    answer = run(**inputs)
+    first = [c.text for c in answer.cautions if c.first]
+    assert any("phantom power off" in text for text in first)
+    if "xlr-3" in (inputs["plug"], inputs["socket"]) and inputs["socket"] != "usb":
+        assert answer.steps[0].key == "phantom"
+
+
+def test_where_no_phantom_power_can_be_nobody_is_told_to_switch_it_off():
+    assert "phantom power off" not in all_words(run())
+    assert "phantom power off" not in all_words(run(**SPEAKERS, plug="xlr-3", socket="3.5-3"))
+
+
+@pytest.mark.parametrize("socket", ["3.5-3", "3.5-4", "3.5-pair"])
+@pytest.mark.parametrize(
+    ("plug", "reason"),
+    [("6.35-2", "made for a mixer"), ("6.35-3", "made for a mixer"), ("xlr-3", "no phantom power")],
+)
+def test_a_studio_microphone_in_a_computers_socket_gets_its_true_reason(plug, reason, socket):
+    answer = run(**MICROPHONE, plug=plug, socket=socket)
+    assert answer.verdict.word == "depends"
+    assert reason in answer.verdict.reason
+    assert "amplif" in answer.verdict.reason
+    assert "interface" in answer.verdict.reason
+    assert "too weak" in answer.headline
+    assert "works." not in answer.headline
+
+
+def test_what_is_not_known_of_an_end_is_told_where_it_matters_and_only_there():
+    assert run(**HEADPHONES, plug="6.35-3", socket="6.35-3", output="unsure").verdict.said() == (
+        "Look beside the socket first."
+    )
+    # XLR is balanced anyway, and a USB socket neither
+    assert run(**SPEAKERS, plug="xlr-3", socket="rca-pair", output="unsure", input="unsure").verdict.word == "yes"
+    assert run(**HEADPHONES, plug="usb", socket="usb", output="unsure").verdict.word == "yes"
+
+
+def test_no_adapter_is_never_said_as_if_none_were_needed():
+    for plug, socket in (("usb", "3.5-3"), ("3.5-3", "4.4-5")):
+        assert run(**HEADPHONES, plug=plug, socket=socket).verdict.said() not in ("None.", "None: unsafe.")
+
+
+def test_for_which_parts_it_was_worked_out():
+    assert PLUGS.run({}).worked_for() == (
+        "headphones on 6.35 mm with 3 poles (TRS), socket 3.5 mm with 3 poles (TRS)"
+    )
+    assert PLUGS.run({**SPEAKERS, "plug": "xlr-3", "socket": "3.5-3", "input": BALANCED}).worked_for() == (
+        "powered speakers on XLR with 3 pins, socket 3.5 mm with 3 poles (TRS), input balanced"
+    )
+
+
+@pytest.mark.parametrize(
+    ("inputs", "named"),
+    [
+        ({}, "One adapter will do, a 3-pole adapter from a 6.35 mm socket to a 3.5 mm plug: left"),
+        ({**HEADSET, "plug": "3.5-4", "socket": "3.5-pair"}, "One adapter will do, a headset splitter: left"),
+        ({**HEADPHONES, "plug": "4.4-5", "socket": "6.35-3"}, "One adapter will do, an adapter from a balanced 4.4 mm"),
+    ],
+)
+def test_the_headline_names_the_one_adapter(inputs, named):
+    assert run(**inputs).headline.startswith(named)

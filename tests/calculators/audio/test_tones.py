@@ -155,3 +155,43 @@ def test_pi_and_ln_2_by_other_series():
     assert abs((pi >> 32) - fixed_point._PI) <= 1
     ln2 = sum((1 << bits) // (k << k) for k in range(1, bits))
     assert abs((ln2 >> 32) - fixed_point._LN2) <= 1
+
+
+@pytest.mark.parametrize(
+    ("max_spl", "dbfs", "ear"),
+    [
+        (102, -60, 42),  # 0 dBFS is the sine that gives the loudest level: AES17 (tests/check_values has none of it)
+        (139.5, -20, 119.5),
+        (96.5, -80, 16.5),
+    ],
+)
+def test_how_loud_the_tone_is_at_the_ear(max_spl, dbfs, ear):
+    answer = TONES.run({"max_spl": max_spl, "level_dbfs": dbfs, "seconds": 0.5}).answer
+    figure = next(f for f in answer.figures if f.key == "level_at_ear_db")
+    assert figure.value == pytest.approx(ear, abs=1e-9)
+    assert figure.main
+    (note,) = [n.text for n in answer.notes if n.title == "How loud that is at your ear"]
+    assert f"about {ear:.0f} dB" in note
+    assert "full volume" in note
+    assert any("max" in w.formula or "loudest" in w.formula for w in answer.working if w.what == "Level at the ear")
+
+
+def test_without_the_loudest_level_nothing_is_said_of_the_ear():
+    answer = TONES.run({"seconds": 0.5}).answer
+    assert "level_at_ear_db" not in {f.key for f in answer.figures}
+    assert "dB at the ear" not in answer.headline
+
+
+def test_a_tone_that_would_harm_is_not_told_as_a_mere_number():
+    loud = TONES.run({"max_spl": 140, "level_dbfs": -20, "seconds": 0.5}).answer  # 120 dB
+    assert "too loud for any length of time" in " ".join(n.text for n in loud.notes)
+    assert "turn right down" in loud.headline
+    care = TONES.run({"max_spl": 110, "level_dbfs": -20, "seconds": 0.5}).answer  # 90 dB
+    assert "hearing needs care" in " ".join(n.text for n in care.notes)
+
+
+def test_for_which_sound_it_was_worked_out():
+    assert TONES.run({"kind": "left", "frequency": 500, "seconds": 1}).worked_for() == (
+        "a tone of 500 Hz on the left only, 1 s at −60 dBFS"
+    )
+    assert "headphones that reach 102 dB" in TONES.run({"max_spl": 102, "seconds": 0.5}).worked_for()

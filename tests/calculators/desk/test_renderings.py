@@ -28,7 +28,7 @@ from calculators.desk.calculator import Calculator, Preset, Result
 from calculators.desk.card import frames as card_frames
 from calculators.desk.charts import Axis, Bar, Limit, Line, Part, Spot, bars, even_ticks, plot, strip
 from calculators.desk.form import form
-from calculators.desk.inputs import Number, PrivateText, Text, Values
+from calculators.desk.inputs import HOW_TO_TELL, Number, PrivateText, Text, Values
 from calculators.desk.links import fragment, read_fragment
 from calculators.desk.svg import Sketch, text_width, wrap
 
@@ -314,3 +314,11 @@ def test_the_mark_of_a_link_does_not_follow_what_no_reader_sees():
 def test_a_figure_is_not_both_shown_large_and_for_programs_alone():
     with pytest.raises(ValueError, match="figure a cannot be both shown large and for programs alone"):
         figure("a", "A", 1, main=True, only_json=True)
+
+
+def test_a_question_about_the_reader_does_not_ask_where_to_find_it():
+    tell = Number(key="a", label="Hours", where="Your own count.", low=0, high=9, default=1, where_title=HOW_TO_TELL)
+    found = Number(key="b", label="Rate", where="The sticker.", low=0, high=9, default=1)
+    made = Calculator(name="a.b", title="T", summary="S", inputs=(tell, found), compute=lambda _: Answer(headline="A."))
+    html = form(made, "f", {}, ())
+    assert html.index("<summary>How do I tell?</summary>") < html.index("<summary>Where do I find this?</summary>")
