@@ -7,6 +7,7 @@ request passes `doorkeeper.look_at` first; a route demands more where it gives m
 
 from __future__ import annotations
 
+import asyncio
 import mimetypes
 import os
 import socket
@@ -19,7 +20,6 @@ from http import HTTPStatus
 from pathlib import Path
 from urllib.parse import quote
 
-import anyio
 import h11
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -141,7 +141,7 @@ class SiteServer:
         while not (found := await run_in_threadpool(self._find, names)):
             if self.site.is_dir() or time.monotonic() > ends:
                 return await self._missing(request)
-            await anyio.sleep(0.02)
+            await asyncio.sleep(0.02)
         if isinstance(found, str):
             return Response(status_code=HTTPStatus.FOUND, headers={"Location": found})
         return await run_in_threadpool(self._response, request, *found)

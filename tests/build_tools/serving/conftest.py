@@ -12,9 +12,11 @@ import pytest
 
 from build_tools.presenting.routes import OnAir
 from build_tools.serving import ports
+from build_tools.serving.board import Board
 from build_tools.serving.reloading import News
 from build_tools.serving.site_server import SiteServer
 
+PROJECT = Path(__file__).parents[3]
 SECRET = "SECRET-7f3a"
 SHEET = """---
 title: The first one
@@ -38,6 +40,7 @@ class Served:
     server: SiteServer
     on_air: OnAir
     news: News
+    board: Board
     home: Path
 
     @property
@@ -114,6 +117,7 @@ def served(tmp_path: Path) -> Iterator[Served]:
     (site / ".git").mkdir()
     (tmp_path / "docs" / "episodes").mkdir(parents=True)
     (tmp_path / "docs" / "episodes" / "001-the-first-one.md").write_text(SHEET, "utf-8")
+    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")   # the face of the cards
     (tmp_path / "secret.txt").write_text(SECRET, "utf-8")
     for name in (".hidden", ".git/config", "deep/.secret.txt", "deep/.kept/index.html"):
         (site / name).write_text(SECRET, "utf-8")
@@ -126,8 +130,9 @@ def served(tmp_path: Path) -> Iterator[Served]:
         (site / "alias.html").symlink_to(site / "index.html")
         (site / "around").symlink_to(site)
         os.mkfifo(site / "pipe.html")
-    on_air, news = OnAir(tmp_path), News()
+    board = Board()
+    on_air, news = OnAir(tmp_path, board), News(board)
     server = SiteServer(ports.ask_for(0), site, {**on_air.routes(), **news.routes()}, news.into_page)
     server.start()
-    yield Served(server, on_air, news, tmp_path)
+    yield Served(server, on_air, news, board, tmp_path)
     server.stop()

@@ -431,11 +431,11 @@ def test_a_stream_that_is_left_is_forgotten(served: Served) -> None:
     with socket.create_connection(("127.0.0.1", served.port), 8) as opened:
         opened.sendall(served.head("/_serving/events", "GET", headers))
         hear(opened, b"\n\n")
-        assert served.news._board.listeners == 1
+        assert served.board.listeners == 1
     ends = time.monotonic() + 5
-    while served.news._board.listeners and time.monotonic() < ends:
+    while served.board.listeners and time.monotonic() < ends:
         time.sleep(0.02)
-    assert served.news._board.listeners == 0
+    assert served.board.listeners == 0
 
 
 # What goes with an answer
