@@ -65,17 +65,18 @@ class Served:
         lines = [f"{method} {path} HTTP/1.1", *(f"{name}: {value}" for name, value in headers.items())]
         return "\r\n".join([*lines, "", ""]).encode("latin-1")
 
-    def ask(self, path: str, method: str = "GET", headers: dict[str, str] | None = None, body: bytes = b"") -> Answer:
+    def ask(self, path: str, method: str = "GET", headers: dict[str, str] | None = None, body: bytes = b"",
+            seconds: float = 8.0) -> Answer:  # fmt: skip
         """One request, its answer."""
         given = {"Host": self.host, **(headers or {})}
         if body or method == "POST":
             given.setdefault("Content-Length", str(len(body)))
-        return Answer(self.send(self.head(path, method, given | {"Connection": "close"}) + body))
+        return Answer(self.send(self.head(path, method, given | {"Connection": "close"}) + body, seconds))
 
-    def post(self, name: str, body: bytes, headers: dict[str, str] | None = None) -> Answer:
+    def post(self, name: str, body: bytes, headers: dict[str, str | None] | None = None, seconds: float = 30) -> Answer:
         """What a page of ours would post, but for the headers given; None takes one away."""
         given = {key: value for key, value in (self.own() | (headers or {})).items() if value is not None}
-        return self.ask(f"/on-air/{name}", "POST", given, body)
+        return self.ask(f"/on-air/{name}", "POST", given, body, seconds)
 
     def send(self, data: bytes, seconds: float = 8.0) -> bytes:
         """All that comes back until the server ends the connection."""

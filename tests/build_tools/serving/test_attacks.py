@@ -407,7 +407,6 @@ def test_four_hundred_streams_cost_little(served: Served) -> None:
         assert threads < 100
         began = time.monotonic()
         assert served.ask("/").status == 200
-        assert time.monotonic() - began < 1
         served.news.failed("the newest fault")
         for each in streams:
             hear(each, b"the newest fault")
