@@ -1,8 +1,8 @@
 """
 Serves a folder of files on the loopback address, and routes of our own beside it. Knows HTTP; knows no build.
 
-A route is a path, or the beginning of one, and a function: `routes["/_serving/"] = answer`. What no route takes is a file of the site. Every
-request passes `doorkeeper.look_at` first; a route demands more where it gives more.
+A route is a path, or the beginning of one, and a function: `routes["/_serving/"] = answer`. What no route takes is a
+file of the site. Every request passes `doorkeeper.look_at` first; a route demands more where it gives more.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Attacks on the local server with plain sockets: who asks, how a request ends, what it holds, and how long it takes."""
+"""Attacks on the local server with plain sockets: who asks, how a request ends, what it holds, how long it takes."""
 
 from __future__ import annotations
 

@@ -312,7 +312,8 @@ def test_words_that_read_like_markup_are_words_on_the_picture(served: Served, co
     card = {"calculator": "memory.rate", "question": words, "address": f"http://a.example/{words}", "frame": 0}
     assert "number" in json.loads(served.post("take", json.dumps(card).encode()).body)
     picture.locator("img").wait_for()
-    kinds = {each.tag.rpartition("}")[2] for each in ElementTree.fromstring(served.on_air.picture.shown()["svg"]).iter()}
+    drawn = ElementTree.fromstring(str(served.on_air.picture.shown()["svg"]))
+    kinds = {each.tag.rpartition("}")[2] for each in drawn.iter()}
     assert not kinds & {"script", "image", "foreignObject", "a", "use"}
     assert [address for address in asked if "elsewhere" in address] == []
     assert picture.evaluate("() => window.ran") is None

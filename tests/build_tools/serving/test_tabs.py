@@ -14,8 +14,10 @@ if TYPE_CHECKING:
 
 TWELVE = ["index.html"] * 5 + ["deep/"] * 3 + ["on-air/desk", "on-air/run", "on-air/picture", "on-air/picture"]
 CARD = b'{"calculator": "memory.rate", "inputs": {"rate": "3600"}, "frame": 0}'
-SEEN = "how => { Object.defineProperty(document, 'visibilityState', {value: how, configurable: true}); " \
-       "document.dispatchEvent(new Event('visibilitychange')); }"  # fmt: skip
+SEEN = """how => {
+  Object.defineProperty(document, "visibilityState", {value: how, configurable: true});
+  document.dispatchEvent(new Event("visibilitychange"));
+}"""
 
 
 def streams(served: Served, count: int, seconds: float = 8) -> None:
