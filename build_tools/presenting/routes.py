@@ -6,7 +6,6 @@ import asyncio
 import json
 import secrets
 import sys
-import threading
 from collections.abc import Awaitable, Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -17,6 +16,7 @@ from starlette.responses import Response
 
 from build_tools.episodes import clock, marks
 from build_tools.presenting.cards import Cards, request_of
+from build_tools.presenting.kept_marks import KeptMarks
 from build_tools.presenting.picture import Picture
 from build_tools.serving import doorkeeper
 from build_tools.serving.board import Board
@@ -58,8 +58,7 @@ class OnAir:
         self.picture = Picture(self.board)
         self.token = secrets.token_urlsafe(32)
         self._cards = Cards()
-        self._marks = project / ".cache" / "marks"
-        self._marking = threading.Lock()
+        self._marks = KeptMarks(project)
         self._asked = 0
         self._turns = asyncio.Semaphore(AT_ONCE)
         self._actions: dict[str, Action] = {
@@ -157,33 +156,20 @@ class OnAir:
     async def _shown(self, body: dict[str, Any]) -> dict[str, Any]:
         return self.picture.shown()
 
-    def _file(self, body: dict[str, Any]) -> Path:
-        return self._marks / f"{_whole(body, 'episode'):03}.json"
-
     def _read_marks(self, body: dict[str, Any]) -> dict[str, Any]:
-        path = self._file(body)
-        return {"marks": json.loads(path.read_text("utf-8")) if path.is_file() else {}}
+        return {"marks": self._marks.read(_whole(body, "episode"))}
 
     def _mark(self, body: dict[str, Any]) -> dict[str, Any]:
         """Notes the moment of a segment, or of the recording's beginning as segment 0; at: null takes it back."""
-        path = self._file(body)
-        key = str(_whole(body, "segment"))
         at = body.get("at")
         if at is not None and (isinstance(at, bool) or not isinstance(at, int | float) or not 0 <= at < 1e11):
             raise ValueError("The moment of a mark is a number of seconds.")
-        with self._marking:
-            found: dict[str, float] = self._read_marks(body)["marks"]
-            if at is None:
-                found.pop(key, None)
-            else:
-                found[key] = float(at)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_text(json.dumps(found, allow_nan=False), "utf-8")
-        return {"marks": found}
+        segment = _whole(body, "segment")
+        return {"marks": self._marks.note(_whole(body, "episode"), segment, None if at is None else float(at))}
 
     def _starts(self, body: dict[str, Any]) -> dict[str, Any]:
         """Start times from the marks; written into the sheet where that is asked for."""
-        found = {int(k): float(v) for k, v in self._read_marks(body)["marks"].items()}
+        found = {int(k): v for k, v in self._marks.read(_whole(body, "episode")).items()}
         began = found.pop(0, min(found.values(), default=0.0)) + float(clock.seconds(body.get("lead") or 0))
         cuts = [(float(clock.seconds(a)), float(clock.seconds(b))) for a, b in body.get("cuts", [])]
         times = marks.starts(found, began, cuts)

@@ -170,9 +170,9 @@ def test_the_run_sheet_reads_steps_and_marks(server, home, context):
     page.keyboard.press("n")
     page.locator("[aria-current] h2", has_text="What is that ringing?").wait_for()
     assert "Passed on to a hearing specialist" in page.locator("[aria-current]").inner_text()
-    stored = json.loads((home / ".cache/marks/001.json").read_text("utf-8"))
+    stored = json.loads((home / ".presenter/marks/001.json").read_text("utf-8"))
     assert set(stored) == {"0", "1"}
-    (home / ".cache/marks/001.json").write_text(json.dumps({"0": 1000, "1": 1010, "2": 1100}), "utf-8")
+    (home / ".presenter/marks/001.json").write_text(json.dumps({"0": 1000, "1": 1010, "2": 1100}), "utf-8")
     page.locator("#lead").fill("0:05")
     page.locator("#cuts").fill("0:20-0:50")
     page.locator("#work-out").click()
