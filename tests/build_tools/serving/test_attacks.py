@@ -331,6 +331,19 @@ def test_marks_are_moments_of_segments(served: Served, body: dict[str, object]) 
     assert not list(served.home.rglob("*.json"))
 
 
+def test_sixty_marks_at_once_are_all_there(served: Served) -> None:
+    def note(number: int) -> None:
+        served.post("mark", json.dumps({"episode": 1, "segment": number, "at": 1000 + number}).encode())
+
+    threads = [threading.Thread(target=note, args=(number,)) for number in range(60)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    marks = json.loads(served.post("marks", b'{"episode": 1}').body)["marks"]
+    assert marks == {str(number): 1000.0 + number for number in range(60)}
+
+
 # How long it takes
 
 
