@@ -85,4 +85,7 @@ class Board:
     async def _give_events(self, request: Request) -> Response:
         only_read(request)
         must_be_own_page(request)
-        return StreamingResponse(self.stream(), media_type="text/event-stream", headers={"Cache-Control": "no-store"})
+        headers = {"Cache-Control": "no-store"}
+        if request.method == "HEAD":
+            return Response(media_type="text/event-stream", headers=headers)
+        return StreamingResponse(self.stream(), media_type="text/event-stream", headers=headers)

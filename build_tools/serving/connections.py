@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import socket
+import sys
 import threading
 from typing import Any
 
@@ -20,7 +21,8 @@ HEAD_S = 10.0       # for the head of a request, from the connection or the last
 BODY_S = 20.0       # for its body
 STUCK_S = 30.0      # for the other side to read on, once it has let a full buffer stand
 KEEP_S = 5          # a connection that is open for a next request
-MOST_OPEN = 800     # connections at once; below what systems allow a program to have open
+MOST_OPEN = 800     # connections at once, where the system allows a program to have so many files open
+SPARE = 120         # files open beside them: the site's own, and what is asked in processes
 LARGEST_HEAD = 32_768
 STOP_S = 3.0
 
@@ -96,7 +98,7 @@ class Serving:
             uvicorn.Config(
                 application, http=Limited, ws="none", loop="asyncio", lifespan="off", interface="asgi3",
                 log_config=None, log_level="critical", access_log=False, proxy_headers=False, server_header=False,
-                date_header=False, limit_concurrency=MOST_OPEN, timeout_keep_alive=KEEP_S,
+                limit_concurrency=_most_open(), timeout_keep_alive=KEEP_S,
                 timeout_graceful_shutdown=1, h11_max_incomplete_event_size=LARGEST_HEAD, backlog=1024,
             )
         )  # fmt: skip
@@ -129,3 +131,12 @@ class Serving:
     def _drop_all(self) -> None:
         for task in list(self._server.server_state.tasks):
             task.cancel()
+
+
+def _most_open() -> int:
+    if sys.platform == "win32":
+        return MOST_OPEN
+    import resource
+
+    allowed = resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+    return MOST_OPEN if allowed == resource.RLIM_INFINITY else max(20, min(MOST_OPEN, allowed - SPARE))

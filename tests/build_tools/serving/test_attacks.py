@@ -6,11 +6,13 @@ import json
 import socket
 import threading
 import time
+from pathlib import Path
 
 import pytest
 
-from build_tools.serving import connections
+from build_tools.serving import connections, ports
 from build_tools.serving.json_bodies import read_object
+from build_tools.serving.site_server import SiteServer
 from tests.build_tools.serving.conftest import Served, until_end
 
 MARK = b'{"episode": 1, "segment": 1, "at": 1000}'
@@ -436,6 +438,32 @@ def hear(stream: socket.socket, text: bytes) -> None:
         part = stream.recv(65536)
         assert part, "the stream has ended"
         heard += part
+
+
+def test_only_the_head_of_a_stream_ends_at_once(served: Served) -> None:
+    told = served.ask("/_serving/events", "HEAD", {"Sec-Fetch-Site": "same-origin"}, seconds=5)
+    assert (told.status, told.body, served.board.listeners) == (200, b"", 0)
+
+
+def test_more_connections_than_there_may_be_are_told_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(connections, "MOST_OPEN", 20)
+    (tmp_path / "index.html").write_text("<body>there</body>", "utf-8")
+    server = SiteServer(ports.ask_for(0), tmp_path)
+    server.start()
+    try:
+        waiting = [socket.create_connection(server.server_address, 8) for _ in range(30)]
+        request = f"GET / HTTP/1.1\r\nHost: 127.0.0.1:{server.server_address[1]}\r\n\r\n".encode()
+        with socket.create_connection(server.server_address, 8) as opened:
+            opened.sendall(request)
+            assert until_end(opened).startswith(b"HTTP/1.1 503 ")
+        for each in waiting:
+            each.close()
+        time.sleep(0.3)
+        with socket.create_connection(server.server_address, 8) as opened:
+            opened.sendall(request)
+            assert opened.recv(100).startswith(b"HTTP/1.1 200 ")
+    finally:
+        server.stop()
 
 
 def test_a_stream_that_is_left_is_forgotten(served: Served) -> None:
