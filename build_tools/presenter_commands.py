@@ -85,6 +85,7 @@ def _card(project: Path, options: argparse.Namespace) -> int:
 
 
 def _new(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.keeping import CannotKeep
     from build_tools.new import make
     from build_tools.new.writing import CannotMake
 
@@ -97,7 +98,7 @@ def _new(project: Path, options: argparse.Namespace) -> int:
             written = make.new_calculator(project, options.name, options.title)
         else:
             written = make.new_site(project, Path(options.path))
-    except CannotMake as problem:
+    except (CannotMake, CannotKeep) as problem:
         return _sorry(f"{problem}.")
     for path in written:
         print(f"Written: {path}")
@@ -118,18 +119,26 @@ def _check(project: Path) -> int:
 
 def _pasted(project: Path, number: int) -> int:
     from build_tools.episodes import pasted, programme, sheet
+    from build_tools.keeping import CannotKeep
 
     episode = next((e for e in sheet.read_all(project / "docs")[0] if e.number == number), None)
     if episode is None:
         return _sorry(f"there is no sheet for episode {number}.")
-    print(f"Kept: {pasted.keep(project / 'docs', episode, programme.read(project))}")
+    try:
+        print(f"Kept: {pasted.keep(project / 'docs', episode, programme.read(project))}")
+    except CannotKeep as problem:
+        return _sorry(f"{problem}.")
     return 0
 
 
 def _forget(project: Path, handle: str) -> int:
     from build_tools.episodes.forget import forget
+    from build_tools.keeping import CannotKeep
 
-    changed = forget(project / "docs", handle)
+    try:
+        changed = forget(project / "docs", handle)
+    except CannotKeep as problem:
+        return _sorry(f"{problem}.")
     for path in changed:
         print(f"Changed: {path}")
     if not changed:

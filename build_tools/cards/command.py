@@ -8,6 +8,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from build_tools import keeping
 from build_tools.environment import browsers
 from calculators.catalogue import find
 from calculators.desk.card import SHAPES, Frame, frames
@@ -117,7 +118,7 @@ def save(made: list[Frame], output: Path, shape: str, browser: Path | None, tran
         The files written. [list]
 
     Raises:
-        CannotDraw: The ending is another, or there is no browser for a .png.
+        CannotDraw: The ending is another, there is no browser for a .png, or the file cannot be written.
 
     Source:
         None.
@@ -134,9 +135,8 @@ def save(made: list[Frame], output: Path, shape: str, browser: Path | None, tran
     written = []
     for number, frame in enumerate(made, 1):
         path = output if number == 1 else output.with_name(f"{output.stem}-{number}{output.suffix}")
-        path.parent.mkdir(parents=True, exist_ok=True)
         if ending == ".svg" or browser is None:
-            path.write_text(frame.svg, "utf-8", newline="\n")
+            _keep(path, frame.svg)
         else:
             _photograph(frame.svg, path, shape, browser, transparent)
         written.append(path)
@@ -147,15 +147,23 @@ def _photograph(svg: str, path: Path, shape: str, browser: Path, transparent: bo
     """One frame through the browser, so that the picture is what viewers' browsers draw."""
     size = SHAPES[shape]
     with tempfile.TemporaryDirectory() as folder:
-        page = Path(folder) / "card.html"
+        page, made = Path(folder) / "card.html", Path(folder) / "card.png"
         page.write_text(f'<!doctype html><meta charset="utf-8"><body style="margin:0">{svg}', "utf-8")
         command = [
             str(browser), "--headless", "--disable-gpu", "--hide-scrollbars", *browsers.flags(),
             f"--user-data-dir={folder}/profile", f"--window-size={size.width:g},{size.height:g}",
-            f"--screenshot={path.resolve()}", *(["--default-background-color=00000000"] if transparent else []),
+            f"--screenshot={made}", *(["--default-background-color=00000000"] if transparent else []),
             page.as_uri(),
         ]  # fmt: skip
         done = subprocess.run(command, capture_output=True, text=True, timeout=WAIT_S)
-    if done.returncode or not path.is_file():
-        last = (done.stderr.strip().splitlines() or ["it said nothing"])[-1]
-        raise CannotDraw(f"the browser made no picture: {last}")
+        if done.returncode or not made.is_file():
+            last = (done.stderr.strip().splitlines() or ["it said nothing"])[-1]
+            raise CannotDraw(f"the browser made no picture: {last}")
+        _keep(path, made.read_bytes())
+
+
+def _keep(path: Path, picture: str | bytes) -> None:
+    try:
+        keeping.keep(path, picture, before=False)
+    except keeping.CannotKeep as problem:
+        raise CannotDraw(str(problem)) from None

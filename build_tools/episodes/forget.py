@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from build_tools import keeping
+
 ANONYMOUS = "anonymous"
 
 
@@ -20,7 +22,7 @@ def forget(docs: Path, handle: str) -> list[Path]:
         The sheets changed. [list]
 
     Raises:
-        Nothing.
+        CannotKeep: A sheet could not be written; those before it have been.
 
     Source:
         None.
@@ -36,8 +38,16 @@ def forget(docs: Path, handle: str) -> list[Path]:
     changed = []
     for path in sorted((docs / "episodes").glob("*.md")):
         text = path.read_text("utf-8")
-        without = pattern.sub(ANONYMOUS, text)
-        if without != text:
-            path.write_text(without, "utf-8", newline="\n")
+        if pattern.search(text):
+            # What stood there before is not kept: it names who wants to be forgotten.
+            keeping.change(path, lambda now: pattern.sub(ANONYMOUS, now), before=False)
             changed.append(path)
+        _forget_before(path, pattern)
     return changed
+
+
+def _forget_before(path: Path, pattern: re.Pattern[str]) -> None:
+    """The sheet's kept state from before an earlier change must not name the viewer either."""
+    kept = keeping.last_good(path)
+    if kept.is_file() and pattern.search(kept.read_text("utf-8", "replace")):
+        kept.unlink()

@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from build_tools import keeping
 from build_tools.episodes import clock
 from build_tools.markdown_blocks.places import front_matter_lines
 
@@ -79,6 +80,7 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
 
     Raises:
         CannotWrite: The sheet has no such segment, or its segments are not written one key a line.
+        CannotKeep: The sheet could not be written.
 
     Source:
         None.
@@ -87,19 +89,20 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
         >>> write_starts  # doctest: +ELLIPSIS
         <function write_starts at ...>
     """
-    text = path.read_text("utf-8")
+    return keeping.change(path, lambda text: _with_starts(text, path.name, times_s))
+
+
+def _with_starts(text: str, name: str, times_s: Mapping[int, int]) -> str:
     count = front_matter_lines(text)
     lines = text.split("\n")
     head = lines[:count]
     opens = _segment_lines(head)
     missing = [n for n in times_s if n > len(opens)]
     if missing:
-        raise CannotWrite(f"{path.name} has {len(opens)} segments, so there is no segment {missing[0]}")
+        raise CannotWrite(f"{name} has {len(opens)} segments, so there is no segment {missing[0]}")
     for number in sorted(times_s, reverse=True):  # from the end, so that lines above keep their places
         _set_start(head, opens, number, clock.worded(times_s[number]))
-    written = "\n".join([*head, *lines[count:]])
-    path.write_text(written, "utf-8", newline="\n")
-    return written
+    return "\n".join([*head, *lines[count:]])
 
 
 def _segment_lines(head: list[str]) -> list[int]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 from pathlib import Path
 
+from build_tools import keeping
 from build_tools.episodes.description import describe
 from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Episode
@@ -17,8 +18,7 @@ def _kept(docs: Path, episode: Episode) -> Path:
 def keep(docs: Path, episode: Episode, settings: Programme) -> Path:
     """Note that today's description of an episode has been pasted below its video."""
     path = _kept(docs, episode)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(describe(episode, settings).text, "utf-8", newline="\n")
+    keeping.keep(path, describe(episode, settings).text, before=False)   # it may name who is to be forgotten later
     return path
 
 

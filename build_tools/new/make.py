@@ -8,6 +8,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
+from build_tools import keeping
 from build_tools.episodes import sheet
 from build_tools.markdown_blocks.pages import answer_pages
 from build_tools.new import skeletons
@@ -116,7 +117,7 @@ def new_calculator(project: Path, name: str, title: str = "", today: datetime.da
     entries = [e for e in re.findall(r'"([a-z0-9_]+)"', listed[1]) if e != short] + [short]
     written = write_all(files)
     line = "CALCULATORS = (" + ", ".join(f'"{e}"' for e in entries) + ("," if len(entries) == 1 else "") + ")"
-    listing.write_text(text[: listed.start()] + line + text[listed.end() :], "utf-8", newline="\n")
+    keeping.keep(listing, text[: listed.start()] + line + text[listed.end() :], before=False)
     return [*written, listing]
 
 
@@ -136,12 +137,12 @@ def new_site(project: Path, target: Path, today: datetime.date | None = None) ->
         shutil.copyfile(project / path, place)
     day = today or datetime.date.today()
     readme = target / "README.md"
-    readme.write_text(
+    keeping.keep(
+        readme,
         "# Our answers\n\n```\npython3 -m build_tools serve     # sets everything up, builds the site, shows it\n"
         "python3 -m build_tools check     # what is missing, overdue or too long to say\n```\n\n"
         'Write answers with `python3 -m build_tools new answer "…" --subject memory`, episodes with '
         '`new episode "…"`. DEVELOPERS.md tells the rest.\n',
-        "utf-8",
     )
     written = [readme]
     written += new_answer(target, "What do the numbers on my memory kit mean?", "memory", "memory.rate", day)

@@ -7,6 +7,8 @@ import unicodedata
 from collections.abc import Mapping
 from pathlib import Path
 
+from build_tools import keeping
+
 
 class CannotMake(ValueError):
     """Nothing was written; the text says why and what to do instead."""
@@ -23,7 +25,7 @@ def write_all(files: Mapping[Path, str]) -> list[Path]:
         The paths written, in order. [list]
 
     Raises:
-        CannotMake: A file is there already.
+        CannotMake: A file is there already, or cannot be written.
 
     Source:
         None.
@@ -35,10 +37,16 @@ def write_all(files: Mapping[Path, str]) -> list[Path]:
     there = [path for path in files if path.exists()]
     if there:
         raise CannotMake(f"{there[0]} is there already; choose another name, or change that file")
-    for path, text in files.items():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, "utf-8", newline="\n")
-    return list(files)
+    written: list[Path] = []
+    try:
+        for path, text in files.items():
+            keeping.keep(path, text, fresh=True)
+            written.append(path)
+    except keeping.CannotKeep as problem:
+        for path in written:
+            path.unlink(missing_ok=True)
+        raise CannotMake(str(problem)) from None
+    return written
 
 
 def slug(words: str) -> str:

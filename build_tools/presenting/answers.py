@@ -6,7 +6,9 @@ Answers requests of the desk and the run sheet, in a process of its own, so that
 
 from __future__ import annotations
 
+import html
 import json
+import re
 import sys
 from pathlib import Path
 from typing import Any
@@ -62,7 +64,13 @@ def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     except CannotDraw as problem:
         rows = [line.partition(": ") for line in str(problem).split("\n")]
         return {"errors": [{"input": key, "message": text or key} for key, _, text in rows]}
-    return {"frames": [{"name": frame.name, "svg": frame.svg} for frame in made]}
+    return {"frames": [{"name": frame.name, "svg": frame.svg, "words": _words(frame.svg)} for frame in made]}
+
+
+def _words(svg: str) -> str:
+    """What a card says of itself for who cannot see it."""
+    label = re.search(r'aria-label="([^"]*)"', svg)
+    return html.unescape(label[1]) if label else ""
 
 
 def _run_sheet(project: Path, number: object) -> dict[str, Any]:

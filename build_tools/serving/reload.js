@@ -1,5 +1,5 @@
 // While serving only: loads the page again when it has changed or what it uses has, and shows why a build failed.
-// Knows one stream of events; knows nothing of the page. Never part of the built site.
+// Knows what listen.js hears; knows nothing of the page. Never part of the built site.
 (() => {
   "use strict";
   const { build: first, assets: shown } = document.currentScript.dataset;
@@ -43,16 +43,14 @@
     }
   }
 
-  const events = new EventSource("/_serving/events");
-  events.onmessage = async ({ data }) => {
-    const { build, assets, trouble } = JSON.parse(data);
+  waListen(async ({ build: told }) => {
+    if (!told) return;
+    const { build, assets, trouble } = told;
     if (trouble) return show(trouble);
     hide();
     if (build !== seen) {
       seen = build;
       if (assets !== shown || (await differs())) location.reload();
     }
-  };
-  // A page that is left must not keep its stream: browsers allow six to a host.
-  addEventListener("pagehide", () => events.close());
+  });
 })();

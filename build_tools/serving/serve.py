@@ -17,6 +17,7 @@ from pathlib import Path
 from build_tools.environment import children, places
 from build_tools.presenting.routes import PREFIX, OnAir
 from build_tools.serving import ports
+from build_tools.serving.board import Board
 from build_tools.serving.reloading import News
 from build_tools.serving.site_server import SiteServer
 from build_tools.serving.watching import Watch
@@ -39,9 +40,10 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
         Trouble: The port is taken.
     """
     opened = ports.ask_for(port) if port is not None else ports.first_free()
-    news = News()
+    board = Board()
+    news = News(board)
     watch = Watch(project, FOLDERS, FILES)
-    on_air = OnAir(project)
+    on_air = OnAir(project, board)
     ahead = places.cache(project) / "ahead"
     shutil.rmtree(ahead, ignore_errors=True)
     routes = {**news.routes(), **on_air.routes()}
@@ -70,14 +72,7 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
     finally:
         watch.stop()
         shutil.rmtree(ahead, ignore_errors=True)
-        if server.closing.is_set() is False:
-            _stop(server)
-
-
-def _stop(server: SiteServer) -> None:
-    """Ends the server, started or not."""
-    threading.Thread(target=server.stop, daemon=True).start()
-    server.closing.wait(1)
+        server.stop()
 
 
 def _build_pages(project: Path, changed: list[str], news: News, ahead: Path) -> None:

@@ -1,20 +1,35 @@
 """
 Serves a folder of files on the loopback address, and routes of our own beside it. Knows HTTP; knows no build.
 
-A route is a prefix and a function: `routes["/_serving/"] = answer`. What no route takes is a file of the site.
+A route is a path, or the beginning of one, and a function: `routes["/_serving/"] = answer`. What no route takes is a
+file of the site. Every request passes `doorkeeper.look_at` first; a route demands more where it gives more.
 """
 
-import json
+from __future__ import annotations
+
+import asyncio
 import mimetypes
+import os
 import socket
+import sys
 import threading
 import time
+import traceback
 from collections.abc import Callable, Mapping
 from http import HTTPStatus
-from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import Any
-from urllib.parse import quote, unquote, urlsplit
+from urllib.parse import quote
+
+import h11
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.types import Receive, Scope, Send
+
+from build_tools.serving import doorkeeper, packing, paths
+from build_tools.serving.connections import Serving
+from build_tools.serving.doorkeeper import Refused
+from build_tools.serving.routes import Route
 
 # Fixed here, since what a system's own table says differs and a wrong type stops a module or the engine.
 TYPES = {
@@ -35,16 +50,19 @@ TYPES = {
     ".zip": "application/zip",
 }
 SWAP_S = 1.0   # while a new site takes the old one's place there is none; how long a request waits for it
-LOOPBACK_NAMES = frozenset({"127.0.0.1", "localhost", "[::1]"})
 
-Route = Callable[["Handler"], None]
+# What a page cannot say for itself; DEVELOPERS.md, under 'Release', tells hosts the same.
+ALWAYS = {
+    "Cache-Control": "no-cache",
+    "Content-Security-Policy": "frame-ancestors 'self'",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Referrer-Policy": "no-referrer",
+    "X-Content-Type-Options": "nosniff",
+}
 
 
-class SiteServer(ThreadingHTTPServer):
+class SiteServer:
     """Serves `site` on a socket that is already listening."""
-
-    daemon_threads = True
-    block_on_close = False
 
     def __init__(
         self,
@@ -58,152 +76,128 @@ class SiteServer(ThreadingHTTPServer):
         Args:
             opened: A listening socket on the loopback address.
             site: The folder to serve. It may be replaced at any time.
-            routes: By prefix of the path, who answers a GET or HEAD. The longest prefix wins.
+            routes: By path, or by its beginning where that ends in a slash, who answers. The longest wins.
             alter: Applied to each HTML page on its way out; the files stay as they are.
             ahead: A folder of files that are newer than the site's of the same name.
         """
-        super().__init__(opened.getsockname()[:2], Handler, bind_and_activate=False)
-        self.socket.close()
         self.socket = opened
+        self.server_address: tuple[str, int] = opened.getsockname()[:2]
         self.site = site
         self.routes = dict(routes or {})
         self.alter = alter
         self.ahead = ahead
         self.closing = threading.Event()
+        self._kept = packing.Kept()
+        self._serving = Serving(self._answer_whatever, opened)
 
     @property
     def address(self) -> str:
         """Where the site is to be had."""
-        return f"http://{self.server_address[0]!s}:{self.server_address[1]}/"
+        return f"http://{self.server_address[0]}:{self.server_address[1]}/"
 
-    def start(self) -> threading.Thread:
+    def start(self) -> None:
         """Serves in a thread of its own until `stop`."""
-        thread = threading.Thread(target=self.serve_forever, args=(0.1,), name="site server", daemon=True)
-        thread.start()
-        return thread
+        self._serving.start()
 
     def stop(self) -> None:
         """Ends serving, open streams included."""
         self.closing.set()
-        self.shutdown()
-        self.server_close()
+        self._serving.stop()
 
-    def handle_error(self, request: object, client_address: object) -> None:
-        """A page that goes away in the middle of a file is no news."""
-
-
-class Handler(BaseHTTPRequestHandler):
-    """Answers one request."""
-
-    protocol_version = "HTTP/1.1"
-    disable_nagle_algorithm = True   # or the body waits 40 ms until the other side has confirmed the head
-    server: SiteServer
-
-    def do_GET(self) -> None:
-        # Only this machine's own names: otherwise a page elsewhere could reach us through a name of its own.
-        if self.headers.get("Host", "").rpartition(":")[0] not in LOOPBACK_NAMES:
-            self.give(b"This server answers on the loopback address only.\n", "text/plain", HTTPStatus.FORBIDDEN)
-            return
-        path = urlsplit(self.path).path
-        for prefix in sorted(self.server.routes, key=len, reverse=True):
-            if path.startswith(prefix):
-                self.server.routes[prefix](self)
-                return
-        self._give_file(path)
-
-    do_HEAD = do_GET
-
-    def do_POST(self) -> None:
-        """Only for routes. A page elsewhere cannot send JSON here without asking first, and nobody answers that."""
-        path = urlsplit(self.path).path
-        mine = self.headers.get("Host", "")
-        origin = self.headers.get("Origin")
-        if mine.rpartition(":")[0] not in LOOPBACK_NAMES or (origin and urlsplit(origin).netloc != mine):
-            self.give(b"This server answers its own pages only.\n", "text/plain", HTTPStatus.FORBIDDEN)
-            return
-        for prefix in sorted(self.server.routes, key=len, reverse=True):
-            if path.startswith(prefix):
-                self.server.routes[prefix](self)
-                return
-        self.give(b"Nothing here takes that.\n", "text/plain", HTTPStatus.NOT_FOUND)
-
-    def posted(self, largest: int) -> dict[str, Any] | None:
-        """The JSON object that was sent, or None where it is none or is too large; the connection then ends."""
-        size = self.headers.get("Content-Length", "")
-        if self.headers.get_content_type() != "application/json" or not size.isdigit() or int(size) > largest:
-            self.close_connection = True
-            return None
+    async def _answer_whatever(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answers one request. A fault of our own is told in the terminal, and ends this request alone."""
+        request = Request(scope, receive)
         try:
-            body = json.loads(self.rfile.read(int(size)))
-        except ValueError:
-            return None
-        return body if isinstance(body, dict) else None
-
-    def give(
-        self,
-        body: bytes,
-        media: str,
-        status: HTTPStatus = HTTPStatus.OK,
-        headers: Mapping[str, str] | None = None,
-    ) -> None:
-        """Sends a whole answer, with more headers where they are given."""
-        self.send_response(status)
-        self.send_header("Content-Type", media)
-        self.send_header("Content-Length", str(len(body)))
-        for name, value in {"Cache-Control": "no-cache", **(headers or {})}.items():
-            self.send_header(name, value)
-        self.end_headers()
-        if self.command != "HEAD":
-            self.wfile.write(body)
-
-    def log_message(self, format: str, *args: object) -> None:
-        """Requests are no news; what fails shows in the page."""
-
-    def _give_file(self, path: str) -> None:
-        name = unquote(path).removeprefix("/")
-        if ".." in name.split("/") or "\\" in name or "\0" in name or ":" in name:
-            self.give(b"No such page.\n", "text/plain; charset=utf-8", HTTPStatus.NOT_FOUND)
-            return
-        name = name + "index.html" if name.endswith("/") or not name else name
-        file = self.server.site / name
-        if self.server.ahead and (self.server.ahead / name).is_file():
-            file = self.server.ahead / name
-        if file.is_dir():
-            self.give(b"", "text/plain", HTTPStatus.FOUND, {"Location": quote(f"/{name}/")})
-            return
+            response = await self._answer(request)
+        except Refused as refused:
+            response = await doorkeeper.refuse(request, refused)
+        except Exception:
+            traceback.print_exc(file=sys.stderr)
+            response = await doorkeeper.refuse(request, Refused(500, "This server has a fault; the terminal tells it."))
+        for name, value in ALWAYS.items():
+            response.headers.setdefault(name, value)
         try:
-            body, tag = self._read(file)
-        except (FileNotFoundError, NotADirectoryError):
-            self._give_missing()
-            return
-        media = TYPES.get(file.suffix) or mimetypes.guess_type(file.name)[0] or "application/octet-stream"
-        if file.suffix == ".html":
-            body = self.server.alter(body)
-        elif self.headers.get("If-None-Match") == tag:
-            self.send_response(HTTPStatus.NOT_MODIFIED)
-            self.send_header("ETag", tag)
-            self.send_header("Cache-Control", "no-cache")
-            self.end_headers()
-            return
-        self.give(body, media, headers={} if file.suffix == ".html" else {"ETag": tag})
+            await response(scope, receive, send)
+        except h11.LocalProtocolError:   # the connection has ended meanwhile
+            pass
 
-    def _give_missing(self) -> None:
-        try:
-            body = (self.server.site / "404.html").read_bytes()
-        except OSError:
-            body = b"<!doctype html><title>No such page</title><body><p>No such page.</p></body>"
-        self.give(self.server.alter(body), TYPES[".html"], HTTPStatus.NOT_FOUND)
+    async def _answer(self, request: Request) -> Response:
+        doorkeeper.look_at(request, self.server_address[1])
+        raw = bytes(request.scope["raw_path"]).decode("ascii")
+        names = paths.names_of(raw)
+        if names is None:
+            raise Refused(404, "No such page.")
+        path = "/" + "/".join(names)
+        for prefix in sorted(self.routes, key=len, reverse=True):
+            if path == prefix or (prefix.endswith("/") and path.startswith(prefix)):
+                return await self.routes[prefix](request)
+        if request.method == "POST":
+            raise Refused(404, "Nothing here takes that.")
+        return await self._file(request, names)
 
-    def _read(self, file: Path) -> tuple[bytes, str]:
-        """A file's bytes and a mark of its state. Waits for the site while it is being replaced."""
+    async def _file(self, request: Request, names: tuple[str, ...]) -> Response:
+        """A file of the site, or the site's own page for what is not there."""
         ends = time.monotonic() + SWAP_S
-        while True:
+        while not (found := await run_in_threadpool(self._find, names)):
+            if self.site.is_dir() or time.monotonic() > ends:
+                return await self._missing(request)
+            await asyncio.sleep(0.02)
+        if isinstance(found, str):
+            return Response(status_code=HTTPStatus.FOUND, headers={"Location": found})
+        return await run_in_threadpool(self._response, request, *found)
+
+    def _find(self, names: tuple[str, ...]) -> tuple[str, bytes, str] | str | None:
+        """A file's name, content and a mark of its state; or where a folder's page is; or None."""
+        wanted = (*names[:-1], names[-1] or "index.html")
+        for folder in (self.ahead, self.site) if self.ahead else (self.site,):
+            path = paths.inside(folder, wanted)
+            if path is None:
+                continue
+            if path.is_dir():
+                return quote("/" + "/".join(wanted) + "/")
             try:
-                with file.open("rb") as opened:
-                    state = opened.seek(0, 2), file.stat().st_mtime_ns
-                    opened.seek(0)
-                    return opened.read(), f'"{state[0]:x}-{state[1]:x}"'
+                with os.fdopen(paths.open_plain(path), "rb") as opened:
+                    state = os.fstat(opened.fileno())
+                    return str(path), opened.read(), f"{state.st_size:x}-{state.st_mtime_ns:x}"
             except FileNotFoundError:
-                if self.server.site.is_dir() or time.monotonic() > ends:
-                    raise
-                time.sleep(0.02)
+                continue
+        return None
+
+    def _response(self, request: Request, name: str, body: bytes, tag: str) -> Response:
+        ending = Path(name).suffix
+        media = TYPES.get(ending) or mimetypes.guess_type(name)[0] or "application/octet-stream"
+        if ending == ".html":
+            return self._packed_page(request, body, HTTPStatus.OK)
+        headers = {"Content-Type": media}
+        if ending == ".svg":   # opened by itself it is a page of this origin: then nothing in it may run
+            headers["Content-Security-Policy"] = (
+                "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; frame-ancestors 'self'"
+            )
+        if ending in packing.PACKED:
+            headers["Vary"] = "Accept-Encoding"
+            if len(body) >= packing.SMALLEST and packing.takes_gzip(request.headers.get("accept-encoding", "")):
+                body = self._kept.packed(name, tag, body)
+                tag += "-gz"
+                headers["Content-Encoding"] = "gzip"
+        headers["ETag"] = f'"{tag}"'
+        known = [each.strip().removeprefix("W/") for each in request.headers.get("if-none-match", "").split(",")]
+        if headers["ETag"] in known:
+            del headers["Content-Type"]
+            return Response(status_code=HTTPStatus.NOT_MODIFIED, headers=headers)
+        return Response(body, headers=headers)
+
+    def _packed_page(self, request: Request, page: bytes, status: HTTPStatus) -> Response:
+        body = self.alter(page)
+        headers = {"Content-Type": TYPES[".html"], "Vary": "Accept-Encoding"}
+        if len(body) >= packing.SMALLEST and packing.takes_gzip(request.headers.get("accept-encoding", "")):
+            body = packing.packed(body)
+            headers["Content-Encoding"] = "gzip"
+        return Response(body, status, headers)
+
+    async def _missing(self, request: Request) -> Response:
+        found = await run_in_threadpool(self._find, ("404.html",))
+        if isinstance(found, tuple):
+            page = found[1]
+        else:
+            page = b"<!doctype html><title>No such page</title><body><p>No such page.</p></body>"
+        return await run_in_threadpool(self._packed_page, request, page, HTTPStatus.NOT_FOUND)

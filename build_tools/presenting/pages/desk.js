@@ -5,8 +5,10 @@
   const QUIET_MS = 250;
   let presets = {};
   let frames = [];
+  let card = {};          // what they were drawn from
   let at = 0;             // the frame shown here
   let taken = null;       // the frames that were taken, or null where the picture is clear
+  let drawn = null;       // the frame that the page shows
   let frozen = false;
   let asked = 0;
   let timer;
@@ -46,8 +48,9 @@
   function show() {
     const frame = frames[at];
     $("frame").classList.toggle("empty", !frame);
-    if (frame) $("frame").innerHTML = frame.svg;
-    else $("frame").textContent = "Nothing prepared yet";
+    if (!frame) onAir.empty($("frame"), "Nothing prepared yet");
+    else if (frame !== drawn) onAir.draw($("frame"), frame);
+    drawn = frame;
     const live = taken === frames && frames.length > 0;
     $("where").textContent = frame ? `${at + 1} of ${frames.length}: ${frame.name}` : "";
     $("state").textContent = taken ? (frozen ? "On the picture, frozen" : live ? "On the picture" : "On the picture: an earlier card") : "Picture is clear";
@@ -60,7 +63,10 @@
 
   async function send() {
     const frame = frames[at];
-    if (frame) await onAir.post("take", { svg: frame.svg, name: frame.name });
+    // The server draws, and the server takes its own drawing: this page only says which.
+    const { errors } = frame ? await onAir.post("take", { ...card, frame: at }) : {};
+    if (errors) complain(errors);
+    return !errors;
   }
 
   async function step(by) {
@@ -73,10 +79,13 @@
 
   async function take() {
     if (!frames.length) return;
+    const before = taken;
     taken = frames;
     frozen = false;
     show();
-    await send();
+    if (await send()) return;
+    taken = before; // it has not come to the picture
+    show();
   }
 
   async function freeze() {
@@ -107,18 +116,20 @@
 
   async function draw() {
     const number = ++asked;
-    const told = await onAir.ask("card", {
+    const wanted = {
       calculator: $("calculator").value,
       inputs: inputs(),
       question: $("question").value,
       address: $("address").value,
       shape: $("shape").value,
       background: $("background").value,
-    });
+    };
+    const told = await onAir.ask("card", wanted);
     if (number !== asked) return;          // an older drawing that arrives late
     complain(told.errors);
     if (!told.frames) return;              // the last good card stays, what is wrong is told beside its field
     frames = told.frames;
+    card = wanted;
     at = Math.min(at, frames.length - 1);
     show();
   }

@@ -1,22 +1,23 @@
 // picture.js: shows what was taken at the desk, and nothing else. Keeps the last picture when the server goes away.
 "use strict";
 (() => {
-  const shown = document.getElementById("shown");
-  let number = 0;
-  const listen = () => {
-    const news = new EventSource("/on-air/picture/events");
-    news.onmessage = (event) => {
-      const state = JSON.parse(event.data);
-      if (state.number === number) return;
-      number = state.number;
-      shown.innerHTML = state.svg;
-    };
-    news.onerror = () => {
-      if (news.readyState === EventSource.CLOSED) {
-        news.close();
-        setTimeout(listen, 500);
-      }
-    };
-  };
-  listen();
+  const place = document.getElementById("shown");
+  let wanted = 0; // the number of the newest picture that this page has heard of
+  let shown = 0;
+
+  async function follow() {
+    const number = wanted;
+    const told = await onAir.post("shown", {});
+    if (number !== wanted) return; // a newer one is being fetched already
+    if (told.errors) return void setTimeout(() => number === wanted && shown !== number && follow(), 300);
+    if (told.svg) await onAir.draw(place, told);
+    else onAir.empty(place, "");
+    shown = number;
+  }
+
+  waListen(({ picture }, gone) => {
+    if (gone || picture === undefined || picture === wanted) return;
+    wanted = picture;
+    follow();
+  });
 })();

@@ -198,12 +198,13 @@ def test_without_any_good_site_it_waits_for_one(copy: Copy) -> None:
         ("calculators/__pycache__/x.pyc", False),
         ("docs/.page.md.swp", False),
         ("docs/page.md~", False),
+        ("docs/deep/.before/page.md.before", False),
         ("pyproject.toml", False),
         ("site/index.html", False),
     ],
 )
 def test_which_changes_count(tmp_path: Path, name: str, counts: bool) -> None:
-    deeper = ("site", "docs/made/engine", "docs/deep", "calculators/memory", "calculators/__pycache__")
+    deeper = ("site", "docs/made/engine", "docs/deep/.before", "calculators/memory", "calculators/__pycache__")
     for folder in (*serving.FOLDERS, *deeper):
         (tmp_path / folder).mkdir(parents=True, exist_ok=True)
     (tmp_path / "mkdocs.yml").write_text("", "utf-8")

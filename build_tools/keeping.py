@@ -1,0 +1,160 @@
+"""
+Writes what belongs to a person: marks, sheets, pages begun, descriptions kept, cards saved. The one place that does.
+
+Whatever happens meanwhile (a full disk, a kill, another command), the file is the old one or the new one, whole; and
+what it was before the last change stays beside it in `.before/`. Generated files need none of this: files.py.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import shutil
+import sys
+import tempfile
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from build_tools.environment.progress import Progress
+from build_tools.environment.turns import turn
+
+BEFORE = ".before"
+_one_thread = threading.Lock()
+
+_REASONS = {
+    errno.ENOSPC: "the disk is full: free some space and do it again",
+    errno.EDQUOT: "your share of the disk is full: free some space and do it again",
+    errno.EFBIG: "the system allows no file so large",
+    errno.EACCES: "this account may not write there: change that and do it again",
+    errno.EPERM: "this account may not write there: change that and do it again",
+    errno.EROFS: "the disk can only be read: do it again where it can be written",
+    errno.ENAMETOOLONG: "its name is too long",
+}
+
+
+class CannotKeep(ValueError):
+    """Nothing was changed; the text says why and what to do."""
+
+
+def keep(path: Path, content: str | bytes, *, before: bool = True, fresh: bool = False) -> None:
+    """
+    Write a file that belongs to a person.
+
+    Args:
+        path: Where; folders above it are made. Behind a link, the file that it leads to. [path]
+        content: Text, or bytes as they are. [text]
+        before: Whether what stood there is kept beside it; if not, what was kept earlier goes too.
+        fresh: Whether the file must not be there yet.
+
+    Returns:
+        Nothing.
+
+    Raises:
+        CannotKeep: It could not be written, or is there already though it must not be.
+
+    Source:
+        None.
+
+    Example:
+        >>> keep  # doctest: +ELLIPSIS
+        <function keep at ...>
+    """
+    with _held(path):
+        if fresh and path.exists():
+            raise CannotKeep(f"{path} is there already; choose another name, or change that file")
+        _write(path, content, before)
+
+
+def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None, before: bool = True) -> str:
+    """
+    Read a file that belongs to a person, and write it changed, with nobody else between the two.
+
+    Args:
+        path: Where. [path]
+        alter: Makes the new text of the old one; what it raises leaves the file as it is. It writes nothing. [function]
+        absent: What stands for the old text where there is no file; None where there must be one. [text]
+        before: As for `keep`.
+
+    Returns:
+        The text that stands there now. [text]
+
+    Raises:
+        CannotKeep: It could not be read or written.
+
+    Source:
+        None.
+
+    Example:
+        >>> change  # doctest: +ELLIPSIS
+        <function change at ...>
+    """
+    with _held(path):
+        try:
+            old: str | None = path.read_bytes().decode("utf-8")
+        except FileNotFoundError:
+            if absent is None:
+                raise CannotKeep(f"{path} is not there") from None
+            old = None
+        except UnicodeDecodeError:
+            raise CannotKeep(f"{path} is not written in UTF-8; nothing was changed") from None
+        new = alter(absent if old is None and absent is not None else old or "")
+        if new != old:
+            _write(path, new, before)
+        return new
+
+
+def last_good(path: Path) -> Path:
+    """Where the state of a file before its last change is kept."""
+    return path.parent / BEFORE / (path.name + BEFORE)   # an ending of its own, so that no sheet is found twice
+
+
+@contextmanager
+def _held(path: Path) -> Iterator[None]:
+    """One writer at a time: in this process, and of all commands of this account on this machine."""
+    owner = os.getuid() if sys.platform != "win32" else 0
+    lock = Path(tempfile.gettempdir()) / f"worked-answers-{owner}.lock"
+    try:
+        with _one_thread, turn(lock, Progress()):
+            yield
+    except OSError as error:
+        reason = _REASONS.get(error.errno or 0, error.strerror or str(error))
+        raise CannotKeep(f"{path.name} is as it was, since it could not be written: {reason}") from error
+
+
+def _write(path: Path, content: str | bytes, before: bool) -> None:
+    data = content.encode("utf-8") if isinstance(content, str) else content
+    path = path.resolve()
+    path.parent.mkdir(parents=True, exist_ok=True)
+    kept = last_good(path)
+    if before and path.is_file() and path.stat().st_size:   # an empty file is no state worth going back to
+        kept.parent.mkdir(exist_ok=True)
+        _replace(kept, path.read_bytes(), None)
+    _replace(path, data, path if path.is_file() else None)
+    if not before:
+        kept.unlink(missing_ok=True)
+
+
+def _replace(path: Path, data: bytes, like: Path | None) -> None:
+    """Puts a whole file in the place of another at once."""
+    # Always the same name, since one writes at a time: what a killed command has left is written over.
+    unfinished = path.with_name(f".{path.name}.unfinished")
+    try:
+        how = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+        with os.fdopen(os.open(unfinished, how, 0o666), "wb") as opened:
+            opened.write(data)
+            opened.flush()
+            os.fsync(opened.fileno())
+        if like:
+            shutil.copymode(like, unfinished)
+        unfinished.replace(path)
+    except OSError:
+        unfinished.unlink(missing_ok=True)
+        raise
+    if os.name == "posix":   # the name is safe only once its folder is
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
