@@ -26,7 +26,8 @@ interface Data {
 
 const PAUSE_BEFORE_COMPLAINT_MS = 500; // "1" on the way to "16" is not a mistake yet
 const PAUSE_BEFORE_TELLING_MS = 250; // a result that comes sooner needs no "working"
-const PAUSE_BEFORE_SLOWLY_MS = 6000;
+const PAUSE_BEFORE_SLOWLY_MS = 1500;
+const PROGRESS_EVERY_MS = 1000;
 
 export class Calculator {
   readonly name: string;
@@ -258,7 +259,12 @@ export class Calculator {
       later(PAUSE_BEFORE_TELLING_MS, () => words.WORKING);
     } else {
       this.#tell(words.STARTING);
-      later(PAUSE_BEFORE_SLOWLY_MS, () => words.STARTING_SLOWLY);
+      const slowly = (): void => {
+        const { come, all } = this.engine.progress;
+        this.#tell(words.STARTING_SLOWLY(come, all));
+        this.#progress.push(window.setTimeout(slowly, PROGRESS_EVERY_MS));
+      };
+      this.#progress.push(window.setTimeout(slowly, PAUSE_BEFORE_SLOWLY_MS));
       const turn = this.#asked;
       const started = (): void => {
         if (turn !== this.#asked || this.#progress.length === 0) return; // answered, or asked anew

@@ -42,6 +42,11 @@ export class Engine {
     this.#sources = new Sources(base);
   }
 
+  /** How much of the engine has come, in bytes as they travel. */
+  get progress(): { come: number; all: number } {
+    return this.#sources.progress;
+  }
+
   get ready(): boolean {
     return this.#ready;
   }

@@ -19,11 +19,18 @@ export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {
   #brought = new Map<string, Promise<unknown>>();
+  #travel = new Map<string, { all: number; come: number }>(); // bytes on the way, by file
   readonly #folder: boolean;
 
   /** @param base where the engine's files are, ending in a slash */
   constructor(private readonly base: string) {
     this.#folder = base.startsWith("file:");
+  }
+
+  /** How much has come of what is on its way, in bytes as they travel; all is 0 where that cannot be told. */
+  get progress(): { come: number; all: number } {
+    const files = [...this.#travel.values()];
+    return { come: sum(files.map(({ come }) => come)), all: sum(files.map(({ all }) => all)) };
   }
 
   wasm(): Promise<Wasm> {
@@ -33,10 +40,16 @@ export class Sources {
       // right one shows when the memory is compared.
       const response = await fetch(this.#address(RUNTIME));
       if (!response.ok) return this.#fromScript(RUNTIME);
+      // It is compiled as it comes, and nobody may read along: it counts once it is whole.
+      const travel = this.#setOut(RUNTIME, response);
+      const whole = <T>(compiled: T): T => {
+        travel.come = travel.all;
+        return compiled;
+      };
       if (response.headers.get("content-type")?.startsWith("application/wasm")) {
-        return WebAssembly.compileStreaming(response);
+        return WebAssembly.compileStreaming(response).then(whole);
       }
-      return WebAssembly.compile(await response.arrayBuffer());
+      return WebAssembly.compile(await response.arrayBuffer()).then(whole);
     });
   }
 
@@ -46,12 +59,38 @@ export class Sources {
       const told = __ENGINE_FILES__[name];
       try {
         const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
-        if (response.ok) return await response.arrayBuffer();
+        if (response.ok) return await this.#counted(name, response);
       } catch {
         // not there, cut short, or not what the build made
       }
       return this.#fromScript(name);
     });
+  }
+
+  /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */
+  #setOut(name: string, response: Response): { all: number; come: number } {
+    const travel = { all: Number(response.headers.get("content-length") ?? 0), come: 0 };
+    this.#travel.set(name, travel);
+    return travel;
+  }
+
+  async #counted(name: string, response: Response): Promise<ArrayBuffer> {
+    const size = __ENGINE_FILES__[name]?.bytes ?? 0;
+    const travel = this.#setOut(name, response);
+    const reader = response.body?.getReader();
+    if (!reader || !size) return response.arrayBuffer();
+    const whole = new Uint8Array(size);
+    let at = 0;
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      if (at + value.length > size) throw new Error(`${name} is larger than the build made it`);
+      whole.set(value, at);
+      at += value.length;
+      travel.come = (travel.all * at) / size;
+    }
+    if (at !== size) throw new Error(`${name} is cut short`);
+    return whole.buffer;
   }
 
   /** In the query, so that no cache mixes the files of two builds. */
@@ -99,6 +138,8 @@ declare global {
     waPacked?: Record<string, string>;
   }
 }
+
+const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);
 
 function fromBase64(text: string): ArrayBuffer {
   const quick = (Uint8Array as unknown as { fromBase64?: (text: string) => Uint8Array<ArrayBuffer> }).fromBase64;

@@ -1,8 +1,10 @@
 // words.ts: every sentence that the page's script says. Knows no page and no engine.
 
-export const STARTING = "The calculator is starting. Go on typing; the result follows.";
-export const STARTING_SLOWLY =
-  "Still starting. The first time, about 6 MB have to arrive; afterwards each result takes a blink.";
+export const STARTING = "The calculator is starting. Go on reading or typing; the result follows.";
+export const STARTING_SLOWLY = (come: number, all: number): string =>
+  all > 0
+    ? `The calculator is on its way, this first time: ${(come / 1e6).toFixed(1)} of ${(all / 1e6).toFixed(1)} MB. Go on reading or typing.`
+    : "The calculator is still starting, this first time. Go on reading or typing.";
 export const WORKING = "Working it out.";
 export const DOES_NOT_MATCH = "The result below still belongs to the earlier values.";
 export const MEND_INPUTS = (count: number): string =>

@@ -91,9 +91,18 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
         f'<label for="{name}">{escape(entry.label)}</label>'
         f'<span class="wa-control">{_control(entry, common, value)}{unsure}</span>{_offers(entry)}'
         + (f'<p class="wa-note" id="{name}-note">{escape(note)}</p>' if note else "")
-        + f'<details class="wa-where"><summary>{escape(entry.where_title)}</summary>'
+        + _where(entry)
+        + f'<p class="wa-error" id="{name}-error" hidden></p></div>'
+    )
+
+
+def _where(entry: Input) -> str:
+    """Where a viewer finds it: by a tap, or at once where the field itself stands in a fold."""
+    if entry.extra:
+        return f'<p class="wa-note wa-where-open">{escape(entry.where)}</p>'
+    return (
+        f'<details class="wa-where"><summary>{escape(entry.where_title)}</summary>'
         f"<p>{escape(entry.where)}</p></details>"
-        f'<p class="wa-error" id="{name}-error" hidden></p></div>'
     )
 
 
