@@ -31,7 +31,7 @@ BLOCKS = (
 )
 OPTIONS = {"calculator": ("inputs", "presets")}
 NEEDS_NAME = ("calculator",)
-WORDS_ALOUD = 60
+WORDS_ALOUD = 40
 _OPEN = re.compile(r"^(/{3,})[ \t]*([\w-]+)[ \t]*(?:\|[ \t]*(.*?)[ \t]*)?$")
 _CLOSE = re.compile(r"^(/{3,})[ \t]*$")
 _FENCE = re.compile(r"^\s{0,3}(`{3,}|~{3,})")
