@@ -106,9 +106,7 @@ def first_hdmi(clock_mhz: int = 340, deep: int = 0, codes: Sequence[int] = ()) -
 def second_hdmi_payload(clock_mhz: int, fixed_rate: int, deep_420: int, vrr: tuple[int, int]) -> bytes:
     """What both forms of the second HDMI block hold after their identifier."""
     low, high = vrr
-    return bytes(
-        [1, clock_mhz // 5, 0x80, fixed_rate << 4 | deep_420, 0, (high >> 8) << 6 | low, high & 255, 0, 0, 0]
-    )
+    return bytes([1, clock_mhz // 5, 0x80, fixed_rate << 4 | deep_420, 0, (high >> 8) << 6 | low, high & 255, 0, 0, 0])
 
 
 def second_hdmi(
@@ -131,9 +129,7 @@ def hdr(transfers: int = 0b0101, peak_code: int = 0) -> bytes:
     return extended_block(6, bytes([transfers, 1]) + (bytes([peak_code]) if peak_code else b""))
 
 
-def cta(
-    blocks: Sequence[bytes] = (), timings: Sequence[Timing] = (), *, flags: int = 0x30, revision: int = 3
-) -> bytes:
+def cta(blocks: Sequence[bytes] = (), timings: Sequence[Timing] = (), *, flags: int = 0x30, revision: int = 3) -> bytes:
     """A CTA-861 extension; flags 0x30 are both Y′CbCr samplings."""
     data = b"".join(blocks)
     body = bytes([2, revision, 4 + len(data), flags]) + data + b"".join(detailed(t) for t in timings)

@@ -104,8 +104,8 @@ def test_every_link_has_a_reach_that_grows_with_the_kind_and_shrinks_with_the_ra
         there = [s for s in spans if s is not None]
         assert all(0 < s.low_m <= s.high_m for s in there)
         assert [s.high_m for s in there] == sorted(s.high_m for s in there)
-    for family in {one.family for one in LINKS}:
-        passive = [reach(one.key).passive for one in LINKS if one.family == family]
+    for kind in {(one.family, one.dvi) for one in LINKS}:
+        passive = [reach(one.key).passive for one in LINKS if (one.family, one.dvi) == kind]
         assert [s.low_m for s in passive] == sorted((s.low_m for s in passive), reverse=True)
 
 
