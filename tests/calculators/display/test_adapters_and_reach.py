@@ -43,6 +43,55 @@ def test_every_direction(source, display, mode, kind, word):
     assert (answer.figures[0].value, answer.verdict.word) == (kind, word)
 
 
+@pytest.mark.parametrize(
+    ("source", "display", "mode", "kind", "word"),
+    [
+        ("displayport", "dvi-single", "1920x1200@60", "passive", "yes"),
+        ("displayport", "dvi-dual", "2560x1600@60", "active", "yes"),
+        ("displayport", "dvi-single", "2560x1440@60", "none", "no"),
+        ("hdmi", "dvi-single", "1920x1080@60", "passive", "yes"),
+        ("hdmi", "dvi-dual", "2560x1440@60", "active", "depends"),
+        ("dvi-single", "hdmi", "1920x1080@60", "passive", "yes"),
+        ("dvi-dual", "hdmi", "2560x1440@60", "passive", "depends"),
+        ("dvi-dual", "dvi-dual", "2560x1600@60", "cable", "yes"),
+        ("dvi-dual", "dvi-single", "2560x1600@60", "none", "no"),
+        ("dvi-dual", "displayport", "3840x2160@60", "none", "no"),
+        ("displayport", "vga", "1920x1080@60", "active", "yes"),
+        ("displayport", "vga", "2560x1440@60", "active", "depends"),
+        ("hdmi", "vga", "3840x2160@60", "none", "no"),
+        ("vga", "hdmi", "1920x1080@60", "active", "yes"),
+        ("dvi-dual", "vga", "1920x1080@60", "passive", "depends"),
+        ("vga", "vga", "1920x1080@60", "cable", "yes"),
+        ("unsure", "hdmi", "1920x1080@60", "unsure", "depends"),
+        ("displayport", "unsure", "1920x1080@60", "unsure", "depends"),
+    ],
+)
+def test_dvi_vga_and_not_sure(source, display, mode, kind, word):
+    answer = adapter(**{"from": source, "to": display, "mode": mode})
+    assert (answer.figures[0].value, answer.verdict.word) == (kind, word)
+
+
+def test_every_pair_of_sockets_has_an_answer_in_few_words():
+    for source in NAMES:
+        for display in NAMES:
+            for mhz in (25.0, 165.0, 165.5, 200.0, 330.0, 350.0, 594.0, 1188.0):
+                found = choose(source, display, mhz)
+                assert found.buy
+                assert found.check
+                assert len(found.reason.split()) <= 15, found.reason
+
+
+def test_dvi_and_vga_take_eight_bits_whatever_was_asked():
+    ten = adapter(**{"from": "hdmi", "to": "dvi-single", "mode": "1920x1080@60", "depth": 10})
+    assert (ten.verdict.word, ten.figures[1].value) == ("yes", 148.5)
+
+
+def test_a_mode_below_any_displays_is_refused_at_its_input():
+    with pytest.raises(InputErrors) as caught:
+        adapter(mode="64x64@10")
+    assert caught.value.problems[0].input == "mode"
+
+
 def test_dual_mode_limits_are_165_and_300_mhz_and_hdmi_ends_at_600():
     assert (DUAL_MODE_1_MHZ, DUAL_MODE_2_MHZ, TMDS_MHZ) == (165, 300, 600)
     assert [choose("displayport", "hdmi", mhz).kind for mhz in (300, 300.001)] == ["passive", "active"]
