@@ -134,8 +134,10 @@ def _table(source: str, display: str, character: float) -> Table:
         title="From your socket and to your display, for this mode",
         columns=(Column("Computer"), Column("Display"), Column("What"), Column("Will it do"), Column("Power")),
         rows=tuple(rows),
-        note="From left to right only: an adapter for one direction does not work in the other, but for the simple ones "
-        "between HDMI and DVI.",
+        note=(
+            "From left to right only: an adapter for one direction does not work in the other, but for the simple "
+            "ones between HDMI and DVI."
+        ),
         marked=tuple(marked),
     )
 

@@ -26,7 +26,7 @@ from calculators.desk.charts import Bar, Limit, bars
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
-from calculators.display.links.any_link import OPEN_WORDS, any_link
+from calculators.display.links.any_link import any_link
 from calculators.display.links.compromises import (
     Offer,
     Wish,
@@ -47,7 +47,7 @@ from calculators.display.links.every_link import (
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import say_rate
 from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, gigabits
-from calculators.trade.links.link_input import OPEN, link_input
+from calculators.trade.links.link_input import OPEN, OPEN_WORDS, link_input
 from calculators.trade.links.link_rates import (
     DISPLAYPORT,
     FIXED_RATE,

@@ -10,11 +10,6 @@ from calculators.display.links.every_link import Every, all_links, asked, every_
 from calculators.trade.links.link_input import DISPLAYPORT_NO_SPEED, HDMI_NO_SPEED
 from calculators.trade.links.link_rates import Link
 
-OPEN_WORDS = {
-    UNSURE: "a link not known",
-    HDMI_NO_SPEED: "HDMI of an untold speed",
-    DISPLAYPORT_NO_SPEED: "DisplayPort of an untold speed",
-}
 _KINDS = {
     UNSURE: ("dp-", "usb-c-", "hdmi-", "dvi-"),
     HDMI_NO_SPEED: ("hdmi-",),

@@ -8,6 +8,11 @@ from calculators.trade.links.link_rates import LINKS
 # A version of a standard that fixes no speed: an answer asks for the speed and shows every one that it may be.
 HDMI_NO_SPEED, DISPLAYPORT_NO_SPEED = "hdmi-no-speed", "dp-no-speed"
 OPEN = (HDMI_NO_SPEED, DISPLAYPORT_NO_SPEED, UNSURE)
+OPEN_WORDS = {
+    UNSURE: "a link not known",
+    HDMI_NO_SPEED: "HDMI of an untold speed",
+    DISPLAYPORT_NO_SPEED: "DisplayPort of an untold speed",
+}
 
 # What each link is called on boxes and by people, and the names by which questions speak of it. Which version has
 # which highest rate: VESA DisplayPort 1.1 to 2.1 and HDMI 1.0 to 2.2, from memory.

@@ -165,6 +165,11 @@ def test_every_link_has_a_reach_that_grows_with_the_kind_and_shrinks_with_the_ra
         ("hdmi-tmds-600", 4, "yes", "active copper"),
         ("hdmi-tmds-600", 80, "depends", "optical"),
         ("hdmi-tmds-600", 200, "no", "none"),
+        ("hdmi-frl-48", 60, "depends", "optical"),
+        ("dp-hbr3", 100, "depends", "optical"),
+        ("dvi-single", 3, "yes", "passive copper"),
+        ("unsure", 3, "depends", "depends on the rate"),
+        ("hdmi-no-speed", 80, "depends", "depends on the rate"),
         ("hdmi-frl-96", 1.5, "depends", "passive copper"),
         ("dp-uhbr20", 1, "yes", "passive copper"),
     ],
@@ -173,6 +178,14 @@ def test_which_cable_for_a_length(key, length, word, cable):
     answer = find("display.reach").run({"link": key, "length": length}).answer
     assert answer.verdict.word == word
     assert {f.key: f.value for f in answer.figures}["cable"] == cable
+
+
+def test_optical_cables_beyond_50_m_are_possible_and_each_maker_s_own():
+    beyond = find("display.reach").run({"link": "hdmi-frl-40", "length": 60}).answer
+    assert beyond.verdict.said() == "Possible."
+    assert "each maker states its own length" in beyond.cautions[0].text
+    within = find("display.reach").run({"link": "hdmi-frl-40", "length": 20}).answer
+    assert "each maker" not in within.cautions[0].text
 
 
 @pytest.mark.parametrize("length", [1, 3, 5, 9, 40, 80, 300])
