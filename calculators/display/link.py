@@ -148,15 +148,15 @@ def _headline(wish: Wish, found: Fit) -> str:
     if found.kind == "published":
         return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
     if found.kind == "bracket":
-        return f"{mode} needs {gigabits(found.active)} to {gigabits(found.needed)} of {room}, so the makers decide."
+        return f"{mode} needs {gigabits(found.active)} to {gigabits(found.needed)} of {room}: the makers decide."
     if found.kind == "edge":
-        return f"{needs} of {room}: whether it is offered is up to card and display."
+        return f"{needs} of {room}: card and display decide."
     if found.squeezed:
-        return f"{needs}, more than {room}, and fits only if card and display both compress."
+        return f"{needs} over {wish.link.say(wish.lanes)}, and fits only if card and display both compress."
     if found.word == NO:
         return f"{needs}, more than {room}."
     used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
-    return f"{needs} and fits: that is {number(used, 0)} % of {room}."
+    return f"{needs} and fits: {number(used, 0)} % of {room}."
 
 
 def _says(found: Fit) -> str:

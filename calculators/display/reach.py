@@ -141,7 +141,7 @@ def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
     if sure and sure == may:
         return Verdict(
             YES,
-            f"{metres} is a length that {_A_CABLE[sure]} cable for this rate is counted on for.",
+            f"{_A_CABLE[sure].capitalize()} cable for this rate is counted on to go {metres}.",
             f"{_NAMES[sure].capitalize()} will do.",
         )
     if sure:
@@ -156,7 +156,7 @@ def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
     if may:
         return Verdict(
             DEPENDS,
-            f"{metres} is beyond what can be counted on; good {_NAMES[may]} cables may reach it.",
+            f"Good {_NAMES[may]} cables may reach {metres}; nobody can count on it.",
             "With luck.",
         )
     return Verdict(NO, f"{metres} is beyond every kind of cable in common use for this rate.", "Not that long.")

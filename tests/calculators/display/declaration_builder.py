@@ -159,6 +159,30 @@ def displayid(blocks: Sequence[bytes], *, version: int = 0x20) -> bytes:
     return with_sum((bytes([0x70]) + section + bytes([-sum(section) % 256])).ljust(127, b"\0"))
 
 
+def interface_features(spaces: int = 0, further: Sequence[tuple[int, int]] = (), rgb: int = 0x06) -> bytes:
+    """DisplayID 2's interface features: fixed pairs of colour space and curve as bits, further ones as pairs."""
+    pairs = bytes(space << 4 | curve for space, curve in further)
+    return displayid_block(0x26, bytes([rgb, 0, 0, 0, 0, 0, spaces, 0, len(pairs)]) + pairs)
+
+
+def dynamic_range(low: int, high: int, clock_khz: int, seamless: bool = False) -> bytes:
+    """DisplayID 2's dynamic timing range."""
+    clocks = (25_000).to_bytes(3, "little") + (clock_khz - 1).to_bytes(3, "little")
+    return displayid_block(0x25, clocks + bytes([low, high, 0x80 if seamless else 0]))
+
+
+def tiles(across: int, down: int, width: int, height: int, alone: int = 0) -> bytes:
+    """DisplayID 2's tiled topology: the first of across × down tiles."""
+    size = (width - 1).to_bytes(2, "little") + (height - 1).to_bytes(2, "little")
+    return displayid_block(0x28, bytes([0x80 | alone, (across - 1) << 4 | down - 1, 0, 0]) + size + bytes(14))
+
+
+def parameters(width: int, height: int) -> bytes:
+    """DisplayID 2's display parameters with the native grid of pixels."""
+    size = width.to_bytes(2, "little") + height.to_bytes(2, "little")
+    return displayid_block(0x21, bytes(4) + size + bytes(19) + bytes([3, 0]))
+
+
 def block_map(*tags: int) -> bytes:
     """A block map."""
     return with_sum(bytes([0xF0, *tags]).ljust(127, b"\0"))
