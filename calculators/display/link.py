@@ -148,7 +148,8 @@ def _headline(wish: Wish, found: Fit) -> str:
     if found.kind == "published":
         return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
     if found.kind == "bracket":
-        return f"{mode} needs {gigabits(found.active)} to {gigabits(found.needed)} of {room}: the makers decide."
+        least = number(found.active.value / 1e9, 2)
+        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: the makers decide."
     if found.kind == "edge":
         return f"{needs} of {room}: card and display decide."
     if found.squeezed:
