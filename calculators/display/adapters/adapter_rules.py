@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from calculators.desk.answer import DEPENDS, NO, YES
@@ -391,7 +392,7 @@ def _vga_to(name: str) -> Adapter:
     )
 
 
-_PAIRS = {
+_PAIRS: dict[tuple[str, str], Callable[[float], Adapter]] = {
     ("displayport", "displayport"): lambda clock: _same("DisplayPort"),
     ("hdmi", "hdmi"): lambda clock: _same("HDMI"),
     ("usb-c", "usb-c"): _usb_c_both,

@@ -155,7 +155,7 @@ def _not_listed(width: int, height: int, refresh_hz: float) -> InputErrors:
 
 
 # Sizes by the names that people use. '2k' is left out: some mean 1920 pixels by it, some 2048, some 2560.
-_NAMED_SIZES = (
+_NAMED_SIZES: tuple[tuple[int, int, str, tuple[str, ...]], ...] = (
     (1920, 1080, "1080p", ("1080p", "full hd", "fullhd", "fhd")),
     (2560, 1440, "1440p", ("1440p", "qhd", "wqhd")),
     (3440, 1440, "Ultrawide", ("uwqhd", "ultrawide 1440p")),
@@ -166,11 +166,11 @@ _NAMED_SIZES = (
 
 
 def _named(side: int) -> tuple[NamedValue, ...]:
-    """The sizes' widths or heights, each once."""
+    """The sizes' widths or heights (side 0 or 1), each once."""
     kept: dict[int, NamedValue] = {}
-    for size in _NAMED_SIZES:
-        label, names = size[2], size[3]
-        kept.setdefault(size[side], NamedValue(size[side], label, names))
+    for width, height, label, names in _NAMED_SIZES:
+        value = (width, height)[side]
+        kept.setdefault(value, NamedValue(value, label, names))
     return tuple(kept.values())
 
 
