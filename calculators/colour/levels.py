@@ -349,7 +349,7 @@ calculator = Calculator(
         Choice(
             key="source",
             label="The computer sends",
-            names=("output range", "dynamic range", "computer", "source"),
+            names=("output range", "dynamic range"),
             where="The graphics driver's display page, as output range or dynamic range; a player's video settings.",
             options=_RANGES,
             default=FULL,
@@ -357,7 +357,7 @@ calculator = Calculator(
         Choice(
             key="display",
             label="The display expects",
-            names=("black level", "rgb range", "display", "television"),
+            names=("black level", "rgb range", "video range"),
             where="The display's picture menu for this input, as RGB range, video range or black level.",
             options=_RANGES,
             default=LIMITED,

@@ -5,9 +5,7 @@ from __future__ import annotations
 from calculators.colour.signals.transfer_functions import gamma_shown, srgb_light
 from calculators.desk.answer import (
     COMMON_PRACTICE,
-    DEPENDS,
     FROM_MEMORY,
-    YES,
     Answer,
     Caution,
     Column,
@@ -15,7 +13,6 @@ from calculators.desk.answer import (
     Source,
     Step,
     Table,
-    Verdict,
     Working,
     figure,
 )
@@ -28,9 +25,6 @@ from calculators.desk.svg import Drawing
 _TOP = 255
 _DRAWN_TO = 64  # the dark quarter of the codes, where the two curves part
 _ROWS = (2, 5, 10, 20, 40, 80, 120, 180, 230)
-# From this much more light a tone of the dark half is counted as lifted: three steps that the eye can just see.
-# Common practice, no source.
-_LIFTED_TIMES = 1.1
 
 SOURCES = (
     Source("IEC 61966-2-1", "the curve of sRGB", FROM_MEMORY),
@@ -55,7 +49,6 @@ def compute(given: Values) -> Answer:
         figures.insert(2, figure("times", "That is", times, "times", 2, main=True))
     return Answer(
         headline=_headline(code, plain, hdr, times),
-        verdict=_verdict(times, code),
         figures=tuple(figures),
         working=(
             Working("HDR off", "white × (code ÷ 255)^gamma", f"{number(white, 1)} × ({code} ÷ 255)^{number(gamma, 2)}",
@@ -94,14 +87,6 @@ def _headline(code: int, plain: float, hdr: float, times: float) -> str:
         f"In HDR mode code {code} shows {significant(hdr)} instead of {significant(plain)} cd/m²: "
         f"{significant(times, 3)} times the light."
     )
-
-
-def _verdict(times: float, code: int) -> Verdict:
-    if times >= _LIFTED_TIMES:
-        return Verdict(YES, "The other curve alone lifts this tone, with every setting right.", "It is lifted.")
-    if not times:
-        return Verdict(DEPENDS, "Black stays black; look at the tones just above it.", "Not black itself.")
-    return Verdict(DEPENDS, "This tone hardly changes; the darker ones do.", "Hardly, at this tone.")
 
 
 def _table(own: int, white: float, gamma: float) -> Table:

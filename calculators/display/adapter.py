@@ -220,7 +220,7 @@ calculator = Calculator(
         Choice(
             key="from",
             label="Socket on the computer",
-            names=("from", "graphics card", "computer", "laptop"),
+            names=("graphics card", "laptop", "notebook", "console"),
             where="The back of the computer, on the graphics card if it has one; the side of a notebook or its dock.",
             options=_SOCKETS,
             default="displayport",
@@ -228,7 +228,7 @@ calculator = Calculator(
         Choice(
             key="to",
             label="Socket on the display",
-            names=("to", "monitor", "display", "television"),
+            names=("monitor", "television", "tv", "projector"),
             where="The back or underside of the display; its manual says which sockets take your mode.",
             options=_SOCKETS,
             default="hdmi",

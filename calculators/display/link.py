@@ -167,7 +167,7 @@ def _says(found: Fit) -> str:
     return {
         "edge": "Only just, if at all.",
         "compressed": "Only compressed.",
-        "bracket": "The makers decide.",
+        "bracket": "It may fit: the makers decide.",
         "untold": "It may fit: look up one number.",
         "second link": "Hardly ever.",
     }[found.kind]
@@ -575,6 +575,11 @@ calculator = Calculator(
             "uhd-120-edge",
             "3840×2160 at 120 over four 8.1 Gb/s lanes",
             {"refresh": 120, "blanking": "cvt-rb2", "link": "dp-hbr3", "lanes": "4"},
+        ),
+        Preset(
+            "qhd-144-hdmi",
+            "HDMI 2.0: 2560×1440 at 144",
+            {"width": 2560, "height": 1440, "refresh": 144, "link": "hdmi-tmds-600", "use": "games"},
         ),
         Preset(
             "tv-60-10bit", "Television: 60 Hz, 10-bit, 600 MHz", {"refresh": 60, "depth": "10", "link": "hdmi-tmds-600"}

@@ -158,9 +158,7 @@ def _not_listed(width: int, height: int, refresh_hz: float) -> InputErrors:
 _NAMED_SIZES: tuple[tuple[int, int, str, tuple[str, ...]], ...] = (
     (1920, 1080, "1080p", ("1080p", "full hd", "fullhd", "fhd")),
     (2560, 1440, "1440p", ("1440p", "qhd", "wqhd")),
-    (3440, 1440, "Ultrawide", ("uwqhd", "ultrawide 1440p")),
     (3840, 2160, "4K", ("4k", "uhd", "2160p", "ultra hd")),
-    (5120, 2880, "5K", ("5k",)),
     (7680, 4320, "8K", ("8k", "4320p")),
 )
 
@@ -170,7 +168,7 @@ def _named(side: int) -> tuple[NamedValue, ...]:
     kept: dict[int, NamedValue] = {}
     for width, height, label, names in _NAMED_SIZES:
         value = (width, height)[side]
-        kept.setdefault(value, NamedValue(value, label, names))
+        kept.setdefault(value, NamedValue(value, f"{label} ({value})", names))
     return tuple(kept.values())
 
 

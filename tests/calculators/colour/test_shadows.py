@@ -26,7 +26,7 @@ def test_both_curves_agree_at_black_and_at_white():
 @pytest.mark.parametrize("code", [2, 5, 10, 20, 40])
 def test_dark_tones_are_lifted(code):
     answer = run(code=code)
-    assert (answer.verdict.word, answer.verdict.said()) == ("yes", "It is lifted.")
+    assert f"{values(answer)['times']:.3g}".rstrip("0").rstrip(".") in answer.headline
     assert values(answer)["hdr_cd_m2"] > 1.1 * values(answer)["plain_cd_m2"]
 
 
