@@ -301,7 +301,8 @@ def _notes(source: str, display: str, depth: int, black_lum: float, white_lum: f
     first = Note(
         "Before anything else",
         "Put back what you changed, and look again. Then ask: is it only games, or one of them, or the desktop too? If "
-        "the desktop is right, the range of the output is right, and the setting to change is in the game or player.",
+        "the almost-black test picture looks right on the desktop, the range of the output is right, and the setting "
+        "to change is in the game or player.",
     )
     notes = [
         *([first] if source != display else []),

@@ -143,7 +143,7 @@ def _headline(wish: Wish, found: Fit) -> str:
     if found.kind == "second link":
         return f"{mode} goes over {wish.link.name} only where both ends use its second link for the further bits."
     if found.kind == "untold":
-        limit = f"{number((found.clock_limit or found.payload).value / 1e6, 0)} MHz"
+        limit = _clock_limit(found)
         return f"{mode} fits {wish.link.say(wish.lanes)} if your display's pixel clock for it is at most {limit}."
     if found.kind == "published":
         return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
@@ -158,6 +158,11 @@ def _headline(wish: Wish, found: Fit) -> str:
         return f"{needs}, more than {room}."
     used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
     return f"{needs} and fits: {number(used, 0)} % of {room}."
+
+
+def _clock_limit(found: Fit) -> str:
+    """The highest pixel clock that is sure to fit, rounded down."""
+    return f"{number((found.clock_limit or found.payload).floor() // 1_000_000, 0)} MHz"
 
 
 def _says(found: Fit) -> str:
@@ -390,7 +395,7 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
                 "is above its payload: the picture has to fit in full, the blanking does not.",
             )
         )
-    if wish.link.family != DISPLAYPORT and wish.sampling == "422":
+    if wish.link.family != DISPLAYPORT and not wish.link.dvi and wish.sampling == "422":
         notes.append(
             Note(
                 "4:2:2 costs the same at 8, 10 and 12 bits",
@@ -440,11 +445,11 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
 
 def _read_off(wish: Wish, found: Fit) -> Note:
     """What settles it where nobody told the blanking."""
-    limit = number((found.clock_limit or found.payload).value / 1e6, 0)
+    limit = _clock_limit(found)
     return Note(
         "The one number to look up",
         f"Displays of {number(wish.refresh, 3)} Hz have timings of their own. Look for this mode's pixel clock in what "
-        f"the display declares, or in the driver's page for custom modes: up to {limit} MHz it fits. The page "
+        f"the display declares, or in the driver's page for custom modes: up to {limit} it fits. The page "
         "'How do I save what my display declares?' shows how. Or give the totals above, under 'More, if you know it'.",
     )
 

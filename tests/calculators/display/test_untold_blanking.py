@@ -49,6 +49,11 @@ def test_1440_lines_at_144_over_600_mhz_depend_on_the_display():
     assert any("pixel clock" in n.text and n.title == "The one number to look up" for n in answer.notes)
 
 
+def test_the_clock_to_look_up_is_rounded_down():
+    # 25.92 Gb/s ÷ 1.006 ÷ 24 bits is 1073.56 MHz
+    assert "at most 1073 MHz" in run(refresh=120, link="dp-hbr3").headline
+
+
 def test_blanking_that_is_told_decides_as_before():
     told = {**QHD_144, "link": "hdmi-tmds-600"}
     for more, word in (
