@@ -5,7 +5,6 @@ from __future__ import annotations
 from calculators.colour.signals.transfer_functions import gamma_shown, srgb_light
 from calculators.desk.answer import (
     COMMON_PRACTICE,
-    FROM_MEMORY,
     Answer,
     Caution,
     Column,
@@ -27,7 +26,7 @@ _DRAWN_TO = 64  # the dark quarter of the codes, where the two curves part
 _ROWS = (2, 5, 10, 20, 40, 80, 120, 180, 230)
 
 SOURCES = (
-    Source("IEC 61966-2-1", "the curve of sRGB", FROM_MEMORY),
+    Source("W3C, Web Content Accessibility Guidelines 2.2", "relative luminance: the curve of sRGB (IEC 61966-2-1)"),
     Source("A plain power above black", "a display with HDR off; its menu calls it gamma", COMMON_PRACTICE),
     Source("That systems decode ordinary content by sRGB's curve in HDR mode", "", COMMON_PRACTICE),
 )

@@ -93,7 +93,7 @@ def gamma_shown(code: int, depth: int, gamma: float, peak: float, black: float) 
     return black + (peak - black) * power(code / ((1 << depth) - 1), gamma)
 
 
-# IEC 61966-2-1, the curve by which sRGB codes become light; from memory
+# IEC 61966-2-1, the curve by which sRGB codes become light, as W3C's WCAG 2.2 prints it (relative luminance)
 _SRGB_LINEAR_TO, _SRGB_SLOPE, _SRGB_OFFSET, _SRGB_EXPONENT = 0.04045, 12.92, 0.055, 2.4
 
 
@@ -111,7 +111,7 @@ def srgb_light(signal: float) -> float:
         Nothing.
 
     Source:
-        IEC 61966-2-1, sRGB, from memory; held against a library of colour science in tests/references/colour.
+        W3C, WCAG 2.2, definition of relative luminance, which takes it from sRGB (IEC 61966-2-1).
 
     Example:
         >>> round(srgb_light(188 / 255), 3), srgb_light(1)

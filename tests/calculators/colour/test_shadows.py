@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import tomllib
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,12 +13,25 @@ from calculators.catalogue import find
 from calculators.colour.signals.transfer_functions import srgb_light
 
 
+CURVE = tomllib.loads((Path(__file__).parents[2] / "check_values/wcag_relative_luminance.toml").read_text("utf-8"))
+
+
 def run(**given: object):
     return find("colour.shadows").run(given).answer
 
 
 def values(answer):
     return {f.key: f.value for f in answer.figures}
+
+
+@pytest.mark.parametrize("code", range(0, 256, 5))
+def test_the_published_curve(code):
+    signal = code / 255
+    if signal <= CURVE["threshold"]:
+        light = signal / CURVE["slope"]
+    else:
+        light = ((signal + CURVE["offset"]) / CURVE["divisor"]) ** CURVE["exponent"]
+    assert values(run(code=code, white=100))["hdr_cd_m2"] == pytest.approx(100 * light, rel=1e-11)
 
 
 def test_both_curves_agree_at_black_and_at_white():
