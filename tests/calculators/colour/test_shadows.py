@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.colour.signals.transfer_functions import srgb_light
 
-
 CURVE = tomllib.loads((Path(__file__).parents[2] / "check_values/wcag_relative_luminance.toml").read_text("utf-8"))
 
 
