@@ -1,3 +1,3 @@
-"""Colour: output range, bits a channel, subsampling, test pictures. Imports calculators/desk only."""
+"""Colour: output range, bits, subsampling, test pictures, shadows in HDR mode. Imports the desk and the trade only."""
 
-CALCULATORS: tuple[str, ...] = ("levels", "depth", "chroma", "picture")
+CALCULATORS: tuple[str, ...] = ("levels", "depth", "chroma", "picture", "shadows")

@@ -8,6 +8,7 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import WIDTH, Drawing, Sketch
+from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
 
 _NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 _KEEPS = {
@@ -43,7 +44,7 @@ def compute(given: Values) -> Answer:
         figure("chroma_samples", "Samples of colour, both signals", chroma),
     )
     name = _NAMES[sampling]
-    kept = "all of its colour" if sampling == "444" else f"{_KEEPS[sampling]}, {number(share, 1)} % of the data"
+    kept = {"444": "all its colour", "422": "half the colour", "420": "a quarter of the colour"}[sampling]
     return Answer(
         headline=(
             f"{name} keeps every pixel's brightness and {kept}: {number(bits / (width * height), 2)} bits a pixel at "
@@ -187,6 +188,10 @@ def _notes(sampling: str, depth: int) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    return f"{given['width']}×{given['height']}, {_NAMES[given['sampling']]}, {given['depth']} bits a channel"
+
+
 calculator = Calculator(
     name="colour.chroma",
     title="RGB, 4:4:4, 4:2:2 or 4:2:0?",
@@ -218,18 +223,26 @@ calculator = Calculator(
             key="sampling",
             label="Sampling",
             where="The driver's display page, as colour or pixel format; a television's status page.",
-            options=(Option("444", "4:4:4 or RGB"), Option("422", "4:2:2"), Option("420", "4:2:0")),
+            names=FORMAT_NAMES,
+            options=(
+                Option("444", "4:4:4 or RGB", ("rgb", *SAMPLING_NAMES["444"])),
+                Option("422", "4:2:2", SAMPLING_NAMES["422"]),
+                Option("420", "4:2:0", SAMPLING_NAMES["420"]),
+            ),
             default="420",
         ),
         Choice(
             key="depth",
             label="Bits a channel",
             where="The driver's display page as colour depth, or the system's advanced display settings.",
-            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            names=DEPTH_NAMES,
+            options=DEPTHS,
             default="8",
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("desk", "Desktop, everything kept", {"sampling": "444"}),
         Preset("tv", "Television at its limit", {"sampling": "420"}),

@@ -20,13 +20,18 @@ from calculators.desk.functions import log10, power
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS
 
 GAMMA, PQ = "gamma", "pq"
 _DEPTHS = (6, 8, 10, 12)
 
 SOURCES = (
     Source("SMPTE ST 2084:2014 and ITU-R BT.2100-2", "PQ, equation 4.1 and table 4", FROM_MEMORY),
-    Source("ITU-R BT.2246-4", "figure 31: Barten's threshold and its parameters, by way of colour-science", LIBRARY),
+    Source(
+        "ITU-R BT.2246-4",
+        "figure 31: Barten's threshold and its parameters, as a library of colour science gives them",
+        LIBRARY,
+    ),
     Source("Barten, Proc. SPIE 5294 (2003)", "formula for the contrast sensitivity of the eye", FROM_MEMORY),
     Source("ITU-R BT.2100-2", "table 3, black of the reference display", FROM_MEMORY),
 )
@@ -89,8 +94,8 @@ def _headline(depth: int, shades: int, signal: str, largest: float, ratio: float
     if ratio <= 1:
         return f"{start}, and {curve} no step between two of them is large enough to see."
     return (
-        f"{start}; {curve} the largest step is {significant(largest)} %, up to {significant(ratio, 2)} times what "
-        "the eye can just see."
+        f"{start}; {curve} the largest step is {significant(largest)} %, {significant(ratio, 2)} times the least "
+        "visible."
     )
 
 
@@ -259,6 +264,12 @@ def _notes(depth: int, signal: str, black: float) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    curve = "HDR's PQ" if given["signal"] == PQ else f"gamma {number(given['gamma'], 2)}"
+    black = f"black of {number(given['black'], 4)}"
+    return f"{given['depth']} bits with {curve}, white of {number(given['peak'], 0)} and {black} cd/m²"
+
+
 calculator = Calculator(
     name="colour.depth",
     title="8, 10 or 12 bits a channel?",
@@ -267,15 +278,20 @@ calculator = Calculator(
         Choice(
             key="depth",
             label="Bits a channel",
+            names=DEPTH_NAMES,
             where="The driver's display page as colour depth, or the system's advanced display settings.",
-            options=tuple(Option(str(bits), f"{bits} bits") for bits in _DEPTHS),
+            options=(Option("6", "6 bits", ("6 bit", "6-bit", "6bit")), *DEPTHS),
             default="8",
         ),
         Choice(
             key="signal",
             label="Signal",
+            names=("curve",),
             where="The system's display settings: with HDR switched on it is PQ, else plain gamma.",
-            options=(Option(GAMMA, "plain gamma (HDR off)"), Option(PQ, "PQ (HDR on)")),
+            options=(
+                Option(GAMMA, "plain gamma (HDR off)", ("sdr", "hdr off", "standard range")),
+                Option(PQ, "PQ (HDR on)", ("hdr", "hdr10", "hdr on", "pq")),
+            ),
             default=GAMMA,
         ),
         Number(
@@ -290,6 +306,7 @@ calculator = Calculator(
         Number(
             key="peak",
             label="White",
+            names=("brightness", "peak brightness", "nits"),
             where="The data sheet, as brightness; for HDR as peak brightness.",
             low=1,
             high=10000,
@@ -300,6 +317,7 @@ calculator = Calculator(
         Number(
             key="black",
             label="Black",
+            names=("black level",),
             where="White divided by the contrast ratio of the data sheet; 0 where every pixel makes its own light.",
             low=0,
             high=1000,
@@ -309,6 +327,8 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("desk", "Monitor, 8 bits", {"depth": "8", "signal": GAMMA, "peak": 250, "black": 0.25}),
         Preset("hdr-10", "HDR, 10 bits", {"depth": "10", "signal": PQ, "peak": 1000, "black": 0.05}),

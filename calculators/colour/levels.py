@@ -33,8 +33,12 @@ from calculators.desk.errors import refuse
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS
 
-_RANGES = (Option(FULL, "full range"), Option(LIMITED, "limited range"))
+_RANGES = (
+    Option(FULL, "full range", ("full", "full rgb", "0-255", "pc levels", "rgb full")),
+    Option(LIMITED, "limited range", ("limited", "16-235", "video levels", "rgb limited", "narrow")),
+)
 
 SOURCES = (
     Source("ITU-R BT.709-6", "item 3.4, narrow range at 8 and 10 bits", FROM_MEMORY),
@@ -294,7 +298,14 @@ def _transfer(source: str, display: str, depth: int) -> Drawing:
 
 def _notes(source: str, display: str, depth: int, black_lum: float, white_lum: float) -> tuple[Note, ...]:
     low, high = chroma_codes(LIMITED, depth)
+    first = Note(
+        "Before anything else",
+        "Put back what you changed, and look again. Then ask: is it only games, or one of them, or the desktop too? If "
+        "the almost-black test picture looks right on the desktop, the range of the output is right, and the setting "
+        "to change is in the game or player.",
+    )
     notes = [
+        *([first] if source != display else []),
         Note(
             "Why there are two ranges",
             "Television kept room below black and above white for overshoot, and films and players still use it; "
@@ -324,15 +335,11 @@ def _notes(source: str, display: str, depth: int, black_lum: float, white_lum: f
                 "A black that gives no light at all would make the contrast endless, so none is stated.",
             )
         )
-    if source != display:
-        notes.append(
-            Note(
-                "If the picture is wrong in one program only",
-                "A video player or a game may convert the range by itself. If the desktop is right and one program "
-                "is not, look in that program first.",
-            )
-        )
     return tuple(notes)
+
+
+def _worked_for(given: Values) -> str:
+    return f"{given['source']} range sent, {given['display']} expected, {given['depth']} bits"
 
 
 calculator = Calculator(
@@ -343,6 +350,7 @@ calculator = Calculator(
         Choice(
             key="source",
             label="The computer sends",
+            names=("output range", "dynamic range"),
             where="The graphics driver's display page, as output range or dynamic range; a player's video settings.",
             options=_RANGES,
             default=FULL,
@@ -350,6 +358,7 @@ calculator = Calculator(
         Choice(
             key="display",
             label="The display expects",
+            names=("black level", "rgb range", "video range"),
             where="The display's picture menu for this input, as RGB range, video range or black level.",
             options=_RANGES,
             default=LIMITED,
@@ -358,7 +367,8 @@ calculator = Calculator(
             key="depth",
             label="Bits a channel",
             where="The driver's display page as colour depth, or the system's advanced display settings.",
-            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            names=DEPTH_NAMES,
+            options=DEPTHS,
             default="8",
         ),
         Number(
@@ -394,6 +404,8 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("swallowed", "Dark scenes are pitch black", {"source": FULL, "display": LIMITED}),
         Preset("grey", "Everything looks grey", {"source": LIMITED, "display": FULL}),

@@ -167,6 +167,10 @@ def _notes() -> tuple[Note, ...]:
     )
 
 
+def _worked_for(given: Values) -> str:
+    return f"{TITLES[given['picture']]}, {given['width']} by {given['height']} pixels"
+
+
 calculator = Calculator(
     name="colour.picture",
     title="How do I see with my own eyes which range I am on?",
@@ -175,6 +179,7 @@ calculator = Calculator(
         Choice(
             key="picture",
             label="Picture",
+            names=("test picture", "test pattern"),
             where="Begin with the one near black; the others follow when it is right.",
             options=tuple(Option(key, TITLES[key]) for key in PICTURES),
             default=NEAR_BLACK,
@@ -203,6 +208,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    worked_for=_worked_for,
     presets=(
         Preset("near-black", TITLES[NEAR_BLACK], {"picture": NEAR_BLACK}),
         Preset("near-white", TITLES[NEAR_WHITE], {"picture": NEAR_WHITE}),

@@ -1,4 +1,4 @@
-"""display.adapter: which adapter between DisplayPort, USB-C and HDMI, and in which direction."""
+"""display.adapter: which adapter between DisplayPort, USB-C, HDMI, DVI and VGA, and in which direction."""
 
 from __future__ import annotations
 
@@ -17,21 +17,32 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Choice, Option, Text, Values
+from calculators.desk.inputs import UNSURE, Choice, Option, Text, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
-from calculators.display.adapters.adapter_rules import KIND_WORDS, NAMES, Adapter, choose
+from calculators.display.adapters.adapter_rules import KIND_WORDS, NAMES, Adapter, choose, eight_bits_only
+from calculators.display.links.every_link import refuse_too_slow
 from calculators.trade.links.link_rates import character_clock
 from calculators.trade.modes.cta_861 import find_format
 from calculators.trade.modes.mode_text import ModeText, read_mode, write_mode
 from calculators.trade.modes.modes import BLANKING_WORDS, SOURCES, Mode, mode
+from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS
 
-_SOCKETS = tuple(Option(key, name) for key, name in NAMES.items())
+_EVERYDAY: dict[str, tuple[str, ...]] = {
+    "displayport": ("dp", "displayport", "display port", "mini displayport", "mini dp"),
+    "usb-c": ("usb-c", "usb c", "type c", "type-c", "usb4"),
+    "hdmi": ("hdmi",),
+    "dvi-single": ("dvi", "dvi-d", "dvi-i", "single-link dvi"),
+    "dvi-dual": ("dual-link dvi", "dual link dvi"),
+    "vga": ("vga", "d-sub", "analogue"),
+}
+_SOCKETS = (*(Option(key, name, _EVERYDAY[key]) for key, name in NAMES.items()), Option(UNSURE, "not sure"))
 
 ALL_SOURCES = (
     Source("VESA DisplayPort Dual-Mode 1.1", "type 1 to 165 MHz, type 2 to 300 MHz", FROM_MEMORY),
     Source("VESA DisplayPort Alt Mode on USB-C", "", FROM_MEMORY),
     Source("HDMI 2.0 and 2.1", "TMDS to 600 MHz, fixed-rate link above", FROM_MEMORY),
+    Source("DVI 1.0", "165 MHz a link, two links; 8 bits a channel", FROM_MEMORY),
     Source("Which adapters are on sale", "", COMMON_PRACTICE),
     SOURCES["cta"],
     SOURCES["cvt"],
@@ -41,11 +52,12 @@ ALL_SOURCES = (
 def compute(given: Values) -> Answer:
     """The adapter for one direction and one mode."""
     source, display, wanted = given["from"], given["to"], given["mode"]
-    depth = int(given["depth"])
+    depth = 8 if eight_bits_only(source, display) else int(given["depth"])
     made = _mode(wanted)
+    refuse_too_slow(made, "mode")
     character = character_clock(made.clock, "rgb", depth).value / 1e6
     found = choose(source, display, character)
-    names = f"{NAMES[source]} to {NAMES[display]}"
+    names = f"{_name(source)} to {_name(display)}"
     return Answer(
         headline=_headline(source, display, wanted, found),
         verdict=Verdict(found.word, found.reason, _says(found)),
@@ -63,8 +75,8 @@ def compute(given: Values) -> Answer:
         tables=(_table(source, display, character),),
         steps=_steps(names, found),
         steps_title="Before you buy",
-        drawings=(_drawing(source, display, found),),
-        notes=_notes(source, display),
+        drawings=(_drawing(source, display, found),) if found.kind in ("cable", "passive", "active") else (),
+        notes=_notes(source, display, found),
         cautions=(
             Caution(
                 "machine",
@@ -76,6 +88,10 @@ def compute(given: Values) -> Answer:
     )  # fmt: skip
 
 
+def _name(socket: str) -> str:
+    return NAMES.get(socket, "a socket not known")
+
+
 def _mode(wanted: ModeText) -> Mode:
     listed = find_format(wanted.width, wanted.height, wanted.refresh)
     return mode(wanted.width, wanted.height, wanted.refresh, "cta" if listed else "cvt-rb")
@@ -83,14 +99,22 @@ def _mode(wanted: ModeText) -> Mode:
 
 def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> str:
     size = f"{wanted.width}×{wanted.height} at {number(wanted.refresh, 3)} Hz"
+    if found.kind == "unsure":
+        return "Which adapter it takes depends on the shape of both sockets: look at them, then choose."
     if found.kind == "cable":
         return f"{NAMES[source]} to {NAMES[display]} at {size} takes {KIND_WORDS['cable']} and no adapter."
+    if found.kind == "none":
+        return f"{size} does not go from {NAMES[source]} to {NAMES[display]}, whatever the adapter."
     way = f"From {NAMES[source]} on the computer to {NAMES[display]} on the display"
     return f"{way}, {size} takes {KIND_WORDS[found.kind]}."
 
 
 def _says(found: Adapter) -> str:
     """What to use, as one would say it."""
+    if found.kind == "unsure":
+        return "Look first."
+    if found.kind == "none":
+        return "No adapter does that."
     kind = KIND_WORDS[found.kind]
     return f"{kind[:1].upper()}{kind[1:]}."
 
@@ -100,20 +124,27 @@ def _table(source: str, display: str, character: float) -> Table:
     marked: list[int] = []
     for first in NAMES:
         for second in NAMES:
+            if UNSURE not in (source, display) and first != source and second != display:
+                continue
             one = choose(first, second, character)
             if (first, second) == (source, display):
                 marked.append(len(rows))
             rows.append((NAMES[first], NAMES[second], one.kind, one.word, one.power))
     return Table(
-        title="Every direction, for this mode",
+        title="From your socket and to your display, for this mode",
         columns=(Column("Computer"), Column("Display"), Column("What"), Column("Will it do"), Column("Power")),
         rows=tuple(rows),
-        note="From left to right only: an adapter for one direction does not work in the other.",
+        note=(
+            "From left to right only: an adapter for one direction does not work in the other, but for the simple "
+            "ones between HDMI and DVI."
+        ),
         marked=tuple(marked),
     )
 
 
 def _steps(names: str, found: Adapter) -> tuple[Step, ...]:
+    if found.kind in ("none", "unsure"):
+        return (Step(key="socket", title="Look at the sockets on both ends", do=(found.check,)),)
     return (
         Step(key="socket", title="Check the socket on the computer", do=(found.check,)),
         Step(key="box", title="Read the box", do=(f"It must say: {found.buy}.",),
@@ -152,8 +183,9 @@ def _drawing(source: str, display: str, found: Adapter) -> Drawing:
     return sketch.done()
 
 
-def _notes(source: str, display: str) -> tuple[Note, ...]:
+def _notes(source: str, display: str, found: Adapter) -> tuple[Note, ...]:
     notes = [
+        *([Note("Good to know", found.more)] if found.more else []),
         Note(
             "Passive and active",
             "A passive adapter only fits the plug and the voltage: the computer itself must make the other signal. An "
@@ -176,14 +208,19 @@ def _notes(source: str, display: str) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    return f"{write_mode(given['mode'])} from {_name(given['from'])} to {_name(given['to'])}"
+
+
 calculator = Calculator(
     name="display.adapter",
-    title="Which adapter between DisplayPort, USB-C and HDMI, and in which direction?",
+    title="Which adapter between DisplayPort, USB-C, HDMI, DVI and VGA, and in which direction?",
     summary="Passive or active, for one direction and one mode, with what the box must say.",
     inputs=(
         Choice(
             key="from",
             label="Socket on the computer",
+            names=("graphics card", "laptop", "notebook", "console"),
             where="The back of the computer, on the graphics card if it has one; the side of a notebook or its dock.",
             options=_SOCKETS,
             default="displayport",
@@ -191,6 +228,7 @@ calculator = Calculator(
         Choice(
             key="to",
             label="Socket on the display",
+            names=("monitor", "television", "tv", "projector"),
             where="The back or underside of the display; its manual says which sockets take your mode.",
             options=_SOCKETS,
             default="hdmi",
@@ -198,6 +236,7 @@ calculator = Calculator(
         Text(
             key="mode",
             label="Mode you want",
+            names=("mode", "resolution"),
             where="The resolution and refresh in the display's data sheet, or in the system's display settings.",
             shape="a width, a height and a refresh",
             example="3840x2160@60",
@@ -208,13 +247,16 @@ calculator = Calculator(
         Choice(
             key="depth",
             label="Bits a channel",
-            where="The driver's display page as colour depth. Take 10 for HDR, else 8.",
-            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            names=DEPTH_NAMES,
+            where="The driver's display page as colour depth. Take 10 for HDR, else 8; DVI and VGA take 8 alone.",
+            options=DEPTHS,
             default="8",
             extra=True,
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("dp-tv", "DisplayPort to a television", {"from": "displayport", "to": "hdmi", "mode": "3840x2160@60"}),
         Preset("dp-old", "DisplayPort to an older display",
@@ -223,6 +265,7 @@ calculator = Calculator(
                {"from": "hdmi", "to": "displayport", "mode": "2560x1440@60"}),
         Preset("notebook", "USB-C notebook to DisplayPort",
                {"from": "usb-c", "to": "displayport", "mode": "3840x2160@60"}),
+        Preset("dvi", "HDMI to an older DVI display", {"from": "hdmi", "to": "dvi-single", "mode": "1920x1080@60"}),
         Preset("one-cable", "Desktop card to a USB-C display",
                {"from": "displayport", "to": "usb-c", "mode": "3840x2160@60"}),
     ),

@@ -18,24 +18,28 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, PrivateText, Values
 from calculators.desk.numbers import listed, number, plural
 from calculators.display.declarations.examples import DESK, OFFICE, OLD, TELEVISION
+from calculators.display.declarations.limits import above_range, beyond, limits, over_displayport
 from calculators.display.declarations.mode_in_use import TELEVISION as TELEVISION_KIND
 from calculators.display.declarations.mode_in_use import UNTOLD, ModeInUse, mode_in_use, say_mode
 from calculators.display.declarations.settings_advice import fastest_at, settings
+from calculators.display.declarations.shape import shape_notes
 from calculators.display.declarations.tables import blocks, facts, modes, refresh_drawing
 from calculators.trade.edid.cta_block import FIXED_RATES
 from calculators.trade.edid.declaration import Declaration
 from calculators.trade.edid.parser import read_declaration
 from calculators.trade.edid.pasted_text import Found, read_text
+from calculators.trade.frame_rates import rate_input
 from calculators.trade.modes.modes import BLANKING_OPTIONS
 
 _MOST_SENTENCES = 6
+_MOST_NAMED = 3
 
 SOURCES = (
     Source("VESA E-EDID Standard Release A, Revision 1 and 2", "base block, EDID 1.3 and 1.4", FROM_MEMORY),
     Source("CTA-861-I", "section 5.1 (default range), 7.5 (data blocks)", FROM_MEMORY),
     Source("HDMI 1.4b and 2.1", "the two HDMI blocks, override of the extension count", FROM_MEMORY),
     Source("VESA DisplayID 1.3 and 2.0", "data blocks", FROM_MEMORY),
-    Source("edid-decode (Debian)", "holds the same declarations against this reader in the tests", LIBRARY),
+    Source("The video drivers' own maintainers' reader of declarations", "reads the same in the tests", LIBRARY),
     Source("Order of the settings", "", COMMON_PRACTICE),
 )
 
@@ -64,20 +68,26 @@ def compute(given: Values) -> Answer:
 def _headline(found: Declaration, mode: ModeInUse | None) -> str:
     chosen = {
         True: "lets the card choose the RGB range",
-        False: "does not let the card choose the RGB range",
-        None: "says nothing on choosing the RGB range",
+        False: "fixes the RGB range",
+        None: "says nothing on the RGB range",
     }[found.rgb_range_selectable]
     if not found.digital:
         name = mode.say() if mode else "no mode"
         return f"This declaration is from an analogue input: it prefers {name}, and range and bits do not apply."
-    depth = f"takes {found.depth} bits a channel" if found.depth else "does not say how many bits it takes"
     if mode is None:
-        return f"The display names no preferred mode, {depth} and {chosen}."
+        depth = f"takes {found.depth} bits a channel" if found.depth else "does not say how many bits it takes"
+        told = "says nothing on choosing the RGB range" if found.rgb_range_selectable is None else chosen
+        return f"The display names no preferred mode, {depth} and {told}."
     kind = {TELEVISION_KIND: "a television format", UNTOLD: ""}.get(mode.kind, "a computer format")
     if mode.typed:
         counts = f"counts as {kind}" if kind else "may be a television or a computer format"
-        return f"{mode.say()} {counts}; the display {depth} and {chosen}."
-    return f"The display prefers {mode.say()}{f' as {kind}' if kind else ''}, {depth} and {chosen}."
+        return f"{mode.say()} {counts}; the display {chosen}."
+    prefers = f"The display prefers {mode.say()}{f' as {kind}' if kind else ''}"
+    if found.depth:
+        return f"{prefers}, takes {found.depth} bits and {chosen}."
+    without = {True: "leaves the range to the card", None: "says nothing on the range"}
+    told = without.get(found.rgb_range_selectable, chosen)
+    return f"{prefers}, {told} and does not say how many bits."
 
 
 def _yes_no(key: str, label: str, there: bool | None, main: bool = False) -> Figure:
@@ -104,7 +114,11 @@ def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
     if mode and mode.kind != UNTOLD and found.digital:
         television = mode.kind == TELEVISION_KIND
         default = "limited" if television else "full"
-        figures.append(Figure("rgb_range_default", "RGB range by default", default, "", default, main=True))
+        # over DisplayPort the timing decides nothing: no reader sees 'limited' there
+        shown = not (television and over_displayport(found))
+        figures.append(
+            Figure("rgb_range_default", "RGB range by default", default, "", default, main=shown, only_json=not shown)
+        )
         figures.append(_yes_no("television_format", "Counts as a television format", television))
     figures += [
         _yes_no("ycbcr_444", "Takes Y′CbCr 4:4:4", found.ycbcr_444),
@@ -112,6 +126,10 @@ def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
         _yes_no("ycbcr_420", "Takes Y′CbCr 4:2:0", found.ycbcr_420),
         _yes_no("hdr_pq", "Takes HDR by the PQ curve", "PQ" in found.transfers),
     ]
+    if any(name.startswith("BT.2020") for name in found.wide_colour):
+        figures.append(_yes_no("bt_2020", "Takes BT.2020 colour", True))
+    if found.variable:
+        figures.append(_yes_no("variable_refresh", "Lets the refresh vary", True))
     clock = max(found.tmds_mhz, found.tmds_second_mhz)
     if clock:
         figures.append(figure("max_tmds_mhz", "Highest HDMI clock", clock, "MHz"))
@@ -145,7 +163,7 @@ def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
 def _working(pasted: Found, found: Declaration) -> tuple[Working, ...]:
     lines = [Working("What was pasted", "", f"{len(pasted.data)} bytes, as {pasted.written}", "")]
     mode = found.preferred
-    if mode:
+    if mode and mode.clock_khz:
         lanes = "2 × clock" if mode.interlaced else "clock"
         lines.append(
             Working(
@@ -168,7 +186,21 @@ def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[N
             "full.",
         }.get(mode.kind, f"{mode.say()} counts as a computer format: {mode.why}. Its default is full range.")
         both = " The display lists it with the other timing too, and your system may use either." if mode.both else ""
-        notes.append(Note("Television or computer format", f"{kind} It follows the timing, not the resolution.{both}"))
+        displayport = (
+            " That is HDMI's rule. Over DisplayPort computers send full range: set full, then look."
+            if over_displayport(found)
+            else ""
+        )
+        notes.append(
+            Note(
+                "Television or computer format",
+                f"{kind} It follows the timing, not the resolution.{both}{displayport}",
+            )
+        )
+    notes += shape_notes(found)
+    over = _beyond_limits(found)
+    if over:
+        notes.append(Note("Listed beyond its own limits", over))
     more = _larger_or_faster(found)
     if more:
         notes.append(Note("More than the preferred mode", more))
@@ -192,7 +224,11 @@ def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[N
         kinds = list(dict.fromkeys(found.unread))
         rest = f" and {len(kinds) - _MOST_SENTENCES} more" if len(kinds) > _MOST_SENTENCES else ""
         notes.append(
-            Note("Found and not read", f"{'; '.join(kinds[:_MOST_SENTENCES])}{rest}. None of it changes the answer.")
+            Note(
+                "Found and not read",
+                f"{'; '.join(kinds[:_MOST_SENTENCES])}{rest}. What stands there is not in this answer; it may hold "
+                "further modes or abilities.",
+            )
         )
     notes.append(
         Note(
@@ -210,6 +246,32 @@ def _sentences(parts: list[str]) -> str:
     return " ".join(kept[:_MOST_SENTENCES]) + rest
 
 
+def _beyond_limits(found: Declaration) -> str:
+    """The modes that are listed and that the display's own stated clocks do not carry, in any format it takes."""
+    over = beyond(found)
+    parts = []
+    if over:
+        names = [say_mode(m.width, m.height, m.refresh_hz, m.interlaced) for m in over]
+        kept = list(dict.fromkeys(names))
+        rest = f" and {len(kept) - _MOST_NAMED} more" if len(kept) > _MOST_NAMED else ""
+        parts.append(
+            f"{listed(kept[:_MOST_NAMED])}{rest}: each asks for more than the {limits(found).say()} that it states "
+            "over HDMI."
+        )
+        if over_displayport(found):
+            parts.append("This input is DisplayPort, where that limit does not count.")
+        else:
+            parts.append("Do not force such a mode; the limit or the list is wrong.")
+    wild = [m for m in found.modes if above_range(found, m)]
+    if wild:
+        top = max(wild, key=lambda m: m.clock_khz)
+        parts.append(
+            f"{say_mode(top.width, top.height, top.refresh_hz)} has a clock of {number(top.clock_khz / 1000)} MHz, "
+            f"above the {number(limits(found).clock_mhz)} MHz that the display states with its refresh range."
+        )
+    return " ".join(parts)
+
+
 def _larger_or_faster(found: Declaration) -> str:
     preferred = found.preferred
     if preferred is None:
@@ -223,6 +285,12 @@ def _larger_or_faster(found: Declaration) -> str:
             "Larger modes are listed: "
             + listed([f"{number(w)} × {number(h)} ({where})" for w, h, where in top])
             + ". A display may take a larger picture than it has pixels, and scale it down."
+        )
+    other = found.preferred_too
+    if other:
+        parts.append(
+            f"DisplayID prefers {say_mode(other.width, other.height, other.refresh_hz, other.interlaced)} "
+            f"({other.where}); a system that reads it may start with that."
         )
     fastest = fastest_at(found, preferred.width, preferred.height)
     if fastest and fastest.refresh_hz > preferred.refresh_hz + 1:
@@ -272,6 +340,15 @@ def _pasted_again(found: Found) -> str:
     return "\n".join(lines)
 
 
+def _worked_for(given: Values) -> str:
+    found = read_declaration(given["declaration"].data)
+    mode = mode_in_use(given, found)
+    said = "the declaration that was pasted"
+    if mode is None:
+        return said
+    return f"{said}, {'for' if mode.typed else 'which prefers'} {mode.say()}"
+
+
 _PROPERTIES = "In your system's display settings; the answer page says where to find what a display declares."
 
 calculator = Calculator(
@@ -282,6 +359,7 @@ calculator = Calculator(
         PrivateText(
             key="declaration",
             label="The display's declaration",
+            names=("edid", "declaration", "displayid"),
             where=(
                 "Your system keeps it: a file called edid on Linux, a registry value called EDID on Windows, a "
                 "property called IODisplayEDID on many Macs. The answer page shows the commands."
@@ -295,6 +373,7 @@ calculator = Calculator(
         Number(
             key="mode_width",
             label="Width in use",
+            names=("width", "resolution"),
             where=_PROPERTIES,
             group="The mode in use, if it is not the preferred one",
             extra=True,
@@ -308,6 +387,7 @@ calculator = Calculator(
         Number(
             key="mode_height",
             label="Height in use",
+            names=("height",),
             where=_PROPERTIES,
             group="The mode in use, if it is not the preferred one",
             extra=True,
@@ -318,16 +398,16 @@ calculator = Calculator(
             whole=True,
             also={"pixels": 1, "pixel": 1, "lines": 1},
         ),
-        Number(
+        rate_input(
             key="mode_refresh",
             label="Refresh in use",
+            names=("refresh", "hz", "hertz"),
             where=_PROPERTIES,
             group="The mode in use, if it is not the preferred one",
             extra=True,
             optional=True,
+            default=None,
             low=1,
-            high=1000,
-            unit="Hz",
         ),
         Choice(
             key="mode_blanking",
@@ -343,6 +423,8 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("desk", "Invented desk display, 144 in DisplayID", {"declaration": DESK}),
         Preset("television", "Invented television", {"declaration": TELEVISION}),

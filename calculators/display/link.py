@@ -26,8 +26,8 @@ from calculators.desk.charts import Bar, Limit, bars
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
+from calculators.display.links.any_link import any_link
 from calculators.display.links.compromises import (
-    SAMPLING_WORDS,
     Offer,
     Wish,
     best_offer,
@@ -35,12 +35,22 @@ from calculators.display.links.compromises import (
     say_together,
     together,
 )
-from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, fit, gigabits
-from calculators.trade.links.link_input import link_input
+from calculators.display.links.every_link import (
+    FAMILIES,
+    VERDICT_WORDS,
+    Every,
+    all_links,
+    asked,
+    every_link,
+    refuse_too_slow,
+)
+from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
+from calculators.trade.frame_rates import say_rate
+from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, gigabits
+from calculators.trade.links.link_input import OPEN, OPEN_WORDS, link_input
 from calculators.trade.links.link_rates import (
     DISPLAYPORT,
     FIXED_RATE,
-    LANE_WORDS,
     LINKS,
     TMDS,
     Link,
@@ -49,107 +59,110 @@ from calculators.trade.links.link_rates import (
     payload_bits,
     raw_bits,
 )
-from calculators.trade.modes.cta_861 import find_format
 from calculators.trade.modes.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
 from calculators.trade.modes.modes import SOURCES as MODE_SOURCES
+from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
+from calculators.trade.modes.untold import SOURCE as UNTOLD_SOURCE
 
-_FAMILIES = ((DISPLAYPORT, "DisplayPort"), (TMDS, "HDMI, TMDS"), (FIXED_RATE, "HDMI, fixed rate"))
 _MOST_BARS = 7  # on a screen card
-_VERDICTS = {YES: "yes", DEPENDS: "depends", NO: "no"}
 _USES = (
-    Option("text", "text and desktop work"),
-    Option("film", "films and television"),
-    Option("games", "fast games"),
+    Option("text", "text and desktop work", ("work", "office", "desktop", "text", "productivity")),
+    Option("film", "films and television", ("film", "films", "movies", "movie", "tv shows")),
+    Option("games", "fast games", ("gaming", "games", "shooter")),
 )
 
 SOURCES = (
     Source("VESA DisplayPort 1.4 and 2.1", "link rates, channel coding, pixel packing", FROM_MEMORY),
     Source("HDMI 1.4b, 2.0 and 2.1", "TMDS limits, pixel encodings, fixed-rate link", FROM_MEMORY),
+    Source("DVI 1.0", "165 MHz a link, two links, RGB", FROM_MEMORY),
+    UNTOLD_SOURCE,
     Source("HDMI 2.2", "64, 80 and 96 Gb/s, taken to be coded as the rates before them", FROM_MEMORY),
     Source("VESA DSC 1.2a", "least bits a pixel", FROM_MEMORY),
     Source("HDMI Forum, published statements on 3840×2160 at 120", "10 bits at 40 Gb/s, 12 at 48", FROM_MEMORY),
     MODE_SOURCES["cvt"],
     MODE_SOURCES["cta"],
+    RATE_SOURCE,
     Source("Order of what to give up", "", COMMON_PRACTICE),
 )
 
 
 def compute(given: Values) -> Answer:
     """One mode against one link, and against all the others."""
-    one = link(given["link"])
-    wish = Wish(
+    if given["link"] in OPEN:
+        return any_link(_wish(given, link("dp-hbr3")), given["link"], SOURCES, CAUTION)
+    wish = _wish(given, link(given["link"]))
+    made = wish.mode()
+    refuse_too_slow(made)
+    found = wish.fit()
+    tried = [] if found.word == YES else offers(wish, given["use"])
+    best = best_offer(tried)
+    every = every_link(wish)
+    tables = (_give_up_table(tried, best, found),) if tried else ()
+    return Answer(
+        headline=_headline(wish, found),
+        verdict=Verdict(found.word, found.reason, _says(found)),
+        figures=_figures(wish, made, found, best),
+        working=_working(wish, made, found),
+        tables=(*tables, all_links(wish, every, wish.link.key)),
+        drawings=(_drawing(wish, every),),
+        notes=_notes(wish, made, found, tried, best, given["use"]),
+        cautions=(CAUTION,),
+        sources=SOURCES,
+    )
+
+
+CAUTION = Caution(
+    "machine",
+    "Do not bend a cable tighter than its maker allows, and push no plug in by force.",
+    "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
+)
+
+
+def _wish(given: Values, one: Link) -> Wish:
+    return Wish(
         width=given["width"],
         height=given["height"],
         refresh=given["refresh"],
         depth=int(given["depth"]),
         sampling=given["sampling"],
-        blanking=_blanking(given, one),
+        blanking=given["blanking"],
         compressed=given["compressed"] == "yes",
         link=one,
         lanes=int(given["lanes"]),
         h_total=given.get("h_total"),
         v_total=given.get("v_total"),
-    )
-    made = wish.mode()
-    found = wish.fit()
-    tried = [] if found.word == YES else offers(wish, given["use"])
-    best = best_offer(tried)
-    every = [(entry, fit(made, entry, wish.lanes, wish.sampling, wish.depth, wish.compressed)) for entry in LINKS]
-    tables = (_give_up_table(tried, best, found),) if tried else ()
-    return Answer(
-        headline=_headline(wish, made, found),
-        verdict=Verdict(found.word, found.reason, _says(found)),
-        figures=_figures(wish, made, found, best),
-        working=_working(wish, made, found),
-        tables=(*tables, _all_links(wish, every)),
-        drawings=(_drawing(wish, every),),
-        notes=_notes(wish, made, found, tried, best, given["use"]),
-        cautions=(
-            Caution(
-                "machine",
-                "Do not bend a cable tighter than its maker allows, and push no plug in by force.",
-                "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
-            ),
-        ),
-        sources=SOURCES,
+        content=float(given["content"]),
     )
 
 
-def _blanking(given: Values, one: Link) -> str:
-    """The blanking asked for; where the viewer is not sure, CTA-861 over HDMI if listed, else the reduced one."""
-    chosen: str = given["blanking"]
-    if chosen != USUAL:
-        return chosen
-    listed_size = find_format(given["width"], given["height"], given["refresh"])
-    return "cta" if one.family != DISPLAYPORT and listed_size else "cvt-rb"
-
-
-def _asked(wish: Wish) -> str:
-    return (
-        f"{wish.width}×{wish.height} at {number(wish.refresh, 3)} Hz, {wish.depth}-bit {SAMPLING_WORDS[wish.sampling]}"
-    )
-
-
-def _headline(wish: Wish, made: Mode, found: Fit) -> str:
+def _headline(wish: Wish, found: Fit) -> str:
     room = f"the {gigabits(found.payload)} that {wish.link.say(wish.lanes)} carries"
-    asked = f"{_asked(wish)} needs {gigabits(found.needed)}"
+    mode, needs = asked(wish), f"{asked(wish)} needs {gigabits(found.needed)}"
+    if found.kind == "format":
+        return f"{mode} does not go over {wish.link.name}, which carries RGB at 8 bits."
+    if found.kind == "second link":
+        return f"{mode} goes over {wish.link.name} only where both ends use its second link for the further bits."
+    if found.kind == "untold":
+        limit = _clock_limit(found)
+        return f"{mode} fits {wish.link.say(wish.lanes)} if your display's pixel clock for it is at most {limit}."
     if found.kind == "published":
-        return (
-            f"{asked} with full blanking and is published as carried by {wish.link.name}, where blanking is compressed."
-        )
+        return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
     if found.kind == "bracket":
-        return (
-            f"{_asked(wish)} needs between {gigabits(found.active)} and {gigabits(found.needed)} of {room}, "
-            "so the makers decide."
-        )
+        least = number(found.active.value / 1e9, 2)
+        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: the makers decide."
     if found.kind == "edge":
-        return f"{asked} of {room}: a fit so tight that it depends on both ends."
-    if found.kind == "compressed":
-        return f"{asked}, more than {room}, and fits only if card and display both compress."
+        return f"{needs} of {room}: card and display decide."
+    if found.squeezed:
+        return f"{needs} over {wish.link.say(wish.lanes)}, and fits only if card and display both compress."
     if found.word == NO:
-        return f"{asked}, more than {room}."
+        return f"{needs}, more than {room}."
     used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
-    return f"{asked} and fits: that is {number(used, 0)} % of {room}."
+    return f"{needs} and fits: {number(used, 0)} % of {room}."
+
+
+def _clock_limit(found: Fit) -> str:
+    """The highest pixel clock that is sure to fit, rounded down."""
+    return f"{number((found.clock_limit or found.payload).floor() // 1_000_000, 0)} MHz"
 
 
 def _says(found: Fit) -> str:
@@ -159,7 +172,9 @@ def _says(found: Fit) -> str:
     return {
         "edge": "Only just, if at all.",
         "compressed": "Only compressed.",
-        "bracket": "The makers decide.",
+        "bracket": "It may fit: the makers decide.",
+        "untold": "It may fit: look up one number.",
+        "second link": "Hardly ever.",
     }[found.kind]
 
 
@@ -167,16 +182,23 @@ def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Fi
     needed, payload = found.needed.value / 1e9, found.payload.value / 1e9
     bits = bits_a_pixel(wish.link, wish.sampling, wish.depth)
     used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
+    # where blanking travels compressed, or the display's own is shorter, more than everything may fit: no reader sees
+    # 101 % there
+    odd = used > 100 and found.word != NO
     rows = [
         figure("needed_gb_s", "Needed", needed, "Gb/s", main=True),
         figure("payload_gb_s", "The link carries", payload, "Gb/s", main=True),
-        figure("used_percent", "Used", used, "%", 1, main=True),
-        figure("headroom_percent", "Left over", 100 - used, "%", 1),
+        figure("used_percent", "Used", used, "%", 1, main=not odd, only_json=odd),
+        figure("headroom_percent", "Left over", 100 - used, "%", 1, only_json=odd),
         figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
         figure("bits_per_pixel", "Bits a pixel on this link", bits, "bit"),
         figure("active_gb_s", "The visible picture alone", found.active.value / 1e9, "Gb/s"),
         figure("raw_gb_s", "Raw rate of the link", raw_bits(wish.link, wish.lanes).value / 1e9, "Gb/s"),
     ]
+    if found.needed_least and found.needed_most:
+        least, most = found.needed_least.value / 1e9, found.needed_most.value / 1e9
+        rows.append(figure("needed_least_gb_s", "Needed with the least blanking displays use", least, "Gb/s"))
+        rows.append(figure("needed_most_gb_s", "Needed with the most", most, "Gb/s"))
     if found.line_coded:
         rows.append(figure("line_coded_gb_s", "After line coding alone", found.line_coded.value / 1e9, "Gb/s"))
     if found.usable:
@@ -193,10 +215,26 @@ def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Fi
 def _working(wish: Wish, made: Mode, found: Fit) -> tuple[Working, ...]:
     clock = f"{number(made.clock_mhz, 3)} MHz"
     lines = [
-        Working("Pixel clock", BLANKING_WORDS[made.by], f"{made.h_total} × {made.v_total} with blanking", clock),
+        Working(
+            "Pixel clock",
+            BLANKING_WORDS[made.by],
+            f"{made.h_total} × {made.v_total} with blanking at {say_rate(wish.refresh)}",
+            clock,
+        ),
         _needed_line(wish, found, clock),
         _payload_line(wish, found),
     ]
+    if found.needed_least and found.needed_most:
+        lines.append(
+            Working(
+                "Least, with a display's own timing",
+                "1.02 × width × height × refresh × bits",
+                f"1.02 × {wish.width} × {wish.height} × {say_rate(wish.refresh)}",
+                gigabits(found.needed_least),
+            )
+        )
+        most = "the larger of the usual timing and CTA-861's, where that lists the mode"
+        lines.append(Working("Most", most, "", gigabits(found.needed_most)))
     if found.usable:
         lines.append(
             Working("With all margins", "super blocks, error correction, mapping, 0.3 %", "", gigabits(found.usable))
@@ -238,38 +276,19 @@ def _payload_line(wish: Wish, found: Fit) -> Working:
 def _give_up_table(tried: list[Offer], best: Offer | None, found: Fit) -> Table:
     rows = []
     for rank, offer in enumerate(tried, 1):
-        rate = offer.found.compressed if offer.key == "compression" else None
+        rate = offer.found.compressed if offer.found.squeezed or offer.key == "compression" else None
         needs = gigabits(rate or offer.found.needed)
-        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, _VERDICTS[offer.found.word], offer.costs))
+        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.found.word], offer.costs))
     return Table(
         title="What to give up, least painful first" if found.word == NO else "What would make it certain",
         columns=(Column("Give up"), Column("Then needs", True), Column("Fits"), Column("What the eye loses")),
         rows=tuple(rows),
-        note="Each line changes one thing and leaves the rest as you wanted it.",
+        note="Each line stands for itself and leaves the rest as you wanted it.",
         marked=(tried.index(best),) if best else (),
     )
 
 
-def _all_links(wish: Wish, every: list[tuple[Link, Fit]]) -> Table:
-    rows = tuple((one.name, gigabits(found.payload), _VERDICTS[found.word], one.cable) for one, found in every)
-    needed = [
-        f"{gigabits(next(found.needed for one, found in every if one.family == family))} over {title}"
-        for family, title in _FAMILIES
-    ]
-    return Table(
-        title="The same mode on every link",
-        columns=(Column("Link"), Column("Carried", True), Column("Fits"), Column("Cable mark")),
-        rows=rows,
-        note=(
-            f"Needed: {'; '.join(needed)}. DisplayPort on {LANE_WORDS[wish.lanes]}. "
-            "The last column is the certification mark of cables tested for "
-            "that rate; a version number on a box or a cable promises none."
-        ),
-        marked=tuple(i for i, (one, _) in enumerate(every) if one.key == wish.link.key),
-    )
-
-
-def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
+def _drawing(wish: Wish, every: Every) -> Drawing:
     """A bar for what each link carries, with a line across each family at what the mode needs there."""
     own = next(found for entry, found in every if entry.key == wish.link.key)
     most = max(found.needed.value for _, found in every)
@@ -277,10 +296,10 @@ def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
     row, head = 36.0, 44.0
     notes = wrap("Bar: what a link carries. Dashed line: what the mode needs there. A bar that reaches past the line "
                  "is enough; one that fills the width goes on.", WIDTH - 4, SMALL)  # fmt: skip
-    height = len(LINKS) * row + len(_FAMILIES) * head + 16 * len(notes) + 8
-    sketch = Sketch("Needed against carried, link by link", f"For {_asked(wish)}. {_described(every)}", height)
+    height = len(LINKS) * row + len(FAMILIES) * head + 16 * len(notes) + 8
+    sketch = Sketch("Needed against carried, link by link", f"For {asked(wish)}. {_described(every)}", height)
     y = 0.0
-    for family, title in _FAMILIES:
+    for family, title in FAMILIES:
         members = [(entry, found) for entry, found in every if entry.family == family]
         needed = members[0][1].needed
         end = 2 + (WIDTH - 4) * min(needed.value / full, 1)
@@ -301,8 +320,8 @@ def _drawing(wish: Wish, every: list[tuple[Link, Fit]]) -> Drawing:
     def for_card(width: float, height: float, size: float) -> Drawing:
         """The family of the link in question alone: a picture has no room for all."""
         rows = [
-            Bar(_short(entry), min(found.payload.value, full), f"{gigabits(found.payload)}: {_VERDICTS[found.word]}",
-                entry.key == wish.link.key)
+            Bar(_short(entry), min(found.payload.value, full),
+                f"{gigabits(found.payload)}: {VERDICT_WORDS[found.word]}", entry.key == wish.link.key)
             for entry, found in every if entry.family == wish.link.family
         ]  # fmt: skip
         place = next(i for i, row in enumerate(rows) if row.mark)
@@ -320,7 +339,7 @@ def _short(entry: Link) -> str:
     return name.replace("fixed rate, ", "").replace("TMDS at ", "")
 
 
-def _described(every: list[tuple[Link, Fit]]) -> str:
+def _described(every: Every) -> str:
     """The drawing in words: which links are enough, which may be, which are not."""
     parts = []
     for word, title in ((YES, "Enough"), (DEPENDS, "It depends"), (NO, "Not enough")):
@@ -336,7 +355,7 @@ _INKS = {YES: "yes", DEPENDS: "depends", NO: "no"}
 def _row(sketch: Sketch, entry: Link, found: Fit, y: float, full: float, own: bool) -> None:
     name = _short(entry)
     sketch.text(2, y + 12, f"{name}{' (yours)' if own else ''}", size=SMALL, bold=own)
-    sketch.text(WIDTH - 2, y + 12, f"{gigabits(found.payload)}: {_VERDICTS[found.word]}", size=SMALL, anchor="end",
+    sketch.text(WIDTH - 2, y + 12, f"{gigabits(found.payload)}: {VERDICT_WORDS[found.word]}", size=SMALL, anchor="end",
                 ink=_INKS[found.word], bold=own)  # fmt: skip
     wide = (WIDTH - 4) * min(found.payload.value / full, 1)
     sketch.rect(2, y + 17, wide, 11, fill="mark" if own else "fill-2")
@@ -347,8 +366,20 @@ def _row(sketch: Sketch, entry: Link, found: Fit, y: float, full: float, own: bo
 
 def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer | None, use: str) -> tuple[Note, ...]:
     notes = []
+    if found.kind == "untold":
+        notes.append(_read_off(wish, found))
     if found.word != YES:
         notes.append(_advice(wish, found, best, use))
+    if found.more:
+        notes.append(Note("What decides", found.more))
+    if wish.link.key.startswith("usb-c"):
+        notes.append(
+            Note(
+                "USB-C is a shape",
+                "A USB-C socket may put out no picture at all, and an older one stops at HBR2. The computer's data "
+                "sheet says so. A dock with fast USB data keeps two of the four lanes for it.",
+            )
+        )
     if made.width != wish.width:
         notes.append(
             Note(
@@ -364,7 +395,7 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
                 "is above its payload: the picture has to fit in full, the blanking does not.",
             )
         )
-    if wish.link.family != DISPLAYPORT and wish.sampling == "422":
+    if wish.link.family != DISPLAYPORT and not wish.link.dvi and wish.sampling == "422":
         notes.append(
             Note(
                 "4:2:2 costs the same at 8, 10 and 12 bits",
@@ -412,18 +443,33 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
     return tuple(notes)
 
 
+def _read_off(wish: Wish, found: Fit) -> Note:
+    """What settles it where nobody told the blanking."""
+    limit = _clock_limit(found)
+    return Note(
+        "The one number to look up",
+        f"Displays of {number(wish.refresh, 3)} Hz have timings of their own. Look for this mode's pixel clock in what "
+        f"the display declares, or in the driver's page for custom modes: up to {limit} it fits. The page "
+        "'How do I save what my display declares?' shows how. Or give the totals above, under 'More, if you know it'.",
+    )
+
+
 def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     label = next(o.label for o in _USES if o.value == use)
+    if found.kind == "format":
+        return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
         first = f"{best.name.partition(',')[0].lower()}, to {best.becomes}. {best.costs}{may}"
-        several = together(wish, use) if best.key in ("slow", "resolution", "420") else None
+        several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
         if several and len(several[0]) > 1:
             first += f" Or several milder things: {say_together(*several)}."
         if found.word == DEPENDS:
-            return Note(
-                "Try it first", f"If both ends offer it, nothing need be given up. If not, for {label}: {first}"
-            )
+            begin = {
+                "compressed": "If both ends offer compression, nothing need be given up.",
+                "untold": "If the clock is low enough, nothing need be given up.",
+            }.get(found.kind, "Try the mode: if it is offered and holds, nothing need be given up.")
+            return Note("Try it first", f"{begin} If not, for {label}: {first}")
         return Note("Give up first", f"For {label}: {first}")
     several = together(wish, use)
     if several:
@@ -436,6 +482,13 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     return Note("Out of reach", "Nothing sensible to give up brings it in, nor does any faster rate of this kind.")
 
 
+def _worked_for(given: Values) -> str:
+    wish = _wish(given, link("dp-hbr3" if given["link"] in OPEN else given["link"]))
+    over = OPEN_WORDS[given["link"]] if given["link"] in OPEN else wish.link.say(wish.lanes)
+    told = "" if wish.blanking == USUAL and wish.h_total is None else ", its blanking told"
+    return f"{asked(wish)} over {over}{told}"
+
+
 def _inputs() -> tuple[Input, ...]:
     return (
         *mode_inputs("The mode"),
@@ -444,33 +497,39 @@ def _inputs() -> tuple[Input, ...]:
             key="depth",
             group="The picture",
             label="Bits a channel",
+            names=DEPTH_NAMES,
             where="The driver's display page as colour depth, or the system's advanced display settings.",
-            options=(Option("8", "8 bits"), Option("10", "10 bits"), Option("12", "12 bits")),
+            options=DEPTHS,
             default="8",
         ),
         Choice(
             key="sampling",
             group="The picture",
             label="Colour format",
+            names=FORMAT_NAMES,
             where="The driver's display page, as colour or pixel format; a television's status page.",
             options=(
                 Option("rgb", "RGB"),
-                Option("444", "YCbCr 4:4:4"),
-                Option("422", "YCbCr 4:2:2"),
-                Option("420", "YCbCr 4:2:0"),
+                Option("444", "YCbCr 4:4:4", SAMPLING_NAMES["444"]),
+                Option("422", "YCbCr 4:2:2", SAMPLING_NAMES["422"]),
+                Option("420", "YCbCr 4:2:0", SAMPLING_NAMES["420"]),
             ),
             default="rgb",
         ),
-        link_input("The link"),
+        link_input("The link", unsure=True),
         Choice(
             key="lanes",
             group="The link",
             label="Lanes",
             where=(
                 "DisplayPort only: four on a full-size socket; two where a USB-C dock carries fast USB data too. "
-                "The dock's data sheet says so."
+                "The dock's data sheet says so. The choices called USB-C have their lanes in the name."
             ),
-            options=(Option("1", "one lane"), Option("2", "two lanes"), Option("4", "four lanes")),
+            options=(
+                Option("1", "one lane", ("1 lane",)),
+                Option("2", "two lanes", ("2 lanes", "x2")),
+                Option("4", "four lanes", ("4 lanes", "x4")),
+            ),
             default="4",
             extra=True,
         ),
@@ -478,6 +537,7 @@ def _inputs() -> tuple[Input, ...]:
             key="compressed",
             group="The link",
             label="Compression offered at both ends",
+            names=("dsc", "display stream compression", "compression"),
             where="The data sheets of card and display, as DSC or display stream compression.",
             default="no",
             extra=True,
@@ -490,6 +550,20 @@ def _inputs() -> tuple[Input, ...]:
             options=_USES,
             default="text",
         ),
+        Choice(
+            key="content",
+            group="What it is for",
+            label="Frames a second of your films",
+            names=("film rate", "video frame rate"),
+            where="24 for cinema, 25 or 50 for European television, 30 or 60 for the rest; a player's information "
+            "page shows it. It counts for films only.",
+            options=tuple(
+                Option(rate, f"{rate} frames a second")
+                for rate in ("23.976", "24", "25", "29.97", "30", "50", "59.94", "60")
+            ),
+            default="24",
+            extra=True,
+        ),
     )
 
 
@@ -499,11 +573,18 @@ calculator = Calculator(
     summary="A mode against a link's real payload, what to give up first, and which links would be enough.",
     inputs=_inputs(),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset(
             "uhd-120-edge",
             "3840×2160 at 120 over four 8.1 Gb/s lanes",
             {"refresh": 120, "blanking": "cvt-rb2", "link": "dp-hbr3", "lanes": "4"},
+        ),
+        Preset(
+            "qhd-144-hdmi",
+            "HDMI 2.0: 2560×1440 at 144",
+            {"width": 2560, "height": 1440, "refresh": 144, "link": "hdmi-tmds-600", "use": "games"},
         ),
         Preset(
             "tv-60-10bit", "Television: 60 Hz, 10-bit, 600 MHz", {"refresh": 60, "depth": "10", "link": "hdmi-tmds-600"}

@@ -20,11 +20,11 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import Number, Values
-from calculators.desk.numbers import number, span
+from calculators.desk.inputs import UNSURE, Number, Values
+from calculators.desk.numbers import listed, number, span
 from calculators.desk.svg import Drawing
-from calculators.trade.links.cable_reach import KINDS, Span, kinds_for, reach
-from calculators.trade.links.link_input import link_input
+from calculators.trade.links.cable_reach import EACH_MAKER_FROM_M, KINDS, Span, kinds_for, reach
+from calculators.trade.links.link_input import DISPLAYPORT_NO_SPEED, HDMI_NO_SPEED, OPEN, OPEN_WORDS, link_input
 from calculators.trade.links.link_rates import LINKS, Link, link
 
 _NAMES = {"passive": "passive copper", "active": "active copper", "optical": "optical"}
@@ -43,7 +43,10 @@ SOURCES = (
 
 def compute(given: Values) -> Answer:
     """The spans for one rate, and the kind of cable for one length."""
-    one, length = link(given["link"]), given["length"]
+    length = given["length"]
+    if given["link"] in OPEN:
+        return _any_rate(given["link"], length)
+    one = link(given["link"])
     may, sure = kinds_for(one.key, length)
     return Answer(
         headline=_headline(one, length, may, sure),
@@ -52,15 +55,72 @@ def compute(given: Values) -> Answer:
         tables=(_table(one), _rates(one)),
         drawings=(_drawing(one, length),),
         notes=_notes(one),
-        cautions=(
-            Caution(
-                "machine",
-                "Do not bend a cable tighter than its maker allows: optical cables break inside without a mark.",
-                "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
-            ),
-        ),
+        cautions=_cautions(length),
         sources=SOURCES,
     )
+
+
+def _cautions(length: float) -> tuple[Caution, ...]:
+    bend = Caution(
+        "machine",
+        "Do not bend a cable tighter than its maker allows: optical cables break inside without a mark.",
+        "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
+    )
+    if length <= EACH_MAKER_FROM_M:
+        return (bend,)
+    own = Caution(
+        "machine",
+        f"Beyond {EACH_MAKER_FROM_M} m each maker states its own length, rate and modes. Lay no cable for good before "
+        "your own mode has run over it.",
+        "The maker's data sheet for that very cable and length decides.",
+    )
+    return own, bend
+
+
+def _any_rate(said: str, length: float) -> Answer:
+    """Where the rate is not known: to which rate each kind of cable is counted on for this length."""
+    metres = f"{number(length, 1)} m"
+    within = [
+        one for one in LINKS if not one.key.startswith(("usb-c", "dvi")) and one.key.startswith(_OPEN_KINDS[said])
+    ]
+    rows, passive = [], []
+    for kind in KINDS:
+        cells = []
+        for family in ("dp-", "hdmi-"):
+            sure = [
+                o
+                for o in within
+                if o.key.startswith(family) and (s := getattr(reach(o.key), kind)) and length <= s.low_m
+            ]
+            cells.append(sure[-1].name if sure else "none")
+            if sure and kind == "passive":
+                passive.append(sure[-1].name)
+        rows.append((_NAMES[kind].capitalize(), *cells))
+    headline = (
+        f"For {metres}, passive copper will do up to {listed(passive)}; faster rates take another cable."
+        if passive
+        else f"For {metres}, passive copper is counted on at no rate: take an active or optical cable."
+    )
+    return Answer(
+        headline=headline,
+        verdict=Verdict(DEPENDS, "How far a cable reaches depends on the rate it carries.", "It depends on the rate."),
+        figures=(figure("cable", "Kind of cable", "depends on the rate"),),
+        tables=(
+            Table(
+                title=f"The fastest rate to count on over {metres}",
+                columns=(Column("Kind"), Column("DisplayPort"), Column("HDMI")),
+                rows=tuple(rows),
+                note="Find the rate in the data sheets, as Gb/s, MHz, HBR or UHBR; a version number fixes none.",
+            ),
+            _rates(None),
+        ),
+        notes=_notes(None),
+        cautions=_cautions(length),
+        sources=SOURCES,
+    )  # fmt: skip
+
+
+_OPEN_KINDS = {UNSURE: ("dp-", "hdmi-"), HDMI_NO_SPEED: ("hdmi-",), DISPLAYPORT_NO_SPEED: ("dp-",)}
 
 
 def _headline(one: Link, length: float, may: str, sure: str) -> str:
@@ -69,6 +129,8 @@ def _headline(one: Link, length: float, may: str, sure: str) -> str:
         return f"For {metres} at {one.name}, {_A_CABLE[sure]} cable will do."
     if sure:
         return f"For {metres} at {one.name}, {_A_CABLE[may]} cable may do and {_A_CABLE[sure]} one is the safe buy."
+    if may == "optical" and length > EACH_MAKER_FROM_M:
+        return f"{metres} at {one.name} is possible with an optical cable; each maker states its own length."
     if may:
         return f"For {metres} at {one.name}, only some {_NAMES[may]} cables will do: buy where it can be returned."
     return f"For {metres} at {one.name} no cable should be expected to work: move the computer or lower the rate."
@@ -79,20 +141,22 @@ def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
     if sure and sure == may:
         return Verdict(
             YES,
-            f"{metres} is within what {_A_CABLE[sure]} cable for this rate is counted on to carry.",
+            f"{_A_CABLE[sure].capitalize()} cable for this rate is counted on to go {metres}.",
             f"{_NAMES[sure].capitalize()} will do.",
         )
     if sure:
         low = _span(one, may).low_m
         return Verdict(
             YES,
-            f"Beyond {number(low, 1)} m it depends on the {_NAMES[may]} cable; {_A_CABLE[sure]} one settles it.",
+            f"Beyond {number(low, 1)} m {_NAMES[may]} is not certain; {_A_CABLE[sure]} cable is.",
             f"{_NAMES[sure].capitalize()} is safe.",
         )
+    if may == "optical" and length > EACH_MAKER_FROM_M:
+        return Verdict(DEPENDS, "Optical cables go that far; each maker states its own length.", "Possible.")
     if may:
         return Verdict(
             DEPENDS,
-            f"{metres} is beyond what can be counted on; good {_NAMES[may]} cables may reach it.",
+            f"Good {_NAMES[may]} cables may reach {metres}; nobody can count on it.",
             "With luck.",
         )
     return Verdict(NO, f"{metres} is beyond every kind of cable in common use for this rate.", "Not that long.")
@@ -135,7 +199,7 @@ def _table(one: Link) -> Table:
     )
 
 
-def _rates(one: Link) -> Table:
+def _rates(one: Link | None) -> Table:
     rows = []
     for other in LINKS:
         cells = [_cell(other, kind) for kind in KINDS]
@@ -145,7 +209,7 @@ def _rates(one: Link) -> Table:
         columns=(Column("Rate"), Column("Passive, m", True), Column("Active, m", True), Column("Optical, m", True),
                  Column("Certified cable")),
         rows=tuple(rows),
-        marked=(LINKS.index(one),),
+        marked=(LINKS.index(one),) if one else (),
     )  # fmt: skip
 
 
@@ -169,7 +233,8 @@ def _drawing(one: Link, length: float) -> Drawing:
     )
 
 
-def _notes(one: Link) -> tuple[Note, ...]:
+def _notes(one: Link | None) -> tuple[Note, ...]:
+    mark = f"For this rate look for the mark: {one.cable}." if one else "Look for the mark of the rate: see the table."
     return (
         Note(
             "How a cable that is too long shows itself",
@@ -178,7 +243,7 @@ def _notes(one: Link) -> tuple[Note, ...]:
         ),
         Note(
             "Length is not the rate",
-            f"For this rate look for the mark: {one.cable}. A version number on the cable promises none, and a "
+            f"{mark} A version number on the cable promises none, and a "
             "longer cable of the right mark may still not be certified.",
         ),
         Note(
@@ -189,15 +254,21 @@ def _notes(one: Link) -> tuple[Note, ...]:
     )
 
 
+def _worked_for(given: Values) -> str:
+    rate = OPEN_WORDS[given["link"]] if given["link"] in OPEN else link(given["link"]).name
+    return f"{number(given['length'], 1)} m at {rate}"
+
+
 calculator = Calculator(
     name="display.reach",
     title="How long may the cable be?",
     summary="Passive, active and optical cable lengths by rate, as ranges with their standing.",
     inputs=(
-        link_input(),
+        link_input(unsure=True),
         Number(
             key="length",
             label="Length you need",
+            names=("length", "cable length", "long", "metres", "meters", "feet"),
             where="Measure with a string along the path that the cable will take, and add half a metre for slack.",
             low=0.1,
             high=300,
@@ -207,6 +278,8 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset("desk", "Across a desk, 2 m", {"link": "dp-hbr3", "length": 2}),
         Preset("tv-far", "Television across the room, 10 m", {"link": "hdmi-tmds-600", "length": 10}),

@@ -8,6 +8,9 @@ from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, text_width
+from calculators.display.links.every_link import refuse_too_slow
+from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
+from calculators.trade.frame_rates import exact_rate, say_rate, slowed_from
 from calculators.trade.modes.modes import (
     BLANKING_OPTIONS,
     BLANKING_WORDS,
@@ -17,6 +20,7 @@ from calculators.trade.modes.modes import (
     blanking_inputs,
     mode,
     mode_inputs,
+    too_slow,
 )
 
 
@@ -24,6 +28,7 @@ def compute(given: Values) -> Answer:
     """One mode's totals and clock, worked out."""
     width, height, refresh = given["width"], given["height"], given["refresh"]
     made = mode(width, height, refresh, given["method"], given.get("h_total"), given.get("v_total"))
+    refuse_too_slow(made)
     real = made.refresh.value
     share = 100 * (1 - made.width * made.height / (made.h_total * made.v_total))
     figures = (
@@ -36,7 +41,7 @@ def compute(given: Values) -> Answer:
     )
     return Answer(
         headline=(
-            f"{width}×{height} at {number(refresh, 3)} Hz by {BLANKING_WORDS[made.by]} is {made.h_total} by "
+            f"{width}×{height} at {number(refresh, 3)} Hz by {BLANKING_WORDS[made.by]} is {made.h_total} × "
             f"{made.v_total} with blanking, a pixel clock of {figures[0].text}."
         ),
         figures=figures,
@@ -50,7 +55,7 @@ def compute(given: Values) -> Answer:
 
 def _sources(made: Mode) -> tuple[Source, ...]:
     own = (SOURCES[OWN],) if made.by == OWN else ()
-    return (*own, SOURCES["cvt"], SOURCES["cta"])
+    return (*own, SOURCES["cvt"], SOURCES["cta"], RATE_SOURCE)
 
 
 def _working(made: Mode, refresh: float) -> tuple[Working, ...]:
@@ -61,13 +66,13 @@ def _working(made: Mode, refresh: float) -> tuple[Working, ...]:
         first = Working("Clock", "total pixels ÷ estimated line time", f"rounded down to {steps['cvt']}", clock)
     elif made.by in steps:
         down = f"rounded down to {steps[made.by]}"
-        first = Working("Clock", "totals × refresh", f"{totals} × {number(refresh, 3)} Hz, {down}", clock)
+        first = Working("Clock", "totals × refresh", f"{totals} × {say_rate(refresh)}, {down}", clock)
     elif made.format:
         vic = f"VIC {made.format.vic}"
         dropped = ", divided by 1.001" if made.clock.under == 1001 else ""
         first = Working("Clock", "from the table of CTA-861", vic + dropped, clock)
     else:
-        first = Working("Clock", "totals × refresh", f"{totals} × {number(refresh, 3)} Hz", clock)
+        first = Working("Clock", "totals × refresh", f"{totals} × {say_rate(refresh)}", clock)
     return (
         first,
         Working("Blanking", "totals − picture", f"{totals} − {made.width} × {made.height}",
@@ -84,6 +89,9 @@ def _compared(width: int, height: int, refresh: float, made: Mode) -> Table:
             other = mode(width, height, refresh, option.value)
         except InputErrors:
             rows.append((option.label, "not listed", "–", "–", "–"))
+            continue
+        if too_slow(other):
+            rows.append((option.label, "too slow", "–", "–", "–"))
             continue
         if option.value == made.by:
             marked.append(len(rows))
@@ -171,12 +179,22 @@ def _notes(width: int, made: Mode, refresh: float, real: float) -> tuple[Note, .
                 "reduced blanking counts single pixels.",
             )
         )
-    if abs(real - refresh) > 0.0005:
+    asked = exact_rate(refresh).value
+    if abs(real - asked) > 0.0005:
         notes.append(
             Note(
                 "Why the refresh is not quite what was asked",
-                f"The clock moves in steps and is rounded down, so {number(refresh, 3)} Hz becomes "
+                f"The clock moves in steps and is rounded down, so {number(asked, 3)} Hz becomes "
                 f"{number(real, 3)} Hz. A system may list either number; nothing is broken.",
+            )
+        )
+    whole = slowed_from(refresh)
+    if whole:
+        notes.append(
+            Note(
+                f"What {number(refresh, 3)} stands for",
+                f"Television slows its whole rates by 1000/1001, so this is exactly {whole} × 1000/1001, about "
+                f"{number(asked, 4)} Hz.",
             )
         )
     notes.append(
@@ -196,12 +214,19 @@ def _notes(width: int, made: Mode, refresh: float, real: float) -> tuple[Note, .
     return tuple(notes)
 
 
+def _worked_for(given: Values) -> str:
+    by = OWN if "h_total" in given else given["method"]
+    return f"{given['width']}×{given['height']} at {say_rate(given['refresh'])}, by {BLANKING_WORDS[by]}"
+
+
 calculator = Calculator(
     name="display.timing",
     title="How much does a display mode really send?",
     summary="Totals and pixel clock of a mode by CVT's three blankings, by CTA-861, or by totals of your own.",
     inputs=(*mode_inputs(), *blanking_inputs("method", "cvt-rb")),
     compute=compute,
+    version=2,
+    worked_for=_worked_for,
     presets=(
         Preset(
             "uhd-60-tv", "3840×2160 at 60, television", {"width": 3840, "height": 2160, "refresh": 60, "method": "cta"}

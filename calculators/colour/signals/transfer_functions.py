@@ -93,6 +93,35 @@ def gamma_shown(code: int, depth: int, gamma: float, peak: float, black: float) 
     return black + (peak - black) * power(code / ((1 << depth) - 1), gamma)
 
 
+# IEC 61966-2-1, the curve by which sRGB codes become light, as W3C's WCAG 2.2 prints it (relative luminance)
+_SRGB_LINEAR_TO, _SRGB_SLOPE, _SRGB_OFFSET, _SRGB_EXPONENT = 0.04045, 12.92, 0.055, 2.4
+
+
+def srgb_light(signal: float) -> float:
+    """
+    The share of white's light that an sRGB signal stands for.
+
+    Args:
+        signal: The signal, code over the greatest code. [1], 0 to 1.
+
+    Returns:
+        The share of white's light: a straight line at the very bottom, a power above it. [1], 0 to 1.
+
+    Raises:
+        Nothing.
+
+    Source:
+        W3C, WCAG 2.2, definition of relative luminance, which takes it from sRGB (IEC 61966-2-1).
+
+    Example:
+        >>> round(srgb_light(188 / 255), 3), srgb_light(1)
+        (0.503, 1.0)
+    """
+    if signal <= _SRGB_LINEAR_TO:
+        return signal / _SRGB_SLOPE
+    return power((signal + _SRGB_OFFSET) / (1 + _SRGB_OFFSET), _SRGB_EXPONENT)
+
+
 def pq_shown(code: int, depth: int, peak: float, black: float) -> float:
     """
     Luminance of a PQ code on a display that clips at its own black and peak.

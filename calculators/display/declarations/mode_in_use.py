@@ -13,7 +13,7 @@ from calculators.trade.modes.cta_861 import find_format, nearest_formats
 TELEVISION, COMPUTER, UNTOLD = "television", "computer", "untold"
 _VGA = 1  # VIC 1, 640×480: the one format of CTA-861 whose default range is full. CTA-861-I, section 5.1, from memory
 _NEARLY_WHOLE_HZ = 0.05  # CVT's steps of 0.25 MHz move 60 Hz by less than this, and ÷1.001 by more
-_SAME_REFRESH_HZ = 0.5  # systems list 59.81, 59.94 and 60 for one mode
+SAME_REFRESH_HZ = 0.5  # systems list 59.81, 59.94 and 60 for one mode
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +119,8 @@ def _preferred(found: Declaration) -> ModeInUse | None:
     kind = kind_of(mode)
     if kind == TELEVISION:
         why = "its clock and totals are those of a CTA-861 format"
+    elif kind == UNTOLD:
+        why = "only its size and refresh are told, and both a television's and a computer's timing exist for them"
     elif (mode.width, mode.height) == (640, 480):
         why = "640 × 480 counts as a computer's even where CTA-861 lists it"
     else:
@@ -136,7 +138,7 @@ def _alike(found: Declaration, width: int, height: int, refresh_hz: float) -> li
         for m in found.modes
         if (m.width, m.height) == (width, height)
         and not m.interlaced
-        and abs(m.refresh_hz - refresh_hz) < _SAME_REFRESH_HZ
+        and abs(m.refresh_hz - refresh_hz) < SAME_REFRESH_HZ
     ]
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from calculators.desk.answer import Step
 from calculators.desk.numbers import number
-from calculators.display.declarations.mode_in_use import COMPUTER, TELEVISION, ModeInUse, kind_of
+from calculators.display.declarations.limits import above_range, clock_of, formats, limits, over_displayport
+from calculators.display.declarations.mode_in_use import COMPUTER, SAME_REFRESH_HZ, TELEVISION, ModeInUse, kind_of
 from calculators.trade.edid.declaration import Declaration, ListedMode
 
 
@@ -31,14 +32,55 @@ def settings(found: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
     """
     steps = [_mode(found, mode)]
     if found.digital:
-        steps += [_sampling(found, mode), _depth(found), _range(found, mode)]
+        steps += [_sampling(found, mode), _depth(found, mode), _range(found, mode)]
     return (*steps, _hdr(found), _look())
 
 
 def fastest_at(found: Declaration, width: int, height: int) -> ListedMode | None:
     """The listed mode of this size with the highest refresh, or None."""
-    same = [m for m in found.modes if (m.width, m.height) == (width, height) and not m.interlaced]
-    return max(same, key=lambda m: m.refresh_hz, default=None)
+    return max(_of_size(found, width, height), key=lambda m: m.refresh_hz, default=None)
+
+
+def _of_size(found: Declaration, width: int, height: int) -> list[ListedMode]:
+    return [m for m in found.modes if (m.width, m.height) == (width, height) and not m.interlaced]
+
+
+def advised(found: Declaration, mode: ModeInUse | None) -> ListedMode | None:
+    """
+    The mode that the settings are for: the one in use, else the fastest at the display's own size within its limits.
+
+    Args:
+        found: The declaration. [object]
+        mode: The mode in use; None where the declaration prefers none. [object]
+
+    Returns:
+        A listed mode, or None where none of that size is listed. [object]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source; limits.py.
+
+    Example:
+        >>> advised(Declaration(), None) is None
+        True
+    """
+    if mode is None:
+        return None
+    width, height = (mode.width, mode.height) if mode.typed else _own_size(found, mode)
+    same = _of_size(found, width, height)
+    if mode.typed:
+        same = [m for m in same if abs(m.refresh_hz - mode.refresh_hz) < SAME_REFRESH_HZ]
+    within = [m for m in same if formats(found, m)]
+    return max(within or same, key=lambda m: m.refresh_hz, default=None)
+
+
+def _own_size(found: Declaration, mode: ModeInUse) -> tuple[int, int]:
+    """The display's own grid where a mode of that size is listed, else the size of its preferred mode."""
+    if found.native_size and _of_size(found, *found.native_size):
+        return found.native_size
+    return mode.width, mode.height
 
 
 def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
@@ -54,25 +96,67 @@ def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
             why="The declaration names no preferred mode.",
             otherwise=otherwise,
         )
-    width, height = found.native_size or (mode.width, mode.height)
-    fastest = fastest_at(found, width, height)
+    width, height = _own_size(found, mode)
+    size = f"{number(width)} × {number(height)}"
+    chosen = advised(found, mode)
     if mode.typed:
         do = [f"The settings below are for {mode.say()}, the mode that you gave."]
     else:
-        do = [f"Choose {number(width)} × {number(height)}."]
-    if fastest:
-        do.append(f"The highest refresh listed at {number(width)} × {number(height)} is {_hz(fastest.refresh_hz)}.")
+        do = [f"Choose {size}."]
+        if chosen:
+            do.append(f"The highest refresh listed at {size} is {_hz(chosen.refresh_hz)}: choose it.")
+    parts = [_why_size(found, mode, (width, height)), _too_fast(found, chosen)]
+    if chosen and above_range(found, chosen):
+        clock = f"{number(limits(found).clock_mhz)} MHz"
+        otherwise = (
+            f"Its clock is above the {clock} that the display states with its refresh range. If the screen stays dark, "
+            f"wait for the old mode to come back and choose a lower refresh. {otherwise}"
+        )
+    return Step(
+        key="mode",
+        title="Resolution and refresh",
+        do=tuple(do),
+        why=" ".join(filter(None, parts)),
+        otherwise=otherwise,
+    )
+
+
+def _why_size(found: Declaration, mode: ModeInUse, size: tuple[int, int]) -> str:
+    if found.native_size and size == found.native_size:
+        return "The display gives this as its own grid of pixels, so nothing is scaled."
     if found.native_size:
-        why = "The display gives this as its own grid of pixels, so nothing is scaled."
-    elif found.native_said:
-        why = "The display says that its preferred mode is also its native one, so nothing is scaled."
-    else:
-        why = "It is the preferred mode. The display does not say that it is also the native one; its manual does."
-    return Step(key="mode", title="Resolution and refresh", do=tuple(do), why=why, otherwise=otherwise)
+        own = f"{number(found.native_size[0])} × {number(found.native_size[1])}"
+        return f"Its own grid of pixels is {own}, but it lists no mode of that size here."
+    if found.native_said:
+        return "The display says that its preferred mode is also its native one, so nothing is scaled."
+    if mode.typed:
+        return ""
+    return "It is the preferred mode. The display does not say that it is also the native one; its manual does."
+
+
+def _too_fast(found: Declaration, chosen: ListedMode | None) -> str:
+    """What is listed faster at the same size and beyond the display's own limits."""
+    if chosen is None:
+        return ""
+    faster = [
+        m
+        for m in _of_size(found, chosen.width, chosen.height)
+        if m.refresh_hz > chosen.refresh_hz + 1 and not formats(found, m)
+    ]
+    if not faster:
+        return ""
+    top = max(faster, key=lambda m: m.refresh_hz)
+    return f"It lists {_hz(top.refresh_hz)} too, which is more than the {limits(found).say()} that it states over HDMI."
 
 
 def _hz(refresh_hz: float) -> str:
     return f"{number(refresh_hz)} Hz"
+
+
+def _best(found: Declaration, mode: ModeInUse | None) -> tuple[ListedMode | None, list[tuple[str, int]]]:
+    """The mode that the settings are for, and the formats in which the display's limits carry it, best first."""
+    chosen = advised(found, mode)
+    return chosen, formats(found, chosen) if chosen else []
 
 
 def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
@@ -82,6 +166,16 @@ def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
             title="Colour format: Y′CbCr 4:2:0",
             do=("Choose Y′CbCr 4:2:0 for this mode.",),
             why="The display lists this mode with 4:2:0 only: a quarter of the colour samples.",
+            otherwise="For sharp coloured text choose a lower refresh that RGB can carry.",
+        )
+    chosen, carried = _best(found, mode)
+    if chosen and carried and carried[0][0] in _LESS:
+        name = _LESS[carried[0][0]]
+        return Step(
+            key="sampling",
+            title=f"Colour format: {name}",
+            do=(f"Choose {name} for {_hz(chosen.refresh_hz)}, or a lower refresh in RGB.",),
+            why=f"RGB at this refresh asks for more than the {limits(found).say()} that the display states.",
             otherwise="For sharp coloured text choose a lower refresh that RGB can carry.",
         )
     others = [s for s, there in (("4:4:4", found.ycbcr_444), ("4:2:2", found.ycbcr_422)) if there]
@@ -98,7 +192,10 @@ def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
     )
 
 
-def _depth(found: Declaration) -> Step:
+_LESS = {"422": "Y′CbCr 4:2:2", "420": "Y′CbCr 4:2:0"}
+
+
+def _depth(found: Declaration, mode: ModeInUse | None) -> Step:
     depth = found.depth
     if not depth:
         return Step(
@@ -107,6 +204,11 @@ def _depth(found: Declaration) -> Step:
             do=("Choose 8 bits, which every such link carries.",),
             why="The display does not say how many bits it takes.",
         )
+    chosen, carried = _best(found, mode)
+    wanted = min(depth, 10) if depth > 8 else depth
+    most = next((bits for sampling, bits in carried if sampling == "rgb"), carried[0][1] if carried else wanted)
+    if chosen and carried and carried[0][0] == "rgb" and most < wanted:
+        return _fewer_bits(found, chosen, carried, wanted)
     told = {
         depth == found.base_depth: "the base block says so",
         depth == found.deep_colour_depth and not found.base_depth: "its deep-colour flags say so",
@@ -114,17 +216,47 @@ def _depth(found: Declaration) -> Step:
     more = ""
     if found.base_depth and found.deep_colour_depth > found.base_depth:
         more = f" Its HDMI block accepts up to {found.deep_colour_depth} bits on the link, more than it says it shows."
+    bits = min(wanted, max(most, 8)) if depth > 8 else depth
     return Step(
         key="depth",
-        title=f"Bits a channel: {min(depth, 10) if depth > 8 else depth}",
+        title=f"Bits a channel: {bits}",
         do=(
-            f"Choose {depth} bits if your card offers them at this refresh."
-            if depth <= 10
+            f"Choose {bits} bits if your card offers them at this refresh."
+            if depth <= 10 or bits < 10
             else f"Choose 10 bits; the display takes up to {depth}, but few pictures hold more than 10.",
         ),
         why=f"The display takes {depth} bits a channel: {told}.{more}",
         otherwise="8 bits are enough for ordinary pictures; more bits matter for HDR and for smooth gradients.",
     )
+
+
+def _fewer_bits(found: Declaration, chosen: ListedMode, carried: list[tuple[str, int]], wanted: int) -> Step:
+    """Where the display's own limits carry RGB at this refresh with 8 bits and no more."""
+    clock = clock_of(chosen)
+    asks = f"{number(clock.value * wanted / 8 / 1e6, 1)} MHz" if clock else "more"
+    way = next((f"{_LESS[s]} with {bits} bits" for s, bits in carried if s in _LESS and bits >= wanted), "")
+    slower = max(
+        (
+            m.refresh_hz
+            for m in _of_size(found, chosen.width, chosen.height)
+            if m.refresh_hz < chosen.refresh_hz - 1 and ("rgb", wanted) in formats(found, m)
+        ),
+        default=0.0,
+    )
+    ways = [f"{way} for HDR films" if way else "", f"a refresh of {_hz(slower)}" if slower else ""]
+    return Step(
+        key="depth",
+        title="Bits a channel: 8",
+        do=(f"Choose 8 bits with RGB at {_hz(chosen.refresh_hz)}.",),
+        why=(
+            f"The display takes {found.depth} bits a channel, but {wanted} at this refresh run at {asks}, above the "
+            f"{limits(found).say()} that it states itself."
+        ),
+        otherwise=(
+            f"For {wanted} bits take {' or '.join(filter(None, ways))}." if any(ways) else "8 bits are enough for "
+            "ordinary pictures."
+        ),
+    )  # fmt: skip
 
 
 def _another_kind(found: Declaration, mode: ModeInUse | None) -> str:
@@ -157,6 +289,18 @@ def _range(found: Declaration, mode: ModeInUse | None) -> Step:
             otherwise=(
                 "Put the card back to automatic: some displays declare that they follow and do not. Change one end "
                 "at a time."
+            ),
+        )
+    if over_displayport(found):
+        return Step(
+            key="range",
+            title="RGB range: full, then look",
+            do=("Set the card's output range to full.", "Then look at the steps near black."),
+            why="Over DisplayPort computers send full range, and monitors expect it, whatever the timing.",
+            see="Steps just above black can be told apart, and black stays black.",
+            otherwise=(
+                "Swallowed shadows mean that the display expects limited: look for a range or black-level setting in "
+                "its menu, else send limited."
             ),
         )
     said = "The display says" if found.rgb_range_selectable is False else "The display does not say"

@@ -26,16 +26,25 @@ def facts(found: Declaration) -> Table:
         mode = found.preferred
         words = say_mode(mode.width, mode.height, mode.refresh_hz, mode.interlaced)
         rows.append(("Preferred mode", f"{words}, {said[found.native_said]}"))
-        rows.append(("Its clock and totals", f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"))
+        if mode.clock_khz:
+            totals = f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"
+            rows.append(("Its clock and totals", totals))
+    if found.preferred_too:
+        other = found.preferred_too
+        words = say_mode(other.width, other.height, other.refresh_hz, other.interlaced)
+        rows.append(("DisplayID prefers", f"{words} ({other.where})"))
     if found.native_size:
         rows.append(("Its own grid of pixels", f"{number(found.native_size[0])} × {number(found.native_size[1])}"))
     for one in found.ranges:
         top = f"{one.high} Hz" if one.high else "the refresh of the mode"
         clock = f", up to {number(one.clock_mhz)} MHz" if one.clock_mhz else ""
         rows.append((f"Refresh range ({one.where})", f"{one.low} Hz to {top}{clock}"))
+    if found.variable:
+        rows.append(("Refresh that varies", "; ".join(found.variable)))
     rows += _colour(found) + _link(found)
     if found.tiles:
-        rows.append(("Tiles", f"{found.tiles[0]} × {found.tiles[1]}: each input feeds one of them"))
+        size = f", of {number(found.tile_size[0])} × {number(found.tile_size[1])}" if found.tile_size else ""
+        rows.append(("Tiles", f"{found.tiles[0]} × {found.tiles[1]}{size}: each input feeds one of them"))
     return Table("What it declares", (Column("Fact"), Column("What the declaration says")), tuple(rows))
 
 

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 from calculators.desk.answer import DEPENDS, NO, YES
 from calculators.desk.errors import InputErrors
 from calculators.desk.numbers import listed, number
+from calculators.trade.frame_rates import exact_rate, slowed_from
 from calculators.trade.links.fitting import Fit, fit
-from calculators.trade.links.link_rates import TMDS, Link
+from calculators.trade.links.link_rates import DISPLAYPORT, FIXED_RATE, Link
 from calculators.trade.modes.cta_861 import find_format
-from calculators.trade.modes.modes import Mode, mode
+from calculators.trade.modes.modes import USUAL, Mode, mode
+from calculators.trade.modes.untold import ClockRange, clock_range
 
 SAMPLING_WORDS = {"rgb": "RGB", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
@@ -23,11 +25,17 @@ _SIZES = (
 )  # fmt: skip
 _RATES = (480, 360, 240, 200, 180, 165, 144, 120, 100, 90, 75, 60)
 _SLOW_RATES = (50, 48, 30, 25, 24)
+# What displays offer that can be a whole multiple of a film's frames.
+_FILM_RATES = (240, 200, 144, 120, 100, 72, 60, 50, 48, 30, 25, 24)
 
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """What a viewer wants to send, and over which link."""
+    """
+    What a viewer wants to send, and over which link.
+
+    blanking: as told, or `usual` where it was not. content: frames a second of what is watched, for films.
+    """
 
     width: int
     height: int
@@ -40,14 +48,27 @@ class Wish:
     lanes: int
     h_total: int | None = None
     v_total: int | None = None
+    content: float = 24
 
     def mode(self) -> Mode:
-        """The mode with its blanking; InputErrors where there is none."""
-        return mode(self.width, self.height, self.refresh, self.blanking, self.h_total, self.v_total)
+        """The mode with its blanking, the usual one where none was told; InputErrors where there is none."""
+        blanking = self.blanking
+        if blanking == USUAL:
+            listed_size = find_format(self.width, self.height, self.refresh)
+            blanking = "cta" if self.link.family != DISPLAYPORT and listed_size else "cvt-rb"
+        return mode(self.width, self.height, self.refresh, blanking, self.h_total, self.v_total)
+
+    def untold(self, made: Mode) -> ClockRange | None:
+        """The pixel clocks that the mode may have where nobody told its blanking; None where that does not matter."""
+        told = self.blanking != USUAL or self.h_total is not None or self.v_total is not None
+        if told or self.link.family == FIXED_RATE:
+            return None
+        return clock_range(self.width, self.height, self.refresh, made)
 
     def fit(self) -> Fit:
         """How it goes with the link; InputErrors where there is no such mode."""
-        return fit(self.mode(), self.link, self.lanes, self.sampling, self.depth, self.compressed)
+        made = self.mode()
+        return fit(made, self.link, self.lanes, self.sampling, self.depth, self.compressed, self.untold(made))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,18 +85,21 @@ class Offer:
 
 # In which order things are given up, by what the screen is for. Common practice, no source: text suffers first
 # from coloured edges, film hardly at all; films have 24 to 30 frames a second, games want as many as there are.
+# Compression is made not to be seen, so it comes before a lower refresh or size wherever both ends may offer it.
 ORDERS = {
-    "text": ("blanking", "depth", "compression", "refresh", "422", "resolution", "420", "slow"),
-    "film": ("blanking", "refresh", "slow", "422", "420", "compression", "depth", "resolution"),
-    "games": ("blanking", "depth", "compression", "422", "refresh", "420", "resolution", "slow"),
+    "text": ("blanking", "depth", "both", "compression", "refresh", "422", "resolution", "420", "slow"),
+    "film": ("blanking", "compression", "film", "422", "420", "depth", "both", "resolution"),
+    "games": ("blanking", "depth", "both", "compression", "422", "refresh", "420", "resolution", "slow"),
 }
 
 _NAMES = {
     "blanking": "Blanking",
     "depth": "Bits a channel",
+    "both": "Bits and blanking",
     "compression": "Compression",
     "refresh": "Refresh",
-    "slow": "Refresh, to a film's",
+    "slow": "Refresh, below 60",
+    "film": "Refresh, to the film's own",
     "422": "Colour resolution",
     "420": "Colour resolution",
     "resolution": "Resolution",
@@ -87,7 +111,8 @@ _COSTS = {
     "422": "Coloured text smears sideways; film hardly shows it.",
     "420": "Coloured text smears both ways; only in listed modes.",
     "refresh": "Motion is less smooth; a still page is the same.",
-    "slow": "Motion stutters: fine for films, poor for all else.",
+    "slow": "Motion and the pointer stutter.",
+    "film": "Nothing for film: each frame is held equally long.",
     "resolution": "Everything gets softer: the picture is blown up.",
 }
 
@@ -115,12 +140,21 @@ def offers(wish: Wish, use: str) -> list[Offer]:
         >>> [(o.key, o.becomes, o.found.word) for o in offers(wish, "text")][1]
         ('depth', '8 bits', 'yes')
     """
-    made = []
+    made: dict[str, Offer] = {}
     for key in ORDERS[use]:
-        offer = _mildest(key, wish)
+        offer = _both(wish, made) if key == "both" else _mildest(key, wish)
         if offer:
-            made.append(offer)
-    return made
+            made[key] = offer
+    return list(made.values())
+
+
+def _both(wish: Wish, made: dict[str, Offer]) -> Offer | None:
+    """Two small things at once, where neither of them alone is enough and both together may be."""
+    bits, blanking = made.get("depth"), made.get("blanking")
+    if bits is None or blanking is None or YES in (bits.found.word, blanking.found.word):
+        return None
+    offer = _mildest("both", wish)
+    return offer if offer and offer.found.word != NO else None
 
 
 def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
@@ -132,7 +166,7 @@ def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
     said: list[str] = []
     now = wish
     for key in ORDERS[use]:
-        offer = _mildest(key, now)
+        offer = _mildest(key, now) if key != "both" else None  # one thing is added at a time
         if offer is None:
             continue
         earlier = _replaced(key, said)
@@ -147,7 +181,7 @@ def _replaced(key: str, said: list[str]) -> list[str]:
     """What a later thing takes the place of: 4:2:0 of 4:2:2, a film's refresh of a gentler one."""
     if key == "420":
         return [SAMPLING_WORDS["422"]]
-    return [s for s in said if s.endswith(" Hz")] if key in ("slow", "refresh") else []
+    return [s for s in said if s.endswith(" Hz")] if key in ("slow", "refresh", "film") else []
 
 
 def _mildest(key: str, wish: Wish) -> Offer | None:
@@ -177,7 +211,7 @@ def _less(found: Fit, wish: Wish) -> bool:
 
 
 def _costs(key: str, step: Wish) -> str:
-    if key == "depth":
+    if key in ("depth", "both"):
         if step.depth == 8:
             return "Smooth skies may show bands, in HDR more than else."
         return "Next to nothing: HDR is made with 10 bits."
@@ -192,18 +226,54 @@ def _steps(key: str, wish: Wish) -> list[tuple[Wish, str]]:
         return [(replace(wish, blanking="cvt-rb2"), "second reduced blanking")]
     if key == "depth":
         return [(replace(wish, depth=d), f"{d} bits") for d in (10, 8) if d < wish.depth]
+    if key == "both":
+        return [
+            (replace(less, blanking="cvt-rb2"), f"{bits} and second reduced blanking")
+            for less, bits in _steps("depth", wish)
+        ]
     if key == "compression":
-        if wish.compressed or wish.link.family == TMDS:
+        if wish.compressed or not wish.link.may_compress:
             return []
         return [(replace(wish, compressed=True), "compressed")]
     if key in ("422", "420"):
-        if wish.sampling == key or wish.sampling == "420":
+        if wish.sampling == key or wish.sampling == "420" or wish.link.dvi:  # DVI has RGB alone
             return []
         return [(replace(wish, sampling=key), SAMPLING_WORDS[key])]
     if key in ("refresh", "slow"):
         slower = [r for r in (_RATES if key == "refresh" else _SLOW_RATES) if r < wish.refresh - 1]
         return [(replace(wish, refresh=float(r)), f"{r} Hz") for r in slower]
+    if key == "film":
+        return [(replace(wish, refresh=r), f"{number(r, 3)} Hz") for r in film_rates(wish.content, wish.refresh)]
     return [(_sized(wish, w, h), f"{w}×{h}") for w, h in _smaller(wish)]
+
+
+def film_rates(content: float, below: float) -> list[float]:
+    """
+    The refresh rates below one at which each frame of a film is held equally long, fastest first.
+
+    Args:
+        content: Frames a second, as typed. [frames/s]
+        below: The refresh that is too fast. [Hz]
+
+    Returns:
+        Rates that displays offer and that are whole multiples of the film's frames; where those are slowed by
+        1000/1001, so are these. [Hz]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Arithmetic; which rates displays offer: common practice, no source.
+
+    Example:
+        >>> film_rates(24, 144), film_rates(23.976, 60), film_rates(25, 120), film_rates(30, 75)
+        ([120.0, 72.0, 48.0, 24.0], [47.952, 23.976], [100.0, 50.0, 25.0], [60.0, 30.0])
+    """
+    slowed = slowed_from(content)
+    whole = slowed or content
+    held = [r for r in _FILM_RATES if r / whole == r // whole]
+    typed = [round(r * 1000 / 1001, 3) if slowed else float(r) for r in held]
+    return [r for r in typed if exact_rate(r).value < below - 0.5]  # a display's 59.94 is no way down from 60
 
 
 def _sized(wish: Wish, width: int, height: int) -> Wish:
@@ -230,15 +300,15 @@ def _smaller(wish: Wish) -> list[tuple[int, int]]:
 
 
 def best_offer(made: list[Offer]) -> Offer | None:
-    """The first that fits outright, else the first that may."""
-    for word in (YES, DEPENDS):
-        for offer in made:
-            if offer.found.word == word:
-                return offer
-    return None
+    """The first that fits outright, or with compression, which both ends may offer; else the first that may."""
+    for offer in made:
+        if offer.found.word == YES or (offer.key == "compression" and offer.found.squeezed):
+            return offer
+    return next((offer for offer in made if offer.found.word == DEPENDS), None)
 
 
 def say_together(said: list[str], offer: Offer) -> str:
     """Such as 'second reduced blanking, 8 bits and 4:2:2 together'."""
-    rate = number(offer.found.needed.value / 1e9, 2)
-    return f"{listed(said)} together, which needs {rate} Gb/s"
+    found = offer.found
+    rate = found.compressed if found.squeezed and found.compressed else found.needed
+    return f"{listed(said)} together, which needs {number(rate.value / 1e9, 2)} Gb/s"

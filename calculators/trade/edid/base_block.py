@@ -72,14 +72,14 @@ def read_base(block: bytes, into: Declaration) -> None:
         into.ycbcr_444 |= bool(block[24] & 0x08)
         into.ycbcr_422 |= bool(block[24] & 0x10)
     into.native_said = bool(block[24] & 2) if newer else None
+    if newer and block[24] & 1:  # continuous frequency, section 3.6.4
+        into.variable.append("any refresh within its range (base block)")
     into.extensions_said = block[126]
     _established(block, into)
     _standard(block[38:54], newer, "standard timings", into)
     for i in range(_DESCRIPTORS):
         start = _FIRST_DESCRIPTOR + i * _DESCRIPTOR
         _descriptor(block[start : start + _DESCRIPTOR], i, newer, into)
-    if into.preferred is None:
-        into.broken.append("The first descriptor holds no detailed timing, so no mode is said to be preferred.")
 
 
 def _descriptor(part: bytes, number: int, newer: bool, into: Declaration) -> None:
@@ -88,8 +88,6 @@ def _descriptor(part: bytes, number: int, newer: bool, into: Declaration) -> Non
         if mode is None:
             into.broken.append(f"Detailed timing {number + 1} of the base block has no size and is left out.")
             return
-        if number == 0:
-            into.preferred = mode
         into.add_mode(mode)
         return
     tag = part[3]

@@ -135,7 +135,7 @@ def _listed(codes: list[int], also_420: bytes | None, where: str, into: Declarat
 def _add_format(vic: int, where: str, into: Declaration, *, only: bool = False, also: bool = False) -> None:
     entry = FORMATS.get(vic)
     if entry is None:
-        into.broken.append(f"Format code {vic} in {where} stands for no format that is known here.")
+        into.broken.append(f"Format code {vic} in {where} stands for no format that is known here.{_meant(vic)}")
         return
     into.add_mode(
         ListedMode(
@@ -143,6 +143,14 @@ def _add_format(vic: int, where: str, into: Declaration, *, only: bool = False, 
             entry.interlaced, vic=vic, only_420=only, also_420=also,
         )
     )  # fmt: skip
+
+
+def _meant(code: int) -> str:
+    """What a code probably means that carries the mark of a native format where that mark does not exist."""
+    entry = FORMATS.get(code & 127) if code > 192 else None
+    if entry is None:
+        return ""
+    return f" Perhaps {code & 127} is meant, {entry.say()}, marked as native: codes above 64 have no such mark."
 
 
 def _vendor(part: bytes, into: Declaration) -> None:
@@ -181,12 +189,16 @@ def _second_hdmi(part: bytes, into: Declaration) -> None:
         for bit, depth in ((4, 16), (2, 12), (1, 10)):
             if part[6] & bit:
                 into.deep_420_depth = max(into.deep_420_depth, depth)
+    if len(part) > 7 and part[7] & 0x40:
+        into.variable.append("film rates without a black screen between them (second HDMI block)")
     if len(part) > 9:
         low, high = part[8] & 63, (part[8] & 0xC0) << 2 | part[9]
         if low and high > low:
             into.add_range(low, high, "second HDMI block, variable refresh")
+            into.variable.append(f"{low} to {high} Hz over HDMI (second HDMI block)")
         elif low and not high:  # 0 means: up to the refresh of the mode in use
             into.add_range(low, 0, "second HDMI block, variable refresh")
+            into.variable.append(f"from {low} Hz to the mode's own refresh over HDMI (second HDMI block)")
     if len(part) > 10:
         into.compression |= bool(part[10] & 0x80)
 
@@ -197,6 +209,7 @@ def _extended(tag: int, part: bytes, where: str, into: Declaration) -> None:
         into.rgb_range_selectable = bool(into.rgb_range_selectable) or bool(part[0] & 0x40)
     elif tag == _COLORIMETRY and part:
         spaces: tuple[tuple[int, int, str], ...] = ((part[0], 0x80, "BT.2020 RGB"), (part[0], 0x40, "BT.2020 Y′CbCr"))
+        spaces += ((part[0], 0x20, "BT.2020 constant luminance"),)
         spaces += ((part[1], 0x80, "DCI-P3"),) if len(part) > 1 else ()
         into.wide_colour += [n for byte, bit, n in spaces if byte & bit and n not in into.wide_colour]
     elif tag == _HDR and part:

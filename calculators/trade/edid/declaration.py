@@ -67,10 +67,12 @@ class Declaration:
     """
     Everything found. Filled by the block readers; False, 0, None and empty mean 'not declared'.
 
-    tmds_mhz, tmds_second_mhz: the limits of the first and the second HDMI block. fixed_rate: the code of the
-    highest fixed-rate link. *_depth: bits a channel by the base block, the deep-colour flags, a DisplayID block.
-    broken: rules of the standards that the declaration breaks, as sentences. unread: parts that were found and
-    not read.
+    preferred_too: what DisplayID prefers, where the base block prefers another. tmds_mhz, tmds_second_mhz: the limits
+    of the first and the second HDMI block. fixed_rate: the code of the highest fixed-rate link. *_depth: bits a channel
+    by the base block, the deep-colour flags, a DisplayID block. variable: how the refresh may vary, as phrases.
+    tiles, tile_size: how many across and down, and the size of this one; tile_alone: what the display does with this
+    tile's picture where no other input feeds it (2: spreads it over the whole). broken: rules of the standards that
+    the declaration breaks, as sentences. unread: parts that were found and not read.
     """
 
     version: str = ""
@@ -80,6 +82,7 @@ class Declaration:
     native_said: bool | None = None
     native_size: tuple[int, int] | None = None
     preferred: ListedMode | None = None
+    preferred_too: ListedMode | None = None
     modes: list[ListedMode] = field(default_factory=list)
     ranges: list[RefreshRange] = field(default_factory=list)
     base_depth: int = 0
@@ -101,7 +104,10 @@ class Declaration:
     peak_nits: float = 0
     dynamic_hdr: bool = False
     wide_colour: list[str] = field(default_factory=list)
+    variable: list[str] = field(default_factory=list)
     tiles: tuple[int, int] | None = None
+    tile_size: tuple[int, int] | None = None
+    tile_alone: int = 0
     extensions_said: int = 0
     extensions_override: int = 0
     blocks: list[Block] = field(default_factory=list)
@@ -132,7 +138,14 @@ class Declaration:
             self.ranges.append(found)
 
     def add_mode(self, mode: ListedMode) -> None:
-        """Keep a mode, unless the very same stands there already."""
+        """Keep a mode, unless the very same stands there already; a preferred one where none is preferred yet."""
+        if mode.preferred:
+            if self.preferred is None:
+                self.preferred = mode
+            elif self.preferred_too is None and (mode.width, mode.height, round(mode.refresh_hz)) != (
+                self.preferred.width, self.preferred.height, round(self.preferred.refresh_hz)
+            ):  # fmt: skip
+                self.preferred_too = mode
         if mode not in self._seen:
             self._seen.add(mode)
             self.modes.append(mode)

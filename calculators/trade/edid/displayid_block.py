@@ -78,17 +78,23 @@ def _data_block(tag: int, flags: int, part: bytes, where: str, into: Declaration
         _sampling(part[2], part[3], part[4], 0, into)
     elif tag == 0x26 and len(part) >= 4:
         _sampling(part[0], part[1], part[2], part[3], into)
+        _colour_spaces(part, into)
     elif tag == 0x09 and len(part) >= 15:
         _range(part[10], part[11], _clock(part, 3) * 10, where, into)
     elif tag == 0x25 and len(part) >= 9:
         high = part[7] | ((part[8] & 3) << 8 if flags & 7 else 0)
         _range(part[6], high, _clock(part, 3), where, into)
+        if part[8] & 0x80:
+            into.variable.append(f"{part[6]} to {high} Hz without a break ({where})")
     elif tag == 0x2B:
         _adaptive(flags, part, where, into)
     elif tag in (0x12, 0x28) and len(part) >= 4:
         across = (part[1] >> 4 & 15 | (part[3] >> 2 & 0x30)) + 1
         down = (part[1] & 15 | (part[3] & 0x30)) + 1
         into.tiles = (across, down)
+        into.tile_alone = part[0] & 7
+        if len(part) >= 8:
+            into.tile_size = ((part[4] | part[5] << 8) + 1, (part[6] | part[7] << 8) + 1)
     elif tag == 0x81:
         read_data_blocks(part, where, into)
     elif tag not in _NO_MATTER:
@@ -115,6 +121,25 @@ def _sampling(rgb: int, full: int, half: int, quarter: int, into: Declaration) -
     into.ycbcr_420 |= bool(quarter)
 
 
+# Which colour space goes with which curve. DisplayID 2.0, section 4.7, display interface features, from memory.
+_SPACES = {5: "DCI-P3", 6: "BT.2020 RGB"}
+_CURVES = {8: "PQ", 9: "HLG"}
+
+
+def _colour_spaces(part: bytes, into: Declaration) -> None:
+    """Wider colour and HDR curves, as one byte of fixed pairs and a list of further ones."""
+    pairs = []
+    if len(part) > 6:
+        pairs += [pair for bit, pair in ((0x10, (5, 0)), (0x20, (6, 0)), (0x40, (6, 8))) if part[6] & bit]
+    if len(part) > 8:
+        pairs += [(byte >> 4, byte & 15) for byte in part[9 : 9 + min(part[8], 7)]]
+    for space, curve in pairs:
+        if space in _SPACES and _SPACES[space] not in into.wide_colour:
+            into.wide_colour.append(_SPACES[space])
+        if curve in _CURVES and _CURVES[curve] not in into.transfers:
+            into.transfers.append(_CURVES[curve])
+
+
 def _range(low: int, high: int, clock_khz: int, where: str, into: Declaration) -> None:
     if not 0 < low <= high:
         into.broken.append(f"The refresh range in {where} runs from {low} to {high} Hz and is left out.")
@@ -128,3 +153,5 @@ def _adaptive(flags: int, part: bytes, where: str, into: Declaration) -> None:
     for start in range(0, len(part) - size + 1, size):
         low, high = part[start + 2], (part[start + 3] | (part[start + 4] & 3) << 8) + 1
         _range(low, high, 0, f"{where}, adaptive refresh", into)
+        if 0 < low <= high:
+            into.variable.append(f"{low} to {high} Hz, adaptive ({where})")

@@ -56,6 +56,9 @@ def read_declaration(data: bytes) -> Declaration:
         if start // BLOCK >= announced and len(set(block)) == 1:
             continue  # what a program padded its file with, not a block
         _read_block(block, start // BLOCK, found)
+    if found.preferred is None or not found.preferred.where.startswith("base block"):
+        said = "DisplayID's is taken" if found.preferred else "no mode is said to be preferred"
+        found.broken.append(f"The first descriptor of the base block holds no detailed timing: {said}.")
     announced = 1 + (found.extensions_override or found.extensions_said)
     if found.blocks[-1].number >= announced:
         found.broken.append(f"It announces {plural(announced - 1, 'extension')}, but more follow; they were read too.")

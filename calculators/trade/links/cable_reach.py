@@ -32,29 +32,35 @@ class Reach:
 # No standard here fixes a length: a cable is certified when it passes the electrical test of its category, and
 # the lengths at which cables pass are what makers offer. So every figure is common practice; CERTIFIED says that
 # a certification programme for the rate exists and that certified passive cables up to the lower end are on sale.
+# Light hardly cares for the length: optical cables are offered to 100 m, beyond 50 m each maker for its own alone.
 _REACH: dict[str, Reach] = {
     "dp-rbr": Reach(Span(5, 15, PRACTICE), Span(15, 20, PRACTICE), Span(50, 100, PRACTICE)),
     "dp-hbr": Reach(Span(3, 7, PRACTICE), Span(10, 15, PRACTICE), Span(50, 100, PRACTICE)),
     "dp-hbr2": Reach(Span(2, 5, CERTIFIED), Span(7, 15, PRACTICE), Span(30, 100, PRACTICE)),
-    "dp-hbr3": Reach(Span(2, 3, CERTIFIED), Span(5, 10, PRACTICE), Span(30, 50, PRACTICE)),
-    "dp-uhbr10": Reach(Span(1.5, 2, CERTIFIED), Span(3, 5, PRACTICE), Span(10, 30, PRACTICE)),
-    "dp-uhbr13.5": Reach(Span(1.5, 2, CERTIFIED), Span(3, 4, PRACTICE), Span(10, 30, PRACTICE)),
-    "dp-uhbr20": Reach(Span(1, 1.2, CERTIFIED), Span(2, 3, PRACTICE), Span(10, 30, PRACTICE)),
+    "dp-hbr3": Reach(Span(2, 3, CERTIFIED), Span(5, 10, PRACTICE), Span(30, 100, PRACTICE)),
+    "dp-uhbr10": Reach(Span(1.5, 2, CERTIFIED), Span(3, 5, PRACTICE), Span(10, 100, PRACTICE)),
+    "dp-uhbr13.5": Reach(Span(1.5, 2, CERTIFIED), Span(3, 4, PRACTICE), Span(10, 100, PRACTICE)),
+    "dp-uhbr20": Reach(Span(1, 1.2, CERTIFIED), Span(2, 3, PRACTICE), Span(10, 100, PRACTICE)),
+    "usb-c-2": Reach(Span(1, 2, PRACTICE), Span(2, 5, PRACTICE), Span(10, 100, PRACTICE)),
+    "usb-c-4": Reach(Span(1, 2, PRACTICE), Span(2, 5, PRACTICE), Span(10, 100, PRACTICE)),
+    "dvi-single": Reach(Span(5, 10, PRACTICE), Span(15, 20, PRACTICE), Span(50, 100, PRACTICE)),
+    "dvi-dual": Reach(Span(3, 5, PRACTICE), Span(5, 10, PRACTICE), Span(30, 100, PRACTICE)),
     "hdmi-tmds-165": Reach(Span(7, 15, PRACTICE), Span(20, 30, PRACTICE), Span(50, 100, PRACTICE)),
     "hdmi-tmds-340": Reach(Span(5, 10, CERTIFIED), Span(15, 25, PRACTICE), Span(50, 100, PRACTICE)),
     "hdmi-tmds-600": Reach(Span(3, 5, CERTIFIED), Span(10, 15, PRACTICE), Span(50, 100, PRACTICE)),
     "hdmi-frl-9": Reach(Span(3, 5, CERTIFIED), Span(10, 15, PRACTICE), Span(50, 100, PRACTICE)),
     "hdmi-frl-18": Reach(Span(3, 5, CERTIFIED), Span(5, 10, PRACTICE), Span(50, 100, PRACTICE)),
     "hdmi-frl-24": Reach(Span(3, 5, CERTIFIED), Span(5, 10, PRACTICE), Span(50, 100, PRACTICE)),
-    "hdmi-frl-32": Reach(Span(2, 4, CERTIFIED), Span(5, 8, PRACTICE), Span(30, 50, PRACTICE)),
-    "hdmi-frl-40": Reach(Span(2, 3, CERTIFIED), Span(5, 7, PRACTICE), Span(30, 50, PRACTICE)),
-    "hdmi-frl-48": Reach(Span(2, 3, CERTIFIED), Span(5, 7, PRACTICE), Span(30, 50, PRACTICE)),
+    "hdmi-frl-32": Reach(Span(2, 4, CERTIFIED), Span(5, 8, PRACTICE), Span(30, 100, PRACTICE)),
+    "hdmi-frl-40": Reach(Span(2, 3, CERTIFIED), Span(5, 7, PRACTICE), Span(30, 100, PRACTICE)),
+    "hdmi-frl-48": Reach(Span(2, 3, CERTIFIED), Span(5, 7, PRACTICE), Span(30, 100, PRACTICE)),
     "hdmi-frl-64": Reach(Span(1, 2, CERTIFIED), None, None),
     "hdmi-frl-80": Reach(Span(1, 2, CERTIFIED), None, None),
     "hdmi-frl-96": Reach(Span(1, 2, CERTIFIED), None, None),
 }
 
 KINDS = ("passive", "active", "optical")
+EACH_MAKER_FROM_M = 50  # beyond this no two makers state the same. Common practice, no source
 
 
 def reach(key: str) -> Reach:

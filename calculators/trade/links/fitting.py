@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.desk.answer import DEPENDS, NO, YES
 from calculators.desk.numbers import number
@@ -10,6 +10,7 @@ from calculators.trade.links.link_rates import (
     DISPLAYPORT,
     TMDS,
     Link,
+    bits_a_pixel,
     character_clock,
     compressed_bits,
     line_coded_bits,
@@ -18,6 +19,7 @@ from calculators.trade.links.link_rates import (
     usable_bits,
 )
 from calculators.trade.modes.modes import Mode
+from calculators.trade.modes.untold import ClockRange
 from calculators.trade.ratio import Ratio
 
 CLOCK_MARGIN = (1006, 1000)  # a link's clock may be 0.6 % off: VESA DisplayPort 1.4, spread and tolerance, from memory
@@ -36,7 +38,9 @@ class Fit:
     How a mode and a link go together. word: yes, depends or no.
 
     needed, payload: bits a second. active: what the visible picture alone asks. usable: with all of HDMI's
-    margins taken off. compressed: what the strongest compression asks. kind: which rule decided.
+    margins taken off. compressed: what the strongest compression asks. kind: which rule decided. more: the reason
+    at length, where there is more to say. needed_least, needed_most: where the blanking was not told, what the mode
+    may ask. clock_limit: the highest pixel clock that is sure to be carried. [Hz]
     """
 
     word: str
@@ -49,6 +53,15 @@ class Fit:
     line_coded: Ratio | None = None
     compressed: Ratio | None = None
     character: Ratio | None = None
+    more: str = ""
+    needed_least: Ratio | None = None
+    needed_most: Ratio | None = None
+    clock_limit: Ratio | None = None
+
+    @property
+    def squeezed(self) -> bool:
+        """Whether it fits compressed only, so that the compressed rate is the one to name."""
+        return self.kind == "compressed" and self.compressed is not None
 
 
 def gigabits(rate: Ratio, places: int = 2) -> str:
@@ -56,17 +69,21 @@ def gigabits(rate: Ratio, places: int = 2) -> str:
     return f"{number(rate.value / 1e9, places)} Gb/s"
 
 
-def fit(made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool) -> Fit:
+def fit(
+    made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None = None
+) -> Fit:
     """
     Whether a mode fits a link.
 
     Args:
         made: The mode with its blanking. [object]
         one: The link. [object]
-        lanes: Lanes in use; counts for DisplayPort only. [1], 1, 2 or 4.
+        lanes: Lanes in use; counts for DisplayPort's own sockets only. [1], 1, 2 or 4.
         sampling: rgb, 444, 422 or 420. [text]
         depth: Bits a channel. [bit], 8, 10 or 12.
         compressed: Whether both ends may compress.
+        untold: Where nobody told the blanking, the pixel clocks that it may have; set aside by a fixed-rate link,
+            whose rule does without. [Hz]
 
     Returns:
         The verdict with its reason and the rates behind it. [object]
@@ -75,7 +92,7 @@ def fit(made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed
         Nothing.
 
     Source:
-        VESA DisplayPort 1.4 and 2.1, HDMI 2.1; from memory. The rule of each kind of link is in its function.
+        VESA DisplayPort 1.4 and 2.1, HDMI 2.1, DVI 1.0; from memory. The rule of each kind of link is in its function.
 
     Example:
         >>> from calculators.trade.links.link_rates import link
@@ -84,61 +101,114 @@ def fit(made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed
         'no'
     """
     if one.family == TMDS:
-        return _tmds(made, one, sampling, depth)
+        return _tmds(made, one, sampling, depth, untold)
     if one.family == DISPLAYPORT:
-        plain = _displayport(made, one, lanes, sampling, depth, compressed)
+        plain = _displayport(made, one, lanes, sampling, depth, compressed, untold)
     else:
         plain = _fixed_rate(made, one, sampling, depth)
-    return _with_compression(plain, made, sampling) if compressed else plain
+    return _with_compression(plain, made, sampling, untold) if compressed else plain
 
 
-def _tmds(made: Mode, one: Link, sampling: str, depth: int) -> Fit:
+def _tmds(made: Mode, one: Link, sampling: str, depth: int, untold: ClockRange | None) -> Fit:
     """Yes where the character clock is within the limit, else no: the limit already holds the tolerance."""
+    limit = Ratio(one.lane_mbps * 1_000_000)
     clock = character_clock(made.clock, sampling, depth)
-    within = clock.fits(Ratio(one.lane_mbps * 1_000_000))
-    words = f"{number(clock.value / 1e6, 2)} MHz"
-    reason = (
-        f"The link would run at {words}, within its {one.lane_mbps} MHz."
-        if within
-        else f"The link would have to run at {words}, above its {one.lane_mbps} MHz."
+    least, most = (
+        (character_clock(c, sampling, depth) for c in (untold.least, untold.most)) if untold else (clock, clock)
     )
+    words = f"{number(clock.value / 1e6, 2)} MHz"
+    if most.fits(limit):
+        word, kind = YES, "character clock"
+        reason = f"The link would run at {words}, within its {one.lane_mbps} MHz."
+    elif least.fits(limit):
+        word, kind = DEPENDS, "untold"
+        reason = (
+            f"It takes {_plain(least)} to {_plain(most)} MHz, by the display's timing; the link ends at "
+            f"{one.lane_mbps}."
+        )
+    else:
+        word, kind = NO, "character clock"
+        reason = f"The link would have to run at {words}, above its {one.lane_mbps} MHz."
+    if one.dvi:
+        word, reason, kind = _dvi(made, one, sampling, depth, (word, reason, kind))
     return Fit(
-        YES if within else NO,
+        word,
         reason,
         needed_bits(made.clock, one, sampling, depth),
         payload_bits(one, one.lanes),
         needed_bits(made.active, one, sampling, depth),
-        "character clock",
+        kind,
         character=clock,
+        needed_least=needed_bits(untold.least, one, sampling, depth) if untold else None,
+        needed_most=needed_bits(untold.most, one, sampling, depth) if untold else None,
+        clock_limit=_undo(limit, sampling, depth),
     )
 
 
-def _displayport(made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool) -> Fit:
-    """No above the payload; depends within 0.6 % of it; else yes."""
+# DVI sends RGB alone, eight bits a channel on one link; what goes beyond may take the second link, up to this clock.
+# DVI 1.0, from memory.
+_DVI_ONE_LINK = Ratio(165_000_000)
+
+
+def _dvi(made: Mode, one: Link, sampling: str, depth: int, found: tuple[str, str, str]) -> tuple[str, str, str]:
+    """DVI's own limits before the clock's."""
+    if sampling != "rgb":
+        return NO, "DVI carries RGB and none of television's colour formats.", "format"
+    if depth == 8:
+        return found
+    if one.key == "dvi-dual" and made.clock.fits(_DVI_ONE_LINK):
+        return DEPENDS, f"{depth} bits take DVI's second link, and hardly any display does that.", "second link"
+    return NO, f"DVI carries 8 bits a channel here, not {depth}.", "format"
+
+
+def _undo(limit: Ratio, sampling: str, depth: int) -> Ratio:
+    """The pixel clock whose character clock is the limit."""
+    if sampling == "422":
+        return limit
+    return limit.times(16, depth) if sampling == "420" else limit.times(8, depth)
+
+
+def _plain(clock: Ratio) -> str:
+    return number(clock.value / 1e6, 2)
+
+
+def _displayport(
+    made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None
+) -> Fit:
+    """No above the payload; depends within 0.6 % of it, or where the blanking decides; else yes."""
     needed = needed_bits(made.clock, one, sampling, depth)
     payload = payload_bits(one, lanes, compressed)
     active = needed_bits(made.active, one, sampling, depth)
-    asked, room = gigabits(needed), gigabits(payload)
-    if not needed.fits(payload):
-        word, kind = NO, "too much"
-        reason = f"It needs {asked} and the link carries {room}."
-    elif not needed.times(*CLOCK_MARGIN).fits(payload):
-        word, kind = DEPENDS, "edge"
-        reason = (
-            f"It needs {asked} of {room}: it fits by {_by(needed, payload)}, and no longer if the link's clock is "
-            "0.6 % slow. "
-            "Whether it is offered is up to the card and the display."
-        )
-    else:
+    least = needed_bits(untold.least, one, sampling, depth) if untold else needed
+    most = needed_bits(untold.most, one, sampling, depth) if untold else needed
+    asked, room, more = gigabits(needed), gigabits(payload), ""
+    if most.times(*CLOCK_MARGIN).fits(payload):
         word, kind = YES, "fits"
         reason = f"It needs {asked} of the {room} that the link carries."
-    return Fit(word, reason, needed, payload, active, kind, line_coded=line_coded_bits(one, lanes))
+    elif not least.fits(payload):
+        word, kind = NO, "too much"
+        reason = f"It needs {asked} and the link carries {room}."
+    elif untold:
+        word, kind = DEPENDS, "untold"
+        reason = f"It needs {gigabits(least)} to {gigabits(most)}, by the display's timing, of {room}."
+    else:
+        word, kind = DEPENDS, "edge"
+        reason = f"It needs {asked} of {room}: it fits by {_by(needed, payload)}."
+        more = (
+            f"It needs {asked} of {room}: it fits by {_by(needed, payload)}, and no longer if the link's clock is "
+            "0.6 % slow. Whether it is offered is up to the card and the display."
+        )
+    return Fit(
+        word, reason, needed, payload, active, kind, line_coded=line_coded_bits(one, lanes), more=more,
+        needed_least=least if untold else None, needed_most=most if untold else None,
+        clock_limit=payload.times(1000, 1006 * bits_a_pixel(one, sampling, depth)),
+    )  # fmt: skip
 
 
 def _by(needed: Ratio, payload: Ratio) -> str:
     """How narrowly something fits, in words; exact, since the edge itself is only 0.6 % wide."""
     if not payload.fits(needed.times(1005, 1000)):
-        return "hardly more than half a percent"
+        return "about half a percent"
     return "less than half a percent" if not payload.fits(needed) else "nothing at all"
 
 
@@ -162,13 +232,14 @@ def _fixed_rate(made: Mode, one: Link, sampling: str, depth: int) -> Fit:
     needed = needed_bits(made.clock, one, sampling, depth)
     active = needed_bits(made.active, one, sampling, depth)
     payload, usable = payload_bits(one, one.lanes), usable_bits(one)
-    asked, room, alone = gigabits(needed), gigabits(payload), gigabits(active)
+    asked, room, alone, more = gigabits(needed), gigabits(payload), gigabits(active), ""
     if needed.fits(usable):
         word, kind = YES, "fits"
-        reason = f"Even with its blanking sent in full it needs {asked} of the {room} that the link carries."
+        reason = f"Even with its blanking in full it needs {asked} of {room}."
     elif _published(made, one, sampling, depth):
         word, kind = YES, "published"
-        reason = (
+        reason = "The standard's makers publish it as carried: blanking travels compressed on this link."
+        more = (
             f"With full blanking it would need {asked}, against {gigabits(usable, 1)} with all margins; but blanking "
             "travels compressed on this link, and the standard's makers publish this pair as carried."
         )
@@ -177,32 +248,39 @@ def _fixed_rate(made: Mode, one: Link, sampling: str, depth: int) -> Fit:
         reason = f"The visible picture alone needs {alone} and the link carries {room}."
     elif needed.fits(payload):
         word, kind = DEPENDS, "edge"
-        reason = (
+        reason = f"It needs {asked} of {room}, which the standard's margins use up."
+        more = (
             f"It needs {asked} of {room}, and no longer fits once every margin of the standard is taken off, "
             f"which leaves {gigabits(usable)}."
         )
     else:
         word, kind = DEPENDS, "bracket"
-        reason = (
+        reason = f"The picture alone needs {alone}, with blanking {asked}; the link carries {room}."
+        more = (
             f"Between {alone} for the picture alone and {asked} with its blanking in full; the link carries {room}. "
             "Blanking travels compressed on this link, so the truth lies between, and the makers of both ends decide."
         )
-    return Fit(word, reason, needed, payload, active, kind, usable=usable, line_coded=line_coded_bits(one, one.lanes))
+    return Fit(
+        word, reason, needed, payload, active, kind, usable=usable, line_coded=line_coded_bits(one, one.lanes),
+        more=more,
+    )  # fmt: skip
 
 
-def _with_compression(plain: Fit, made: Mode, sampling: str) -> Fit:
+def _with_compression(plain: Fit, made: Mode, sampling: str, untold: ClockRange | None) -> Fit:
     """Depends where only compression makes it fit; what fits without it is left as it is."""
     squeezed = compressed_bits(made.clock, sampling)
-    word, reason, kind = plain.word, plain.reason, plain.kind
-    if word == NO and squeezed.fits(plain.payload):
+    least = compressed_bits(untold.least, sampling) if untold else squeezed
+    word, reason, kind, more = plain.word, plain.reason, plain.kind, plain.more
+    if word == NO and least.fits(plain.payload):
         word, kind = DEPENDS, "compressed"
         reason = (
-            f"Only compressed: it needs {gigabits(plain.needed)} as it is and {gigabits(squeezed)} at the strongest "
-            f"compression, of {gigabits(plain.payload)}. Card and display must both offer it."
+            f"Only compressed: {gigabits(squeezed)} instead of {gigabits(plain.needed)}; card and display must both "
+            "offer it."
+        )
+        more = (
+            f"It needs {gigabits(plain.needed)} as it is and {gigabits(squeezed)} at the strongest compression, of "
+            f"{gigabits(plain.payload)}."
         )
     elif word == NO:
-        reason = f"{reason} Even compressed it needs {gigabits(squeezed)}."
-    return Fit(
-        word, reason, plain.needed, plain.payload, plain.active, kind,
-        usable=plain.usable, line_coded=plain.line_coded, compressed=squeezed,
-    )  # fmt: skip
+        reason = f"Even compressed it needs {gigabits(squeezed)}, and the link carries {gigabits(plain.payload)}."
+    return replace(plain, word=word, reason=reason, kind=kind, more=more, compressed=squeezed)

@@ -1,7 +1,7 @@
 """
 The links by the standards' own rate names: what each carries after its line coding, and what a mode asks of it.
 
-A version number of a standard promises no rate, so there are none here.
+A version number of a standard promises no rate; what a box may mean by one stands in link_input.
 """
 
 from __future__ import annotations
@@ -21,6 +21,8 @@ _CORRECTION_ON_8B10B = (976, 1000)
 # HDMI's fixed-rate link: 16b/18b, and Reed-Solomon (255,251). HDMI 2.1, from memory.
 _SIXTEEN_OF_EIGHTEEN = (16, 18)
 _REED_SOLOMON = (251, 255)
+# Display stream compression came with DisplayPort 1.4, whose own rate is HBR3. VESA DisplayPort 1.4, from memory.
+_COMPRESSION_FROM_MBPS = 8100
 _TMDS_BITS_A_CHARACTER = 24  # three data pairs, eight bits each before 8b/10b
 
 
@@ -30,7 +32,8 @@ class Link:
     One rate of one standard.
 
     lane_mbps: raw rate of a lane; for TMDS the highest character clock. [Mb/s, MHz]
-    lanes: fixed for HDMI; 0 where the viewer says. cable: the certification mark of cables tested for this rate.
+    lanes: fixed for HDMI, DVI and USB-C; 0 where the viewer says. cable: the certification mark of cables tested for
+    this rate, or what the cable is called.
     """
 
     key: str
@@ -41,13 +44,23 @@ class Link:
     cable: str
 
     @property
+    def dvi(self) -> bool:
+        """Whether it is DVI: TMDS as HDMI's, but RGB alone and 8 bits on one link."""
+        return self.key.startswith("dvi-")
+
+    @property
+    def may_compress(self) -> bool:
+        """Whether both ends may offer compression: from HBR3 on, and on HDMI's fixed-rate link."""
+        return self.family == FIXED_RATE or (self.family == DISPLAYPORT and self.lane_mbps >= _COMPRESSION_FROM_MBPS)
+
+    @property
     def long_code(self) -> bool:
         """Whether it is a DisplayPort link with 128b/132b coding."""
         return self.family == DISPLAYPORT and self.lane_mbps >= 10_000
 
     def say(self, lanes: int) -> str:
         """Such as 'DisplayPort HBR3 on four lanes'."""
-        if self.family != DISPLAYPORT:
+        if self.family != DISPLAYPORT or self.lanes:
             return self.name
         return f"{self.name} on {LANE_WORDS[lanes]}"
 
@@ -66,6 +79,10 @@ LINKS: tuple[Link, ...] = (
     Link("dp-uhbr10", "DisplayPort UHBR10", DISPLAYPORT, 10_000, 0, "DP40"),
     Link("dp-uhbr13.5", "DisplayPort UHBR13.5", DISPLAYPORT, 13_500, 0, "DP54"),
     Link("dp-uhbr20", "DisplayPort UHBR20", DISPLAYPORT, 20_000, 0, "DP80"),
+    Link("usb-c-2", "USB-C with two lanes at HBR3", DISPLAYPORT, 8100, 2, "full-featured USB-C"),
+    Link("usb-c-4", "USB-C with four lanes at HBR3", DISPLAYPORT, 8100, 4, "full-featured USB-C"),
+    Link("dvi-single", "single-link DVI", TMDS, 165, 3, "DVI, single link"),
+    Link("dvi-dual", "dual-link DVI", TMDS, 330, 6, "DVI, dual link"),
     Link("hdmi-tmds-165", "HDMI TMDS at 165 MHz", TMDS, 165, 3, "High Speed"),
     Link("hdmi-tmds-340", "HDMI TMDS at 340 MHz", TMDS, 340, 3, "High Speed"),
     Link("hdmi-tmds-600", "HDMI TMDS at 600 MHz", TMDS, 600, 3, "Premium High Speed"),
@@ -92,7 +109,7 @@ def raw_bits(one: Link, lanes: int) -> Ratio:
 
     Args:
         one: The link. [object]
-        lanes: Lanes in use; counts for DisplayPort only. [1], 1, 2 or 4.
+        lanes: Lanes in use; counts for DisplayPort's own sockets only. [1], 1, 2 or 4.
 
     Returns:
         The rate. TMDS counts ten bits for each eight, as its advertised 18 Gb/s does. [bit/s]
@@ -109,7 +126,7 @@ def raw_bits(one: Link, lanes: int) -> Ratio:
     """
     if one.family == TMDS:
         return Ratio(one.lane_mbps * 1_000_000 * 30)
-    return Ratio(one.lane_mbps * 1_000_000 * (lanes if one.family == DISPLAYPORT else one.lanes))
+    return Ratio(one.lane_mbps * 1_000_000 * (one.lanes or lanes))
 
 
 def line_coded_bits(one: Link, lanes: int) -> Ratio:

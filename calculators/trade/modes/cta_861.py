@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from calculators.trade.frame_rates import slowed_from
 from calculators.trade.ratio import decimal_ratio
 
 # (VICs that share the timing, width, height, refresh, horizontal total, vertical total). CTA-861-I, tables of
@@ -196,14 +197,17 @@ def read_refresh(refresh_hz: float) -> tuple[int, bool] | None:
         CTA-861-I, note to the format tables, from memory.
 
     Example:
-        >>> read_refresh(60), read_refresh(59.94), read_refresh(23.98), read_refresh(59)
+        >>> read_refresh(60), read_refresh(59.94), read_refresh(23.97), read_refresh(59)
         ((60, False), (60, True), (24, True), (59, False))
     """
+    slowed = slowed_from(refresh_hz)
+    if slowed is not None:
+        return slowed, True
     typed = decimal_ratio(refresh_hz)
     whole, rest = divmod(typed.over, typed.under)
     if not rest:
         return whole, False
-    for nominal in _MAY_DROP:  # 59.94 is 60 divided by 1.001
+    for nominal in _MAY_DROP:  # what a system lists or a declaration gives: 59.9401 is 60 divided by 1.001
         if abs(typed.over * 1001 - nominal * 1000 * typed.under) <= _HALF_OF_SECOND_DECIMAL * 1001:
             return nominal, True
     return None

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from calculators.trade.ratio import Ratio
 
-_MICRO = 1_000_000  # refresh is counted in millionths of Hz, time in µs
+_MICRO = 1_000_000  # time is counted in µs
 
 # VESA CVT 1.2, table of constants, from memory
 _CELL = 8  # characters of 8 pixels; the second reduced blanking counts single pixels
@@ -77,7 +77,7 @@ def cvt(width: int, height: int, refresh: Ratio, blanking: str) -> CvtTiming:
     Args:
         width: Active pixels a line; rounded down to a multiple of 8 except for cvt-rb2. [px], 8 to 100000.
         height: Active lines. [px], 1 to 100000.
-        refresh: Frames a second, with its under at one million. [Hz], up to 1000.
+        refresh: Frames a second, exact: 60000/1001 for 59.94. [Hz], up to 1000.
         blanking: cvt (for tubes), cvt-rb (first reduced) or cvt-rb2 (second reduced). [text]
 
     Returns:
@@ -94,24 +94,23 @@ def cvt(width: int, height: int, refresh: Ratio, blanking: str) -> CvtTiming:
         >>> cvt(3840, 2160, Ratio(60_000_000, 1_000_000), "cvt-rb")
         CvtTiming(width=3840, height=2160, h_total=4000, v_total=2222, clock_khz=533250)
     """
-    micro_hz = refresh.over * (_MICRO // refresh.under)
     if blanking == "cvt":
-        return _for_tubes(width // _CELL * _CELL, height, micro_hz)
+        return _for_tubes(width // _CELL * _CELL, height, refresh)
     if blanking == "cvt-rb":
         rounded = width // _CELL * _CELL
         least = _FRONT_PORCH_LINES + sync_lines(rounded, height) + _LEAST_BACK_PORCH_LINES
-        return _reduced(rounded, height, micro_hz, _REDUCED_H_BLANK, least, _CLOCK_STEP_KHZ)
+        return _reduced(rounded, height, refresh, _REDUCED_H_BLANK, least, _CLOCK_STEP_KHZ)
     if blanking == "cvt-rb2":
         least = _SECOND_FRONT_PORCH_LINES + _SECOND_SYNC_LINES + _SECOND_LEAST_BACK_PORCH_LINES
-        return _reduced(width, height, micro_hz, _SECOND_H_BLANK, least, _SECOND_CLOCK_STEP_KHZ)
+        return _reduced(width, height, refresh, _SECOND_H_BLANK, least, _SECOND_CLOCK_STEP_KHZ)
     raise ValueError(f"blanking must be one of {', '.join(BLANKINGS)}, got {blanking}")
 
 
-def _for_tubes(width: int, height: int, micro_hz: int) -> CvtTiming:
+def _for_tubes(width: int, height: int, refresh: Ratio) -> CvtTiming:
     """The full blanking, CVT 1.2 steps 8 to 15."""
     # step 8: estimated line time = (frame time - 550 µs) / (lines + front porch)
-    frame_left = _MICRO * _MICRO - _LEAST_SYNC_AND_BACK_PORCH_US * micro_hz
-    line_us = Ratio(frame_left, micro_hz * (height + _FRONT_PORCH_LINES))
+    frame_left = _MICRO * refresh.under - _LEAST_SYNC_AND_BACK_PORCH_US * refresh.over
+    line_us = Ratio(frame_left, refresh.over * (height + _FRONT_PORCH_LINES))
     # step 9: lines of sync and back porch
     sync_and_back = _LEAST_SYNC_AND_BACK_PORCH_US * line_us.under // line_us.over + 1
     sync_and_back = max(sync_and_back, sync_lines(width, height) + _LEAST_BACK_PORCH_LINES)
@@ -129,14 +128,14 @@ def _for_tubes(width: int, height: int, micro_hz: int) -> CvtTiming:
     return CvtTiming(width, height, h_total, v_total, steps * _CLOCK_STEP_KHZ)
 
 
-def _reduced(width: int, height: int, micro_hz: int, h_blank: int, least_lines: int, step_khz: int) -> CvtTiming:
+def _reduced(width: int, height: int, refresh: Ratio, h_blank: int, least_lines: int, step_khz: int) -> CvtTiming:
     """Either reduced blanking, CVT 1.2 steps 8 to 13 of the second column."""
     # step 8: estimated line time = (frame time - 460 µs) / lines
-    line_us = Ratio(_MICRO * _MICRO - _REDUCED_BLANK_US * micro_hz, micro_hz * height)
+    line_us = Ratio(_MICRO * refresh.under - _REDUCED_BLANK_US * refresh.over, refresh.over * height)
     # steps 9 and 10: lines of blanking, at least both porches and the sync
     blank_lines = max(_REDUCED_BLANK_US * line_us.under // line_us.over + 1, least_lines)
     v_total = height + blank_lines
     h_total = width + h_blank
     # step 13: clock, rounded down to its step
-    steps = micro_hz * v_total * h_total // (_MICRO * 1000 * step_khz)
+    steps = refresh.over * v_total * h_total // (refresh.under * 1000 * step_khz)
     return CvtTiming(width, height, h_total, v_total, steps * step_khz)

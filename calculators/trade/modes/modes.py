@@ -10,17 +10,18 @@ from dataclasses import dataclass
 
 from calculators.desk.answer import FROM_MEMORY, LIBRARY, Source
 from calculators.desk.errors import InputErrors, Problem, refuse
-from calculators.desk.inputs import Choice, Input, Number, Option
+from calculators.desk.inputs import Choice, Input, NamedValue, Number, Option
 from calculators.desk.numbers import listed, number
+from calculators.trade.frame_rates import exact_rate, rate_input
 from calculators.trade.modes.cta_861 import Format, find_format, nearest_formats, progressive
 from calculators.trade.modes.cvt import cvt
-from calculators.trade.ratio import Ratio, decimal_ratio
+from calculators.trade.ratio import Ratio
 
 BLANKING_OPTIONS = (
     Option("cvt", "CVT, full blanking"),
-    Option("cvt-rb", "CVT, reduced blanking"),
-    Option("cvt-rb2", "CVT, second reduced blanking"),
-    Option("cta", "CTA-861, as televisions use"),
+    Option("cvt-rb", "CVT, reduced blanking", ("reduced blanking", "cvt-rb")),
+    Option("cvt-rb2", "CVT, second reduced blanking", ("cvt-rb2", "cvt-rb v2", "reduced blanking v2")),
+    Option("cta", "CTA-861, as televisions use", ("cta-861", "cea-861")),
 )
 
 USUAL = "usual"  # the viewer is not sure which blanking is in use
@@ -37,7 +38,9 @@ BLANKING_WORDS = {
 SOURCES = {
     "cvt": Source("VESA CVT 1.2", "computation of timing parameters", FROM_MEMORY),
     "cta": Source(
-        "CTA-861-I", "tables of detailed timing, VIC 1 to 127 and 193 to 219, by way of edid-decode", LIBRARY
+        "CTA-861-I",
+        "tables of detailed timing, VIC 1 to 127 and 193 to 219, as the video drivers' own maintainers hold them",
+        LIBRARY,
     ),
     OWN: Source("Arithmetic: totals times refresh"),
 }
@@ -89,7 +92,7 @@ def mode(
     Args:
         width: Active pixels a line. [px]
         height: Active lines. [px]
-        refresh_hz: Frames a second, as typed. [Hz]
+        refresh_hz: Frames a second, as typed; 59.94 stands for 60000/1001. [Hz]
         blanking: cvt, cvt-rb, cvt-rb2 or cta; set aside where totals are given. [text]
         h_total: Pixels a line with blanking, where a display has its own. [px]
         v_total: Lines with blanking. [lines]
@@ -109,7 +112,7 @@ def mode(
     """
     if h_total is not None or v_total is not None:
         return _own(width, height, refresh_hz, h_total, v_total)
-    refresh = decimal_ratio(refresh_hz)
+    refresh = exact_rate(refresh_hz)
     if blanking != "cta":
         timing = cvt(width, height, refresh, blanking)
         clock = Ratio(timing.clock_khz * 1000)
@@ -134,7 +137,7 @@ def _own(width: int, height: int, refresh_hz: float, h_total: int | None, v_tota
             problems.append(Problem(key, f"A total counts the blanking too: it cannot be below {words}, {active}."))
     if problems or h_total is None or v_total is None:
         raise InputErrors(problems)
-    clock = decimal_ratio(refresh_hz).times(h_total * v_total)
+    clock = exact_rate(refresh_hz).times(h_total * v_total)
     return Mode(width, height, h_total, v_total, clock, OWN)
 
 
@@ -151,6 +154,39 @@ def _not_listed(width: int, height: int, refresh_hz: float) -> InputErrors:
     )
 
 
+# Sizes by the names that people use. '2k' is left out: some mean 1920 pixels by it, some 2048, some 2560.
+_NAMED_SIZES: tuple[tuple[int, int, str, tuple[str, ...]], ...] = (
+    (1920, 1080, "1080p", ("1080p", "full hd", "fullhd", "fhd")),
+    (2560, 1440, "1440p", ("1440p", "qhd", "wqhd")),
+    (3840, 2160, "4K", ("4k", "uhd", "2160p", "ultra hd")),
+    (7680, 4320, "8K", ("8k", "4320p")),
+)
+
+
+def _named(side: int) -> tuple[NamedValue, ...]:
+    """The sizes' widths or heights (side 0 or 1), each once."""
+    kept: dict[int, NamedValue] = {}
+    for width, height, label, names in _NAMED_SIZES:
+        value = (width, height)[side]
+        kept.setdefault(value, NamedValue(value, f"{label} ({value})", names))
+    return tuple(kept.values())
+
+
+# Below this pixel clock there is no mode that a display would take: CTA-861's slowest, 640×480, runs at 25.175 MHz.
+# Common practice, no source.
+LEAST_CLOCK_MHZ = 5
+
+
+def too_slow(made: Mode) -> str:
+    """What to say where a mode's clock is below any display's; empty where it is not."""
+    if made.clock_mhz >= LEAST_CLOCK_MHZ:
+        return ""
+    return (
+        f"{made.width}×{made.height} so slowly has a pixel clock of {number(made.clock_mhz, 3)} MHz; no display takes "
+        f"less than about {LEAST_CLOCK_MHZ} MHz. Give a larger size or a higher refresh."
+    )
+
+
 def mode_inputs(group: str = "") -> tuple[Input, ...]:
     """The three inputs by which a viewer names a mode."""
     return (
@@ -158,6 +194,7 @@ def mode_inputs(group: str = "") -> tuple[Input, ...]:
             key="width",
             group=group,
             label="Width",
+            names=("resolution", "horizontal resolution"),
             where="The display's own menu or data sheet; the system's display settings show what is set now.",
             low=64,
             high=16384,
@@ -165,11 +202,13 @@ def mode_inputs(group: str = "") -> tuple[Input, ...]:
             default=3840,
             whole=True,
             also={"pixels": 1, "pixel": 1},
+            named=_named(0),
         ),
         Number(
             key="height",
             group=group,
             label="Height",
+            names=("vertical resolution", "lines"),
             where="The second number of the resolution, such as the 2160 in 3840×2160.",
             low=64,
             high=16384,
@@ -177,17 +216,15 @@ def mode_inputs(group: str = "") -> tuple[Input, ...]:
             default=2160,
             whole=True,
             also={"pixels": 1, "pixel": 1, "lines": 1, "p": 1},
+            named=_named(1),
         ),
-        Number(
+        rate_input(
             key="refresh",
             group=group,
             label="Refresh",
+            names=("refresh rate", "hz", "hertz", "fps"),
             where="The system's advanced display settings, which also list what else is offered.",
-            low=10,
-            high=1000,
-            unit="Hz",
             default=60,
-            also={"fps": 1, "frames": 1, "p": 1},
         ),
     )
 
@@ -200,6 +237,7 @@ def blanking_inputs(key: str, default: str, group: str = "") -> tuple[Input, ...
             key=key,
             group=group,
             label="Blanking",
+            names=("blanking", "timing"),
             where=(
                 "Television sizes over HDMI use CTA-861's timing; monitors over DisplayPort mostly a reduced "
                 "blanking. A custom-mode page of the driver, or the display's own menu, may show the totals."

@@ -106,9 +106,7 @@ def first_hdmi(clock_mhz: int = 340, deep: int = 0, codes: Sequence[int] = ()) -
 def second_hdmi_payload(clock_mhz: int, fixed_rate: int, deep_420: int, vrr: tuple[int, int]) -> bytes:
     """What both forms of the second HDMI block hold after their identifier."""
     low, high = vrr
-    return bytes(
-        [1, clock_mhz // 5, 0x80, fixed_rate << 4 | deep_420, 0, (high >> 8) << 6 | low, high & 255, 0, 0, 0]
-    )
+    return bytes([1, clock_mhz // 5, 0x80, fixed_rate << 4 | deep_420, 0, (high >> 8) << 6 | low, high & 255, 0, 0, 0])
 
 
 def second_hdmi(
@@ -131,9 +129,7 @@ def hdr(transfers: int = 0b0101, peak_code: int = 0) -> bytes:
     return extended_block(6, bytes([transfers, 1]) + (bytes([peak_code]) if peak_code else b""))
 
 
-def cta(
-    blocks: Sequence[bytes] = (), timings: Sequence[Timing] = (), *, flags: int = 0x30, revision: int = 3
-) -> bytes:
+def cta(blocks: Sequence[bytes] = (), timings: Sequence[Timing] = (), *, flags: int = 0x30, revision: int = 3) -> bytes:
     """A CTA-861 extension; flags 0x30 are both Y′CbCr samplings."""
     data = b"".join(blocks)
     body = bytes([2, revision, 4 + len(data), flags]) + data + b"".join(detailed(t) for t in timings)
@@ -161,6 +157,30 @@ def displayid(blocks: Sequence[bytes], *, version: int = 0x20) -> bytes:
     data = b"".join(blocks)
     section = bytes([version, len(data), 3 if version < 0x20 else 4, 0]) + data
     return with_sum((bytes([0x70]) + section + bytes([-sum(section) % 256])).ljust(127, b"\0"))
+
+
+def interface_features(spaces: int = 0, further: Sequence[tuple[int, int]] = (), rgb: int = 0x06) -> bytes:
+    """DisplayID 2's interface features: fixed pairs of colour space and curve as bits, further ones as pairs."""
+    pairs = bytes(space << 4 | curve for space, curve in further)
+    return displayid_block(0x26, bytes([rgb, 0, 0, 0, 0, 0, spaces, 0, len(pairs)]) + pairs)
+
+
+def dynamic_range(low: int, high: int, clock_khz: int, seamless: bool = False) -> bytes:
+    """DisplayID 2's dynamic timing range."""
+    clocks = (25_000).to_bytes(3, "little") + (clock_khz - 1).to_bytes(3, "little")
+    return displayid_block(0x25, clocks + bytes([low, high, 0x80 if seamless else 0]))
+
+
+def tiles(across: int, down: int, width: int, height: int, alone: int = 0) -> bytes:
+    """DisplayID 2's tiled topology: the first of across × down tiles."""
+    size = (width - 1).to_bytes(2, "little") + (height - 1).to_bytes(2, "little")
+    return displayid_block(0x28, bytes([0x80 | alone, (across - 1) << 4 | down - 1, 0, 0]) + size + bytes(14))
+
+
+def parameters(width: int, height: int) -> bytes:
+    """DisplayID 2's display parameters with the native grid of pixels."""
+    size = width.to_bytes(2, "little") + height.to_bytes(2, "little")
+    return displayid_block(0x21, bytes(4) + size + bytes(19) + bytes([3, 0]))
 
 
 def block_map(*tags: int) -> bytes:

@@ -43,6 +43,55 @@ def test_every_direction(source, display, mode, kind, word):
     assert (answer.figures[0].value, answer.verdict.word) == (kind, word)
 
 
+@pytest.mark.parametrize(
+    ("source", "display", "mode", "kind", "word"),
+    [
+        ("displayport", "dvi-single", "1920x1200@60", "passive", "yes"),
+        ("displayport", "dvi-dual", "2560x1600@60", "active", "yes"),
+        ("displayport", "dvi-single", "2560x1440@60", "none", "no"),
+        ("hdmi", "dvi-single", "1920x1080@60", "passive", "yes"),
+        ("hdmi", "dvi-dual", "2560x1440@60", "active", "depends"),
+        ("dvi-single", "hdmi", "1920x1080@60", "passive", "yes"),
+        ("dvi-dual", "hdmi", "2560x1440@60", "passive", "depends"),
+        ("dvi-dual", "dvi-dual", "2560x1600@60", "cable", "yes"),
+        ("dvi-dual", "dvi-single", "2560x1600@60", "none", "no"),
+        ("dvi-dual", "displayport", "3840x2160@60", "none", "no"),
+        ("displayport", "vga", "1920x1080@60", "active", "yes"),
+        ("displayport", "vga", "2560x1440@60", "active", "depends"),
+        ("hdmi", "vga", "3840x2160@60", "none", "no"),
+        ("vga", "hdmi", "1920x1080@60", "active", "yes"),
+        ("dvi-dual", "vga", "1920x1080@60", "passive", "depends"),
+        ("vga", "vga", "1920x1080@60", "cable", "yes"),
+        ("unsure", "hdmi", "1920x1080@60", "unsure", "depends"),
+        ("displayport", "unsure", "1920x1080@60", "unsure", "depends"),
+    ],
+)
+def test_dvi_vga_and_not_sure(source, display, mode, kind, word):
+    answer = adapter(**{"from": source, "to": display, "mode": mode})
+    assert (answer.figures[0].value, answer.verdict.word) == (kind, word)
+
+
+def test_every_pair_of_sockets_has_an_answer_in_few_words():
+    for source in NAMES:
+        for display in NAMES:
+            for mhz in (25.0, 165.0, 165.5, 200.0, 330.0, 350.0, 594.0, 1188.0):
+                found = choose(source, display, mhz)
+                assert found.buy
+                assert found.check
+                assert len(found.reason.split()) <= 15, found.reason
+
+
+def test_dvi_and_vga_take_eight_bits_whatever_was_asked():
+    ten = adapter(**{"from": "hdmi", "to": "dvi-single", "mode": "1920x1080@60", "depth": 10})
+    assert (ten.verdict.word, ten.figures[1].value) == ("yes", 148.5)
+
+
+def test_a_mode_below_any_displays_is_refused_at_its_input():
+    with pytest.raises(InputErrors) as caught:
+        adapter(mode="64x64@10")
+    assert caught.value.problems[0].input == "mode"
+
+
 def test_dual_mode_limits_are_165_and_300_mhz_and_hdmi_ends_at_600():
     assert (DUAL_MODE_1_MHZ, DUAL_MODE_2_MHZ, TMDS_MHZ) == (165, 300, 600)
     assert [choose("displayport", "hdmi", mhz).kind for mhz in (300, 300.001)] == ["passive", "active"]
@@ -104,8 +153,8 @@ def test_every_link_has_a_reach_that_grows_with_the_kind_and_shrinks_with_the_ra
         there = [s for s in spans if s is not None]
         assert all(0 < s.low_m <= s.high_m for s in there)
         assert [s.high_m for s in there] == sorted(s.high_m for s in there)
-    for family in {one.family for one in LINKS}:
-        passive = [reach(one.key).passive for one in LINKS if one.family == family]
+    for kind in {(one.family, one.dvi) for one in LINKS}:
+        passive = [reach(one.key).passive for one in LINKS if (one.family, one.dvi) == kind]
         assert [s.low_m for s in passive] == sorted((s.low_m for s in passive), reverse=True)
 
 
@@ -116,6 +165,11 @@ def test_every_link_has_a_reach_that_grows_with_the_kind_and_shrinks_with_the_ra
         ("hdmi-tmds-600", 4, "yes", "active copper"),
         ("hdmi-tmds-600", 80, "depends", "optical"),
         ("hdmi-tmds-600", 200, "no", "none"),
+        ("hdmi-frl-48", 60, "depends", "optical"),
+        ("dp-hbr3", 100, "depends", "optical"),
+        ("dvi-single", 3, "yes", "passive copper"),
+        ("unsure", 3, "depends", "depends on the rate"),
+        ("hdmi-no-speed", 80, "depends", "depends on the rate"),
         ("hdmi-frl-96", 1.5, "depends", "passive copper"),
         ("dp-uhbr20", 1, "yes", "passive copper"),
     ],
@@ -124,6 +178,14 @@ def test_which_cable_for_a_length(key, length, word, cable):
     answer = find("display.reach").run({"link": key, "length": length}).answer
     assert answer.verdict.word == word
     assert {f.key: f.value for f in answer.figures}["cable"] == cable
+
+
+def test_optical_cables_beyond_50_m_are_possible_and_each_maker_s_own():
+    beyond = find("display.reach").run({"link": "hdmi-frl-40", "length": 60}).answer
+    assert beyond.verdict.said() == "Possible."
+    assert "each maker states its own length" in beyond.cautions[0].text
+    within = find("display.reach").run({"link": "hdmi-frl-40", "length": 20}).answer
+    assert "each maker" not in within.cautions[0].text
 
 
 @pytest.mark.parametrize("length", [1, 3, 5, 9, 40, 80, 300])

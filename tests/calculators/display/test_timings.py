@@ -64,7 +64,8 @@ def test_the_table_covers_what_the_issue_names_and_no_two_timings_share_a_size_a
     ("typed", "read"),
     [
         (60, (60, False)), (59.94, (60, True)), (59.9401, (60, True)), (23.976, (24, True)), (23.98, (24, True)),
-        (29.97, (30, True)), (47.952, (48, True)), (119.88, (120, True)), (50, (50, False)), (59.95, None),
+        (29.97, (30, True)), (23.97, (24, True)), (47.95, (48, True)), (71.93, (72, True)),
+        (239.76, (240, True)), (47.952, (48, True)), (119.88, (120, True)), (50, (50, False)), (59.95, None),
         (49.95, None), (24.5, None), (59.9, None),
     ],
 )  # fmt: skip
@@ -89,6 +90,7 @@ def test_which_refresh_is_meant(typed, read):
             "width",
             "from 64 to 16\u202f384 px, such as 3840, got 'wide'.",
         ),
+        ({"width": 64, "height": 64, "refresh": 10}, "refresh", "no display takes less than about 5 MHz"),
         ({"refresh": 0}, "refresh", "Refresh must be a number from 10 to 1000 Hz, such as 60, got 0."),
     ],
 )
@@ -102,6 +104,18 @@ def test_wrong_inputs_say_what_to_do(given, key, words):
 def test_typed_totals_make_the_clock_exactly():
     found = figures(width=2560, height=1440, refresh=74.97, h_total=2720, v_total=1481)
     assert found["pixel_clock_mhz"] == pytest.approx(2720 * 1481 * 74.97 / 1e6, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("typed", "whole"), [(59.94, 60), (23.976, 24), (23.98, 24), (23.97, 24), (119.88, 120), (143.856, 144)]
+)
+def test_a_rate_slowed_by_1000_over_1001_is_exact(typed, whole):
+    exact = whole * 1000 / 1001
+    found = figures(width=2560, height=1440, refresh=typed, h_total=2720, v_total=1481)
+    assert found["pixel_clock_mhz"] == pytest.approx(2720 * 1481 * exact / 1e6, rel=1e-11)
+    reduced = mode(2560, 1440, typed, "cvt-rb2")
+    assert reduced.clock.value / 1000 == exact * reduced.h_total * reduced.v_total // 1000  # whole kHz, rounded down
+    assert any(f"{whole} × 1000/1001" in n.text for n in find("display.timing").run({"refresh": typed}).answer.notes)
 
 
 def test_every_width_is_rounded_to_eights_but_not_by_the_second_reduced_blanking():

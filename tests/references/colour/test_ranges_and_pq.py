@@ -7,7 +7,13 @@ import pytest
 
 from calculators.colour.signals.chroma_subsampling import to_ycc
 from calculators.colour.signals.quantisation_range import codes, sent, shown
-from calculators.colour.signals.transfer_functions import pq_luminance, pq_signal, sensitivity, threshold_percent
+from calculators.colour.signals.transfer_functions import (
+    pq_luminance,
+    pq_signal,
+    sensitivity,
+    srgb_light,
+    threshold_percent,
+)
 
 with pytest.MonkeyPatch.context() as patch:  # it warns about libraries for plotting that are not installed
     patch.setenv("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
@@ -41,6 +47,12 @@ def test_every_pq_code(depth):
     ramp = np.arange(1 << depth) / ((1 << depth) - 1)
     theirs = colour.models.eotf_ST2084(ramp)
     assert np.array([pq_luminance(float(v)) for v in ramp]) == pytest.approx(theirs, rel=THIRTEEN_DIGITS, abs=1e-12)
+
+
+def test_every_srgb_code():
+    ramp = np.arange(256) / 255
+    theirs = colour.models.eotf_sRGB(ramp)
+    assert np.array([srgb_light(float(v)) for v in ramp]) == pytest.approx(theirs, rel=THIRTEEN_DIGITS, abs=1e-15)
 
 
 def test_pq_signals_of_luminances():

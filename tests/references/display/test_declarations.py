@@ -313,3 +313,49 @@ def test_the_invented_displays(data):
     assert first[:2] == (found.preferred.width, found.preferred.height)
     assert f"Display Product Name: '{found.name}'" in text
     assert "(should be" not in text
+
+
+def test_colour_spaces_and_curves_of_displayid():
+    for bits in range(0, 128, 8):
+        blocks = [build.interface_features(bits, [(6, 8), (5, 9), (3, 3)])]
+        data = build.base(extensions=1) + build.displayid(blocks)
+        text, found = decoded(data), read_declaration(data)
+        assert "additional combinations:BT.2020/SMPTE ST 2084, DCI-P3/Hybrid Log, BT.709/BT.1886" in text
+        assert set(found.transfers) == {"PQ", "HLG"}
+        plain = build.base(extensions=1) + build.displayid([build.interface_features(bits)])
+        text, found = decoded(plain), read_declaration(plain)
+        line = re.search(r"EOTF standard combination 1: (.*)", text)
+        named = line[1].split(", ") if line else []
+        assert ("PQ" in found.transfers) == ("BT.2020/SMPTE ST 2084" in named)
+        assert ("BT.2020 RGB" in found.wide_colour) == any(name.startswith("BT.2020") for name in named)
+        assert ("DCI-P3" in found.wide_colour) == ("DCI-P3" in named)
+
+
+@pytest.mark.parametrize("alone", range(4))
+def test_tiles(alone):
+    data = build.base(extensions=1) + build.displayid([build.tiles(2, 3, 1920, 2160, alone)])
+    text, found = decoded(data), read_declaration(data)
+    assert "Num horizontal tiles: 2 Num vertical tiles: 3" in text
+    assert "Tile resolution: 1920x2160" in text
+    assert (found.tiles, found.tile_size) == ((2, 3), (1920, 2160))
+    assert (found.tile_alone == 2) == ("scaled to fit the entire tiled display" in text)
+
+
+@pytest.mark.parametrize("seamless", [True, False])
+def test_refresh_that_varies(seamless):
+    data = build.base(extensions=1) + build.displayid([build.dynamic_range(48, 240, 1_400_000, seamless)])
+    text, found = decoded(data), read_declaration(data)
+    assert f"Seamless Dynamic Video Timing Support: {'Yes' if seamless else 'No'}" in text
+    assert bool(found.variable) == seamless
+    for features in (0x02, 0x03):
+        base = build.base(features=features)
+        assert bool(read_declaration(base).variable) == ("Display is continuous frequency" in decoded(base))
+
+
+def test_the_preferred_mode_of_displayid():
+    block = build.displayid_block(0x22, build.long_timing(build.UHD_144, preferred=True))
+    data = build.base(extensions=1) + build.displayid([block])
+    found = read_declaration(data)
+    assert re.search(r"DTD:  3840x2160 .*preferred", decoded(data))
+    assert found.preferred is not None
+    assert (found.preferred.width, found.preferred.clock_khz) == (3840, 1332280)
