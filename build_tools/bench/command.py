@@ -92,7 +92,7 @@ def _site(project: Path, work: Path) -> None:
         shutil.copytree(project / "docs" / folder, docs / folder)
     settings = str(project / "mkdocs.yml")
     build(load_config(settings, docs_dir=str(docs), site_dir=str(work / "site"), nav=None, strict=False))
-    finish.finish(work / "site")
+    finish.finish(work / "site", project, docs)
     with zipfile.ZipFile(work / "site" / archive.NAME) as packed:
         packed.extractall(work)
     plain_page.write(project, work / "plain")

@@ -14,7 +14,6 @@ from build_tools.markdown_blocks.places import front_matter_lines
 from build_tools.markdown_blocks.scan import WORDS_ALOUD, scan
 from calculators.catalogue import find, names
 from calculators.desk.as_html import as_html, first_html, rest_html
-from calculators.desk.svg import escape
 from calculators.memory.rate import calculator as rate
 
 
