@@ -174,16 +174,8 @@ def _drawing(case: _Case) -> Drawing:
 
 def _notes(case: _Case) -> tuple[Note, ...]:
     middle = 2 / (1 / case.low.value + 1 / case.high.value)
+    cap = number(case.high.by(_CAP).value, 0)
     notes = []
-    if case.kind == ABOVE:
-        notes.append(
-            Note(
-                "Above the range",
-                "The display cannot follow any more. With sync off the picture tears; with sync on finished frames "
-                f"wait, and delay grows. Cap the frames about 3 % below the top, at "
-                f"{number(case.high.by(_CAP).value, 0)}: common practice, no source.",
-            )
-        )
     if case.kind == GAP:
         notes.append(
             Note(
@@ -221,9 +213,10 @@ def _notes(case: _Case) -> tuple[Note, ...]:
             "the frames on one side of the bottom, by a cap or by lower picture quality.",
         ),
         Note(
-            "Where to cap",
-            f"About 3 % below the top, here {number(case.high.by(_CAP).value, 0)} frames a second, so that frames "
-            "stay inside the range: common practice, no source.",
+            "Above the range, and where to cap",
+            "Above its range a display cannot follow any more. With sync off the picture tears; with sync on finished "
+            f"frames wait, and delay grows. Cap the frames about 3 % below the top, here at {cap}: common practice, no "
+            "source.",
         ),
     ]
     return tuple(notes)

@@ -29,7 +29,7 @@ _POLLS = (125, 250, 500, 1000, 2000, 4000, 8000)
 _UNSURE_POLLS = (125, 1000)
 _KEYS = ("poll", "wait", "make", "queue", "sync", "scan", "display", "response")
 _NAMES = {
-    "poll": "mouse or keyboard is asked",
+    "poll": "asking mouse or keyboard",
     "wait": "waiting for the next frame",
     "make": "making the frame",
     "queue": "frames queued before it",
@@ -132,9 +132,7 @@ def compute(given: Values) -> Answer:
 def _headline(cases: _Cases, largest: str) -> str:
     part = f"the largest part, {_NAMES[largest]}, takes {say_spread(*cases.parts[largest], 'ms', 1)}"
     total = say_spread(*cases.total, "ms", 1)
-    if cases.exact:
-        return f"From hand to picture takes about {total}; {part}."
-    return f"From hand to picture takes {total}, as not all of it is known; {part}."
+    return f"From hand to picture takes {'about ' if cases.exact else ''}{total}; {part}."
 
 
 def _figures(cases: _Cases) -> tuple[Figure, ...]:
@@ -145,7 +143,7 @@ def _figures(cases: _Cases) -> tuple[Figure, ...]:
     ]
     for key in _KEYS:
         name = _NAMES[key]
-        figures += spread(f"{key}_ms", name[0].upper() + name[1:], *cases.parts[key], "ms", 3)
+        figures += spread(f"{key}_ms", name[0].upper() + name[1:], *cases.parts[key], "ms", 4 if key == "poll" else 2)
     largest = cases.largest()
     figures.append(Figure("largest", "The largest part", largest, "", _NAMES[largest]))
     return few_main(tuple(figures))
@@ -214,6 +212,15 @@ def _notes(cases: _Cases, largest: str, given: Values) -> tuple[Note, ...]:
                 "The machine makes at least as many frames as the display shows. With sync on, or at the top of "
                 "adaptive's range, finished frames then queue, and each costs one more frame of delay. Cap the frames "
                 "about 3 % below the rate (common practice, no source), or put in how many queue.",
+            )
+        )
+    else:
+        notes.append(
+            Note(
+                "When frames queue",
+                "With sync on above the refresh rate, and with adaptive sync at the top of its range, finished frames "
+                "queue, and each costs one more frame of delay. A cap about 3 % below the rate keeps the queue empty: "
+                "common practice, no source.",
             )
         )
     notes += [

@@ -68,9 +68,9 @@ class _Side:
         """Such as '60 Hz'."""
         return f"{number(self.typed, 3)} Hz"
 
-    def blur_said(self) -> str:
+    def blur_said(self, unit: str = "") -> str:
         """The least blur to the most, in words."""
-        return say_spread(self.blurs[-1], self.blurs[0], "px", 1)
+        return say_spread(self.blurs[-1], self.blurs[0], unit, 1)
 
     def smear(self) -> Smear:
         """The edge to draw; where the frames are a range, with the fewest."""
@@ -125,10 +125,10 @@ def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     if not gain.over:
         return f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, and nothing changes."
     way = "less" if gain.over > 0 else "more"
-    took = f"From {one.name()} to {other.name()} a refresh takes {number(abs(gain.value))} ms {way}"
+    took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {number(abs(gain.value))} ms {way}"
     if other.blurs[0].same(one.blurs[0]) and other.blurs[-1].same(one.blurs[-1]):
-        return f"{took}; motion smears as before, over {one.blur_said()} at best."
-    return f"{took}, and motion smears over {other.blur_said()} at best, instead of {one.blur_said()}."
+        return f"{took}; motion smears {one.blur_said('px')} at best, as before."
+    return f"{took}; motion smears {other.blur_said('px')} at best, not {one.blur_said()}."
 
 
 def _figures(one: _Side, other: _Side, gain: Ratio, speed: Ratio, dark: bool) -> tuple[Figure, ...]:

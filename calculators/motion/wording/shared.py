@@ -27,7 +27,7 @@ CAP = Source("Capping about 3 % below the top of the range", "", COMMON_PRACTICE
 FLASHING = Caution(
     "person",
     "Flashing and flickering pictures can bring on seizures in photosensitive people, and headaches in others. Look "
-    "away and switch the setting off as soon as you feel unwell.",
+    "away as soon as you feel unwell, and go back to the setting that did no harm.",
     "Whoever knows of such a condition follows their doctor's advice, not this page.",
 )
 
