@@ -26,8 +26,8 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js", "screen.js", "folder_search.js", "keeper.js"}
-STYLES = {"page.css", "plan.css"}
+SCRIPTS = {"page.js", "plan.js", "screen.js", "folder_search.js", "keeper.js", "moving_text.js"}
+STYLES = {"page.css", "plan.css", "moving_text.css"}
 
 
 def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) -> None:
