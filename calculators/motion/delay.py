@@ -38,6 +38,17 @@ _NAMES = {
     "display": "the display's own time",
     "response": "pixels changing",
 }
+# the same for the key of a drawing, where room is short
+_SHORT = {
+    "poll": "asking the mouse",
+    "wait": "until the next frame",
+    "make": "making the frame",
+    "queue": "frames queued",
+    "sync": "until the refresh",
+    "scan": "drawing down",
+    "display": "the display",
+    "response": "pixels changing",
+}
 _ADVICE = {
     "poll": "a mouse or keyboard that is asked more often, 500 or 1000 times a second",
     "wait": "more frames a second: lower the picture quality one step",
@@ -179,7 +190,7 @@ def _working(cases: _Cases, given: Values) -> tuple[Working, ...]:
 
 def _drawing(cases: _Cases) -> Drawing:
     middle = cases.middle()
-    pieces = [Piece(_NAMES[key], part.value) for key, part in zip(_KEYS, middle.parts(), strict=True)]
+    pieces = [Piece(_SHORT[key], part.value) for key, part in zip(_KEYS, middle.parts(), strict=True)]
     said = "; ".join(f"{p.name} {number(p.ms, 1)} ms" for p in pieces if p.ms > 0)
     halfway = "" if cases.exact else " Where a part is a range, its middle is drawn."
     return delay_bar(

@@ -226,7 +226,8 @@ def _working(given: Values, content: Ratio, found: Cadence, times: int | None) -
 
 def _table(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) -> Table:
     words = {"yes": "even", "depends": "even, with slips", "no": "uneven"}
-    rows, marked = [], []
+    rows: list[tuple[str, ...]] = []
+    marked: list[int] = []
     for each, found in judged[:_MOST_ROWS]:
         if each.typed == given["rate"]:
             marked.append(len(rows))

@@ -49,10 +49,13 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
     full = max(most, total, 1e-9)
 
     def paint(width: float, height: float, size: float, columns: int) -> Sketch:
+        small, places = (SMALL, 2) if size == TEXT else (size, 1)  # a card has one size of type, and less room
         rows = -(-len(shown) // columns)
         key = rows * size * 1.55
-        bar = min(max(height - key - size * 4.6, size * 1.8), size * 4)
-        sketch = Sketch("From hand to picture, part by part", said, key + bar + size * 4.8, width)
+        scale = size * 1.9 if size == TEXT or key + size * 6.6 <= height else 0.0  # left out where room is short
+        rest = key + scale + size * 2.9
+        bar = min(max(height - rest, size * 1.8), size * 4)
+        sketch = Sketch("From hand to picture, part by part", said, rest + bar, width)
         thin = size / TEXT
         x = 0.0
         for i, piece in enumerate(shown):
@@ -70,16 +73,11 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
             at = min(max(at, 1.25 * thin), width - 1.25 * thin)
             sketch.line(at, y - size * 0.4, at, y + size * 0.4, ink="mark", width=2.5 * thin)
         words = f"least {number(least, 1)}, on average {number(total, 1)}, most {number(most, 1)} ms"
-        sketch.text(0, y + size * 1.5, words, size=size * SMALL / TEXT, ink="mark", bold=True)
+        sketch.text(0, y + size * 1.5, words, size=small, ink="mark", bold=True)
         y += size * 1.9
-        sketch.line(0, y, width, y, ink="soft", width=thin)
-        for tick in even_ticks(0, full, 5):
-            x = width * tick / full
-            anchor = "start" if x < size else "end" if x > width - size * 2 else "middle"
-            sketch.line(x, y, x, y + size * 0.3, ink="soft", width=thin)
-            words = f"{number(tick, 3)} ms"
-            sketch.text(x, y + size * 1.25, words, size=size * SMALL / TEXT, anchor=anchor, ink="soft")
-        y += size * 1.9
+        if scale:
+            _scale(sketch, y, width, full, size, small)
+        y += scale
         each = width / columns
         for i, piece in enumerate(shown):
             left, top = each * (i % columns), y + (i // columns) * size * 1.55
@@ -88,12 +86,25 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
             middle = left + size * 0.62
             sketch.text(middle, top + size * 0.97, str(i + 1), size=size, anchor="middle", bold=True, ink=ink)
             sketch.text(left + size * 1.6, top + size, piece.name, size=size)
-            sketch.text(left + each - (size if columns > 1 else 0), top + size, f"{number(piece.ms)} ms", size=size,
-                        anchor="end")  # fmt: skip
+            end = left + each - (size * 0.6 if i % columns < columns - 1 else 0)
+            sketch.text(end, top + size, f"{number(piece.ms, places)} ms", size=size, anchor="end")
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:
-        widest = max([text_width(f"{p.name} {number(p.ms)} ms", size) for p in shown] or [0.0]) + size * 4
-        return paint(width, height, size, 2 if widest * 2 <= width else 1).done()
+        values = max([text_width(f"{number(p.ms, 1)} ms", size) for p in shown] or [0.0])
+        names = max([text_width(p.name, size) for p in shown] or [0.0])
+        columns = max(int((width + size) / (names + values + size * 2.6)), 1)
+        return paint(width, height, size, min(columns, 2)).done()
 
     return paint(WIDTH, 0, TEXT, 1).done(for_card)
+
+
+def _scale(sketch: Sketch, y: float, width: float, full: float, size: float, small: float) -> None:
+    """The line of time below the bar."""
+    thin = size / TEXT
+    sketch.line(0, y, width, y, ink="soft", width=thin)
+    for tick in even_ticks(0, full, 5):
+        x = width * tick / full
+        anchor = "start" if x < size else "end" if x > width - size * 2 else "middle"
+        sketch.line(x, y, x, y + size * 0.3, ink="soft", width=thin)
+        sketch.text(x, y + size * 1.25, f"{number(tick, 3)} ms", size=small, anchor=anchor, ink="soft")

@@ -69,6 +69,7 @@ def edges(smears: Sequence[Smear], said: str) -> Drawing:
     """
 
     def paint(width: float, height: float, size: float) -> Sketch:
+        small = SMALL if size == TEXT else size  # a card has one size of type
         room = max(height - size * 2.6, size * 2.6 * len(smears)) / len(smears)
         sketch = Sketch("A moving edge, followed by the eye", said, room * len(smears) + size * 2.6, width)
         view = max([_LEAST_VIEW_PX, *(s.blur * 1.3 for s in smears)])
@@ -82,9 +83,9 @@ def edges(smears: Sequence[Smear], said: str) -> Drawing:
             x = (left + tick) * scale
             sketch.line(x, y, x, y + size * 0.35, ink="soft", width=size / TEXT)
             anchor = "end" if x > width - size * 1.5 else "middle"
-            sketch.text(x, y + size * 1.3, significant(tick, 3), size=size * SMALL / TEXT, anchor=anchor, ink="soft")
+            sketch.text(x, y + size * 1.3, significant(tick, 3), size=small, anchor=anchor, ink="soft")
         sketch.line(0, y, width, y, ink="ink", width=size / TEXT)
-        sketch.text(width, y + size * 2.4, "pixels of the display", size=size * SMALL / TEXT, anchor="end", ink="soft")
+        sketch.text(width, y + size * 2.4, "pixels of the display", size=small, anchor="end", ink="soft")
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:
@@ -135,6 +136,7 @@ def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
     longest = max(s.period_ms for s in smears) * _LINE_PERIODS
 
     def paint(width: float, height: float, size: float) -> Sketch:
+        small = SMALL if size == TEXT else size  # a card has one size of type
         stroke = max((height - size * 5.4) / 2, size * 1.4)
         middle = size * 1.5 + stroke
         sketch = Sketch("When each refresh comes", said, size * 5.4 + stroke * 2, width)
@@ -156,9 +158,9 @@ def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
             x = width * tick / longest
             anchor = "start" if x < size else "end" if x > width - size * 1.5 else "middle"
             sketch.line(x, y, x, y + size * 0.35, ink="soft", width=size / TEXT)
-            sketch.text(x, y + size * 1.3, number(tick, 3), size=size * SMALL / TEXT, anchor=anchor, ink="soft")
+            sketch.text(x, y + size * 1.3, number(tick, 3), size=small, anchor=anchor, ink="soft")
         sketch.line(0, y, width, y, ink="soft", width=size / TEXT)
-        sketch.text(width, y + size * 2.25, "milliseconds", size=size * SMALL / TEXT, anchor="end", ink="soft")
+        sketch.text(width, y + size * 2.25, "milliseconds", size=small, anchor="end", ink="soft")
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:

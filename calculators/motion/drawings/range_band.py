@@ -46,6 +46,7 @@ def range_band(stretches: Sequence[Stretch], frames: float, said: str) -> Drawin
     kinds = [kind for kind in (REPEATED, GAP, IN, ABOVE) if any(s.kind == kind for s in stretches)]
 
     def paint(width: float, height: float, size: float) -> Sketch:
+        small = SMALL if size == TEXT else size  # a card has one size of type
         thin = size / TEXT
         band = min(max(height - size * (4.6 + 1.6 * len(kinds)), size * 2), size * 6)
         sketch = Sketch("What becomes of each frame rate", said, size * (4.6 + 1.6 * len(kinds)) + band, width)
@@ -68,8 +69,8 @@ def range_band(stretches: Sequence[Stretch], frames: float, said: str) -> Drawin
             x = across(tick)
             anchor = "start" if x < size else "end" if x > width - size * 1.5 else "middle"
             sketch.line(x, y, x, y + size * 0.3, ink="soft", width=thin)
-            sketch.text(x, y + size * 1.3, significant(tick, 4), size=size * SMALL / TEXT, anchor=anchor, ink="soft")
-        sketch.text(width, y + size * 2.4, "frames a second", size=size * SMALL / TEXT, anchor="end", ink="soft")
+            sketch.text(x, y + size * 1.3, significant(tick, 4), size=small, anchor=anchor, ink="soft")
+        sketch.text(width, y + size * 2.4, "frames a second", size=small, anchor="end", ink="soft")
         own = min(max(across(frames), thin), width - thin)
         arrow = " →" if frames > right else ""
         words = f"yours: {number(frames, 3)}{arrow}"

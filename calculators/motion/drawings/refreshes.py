@@ -37,6 +37,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
     whole = max(steady * len(holds), float(sum(holds)), 1e-9)
 
     def paint(width: float, height: float, size: float) -> Sketch:
+        small = SMALL if size == TEXT else size  # a card has one size of type
         row = max((height - size * 4.9) / 2, size * 2.1)
         sketch = Sketch("The film's frames over the display's refreshes", said, size * 4.9 + row * 2, width)
         thin = size / TEXT
@@ -52,9 +53,10 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
             wide = width * hold / whole
             if hold:
                 _box(sketch, (x, y, wide, row), _LETTERS[i], i, size)
-                words = f"{number(hold * refresh_ms, 1)} ms"
-                if text_width(words, size * SMALL / TEXT) < wide:
-                    sketch.text(x + wide / 2, y + row + size * 1.3, words, size=size * SMALL / TEXT, anchor="middle")
+                stood = number(hold * refresh_ms, 1)
+                words = next((w for w in (f"{stood} ms", stood) if text_width(w, small) < wide), "")
+                if words:
+                    sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
             x += wide
         stroke = width / whole
         if stroke > 3 * thin:
