@@ -92,6 +92,12 @@ def test_verdicts(low, high, frames, word):
     assert ADAPTIVE.run({"low": low, "high": high, "frames": frames}).answer.verdict.word == word
 
 
+@pytest.mark.parametrize("frames", [48, 144, 100.5])
+def test_both_ends_of_the_range_lie_in_it(frames):
+    verdict = ADAPTIVE.run({"low": 48, "high": 144, "frames": frames}).answer.verdict
+    assert verdict.said() == "Inside the range."
+
+
 def test_slowed_rates_are_exact():
     ours = figures(low=47.952, high=144, frames=23.976)
     assert ours["repeats"] == 2

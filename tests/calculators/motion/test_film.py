@@ -150,6 +150,14 @@ def test_adaptive_shows_each_frame_the_fewest_times_that_reach_the_range(content
         assert not {"ratio", "slip_s", "dropped_per_s"} & set(ours)
 
 
+@pytest.mark.parametrize(
+    ("rate", "word"),
+    [(24.12, "depends"), (24.121, "no"), (23.88, "depends"), (23.879, "no"), (241.2, "depends"), (241.21, "no")],
+)
+def test_half_a_percent_and_a_twentieth_still_count(rate, word):
+    assert FILM.run({"content": 24, "rate": rate}).answer.verdict.word == word
+
+
 def test_a_range_that_misses_by_a_thousandth_is_not_reached():
     # 2 × 23.976 is below 48
     assert figures(content=23.976, adaptive="yes", low=48, high=144)["repeats"] == 3
