@@ -13,7 +13,7 @@ from calculators.desk.svg import Drawing
 from calculators.motion.drawings.delay_bar import Piece, delay_bar
 from calculators.motion.formulas.delays import ADAPTIVE, OFF, ON, Chain, Delays, delays
 from calculators.motion.wording.shared import CAP, FLASHING, PHOTOSENSITIVE, exact_notes
-from calculators.motion.wording.spreads import ends, few_main, say_spread, spread
+from calculators.motion.wording.spreads import ends, say_spread, spread
 from calculators.trade.frame_rates import (
     FRAMES_SOURCE,
     SOURCE,
@@ -157,7 +157,7 @@ def _figures(cases: _Cases) -> tuple[Figure, ...]:
         figures += spread(f"{key}_ms", name[0].upper() + name[1:], *cases.parts[key], "ms", 4 if key == "poll" else 2)
     largest = cases.largest()
     figures.append(Figure("largest", "The largest part", largest, "", _NAMES[largest]))
-    return few_main(tuple(figures))
+    return tuple(figures)
 
 
 def _working(cases: _Cases, given: Values) -> tuple[Working, ...]:

@@ -25,7 +25,7 @@ from calculators.desk.svg import Drawing
 from calculators.motion.drawings.edges import Smear, edges, refresh_line
 from calculators.motion.formulas.blur import blur_px, frame_ms, images, shown_rate, step_px
 from calculators.motion.wording.shared import ARITHMETIC, BLUR, EYE_FUSION, FLASHING, PHOTOSENSITIVE, exact_notes
-from calculators.motion.wording.spreads import ends, few_main, say_spread, spread
+from calculators.motion.wording.spreads import ends, say_spread, spread
 from calculators.trade.frame_rates import FRAMES_SOURCE, SOURCE, exact_rate, frames_input, rate_input, say_rate
 from calculators.trade.links.fitting import gigabits
 from calculators.trade.modes.modes import mode
@@ -135,7 +135,10 @@ def _figures(one: _Side, other: _Side, gain: Ratio, speed: Ratio, dark: bool) ->
     figures = [
         figure("gain_ms", "A refresh is shorter by" if gain.over >= 0 else "A refresh is longer by", abs(gain.value),
                "ms", 2, main=True),
-        *spread("blur_px_a", f"Blur at {one.name()}", one.blurs[-1], one.blurs[0], "px", 1, main=True),
+        *spread(
+            "blur_px_a", f"Blur at {one.name()}", one.blurs[-1], one.blurs[0], "px", 1,
+            main=one.blurs[0].same(one.blurs[-1]),  # of two ranges only the second is shown large: four figures at most
+        ),
         *spread("blur_px_b", f"Blur at {other.name()}", other.blurs[-1], other.blurs[0], "px", 1, main=True),
     ]  # fmt: skip
     for side, key in ((one, "a"), (other, "b")):
@@ -148,7 +151,7 @@ def _figures(one: _Side, other: _Side, gain: Ratio, speed: Ratio, dark: bool) ->
         if dark:
             figures += spread(f"images_{key}", f"Images of each picture at {name}", side.images[-1], side.images[0], "")
     figures.append(figure("speed_px_s", "Speed that the eye follows", speed.value, "px/s", 1))
-    return few_main(tuple(figures))
+    return tuple(figures)
 
 
 def _working(one: _Side, other: _Side, gain: Ratio, speed: Ratio, given: Values) -> tuple[Working, ...]:
@@ -228,6 +231,7 @@ def _drawings(one: _Side, other: _Side) -> tuple[Drawing, ...]:
     said = (
         f"The same dark edge on a light ground, twice, to one scale. At {one.name()} it is smeared over "
         f"{number(smears[0].blur, 1)} pixels, at {other.name()} over {number(smears[1].blur, 1)}."
+        + ("" if len(one.blurs) == 1 else " Drawn for the fewest frames.")
     )
     line = (
         f"Strokes on one line of time: at {one.name()} a refresh every {number(one.frame_ms.value)} ms, at "

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from calculators.desk.answer import Figure, figure
 from calculators.desk.inputs import Span
 from calculators.desk.numbers import settled, span
 from calculators.trade.ratio import Ratio
-
-_MOST_MAIN = 4  # as many as a screen card holds
 
 
 def spread(
@@ -56,9 +52,3 @@ def say_spread(low: Ratio, high: Ratio, unit: str, places: int = 2) -> str:
 def ends(value: Span) -> tuple[float, ...]:
     """The one number that was given, or both ends of what was said."""
     return (value.low,) if value.low == value.high else (value.low, value.high)
-
-
-def few_main(figures: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """The figures with no more of them shown large than a screen card holds."""
-    large = [f for f in figures if f.main][:_MOST_MAIN]
-    return tuple(f if not f.main or f in large else replace(f, main=False) for f in figures)
