@@ -38,12 +38,12 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     """
     entries = {"page": f"{ROOM}/page.ts", "page-style": f"{ROOM}/style/page.css"}
     entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
-    moving = {"moving_text": f"{ROOM}/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
-    entries |= moving  # for pages with lines that move
     entries["folder_search"] = f"{ROOM}/folder_search.ts"  # for pages in a folder
     entries["keeper"] = f"{ROOM}/offline/keeper.ts"  # build_tools/site/offline.py puts the list of files before it
     entries["screen"] = f"{ROOM}/screen.ts"  # fetched when a result is put on the screen
     known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
+    # for pages with lines that move
+    entries |= {"moving_text": f"{ROOM}/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
     made = bundled(project, entries, "classic", known)
     for name in ("page", "plan", "moving_text"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")
