@@ -42,8 +42,10 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries["keeper"] = f"{ROOM}/offline/keeper.ts"  # build_tools/site/offline.py puts the list of files before it
     entries["screen"] = f"{ROOM}/screen.ts"  # fetched when a result is put on the screen
     known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
+    # for pages with lines that move
+    entries |= {"moving_text": f"{ROOM}/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
     made = bundled(project, entries, "classic", known)
-    for name in ("page", "plan"):
+    for name in ("page", "plan", "moving_text"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")
     for font in FONTS:
         licence = project / "node_modules" / "@fontsource-variable" / font / "LICENSE"

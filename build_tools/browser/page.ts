@@ -26,6 +26,7 @@ export function wake(root: ParentNode): void {
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
   if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
+  if (document.querySelector(".wa-moving")) bring("moving_text");
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));

@@ -7,11 +7,12 @@ Television's rates of 1953 are whole rates slowed by 1000/1001, and nobody types
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from calculators.desk.answer import FROM_MEMORY, Source
-from calculators.desk.inputs import NamedValue, Number
-from calculators.desk.numbers import number
-from calculators.trade.ratio import Ratio, decimal_ratio
+from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Source
+from calculators.desk.inputs import Choice, Estimate, Everyday, NamedValue, Number
+from calculators.desk.numbers import NotANumber, number, read_number
+from calculators.trade.ratio import Ratio, exact_ratio
 
 SOURCE = Source("SMPTE ST 2036-1, CTA-861: rates of n × 1000/1001", "frame rates", FROM_MEMORY)
 
@@ -31,9 +32,7 @@ SLOWED: Mapping[int, tuple[float, ...]] = {
 }
 _FEWEST_PLACES, _MOST_PLACES = 3, 6  # a number typed with so many decimals of the exact rate means it, too
 _BY_TYPED = {typed: whole for whole, forms in SLOWED.items() for typed in forms} | {
-    round(whole * 1000 / 1001, places): whole
-    for whole in SLOWED
-    for places in range(_FEWEST_PLACES, _MOST_PLACES + 1)
+    round(whole * 1000 / 1001, places): whole for whole in SLOWED for places in range(_FEWEST_PLACES, _MOST_PLACES + 1)
 }
 
 
@@ -81,7 +80,7 @@ def exact_rate(typed_hz: float) -> Ratio:
         (Ratio(over=24000, under=1001), Ratio(over=50000000, under=1000000))
     """
     whole = slowed_from(typed_hz)
-    return decimal_ratio(typed_hz) if whole is None else Ratio(whole * 1000, 1001)
+    return exact_ratio(typed_hz) if whole is None else Ratio(whole * 1000, 1001)
 
 
 def say_rate(typed_hz: float, unit: str = "Hz") -> str:
@@ -111,6 +110,58 @@ def say_rate(typed_hz: float, unit: str = "Hz") -> str:
     return f"{number(whole * 1000 / 1001, 3)} {unit} ({whole} × 1000/1001)"
 
 
+def exact_rates_note(*typed_hz: float) -> str:
+    """
+    What is to be said of those rates that stand for n × 1000/1001; nothing where none does.
+
+    Args:
+        typed_hz: Rates as typed. [frames/s]
+
+    Returns:
+        One sentence or none, such as '59.94 means exactly 60 × 1000/1001, 59.94006.' [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: wording.
+
+    Example:
+        >>> exact_rates_note(60, 59.94)
+        '59.94 means exactly 60 × 1000/1001, which is 59.94006.'
+    """
+    found = {whole: typed for typed in typed_hz if (whole := slowed_from(typed)) is not None}
+    parts = [f"{number(typed, 6)} means exactly {whole} × 1000/1001, which is {number(whole * 1000 / 1001, 6)}"
+             for whole, typed in found.items()]  # fmt: skip
+    return f"{'; '.join(parts)}." if parts else ""
+
+
+def cut_short(typed_hz: float) -> int | None:
+    """
+    The whole rate whose slowed sister a system may list under this whole number, its decimals cut off.
+
+    Args:
+        typed_hz: A rate as listed. [frames/s]
+
+    Returns:
+        60 for 59, 120 for 119; None for 60. [frames/s]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source: display settings that show whole numbers cut 59.94 to 59.
+
+    Example:
+        >>> cut_short(59), cut_short(60)
+        (60, None)
+    """
+    return int(typed_hz) + 1 if typed_hz == int(typed_hz) and int(typed_hz) + 1 in SLOWED else None
+
+
+_UNITS = ("Hz", "hertz", "fps", "p", "frames", "frames/s", "frames a second", "frames per second", "/s")
+
+
 def rate_input(
     *, key: str, label: str, where: str, default: float | None, low: float = 10, high: float = 1000, unit: str = "Hz",
     group: str = "", note: str = "", optional: bool = False, unsure: bool = False, extra: bool = False,
@@ -120,5 +171,56 @@ def rate_input(
     return Number(
         key=key, label=label, where=where, default=default, low=low, high=high, unit=unit, group=group, note=note,
         optional=optional, unsure=unsure, extra=extra, names=names, named=named,
-        also={name: 1 for name in ("Hz", "hertz", "fps", "p", "frames", "frames/s", "frames a second") if name != unit},
+        also={name: 1 for name in _UNITS if name != unit},
     )  # fmt: skip
+
+
+# What people can say of a game's frames who have never counted them. Common practice, no source. [frames/s]
+FRAME_CHOICES = (
+    Everyday("heavy", "a heavy game, an older machine", 30, 60, ("heavy game",)),
+    Everyday("usual", "a usual game, a middling machine", 60, 120, ("usual game",)),
+    Everyday("light", "a light game, a fast machine", 120, 300, ("light game",)),
+)
+FRAMES_SOURCE = Source("Everyday words for frames a second", "", COMMON_PRACTICE)
+
+
+def frames_input(
+    *, where: str, default: float, key: str = "frames", label: str = "Frames the machine makes", group: str = "",
+) -> Estimate:  # fmt: skip
+    """The input for the frames that a machine makes: a number, an everyday choice or 'not sure'; read as a Span."""
+    return Estimate(
+        key=key, label=label, where=where, default=default, low=1, high=2000, unit="frames a second", group=group,
+        names=("fps", "frame rate", "frames per second"), choices=FRAME_CHOICES, unsure_low=30, unsure_high=240,
+        also=dict.fromkeys(_UNITS, 1),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RateChoice(Choice):
+    """
+    One of a few frame or refresh rates, in any spelling: 23.98, '23,976', '24 fps', '24p' or a number.
+
+    Its options' values are rates as typed; which of them is meant goes by the exact rate.
+    """
+
+    units: tuple[str, ...] = _UNITS
+
+    def read(self, given: object) -> str:
+        found = self._option_of(given)
+        return found if found is not None else super(RateChoice, self).read(given)
+
+    def _option_of(self, given: object) -> str | None:
+        if isinstance(given, bool) or not isinstance(given, (int, float, str)):
+            return None
+        if isinstance(given, str):
+            try:
+                value = read_number(given[:80], "", dict.fromkeys(self.units, 1.0))
+            except NotANumber:
+                return None
+        else:
+            value = float(given) if abs(given) < 10**6 else 0.0  # refuses NaN too
+        if not 0 < value < 10**6:
+            return None
+        meant = exact_rate(value)
+        rates = [o.value for o in self.options if o.value[:1].isdigit()]  # 'unsure' is no rate
+        return next((rate for rate in rates if exact_rate(float(rate)).same(meant)), None)

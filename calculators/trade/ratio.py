@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import gcd
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,43 @@ class Ratio:
         """The whole number at or below."""
         return self.over // self.under
 
+    def ceiling(self) -> int:
+        """The whole number at or above."""
+        return -(-self.over // self.under)
+
+    def by(self, other: Ratio) -> Ratio:
+        """Multiplied by another ratio."""
+        return Ratio(self.over * other.over, self.under * other.under)
+
+    def per(self, other: Ratio) -> Ratio:
+        """Divided by another ratio, which is above 0."""
+        return Ratio(self.over * other.under, self.under * other.over)
+
+    def plus(self, other: Ratio) -> Ratio:
+        """With another ratio added."""
+        return Ratio(self.over * other.under + other.over * self.under, self.under * other.under)
+
+    def minus(self, other: Ratio) -> Ratio:
+        """With another ratio taken away."""
+        return Ratio(self.over * other.under - other.over * self.under, self.under * other.under)
+
+    def size(self) -> Ratio:
+        """Without its sign."""
+        return Ratio(abs(self.over), self.under)
+
+    def same(self, other: Ratio) -> bool:
+        """Whether both are the same number, however they are written."""
+        return self.over * other.under == other.over * self.under
+
+    def below(self, other: Ratio) -> bool:
+        """Whether it is smaller than another."""
+        return self.over * other.under < other.over * self.under
+
+    def reduced(self) -> Ratio:
+        """The same number in its lowest terms."""
+        common = gcd(self.over, self.under)
+        return Ratio(self.over // common, self.under // common)
+
 
 _MILLIONTHS = 1_000_000
 
@@ -58,3 +96,32 @@ def decimal_ratio(value: float) -> Ratio:
         Ratio(over=59940000, under=1000000)
     """
     return Ratio(round(value * _MILLIONTHS), _MILLIONTHS)
+
+
+def exact_ratio(value: float) -> Ratio:
+    """
+    A number as the decimal that was typed where six decimals hold it, else as the binary fraction that it is.
+
+    Args:
+        value: Any finite number. [any]
+
+    Returns:
+        The ratio. [as given]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Arithmetic.
+
+    Example:
+        >>> exact_ratio(2.4), exact_ratio(0.1234567).value
+        (Ratio(over=2400000, under=1000000), 0.1234567)
+    """
+    typed = decimal_ratio(value)
+    return typed if typed.value == value else Ratio(*value.as_integer_ratio())
+
+
+def smaller(one: Ratio, other: Ratio) -> Ratio:
+    """The smaller of two ratios."""
+    return other if other.below(one) else one

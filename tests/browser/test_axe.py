@@ -11,7 +11,8 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Host
 
-PAGES = ("index.html", "answers/bench/one.html", "answers/bench/two.html", "answers/bench/mix.html")
+PAGES = ("index.html", "answers/bench/one.html", "answers/bench/two.html", "answers/bench/mix.html",
+         "answers/bench/moving.html")  # fmt: skip
 LOOKS = [(path, 1440) for path in PAGES] + [(path, 390) for path in (PAGES[0], PAGES[3])]
 CHECK = "async () => (await axe.run(document, { resultTypes: ['violations'] })).violations"
 

@@ -30,11 +30,14 @@ SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "keeper.js"}
 STYLES = {"page.css", "plan.css"}
 
 
+MOVING = {"moving_text.js", "moving_text.css"}  # for pages with lines that move
+
+
 def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) -> None:
     names = {path.relative_to(made).as_posix() for path in made.rglob("*") if path.is_file()}
     fonts = {name for name in names if name.endswith(".woff2")}
     licences = {name for name in names if name.endswith("-licence.txt")}
-    assert names == SCRIPTS | STYLES | fonts | licences
+    assert names == SCRIPTS | STYLES | MOVING | fonts | licences
     assert len(fonts) == 3
     for font in fonts:
         assert any(font.startswith(licence.removesuffix("-licence.txt")) for licence in licences), font

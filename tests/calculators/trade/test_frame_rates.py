@@ -4,7 +4,19 @@ from fractions import Fraction
 
 import pytest
 
-from calculators.trade.frame_rates import SLOWED, exact_rate, rate_input, say_rate, slowed_from
+from calculators.desk.inputs import Option
+from calculators.trade.frame_rates import (
+    SLOWED,
+    RateChoice,
+    cut_short,
+    exact_rate,
+    exact_rates_note,
+    frames_input,
+    rate_input,
+    say_rate,
+    slowed_from,
+)
+from calculators.trade.ratio import Ratio, exact_ratio, smaller
 
 # As printed in video standards, with their whole rates (CTA-861-I and SMPTE ST 2036-1, from memory).
 SPELLINGS = (
@@ -43,3 +55,63 @@ def test_what_is_no_such_rate_is_taken_as_typed(typed):
 def test_the_input_reads_units_as_people_write_them():
     entry = rate_input(key="rate", label="Refresh", where="The system's display settings.", default=60)
     assert entry.read("23,976 fps") == entry.read("23.976p") == entry.read("23.976 Hz") == 23.976
+
+
+def choice():
+    options = (Option("23.976", "film"), Option("24", "cinema"), Option("unsure", "not sure"))
+    return RateChoice(key="content", label="Content", where="The player's information page.", options=options)
+
+
+@pytest.mark.parametrize("typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", "23.976 fps", "23,976p", "film"])
+def test_a_choice_of_rates_takes_every_spelling_of_one(typed):
+    assert choice().read(typed) == "23.976"
+
+
+@pytest.mark.parametrize(
+    "typed", [0, -24, 25, "25", "x", "", True, None, float("nan"), float("inf"), 10**30, [], "24 km"]
+)
+def test_a_choice_of_rates_refuses_what_is_none_of_them(typed):
+    with pytest.raises(ValueError, match=r"^Content must be one of 23\.976, 24, unsure, got .+\.$"):
+        choice().read(typed)
+
+
+def test_not_sure_stays_not_sure():
+    assert choice().read("not sure") == "unsure"
+
+
+def test_frames_are_read_as_a_number_or_in_everyday_words():
+    entry = frames_input(where="A counter in the game shows it.", default=100)
+    assert (entry.read("59,94 fps").low, entry.read("heavy").high, entry.read("unsure").low) == (59.94, 60, 30)
+
+
+def test_a_listed_rate_cut_short_is_known():
+    assert [cut_short(rate) for rate in (23, 59, 119, 143, 60, 59.94)] == [24, 60, 120, 144, None, None]
+
+
+def test_the_note_names_each_slowed_rate_once():
+    assert exact_rates_note(60, 144) == ""
+    assert exact_rates_note(59.94, 59.94, 23.98).count("1000/1001") == 2
+
+
+@pytest.mark.parametrize("value", [0.1, 1 / 3, 59.94, 1234.5678901, 1e-9, 123456.7])
+def test_a_number_is_taken_exactly_however_many_its_digits(value):
+    ratio = exact_ratio(value)
+    assert ratio.value == value
+
+
+def test_ratios_reckon_like_fractions():
+    one, other = Ratio(7, 3), Ratio(10, 4)
+    assert Fraction(*_pair(one.plus(other))) == Fraction(7, 3) + Fraction(5, 2)
+    assert Fraction(*_pair(one.minus(other))) == Fraction(7, 3) - Fraction(5, 2)
+    assert Fraction(*_pair(one.by(other))) == Fraction(7, 3) * Fraction(5, 2)
+    assert Fraction(*_pair(one.per(other))) == Fraction(7, 3) / Fraction(5, 2)
+    assert other.reduced() == Ratio(5, 2)
+    assert (one.ceiling(), one.floor(), one.minus(other).size().value) == (3, 2, pytest.approx(1 / 6))
+    assert smaller(one, other) is one
+    assert one.below(other)
+    assert not one.same(other)
+    assert other.same(Ratio(5, 2))
+
+
+def _pair(ratio):
+    return ratio.over, ratio.under

@@ -1,0 +1,1 @@
+"""The drawings of motion: edges, delays, frames over refreshes, ranges."""

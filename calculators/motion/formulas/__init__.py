@@ -1,0 +1,1 @@
+"""The arithmetic of motion: blur, delay, cadence and adaptive ranges, on exact ratios."""

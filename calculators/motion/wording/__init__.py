@@ -1,0 +1,1 @@
+"""Words and figures that several calculators of motion share."""

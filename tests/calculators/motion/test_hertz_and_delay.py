@@ -1,0 +1,165 @@
+"""Hertz and delay: what the parts add up to, how they scale, ranges where something is not known, wrong inputs."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.desk.errors import InputErrors
+from calculators.trade.frame_rates import exact_rate
+
+SETTLED = 1e-10  # figures hold 12 significant digits, and several are added up
+RATE = st.one_of(st.sampled_from([59.94, 60, 120, 143.856, 144, 240]), st.integers(10, 1000))
+FRAMES = st.one_of(st.sampled_from([59.94, 60, 100, 144]), st.floats(1, 2000))
+PARTS = ("poll_ms", "wait_ms", "make_ms", "queue_ms", "sync_ms", "scan_ms", "display_ms", "response_ms")
+
+
+def figures(name, **inputs):
+    return {f.key: f.value for f in find(name).run(inputs).answer.figures}
+
+
+def notes(name, **inputs):
+    return {n.title: n.text for n in find(name).run(inputs).answer.notes}
+
+
+def problems(name, **inputs):
+    with pytest.raises(InputErrors) as wrong:
+        find(name).run(inputs)
+    return {p.input: p.message for p in wrong.value.problems}
+
+
+def exact(typed):
+    found = exact_rate(float(typed))
+    return Fraction(found.over, found.under)
+
+
+@given(RATE, RATE, FRAMES, st.floats(0, 20000), st.floats(1, 100))
+@settings(max_examples=150, deadline=None)
+def test_hertz_by_fractions(rate_a, rate_b, frames, speed, lit):
+    inputs = {"rate_a": rate_a, "rate_b": rate_b, "frames": frames, "speed": speed, "lit": lit}
+    values = find("motion.hertz").run(inputs).values  # read to twelve digits
+    speed, lit = Fraction(values["speed"]), Fraction(values["lit"])
+    ours = figures("motion.hertz", **inputs)
+    for key, typed in (("a", rate_a), ("b", rate_b)):
+        rate = exact(typed)
+        shown = min(exact(values["frames"].low), rate)
+        assert ours[f"frame_ms_{key}"] == pytest.approx(float(1000 / rate), rel=SETTLED)
+        assert ours[f"shown_{key}"] == pytest.approx(float(shown), rel=SETTLED)
+        assert ours[f"step_px_{key}"] == pytest.approx(float(speed / shown), rel=SETTLED)
+        blur = speed * (1 / shown - (1 - lit / 100) / rate)
+        assert ours[f"blur_px_{key}"] == pytest.approx(float(blur), rel=1e-9)
+        assert (f"images_{key}" in ours) == (lit < 100)
+        if lit < 100:
+            assert ours[f"images_{key}"] == pytest.approx(float(rate / shown), rel=SETTLED)
+    gain = abs(1000 / exact(rate_a) - 1000 / exact(rate_b))
+    assert ours["gain_ms"] == pytest.approx(float(gain), rel=SETTLED, abs=1e-12)
+
+
+def test_doubling_halves_the_wait_and_the_gain():
+    gains = [figures("motion.hertz", rate_a=r, rate_b=2 * r)["gain_ms"] for r in (60, 120, 240)]
+    assert gains[0] == pytest.approx(2 * gains[1], rel=SETTLED)
+    assert gains[1] == pytest.approx(2 * gains[2], rel=SETTLED)
+    table = find("motion.hertz").run({}).answer.tables[0]
+    assert [row[0] for row in table.rows] == ["60 Hz", "120 Hz", "240 Hz", "480 Hz"]
+
+
+def test_with_fewer_frames_the_rate_sets_the_wait_only():
+    ours = figures("motion.hertz", rate_a=144, rate_b=240, frames=100)
+    assert ours["blur_px_a"] == ours["blur_px_b"] == 10
+    assert ours["gain_ms"] > 2
+    assert "Frames set the blur, the rate only the wait" in notes("motion.hertz", rate_b=240, frames=100)
+    assert "Frames set the blur, the rate only the wait" not in notes("motion.hertz", rate_b=144, frames=144)
+
+
+def test_a_speed_may_be_given_by_the_time_to_cross_the_picture():
+    assert figures("motion.hertz", crossing=2)["speed_px_s"] == 960
+    assert figures("motion.hertz", crossing="1,5 seconds", width=3840)["speed_px_s"] == 2560
+    assert "no eye follows" in problems("motion.hertz", crossing=0.01)["crossing"]
+
+
+def test_slowed_rates_are_exact_and_said_to_be():
+    ours = figures("motion.hertz", rate_a=59.94, frames=59.94, rate_b=119.88)
+    assert ours["frame_ms_a"] == pytest.approx(1001 / 60, rel=SETTLED)
+    assert ours["shown_a"] == ours["shown_b"] == pytest.approx(60000 / 1001, rel=SETTLED)
+    assert "120 × 1000/1001" in notes("motion.hertz", rate_b=119.88)["Exact rates"]
+
+
+def test_what_is_not_known_gives_both_ends_and_no_single_figure():
+    ours = figures("motion.hertz", frames="unsure", rate_b=240)
+    assert "blur_px_b" not in ours
+    assert ours["blur_px_b_low"] == pytest.approx(1000 / 240, rel=SETTLED)
+    assert ours["blur_px_b_high"] == pytest.approx(1000 / 30, rel=SETTLED)
+    delay = figures("motion.delay", queued="unsure", sync="unsure", poll_hz="unsure")
+    assert "total_ms" not in delay
+    assert delay["total_ms_low"] < delay["total_ms_high"]
+    assert delay["queue_ms_low"] == 0
+    assert delay["queue_ms_high"] == 30
+    for choice, frames in (("none", 0), ("usual", 1), ("many", 3)):
+        assert figures("motion.delay", queued=choice)["queue_ms"] == 10 * frames
+
+
+@given(
+    st.sampled_from([125, 250, 500, 1000, 2000, 4000, 8000]), FRAMES, st.floats(0, 5), RATE,
+    st.sampled_from(["off", "on", "adaptive"]), st.floats(0, 100), st.floats(0, 200), st.floats(0, 50),
+)  # fmt: skip
+@settings(max_examples=200, deadline=None)
+def test_delay_by_fractions_and_its_parts_add_up(polls, frames, queued, rate, sync, down, display, response):
+    inputs = {
+        "poll_hz": polls, "frames": frames, "queued": queued, "rate": rate, "sync": sync, "down": down,
+        "display_ms": display, "response_ms": response,
+    }  # fmt: skip
+    values = find("motion.delay").run(inputs).values
+    ours = figures("motion.delay", **inputs)
+    many, refresh = exact(values["frames"].low), exact(rate)
+    made = many if sync == "off" else min(many, refresh)
+    waits = sync == "off" or (sync == "on" and many < refresh)
+    expected = {
+        "poll_ms": Fraction(500, polls),
+        "wait_ms": 500 / made,
+        "make_ms": 1000 / made,
+        "queue_ms": Fraction(values["queued"].low) * 1000 / made,
+        "sync_ms": 500 / refresh if waits else Fraction(0),
+        "scan_ms": Fraction(0) if sync == "off" else Fraction(values["down"]) / 100 * 1000 / refresh,
+        "display_ms": Fraction(values["display_ms"].low),
+        "response_ms": Fraction(values["response_ms"].low),
+    }
+    for key, value in expected.items():
+        assert ours[key] == pytest.approx(float(value), rel=SETTLED, abs=1e-12), key
+    assert ours["total_ms"] == pytest.approx(sum(ours[key] for key in PARTS), rel=SETTLED)
+    chance = ours["poll_ms"] + ours["wait_ms"] + ours["sync_ms"]
+    assert ours["least_ms"] == pytest.approx(ours["total_ms"] - chance, rel=1e-9, abs=1e-9)
+    assert ours["most_ms"] == pytest.approx(ours["total_ms"] + chance, rel=1e-9)
+    assert ours["largest"] + "_ms" in PARTS
+    assert ours[ours["largest"] + "_ms"] == max(ours[key] for key in PARTS)
+
+
+def test_eight_thousand_instead_of_a_thousand_wins_less_than_half_a_millisecond():
+    won = figures("motion.delay", poll_hz=1000)["poll_ms"] - figures("motion.delay", poll_hz=8000)["poll_ms"]
+    assert won == pytest.approx(0.4375, rel=SETTLED)
+    assert "0.44 ms" in notes("motion.delay")["8000 times a second instead of 1000"]
+
+
+def test_frames_pile_up_at_the_rate_with_sync_on_or_adaptive_only():
+    title = "Frames pile up here"
+    assert title in notes("motion.delay", sync="on", frames=144)
+    assert title in notes("motion.delay", sync="adaptive", frames=200)
+    assert title not in notes("motion.delay", sync="off", frames=200)
+    assert title not in notes("motion.delay", sync="on", frames=143)
+
+
+@pytest.mark.parametrize("typed", ["1000 Hz", "1000", 1000, 1000.0, "1000 times a second"])
+def test_polling_is_read_as_people_write_it(typed):
+    assert find("motion.delay").run({"poll_hz": typed}).values["poll_hz"] == "1000"
+
+
+def test_wrong_inputs_are_all_told_at_once_and_the_sentence_says_what_would_do():
+    said = problems("motion.delay", poll_hz=900, frames=2001, rate=0, sync="maybe", queued=6, down=101)
+    assert set(said) == {"poll_hz", "frames", "rate", "sync", "queued", "down"}
+    assert "from 1 to 2000" in said["frames"].replace("\u202f", "")
+    assert "from 10 to 1000 Hz" in said["rate"]
+    said = problems("motion.hertz", rate_a=0, rate_b="fast", frames=2001, lit=0, speed=-1)
+    assert set(said) == {"rate_a", "rate_b", "frames", "lit", "speed"}
