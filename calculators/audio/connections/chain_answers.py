@@ -48,7 +48,7 @@ def by_chain(case: Case) -> Answer:
     pinout = USUAL if case.pinout == UNKNOWN else case.pinout
     found = list(chains(device, plug, socket, pinout, case.wiring))
     chosen = best(found, device)
-    wanted = WANTED[device]
+    wanted = frozenset(WANTED[device])
     arrives = chosen.outcome.works if chosen else frozenset()
     harmful = [c for c in found if c.outcome.harm and len(c.adapters) <= 1]
     harms = sorted({c.outcome.harm for c in harmful})
@@ -60,7 +60,7 @@ def by_chain(case: Case) -> Answer:
         figures=(
             figure("adapters", "Adapters", len(chosen.adapters) if chosen else 0, main=True),
             *(
-                side_figure(name, name in arrives and name in wanted, main=name in wanted, weakly=verdict.says == WEAKLY)
+                side_figure(name, name in arrives & wanted, main=name in wanted, weakly=verdict.says == WEAKLY)
                 for name in SIDES
             ),
         ),

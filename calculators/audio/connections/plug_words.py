@@ -103,6 +103,7 @@ def phantom_step(case: Case) -> tuple[Step, ...]:
 
 
 def sizes() -> Note:
+    """What a quarter and an eighth of an inch are in millimetres."""
     return Note(
         "Quarter inch, eighth inch",
         f"A quarter inch is {number(inch(1, 4))} mm, the size of the large plug; some standards print 6.3 mm. "
