@@ -222,7 +222,7 @@ def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Fig
 
 def _too_loud() -> Verdict:
     return Verdict(
-        NO, "Harm begins within moments, and limits for work list no time beyond this level.", "Too loud."
+        NO, "Limits for work list no time beyond this level; lost hearing does not come back.", "Too loud."
     )
 
 

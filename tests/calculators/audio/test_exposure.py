@@ -13,6 +13,7 @@ from calculators.catalogue import find
 from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json
 from calculators.desk.as_text import as_text
+from calculators.desk.card import frames
 from calculators.desk.errors import InputErrors
 
 EXPOSURE = find("audio.exposure")
@@ -214,3 +215,15 @@ def test_a_mixed_week_that_lacks_or_exceeds_something_is_told_at_its_input(input
 def test_for_which_week_it_was_worked_out():
     assert EXPOSURE.run({}).worked_for() == "2 h a day at 85 dBA, 5 days a week"
     assert EXPOSURE.run(MIXED).worked_for() == "2 h a day at 80 dBA, 5 days a week, and 3 h a week at 100 dBA"
+
+
+@pytest.mark.parametrize("shape", ["wide", "upright"])
+def test_a_card_at_the_ceiling_shows_no_time(shape):
+    code = [[(i + j) % 2 == 0 for i in range(21)] for j in range(21)]
+    result = EXPOSURE.run({"level": 118, "hours_day": 1, "days_week": 1})
+    made = frames(result, shape=shape, address="https://example.org/a", qr=lambda _: code)
+    said = " ".join(" ".join(re.findall(r">([^<]+)<", frame.svg)) for frame in made)
+    assert "too loud for any" in said
+    said = said.split("Assumed")[0].split("Sources")[0]
+    own = said.replace("1 h a day", "")  # what the viewer told may be repeated
+    assert not TIME.search(own), TIME.findall(own)
