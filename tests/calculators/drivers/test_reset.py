@@ -103,7 +103,16 @@ def test_every_answer_renders_and_its_link_comes_back(inputs):
     assert result.answer.headline.endswith(".")
     assert result.answer.verdict.reason.endswith(".")
     if result.answer.verdict.word == YES:
-        assert "way back" in result.answer.headline
+        assert "way back" in result.answer.steps_title
+
+
+def test_headline_and_verdict_are_short_enough_to_be_said():
+    """A headline has at most 25 words, a verdict's reason 15: rules of this project."""
+    for plan in plans():
+        for s in plan.situations[:: max(1, len(plan.situations) // 3)]:
+            answer = calculator.run(s._asdict()).answer
+            assert len(answer.headline.split()) <= 25, answer.headline
+            assert len(answer.verdict.reason.split()) <= 15, answer.verdict.reason
 
 
 @settings(deadline=None)  # a busy machine is no fault of these
