@@ -11,7 +11,9 @@ from __future__ import annotations
 from calculators.desk.answer import Step
 from calculators.drivers.plans.shared_steps import NOTHING_TO_UNDO, SHARED, table
 
-ADAPTERS = "Get-CimInstance Win32_VideoController | Format-List Name, DriverVersion, DriverDate, PNPDeviceID"
+ADAPTERS = (
+    "Get-CimInstance Win32_VideoController | Format-List Name, DriverVersion, DriverDate, InfFilename, PNPDeviceID"
+)
 PACKAGES = "pnputil /enum-drivers"
 CONNECTED = "pnputil /enum-devices /class Display /connected"
 BY_ITS_NUMBER = (
