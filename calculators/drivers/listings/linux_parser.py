@@ -94,9 +94,7 @@ def read_linux(lines: list[str]) -> Said | None:
             loaded.add(module.group(1))
     if not devices and not heading:
         return None
-    if (
-        drivers_listed
-    ):  # so a driver in use would have been named: where an entry is whole and names none, there is none
+    if drivers_listed:  # a driver in use would have been named: a whole entry that names none has none
         adapters = [
             a._replace(basic=True, state=WORKS) if not a.driver and i in complete else a for i, a in enumerate(adapters)
         ]
