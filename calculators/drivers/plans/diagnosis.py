@@ -97,12 +97,12 @@ def diagnose(s: Situation) -> Diagnosis:
 ABOUT_TO_TRY = {
     "sockets": "First try other sockets and the display's input",
     "sockets_laptop": "First try other sockets and an outside display",
-    "wake": "First ask for the picture back with four keys",
+    "wake": "First press Windows, Ctrl, Shift and B together",
     "older_kernel": "First start the older kernel from the start menu",
     "cool": "First look for heat, dust and loose leads",
     "settings": "First look at the display's settings",
     "look": "First see which driver is in use",
-    "package": "First see whether the package fits",
+    "package": "First see whether the package lists your card",
     "fits": "First see that the card fits",
 }
 # And how it goes on: by what goes wrong, and where nothing does, by what is to be changed.
@@ -111,8 +111,8 @@ AFTER_THAT = {
     "installer_fails": "then remove the old driver and install the new",
     "same_maker": "then swap it and install over the old driver",
     "other_maker": "then remove the old driver, swap, and install the new",
-    "moved_card": "swap it; install only if it does not run by itself",
-    "moved_system": "then move the disk and install this machine's driver",
+    "moved_card": "swap it, and install only if it does not run",
+    "moved_system": "then move the disk and install the new machine's driver",
 }
 SHOWS_LEAD = "Look for the logo once more: what goes wrong shows that a picture is there"
 NOTHING_LEAD = "Look for the logo once more: where nothing is wrong, a picture is there"
@@ -130,10 +130,10 @@ def _lead(s: Situation) -> str:
     if s.trouble == "no_picture":
         after = "safe start only if that fails" if not s.sees else "a new driver only if that fails"
     elif s.trouble == "wrong_settings":
-        after = "the driver comes last" if s.change == "none" else "install only if it is the basic one"
+        after = "the driver comes last" if s.change == "none" else "install only if it is the system's basic one"
     else:
         after = AFTER_THAT[s.change if s.trouble == "none" else s.trouble]
-    return f"{ABOUT_TO_TRY[first]}{',' if s.change == 'moved_card' and s.trouble == 'none' else ';'} {after}"
+    return f"{ABOUT_TO_TRY[first]}; {after}"
 
 
 def _logo_lead(s: Situation) -> str:
@@ -148,7 +148,7 @@ def _refusal(s: Situation) -> str:
         return "Only an administrator may change drivers, and from afar lost picture or network stays lost."
     if s.admin == "no":
         return "The system lets only an administrator change drivers."
-    return "From afar nobody helps if picture or network does not come back."
+    return "From afar nobody is there if the picture or the network does not come back."
 
 
 def _refusal_lead(s: Situation) -> str:

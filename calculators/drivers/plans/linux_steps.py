@@ -248,8 +248,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Try the disk's passphrase, and note its slot",
                 do=(
                     (
-                        "The first command shows encrypted partitions as crypto_LUKS; if there are none, tick the "
-                        "steps about the key and go on."
+                        "In a terminal the first command shows encrypted partitions as crypto_LUKS; if "
+                        "there are none, tick the steps about the key and go on."
                     ),
                     (
                         "The second, with that partition in place of PARTITION, asks for the passphrase and names the "
