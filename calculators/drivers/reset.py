@@ -34,7 +34,7 @@ WINDOWS_SOURCES = (
     Source("Microsoft Learn, PnPUtil command syntax", "page of 2024-01-08, examples of 2025-11-05"),
     Source("Microsoft Learn, manage-bde protectors", "page of 2018-08-06; status, page of 2017-10-16"),
     Source("Microsoft Learn, BCDEdit /set and /deletevalue", "pages of 2018-07-03 and 2018-05-21"),
-    Source("Microsoft Learn, BCD settings and BitLocker", "page of 2023-09-29: safeboot is not among those checked"),
+    Source("Microsoft Learn, BCD settings and BitLocker", "page of 2023-09-29: onetimeadvancedoptions is ignored"),
     Source("Microsoft Learn, BitLocker recovery overview", "page of 2023-10-30"),
     Source("Microsoft Learn, shutdown", "page of 2025-03-18"),
     Source("Microsoft Learn, Windows Recovery Environment technical reference", "page of 2017-05-02"),

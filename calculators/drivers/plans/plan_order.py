@@ -163,20 +163,13 @@ def _old_card(s: Situation) -> Part:
 def _without_changes(s: Situation, first: Part) -> tuple[Part, ...]:
     """What can be done without rights, without hands, or without a card to change: nothing that takes anything away."""
     end = Part("See what runs", "end", ("check",))
-    names: list[str] = []
-    if s.at_the_machine == "no":
-        heading = "What can be done from afar"
-        names += ["look", "data"]
-        if s.admin == "yes" and not s.refuses_a_card:
-            names += ["key"] if s.locked_disk else []
-            names += ["machine_maker"] if s.laptop else []
-            names += [_fetch(s), "restore"]
-    else:
-        heading = "What can be done as it is"
-        names += ["look", "data"] if s.sees else []
-    names += ["machine_maker"] if s.laptop and "machine_maker" not in names else []
-    if s.admin == "no":
-        names.append("ask_admin")
+    from_afar = s.at_the_machine == "no"
+    heading = "What can be done from afar" if from_afar else "What can be done as it is"
+    names = ["look", "data"] if (from_afar or s.sees) and not s.refuses_a_card else []
+    names += ["machine_maker"] if s.laptop else []
+    if from_afar and s.admin == "yes" and not s.refuses_a_card:
+        names += [*(["key"] if s.locked_disk else []), _fetch(s), "restore"]
+    names += ["ask_admin"] if s.admin == "no" and not s.refuses_a_card else []
     names = [name for name in names if name not in first.names]
     return first, *([Part(heading, "ready", tuple(names))] if names else []), end, REPORT
 
