@@ -739,7 +739,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="Pictures that you can read on your telephone.",
                 otherwise="Refused: restart, and right after power-on tap the key that the board's manual names, often "
                 "Del or F2.",
-                back="Leave without saving: nothing has changed.",
+                back="Nothing changes here, as you leave without saving.",
                 tags=(
                     "needs:at_machine",
                     "restarts",

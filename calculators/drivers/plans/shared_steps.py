@@ -50,7 +50,7 @@ SHARED = table(
             why="The commonest missing picture is a cable, an input or a socket, and none of them needs a repair.",
             see="A picture, or the display saying which input it is looking at.",
             otherwise="Try the display and its cable on another machine: a dark display there is your answer.",
-            back="Put the cable back where it was.",
+            back="Nothing changes here: put the cable back where it was.",
             tags=("tries", "moves:cables", "needs:at_machine"),
             minutes=(2, 10),
         ),
@@ -59,20 +59,19 @@ SHARED = table(
             title="Try the other sockets",
             do=(
                 (
-                    "The sockets low down, in a row of slots, are the card's. Those higher up, beside USB, "
-                    "are the board's, and belong to the graphics in the processor, if it has any."
+                    "The sockets low down, in a row of slots, are the card's; those up beside USB are the "
+                    "board's, for the graphics in the processor."
                 ),
                 (
-                    "Leave one display connected. Try each of the card's sockets, then one of the board's; "
-                    "wait ten seconds at each."
+                    "With one display connected, try each of the card's sockets, then one of the board's; wait "
+                    "ten seconds at each."
                 ),
             ),
             why="Two graphics chips, two sets of sockets: a display in the wrong set shows nothing, or hangs on the "
             "weaker chip.",
             see="A picture, from one of the card's sockets.",
-            otherwise="A picture from the board's socket only: answer 'yes' to the question about another output; "
-            "the way becomes much easier. None at all: go on.",
-            back="Put the cable back where it was.",
+            otherwise="Only from the board's: answer 'yes' to the question about another output. None at all: go on.",
+            back="Nothing changes here: put the cable back where it was.",
             tags=("tries", "moves:cables", "needs:at_machine"),
             minutes=(2, 6),
         ),
@@ -92,7 +91,7 @@ SHARED = table(
             why="It tells which of the two chips still shows a picture, without opening anything.",
             see="A picture on one of them: work with that one.",
             otherwise="None at all: go on.",
-            back="Put the cables back where they were.",
+            back="Nothing changes here: put the cables back where they were.",
             tags=("tries", "moves:cables", "needs:at_machine"),
             minutes=(2, 6),
         ),
@@ -101,15 +100,15 @@ SHARED = table(
             title="Look for heat, dust and a loose lead, from outside",
             do=(
                 (
-                    "Nothing is opened. Do the fans turn under load, is the air from it hot, is an opening "
-                    "covered or full of dust? Clear the openings, and leave room before them."
+                    "Nothing is opened. Do the fans turn under load, is an opening hot, covered or full of "
+                    "dust? Clear the openings."
                 ),
-                "Push in the leads that you reach from outside, let it cool, then do again what crashed.",
+                ("Push in the leads that you reach from outside, let it cool, then do again what crashed."),
             ),
             why="A card that is too hot or short of air stumbles first, and looks like a bad driver.",
             see="It holds now: heat it was, or a lead. Clean it thoroughly, and leave the driver alone.",
             otherwise="It crashes while cool as well: go on.",
-            back="Nothing is changed that would have to go back.",
+            back="Nothing changes here that would have to go back.",
             caution="Fingers and brushes stay out of turning fans.",
             tags=("tries", "moves:cables", "needs:at_machine"),
             minutes=(5, 20),
@@ -157,15 +156,14 @@ SHARED = table(
                     "often Del or F2."
                 ),
                 (
-                    "Photograph each page, above all how the disks are attached (the disk mode), secure "
-                    "boot, start order and memory. Change nothing, and leave without saving."
+                    "Photograph each page: above all how the disks are attached (the disk mode), secure boot, "
+                    "start order, memory. Leave without saving."
                 ),
             ),
             why="Should the settings be lost or reset, a system may not start until the disk mode is as it was.",
             see="Pictures that you can read on your telephone.",
-            otherwise="The menu does not come: tap earlier and more often. No picture there either: it is not the "
-            "driver; answer 'no' about the logo.",
-            back="Leave without saving: nothing has changed.",
+            otherwise="No menu: tap earlier and more often. No picture there either: answer 'no' about the logo.",
+            back="Nothing changes here, as you leave without saving.",
             tags=("needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key", "gives:photos"),
             minutes=(5, 15),
         ),
@@ -195,13 +193,12 @@ SHARED = table(
             title="Get a second device first, if you can",
             do=(
                 (
-                    "Borrow a second computer with a network for an hour, or ask somebody to fetch files "
-                    "and write a stick. Then answer 'yes' to the question about another device: that way is "
-                    "shorter and safer."
+                    "Borrow a computer with a network for an hour, or ask somebody to fetch files and write a "
+                    "stick; then answer 'yes' to the question about another device."
                 ),
                 (
-                    "No password known? There you can also set a new one for an account of the system "
-                    "maker's service. A local account's password cannot be set from there."
+                    "There you can also set a new password for an account of the system maker's service, though "
+                    "not for a local one."
                 ),
             ),
             why="Without a picture, a password and a second device only the last resort is left, and it can damage "
@@ -216,16 +213,17 @@ SHARED = table(
             key="old_card",
             title="Put the old card back, as a test",
             do=(
-                "Touch bare metal of the case, and keep touching it now and then.",
+                ("Touch bare metal of the case, and keep touching it now and then."),
                 (
-                    "Take the new card out straight, and put the old one back on its own leads. No old "
-                    "card? Leave the slot empty and connect the display to the board's socket, if the "
-                    "processor has graphics."
+                    "Take the new card out straight, and put the old one back on its own leads. No old card? "
+                    "Leave the slot empty and use the board's socket, if the processor has graphics."
                 ),
             ),
             why="It tells the new card, its leads and the supply from everything else.",
-            see="After the next step a picture: the new card, its power or its driver is the cause. It also lets you "
-            "prepare the rest by sight: answer 'yes' to the question about another output.",
+            see=(
+                "A picture after the next step: the new card, its power or its driver is the cause. With it "
+                "you can also prepare the rest by sight: answer 'yes' to the question about another output."
+            ),
             otherwise="Dark as before: display, cable, slot or supply. Ask a technician with a spare of each.",
             back="Power off as before, and put the new card back in; do that now if you go on with this plan.",
             caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "

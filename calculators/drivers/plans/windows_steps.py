@@ -30,7 +30,7 @@ WINDOWS = SHARED | table(
             why="It tells the display driver to start anew; nothing is installed or removed.",
             see="A beep or a flicker, then a picture.",
             otherwise="No reaction at all: go on.",
-            back="The keys change nothing that stays.",
+            back="Nothing changes here that stays.",
             tags=("tries", "needs:at_machine", "takes_picture"),
             minutes=(1, 2),
         ),
@@ -709,7 +709,7 @@ WINDOWS = SHARED | table(
             see="Pictures that you can read on your telephone.",
             otherwise="Refused: restart, and right after power-on tap the key that the board's manual names, often "
             "Del or F2.",
-            back="Leave without saving: nothing has changed.",
+            back="Nothing changes here, as you leave without saving.",
             tags=(
                 "needs:console",
                 "needs:admin",
