@@ -30,6 +30,8 @@ CASES = (
     "change=none&trouble=no_picture&logo=unsure&password=no&network=no",
     "system=linux&change=other_maker&trouble=none&logo=yes&secure_boot=yes",
     "change=other_maker&trouble=no_picture&logo=no",
+    "change=same_maker&trouble=no_picture&logo=unsure&other_picture=yes",
+    "system=linux&change=same_maker&trouble=crashes&logo=yes&secure_boot=yes&machine=two_chips",
 )
 # For each thing that a step asks to note: the lines to write it on, such as before and after.
 LINES = {"key_number": 1, "package": 2, "version": 2, "restore_point": 1, "account": 1}

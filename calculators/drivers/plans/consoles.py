@@ -13,8 +13,8 @@ from dataclasses import replace
 from calculators.desk.answer import Step
 
 CONSOLE = (
-    "Open a console: press Windows+X, then choose Terminal (Admin); in older versions it is called PowerShell (Admin). "
-    "Without an administrator's rights take the entry without (Admin)."
+    "Open a console: press Windows+X, choose Terminal (Admin), in older versions PowerShell (Admin); without an "
+    "administrator's rights the entry without (Admin)."
 )
 SAFE_CONSOLE = (
     "Open a console: press Ctrl, Shift and Esc together. In the task window choose 'Run new task' (in older versions "

@@ -357,14 +357,13 @@ SHARED = table(
             do=(
                 "In a tuning program put the card's settings back to their defaults.",
                 (
-                    "In the firmware's menu put what is tuned of processor and memory back, the rated "
-                    "profile included: one setting after the other, by your photographs. Do not reset "
-                    "everything, and leave the disk mode alone."
+                    "In the firmware's menu put back what is tuned of processor and memory, the rated profile "
+                    "included, one by one. Do not reset everything; leave the disk mode alone."
                 ),
                 "Then do again what crashed.",
             ),
             why="A driver that stops answering is often a card that is too hot, too fast or short of power.",
-            see="If it now holds, the cause was one of these, and no driver needs to go.",
+            see="It holds: one of these it was, and no driver needs to go.",
             otherwise="It still crashes at its defaults: go on.",
             back="Set each one again, as your photographs show it.",
             caution="Settings of the firmware take a restart, after which the disk may ask for its recovery key.",
