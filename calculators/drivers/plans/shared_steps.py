@@ -345,7 +345,8 @@ SHARED = table(
             ),
             why="The system and all its drivers live on this disk.",
             see="The disk sits firmly; the firmware's list of drives shows it.",
-            otherwise="Not in the list: check its lead or its screw, and whether that socket shares its lanes.",
+            otherwise="Not in the list: check its lead or its screw, and whether that socket shares its lanes. In the "
+            "list, but it does not start: compare the disk mode with your photograph of the old machine's.",
             back="Power off as before, and put the disk back.",
             caution="An encrypted disk will almost certainly ask for its recovery key in another machine.",
             tags=("needs:at_machine", "needs:power_off", "touches:disk", "asks_for_key"),

@@ -442,7 +442,8 @@ WINDOWS = SHARED | table(
                 ),
             ),
             commands=("powershell Get-LocalGroupMember -SID S-1-5-32-544", "runas /user:ACCOUNT cmd"),
-            why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
+            why="In a safe start, and in another machine, a PIN, a face or a finger may not be accepted; then only the "
+            "password opens the door.",
             see="A second console opens in that account's name.",
             otherwise="Refused: set a password that you know before you go on, and try it again.",
             back="Close the second console.",
@@ -459,7 +460,8 @@ WINDOWS = SHARED | table(
                 ),
                 "A local account: take one whose password you have typed lately. Note the account's name.",
             ),
-            why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
+            why="In a safe start, and in another machine, a PIN, a face or a finger may not be accepted; then only the "
+            "password opens the door.",
             see="The page accepts the password.",
             otherwise="Refused or forgotten: answer 'no' to the question about the password above; that plan makes an "
             "account first.",
@@ -481,8 +483,10 @@ WINDOWS = SHARED | table(
                 "powershell Add-LocalGroupMember -SID S-1-5-32-544 -Member repair",
                 "runas /user:repair cmd",
             ),
-            why="In a safe start a PIN, a face or a finger may not be accepted, and an account without a password may "
-            "be refused.",
+            why=(
+                "In a safe start, and in another machine, a PIN, a face or a finger may not be accepted, "
+                "and an account without a password may be refused."
+            ),
             see="The last command asks for the new password, then opens a second console.",
             otherwise="The name is taken: choose another, and use it in all three lines.",
             back="net user repair /delete",

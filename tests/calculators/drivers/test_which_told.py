@@ -8,7 +8,13 @@ from __future__ import annotations
 import pytest
 
 from calculators.drivers.listings.adapter_facts import UNTOLD, WORKS
-from calculators.drivers.listings.examples import LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_VERSIONS
+from calculators.drivers.listings.examples import (
+    LINUX_PLAIN,
+    LINUX_TWO,
+    WINDOWS_LEFT_OVER,
+    WINDOWS_OTHER_LANGUAGE,
+    WINDOWS_VERSIONS,
+)
 from calculators.drivers.plans.windows_steps import ADAPTERS
 from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_said
 
@@ -88,7 +94,9 @@ def test_versions_and_devices_pasted_together_are_the_same_adapters():
     assert (first.driver, first.version, first.state) == ("oem31.inf", "31.0.15.1", WORKS)
 
 
-@pytest.mark.parametrize("example", [WINDOWS_LEFT_OVER, LINUX_TWO, WINDOWS_VERSIONS, ONLY_VERSION])
+@pytest.mark.parametrize(
+    "example", [WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN, WINDOWS_VERSIONS, ONLY_VERSION]
+)
 def test_lost_leading_blanks_and_one_single_line_do_no_harm(example):
     bare = "\n".join(line.strip() for line in example.splitlines())
     assert read_said(bare) == read_said(example)
