@@ -104,6 +104,9 @@ ABOUT_TO_TRY = {
     "look": "First see which driver is in use",
     "package": "First see whether the package lists your card",
     "fits": "First see that the card fits",
+    "events": "First see when it began",
+    "logo_again": "Look for the logo once more",
+    "ask_there": "Ask somebody at the machine about display, cable and logo",
 }
 # And how it goes on: by what goes wrong, and where nothing does, by what is to be changed.
 AFTER_THAT = {
@@ -119,28 +122,26 @@ NOTHING_LEAD = "Look for the logo once more: where nothing is wrong, a picture i
 NOTHING_REASON = "Where nothing is wrong there is a picture, so the logo is merely hidden."
 SHOWS_REASON = "Who can see what goes wrong has a picture, so the logo is merely hidden."
 LOGO_REASON = "The firmware draws its logo before any driver loads: cable, socket and leads come first."
-LAPTOP_LEAD = "See which driver is in use, and leave a laptop's graphics to its maker"
+LAPTOP_LEAD = "First see which driver is in use, and leave a laptop's graphics to its maker"
 LAPTOP_REASON = "A laptop's graphics chip is seldom made to be changed; its maker knows."
 IDLE_REASON = "A driver that works needs no repair, and every repair has its risks."
 
 
 def _lead(s: Situation) -> str:
     """What is tried first, and what comes after it."""
-    first = next(name for name in tries(s) if name in ABOUT_TO_TRY)
     if s.trouble == "no_picture":
         after = "safe start only if that fails" if not s.sees else "a new driver only if that fails"
     elif s.trouble == "wrong_settings":
         after = "the driver comes last" if s.change == "none" else "install only if it is the system's basic one"
     else:
         after = AFTER_THAT[s.change if s.trouble == "none" else s.trouble]
-    return f"{ABOUT_TO_TRY[first]}; {after}"
+    return f"{_first(s)}; {after}"
 
 
 def _logo_lead(s: Situation) -> str:
     if s.at_the_machine == "no":
-        return "Ask somebody at the machine about display, cable and logo: it is not the driver"
-    first = ABOUT_TO_TRY[tries(s)[0]]
-    return f"{first}: without the firmware's logo no driver has run, so it is not the driver"
+        return f"{_first(s)}: it is not the driver"
+    return f"{_first(s)}: without the firmware's logo no driver has run, so it is not the driver"
 
 
 def _refusal(s: Situation) -> str:
@@ -153,10 +154,17 @@ def _refusal(s: Situation) -> str:
 
 def _refusal_lead(s: Situation) -> str:
     if s.admin == "no" and s.at_the_machine == "no":
-        return "Gather the facts and wait: drivers are not changed from afar, nor without an administrator's rights"
-    if s.admin == "no":
-        return "Try what needs no administrator, gather the facts, then ask whoever looks after the machine"
-    return "Prepare everything from afar, but change the display's driver only at the machine"
+        after = "change none from afar, nor without an administrator's rights"
+    elif s.admin == "no":
+        after = "then gather the facts, and ask for an administrator's rights"
+    else:
+        after = "prepare the rest from afar, and change the driver only at the machine"
+    return f"{_first(s)}; {after}"
+
+
+def _first(s: Situation) -> str:
+    """How the headline begins: with the first of the steps to try, a key that must be at hand before it not counted."""
+    return next(ABOUT_TO_TRY[name] for name in tries(s) if name in ABOUT_TO_TRY)
 
 
 def _verdict(s: Situation) -> tuple[str, str, str]:
