@@ -71,7 +71,7 @@ function steps(result: Element | null): HTMLElement {
       const last = (step.dataset["tags"] ?? "").split(" ").includes("reports");
       const again = before.get(titleOf(step));
       all.append(one(step, ++number, isDeeper(list) && !last, again));
-      if (!isDeeper(list)) before.set(titleOf(step), number);
+      if (!isDeeper(list) && !again) before.set(titleOf(step), number);
     }
   }
   return all;
@@ -81,25 +81,25 @@ function titleOf(step: Element): string {
   return step.querySelector(".wa-step-title")?.firstChild?.textContent?.trim() ?? "";
 }
 
-/** One step; a short one without its words, and where the same stands in full above, with that step's number alone. */
+/** One step; a short one without its words, and one that stands in full above with that step's number alone. */
 function one(step: Element, number: number, short: boolean, again?: number): HTMLElement {
   const ticked = step.querySelector<HTMLInputElement>(".wa-tick input")?.checked ?? false;
   const made = element("div", short ? "wa-sheet-step wa-sheet-short" : "wa-sheet-step");
   const title = `${number}. ${titleOf(step)}`;
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
-  if (short && again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
-  if (short && again) return made;
-  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title), :scope > .wa-step-fold > p")) made.append(element("p", "", line.textContent));
+  if (again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
+  if (again) return made;
+  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) made.append(element("p", "", line.textContent));
   for (const command of step.querySelectorAll(".wa-command")) made.append(element("code", "", command.textContent));
   if (short) return made;
+  const said = element("p", ""); // all of it in one paragraph: paper is short
   for (const part of step.querySelectorAll(".wa-step-parts > div")) {
     const label = `${part.querySelector("dt")?.textContent ?? ""}:`;
-    const said = part.querySelector("dd")?.textContent ?? "";
-    if (!words.ON_PAPER.includes(label) || said.startsWith(words.NOTHING_TO_SAY)) continue;
-    const line = element("p", "");
-    line.append(element("i", "", `${label} `), said);
-    made.append(line);
+    const sentence = part.querySelector("dd")?.textContent ?? "";
+    if (!words.ON_PAPER.includes(label) || sentence.startsWith(words.NOTHING_TO_SAY)) continue;
+    said.append(element("i", "", `${label} `), `${sentence} `);
   }
+  made.append(said);
   return made;
 }
 

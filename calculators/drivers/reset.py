@@ -23,7 +23,7 @@ from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
 from calculators.drivers.plans.diagnosis import diagnose
-from calculators.drivers.plans.plan_order import DEEPEST, PLANS, PREFIXES, Part, choose, worded
+from calculators.drivers.plans.plan_order import DEEPEST, FIRST, PLANS, PREFIXES, Part, choose, worded
 from calculators.drivers.plans.situation import Situation, situation
 from calculators.drivers.plans.step_tags import minutes, restarts
 
@@ -34,17 +34,23 @@ WINDOWS_SOURCES = (
     Source("Microsoft Learn, PnPUtil command syntax", "page of 2024-01-08, examples of 2025-11-05"),
     Source("Microsoft Learn, manage-bde protectors", "page of 2018-08-06; status, page of 2017-10-16"),
     Source("Microsoft Learn, BCDEdit /set and /deletevalue", "pages of 2018-07-03 and 2018-05-21"),
-    Source("Microsoft Learn, BCD settings and BitLocker", "page of 2023-09-29: safeboot is not among those checked"),
+    Source("Microsoft Learn, BCD settings and BitLocker", "page of 2023-09-29: onetimeadvancedoptions is ignored"),
     Source("Microsoft Learn, BitLocker recovery overview", "page of 2023-10-30"),
     Source("Microsoft Learn, shutdown", "page of 2025-03-18"),
     Source("Microsoft Learn, Windows Recovery Environment technical reference", "page of 2017-05-02"),
     Source("Microsoft Learn, Checkpoint-Computer and Get-ComputerRestorePoint 5.1", "pages of 2017-06-09"),
     Source("Microsoft Learn, Timeout detection and recovery", "page of 2020-10-06"),
+    Source("Microsoft, terminal project", "issue 11164 of 2021-09-07: it does not start in safe mode"),
     Source("Menu paths, runas, net user, device list", "", FROM_MEMORY),
 )
 LINUX_SOURCES = (
     Source("apt-get(8) of Debian 12, with its --simulate and --download-only"),
     Source("lspci(8) of pciutils 3.9, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"),
+    Source("Debian 12 package index, Depends of card makers' driver packages", "read 2026-11-26"),
+    Source("Linux kernel, admin-guide/module-signing", "Configuring module signing"),
+    Source("Fedora Packages, akmods 0.6.2", "description"),
+    Source("GNU GRUB manual", "command normal"),
+    Source("ArchWiki, System maintenance", "Partial upgrades are unsupported", FROM_MEMORY),
     Source("dnf, pacman, dracut, mkinitcpio, update-initramfs and cryptsetup manual pages", "", FROM_MEMORY),
     Source("Linux kernel, admin-guide/kernel-parameters: nomodeset", "", FROM_MEMORY),
 )
@@ -66,17 +72,20 @@ def compute(given: Values) -> Answer:
         figure("minutes_low", "At least", low, "min", 0),
         figure("minutes_high", "At most", high, "min", 0, main=True),
         Figure("depth", "How deep it goes", found.depth, "", DEPTH_WORDS[found.depth]),
+        figure("tries", "Short steps to try first", sum(step.group == FIRST for step in steps)),
         figure("steps_in_all", "Steps with all that is left if it does not work", len(steps)),
     )
     return Answer(
-        headline=f"{found.lead}: {counts}, with a way back at every step." if found.depth else f"{found.lead}.",
+        headline=f"{found.lead}: {counts}." if found.depth else f"{found.lead}.",
         verdict=Verdict(found.verdict, found.reason, found.says),
         figures=figures,
         tables=(_plans(parts, steps, found.depth),) if found.depth else (),
         drawings=(_ladder(parts, steps, found.depth),) if found.depth else (),
         steps=steps,
-        steps_title="The plan: tick off as you go" if found.depth else "What you can do: tick off as you go",
-        notes=(*found.notes, *_notes(s, found.depth)),
+        steps_title="The plan, with a way back at every step: tick off as you go"
+        if found.depth
+        else "What you can do: tick off as you go",
+        notes=(*found.notes, *_notes(s, found.depth, steps)),
         cautions=_cautions(s, steps),
         sources=(*(WINDOWS_SOURCES if s.windows else LINUX_SOURCES), PRACTICE),
     )
@@ -149,13 +158,22 @@ def _ladder(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Drawing
     return rungs(WIDTH, 54, (TEXT, SMALL))
 
 
-def _notes(s: Situation, depth: int) -> tuple[Note, ...]:
+def _notes(s: Situation, depth: int, steps: Sequence[Step]) -> tuple[Note, ...]:
     notes = []
     if s.secure_boot != "no" and s.windows and depth:
         notes.append(
             Note(
                 "Secure boot",
                 "Leave it on. Under this system a maker's signed package needs no enrolment and no change of it.",
+            )
+        )
+    by_start_menu = ("-older-kernel", "-coarse", "-text-start")
+    if not s.windows and any(step.key.endswith(by_start_menu) for step in steps):
+        notes.append(
+            Note(
+                "If you land at grub>",
+                "Then Esc was pressed once too often in the start menu. Type normal, press Enter, and press Esc once "
+                "as the menu is about to come; or switch off and begin again. Nothing has been changed.",
             )
         )
     if s.windows:
@@ -343,10 +361,24 @@ INPUTS: tuple[Input, ...] = (
         default="yes",
         group="How the system is locked",
     ),
+    Choice(
+        key="machine",
+        label="What kind of machine",
+        where="A desktop has two sets of display sockets if its processor has graphics too: some up beside USB, some "
+        "low down in the row of slots.",
+        options=(
+            Option("desktop", "a desktop, or not sure"),
+            Option("two_chips", "a desktop with graphics in the processor too"),
+            Option("laptop", "a laptop"),
+        ),
+        default="desktop",
+        group="What you can see and do",
+    ),
 )
 
 calculator = Calculator(
     name="drivers.reset",
+    version=2,
     title="Is it the display driver, and how do I start clean?",
     summary="First whether it is the driver at all, then a plan for this machine with a way back at every step.",
     inputs=INPUTS,

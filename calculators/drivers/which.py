@@ -23,15 +23,25 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import PrivateText, Values
 from calculators.desk.numbers import listed, plural
 from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS, Adapter, Package, Said
-from calculators.drivers.listings.examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
+from calculators.drivers.listings.examples import (
+    LINUX_PLAIN,
+    LINUX_TWO,
+    WINDOWS_LEFT_OVER,
+    WINDOWS_OTHER_LANGUAGE,
+    WINDOWS_VERSIONS,
+)
 from calculators.drivers.listings.linux_parser import read_linux, without_numbers
 from calculators.drivers.listings.windows_parser import read_windows
 
+# What tells which driver an adapter runs on, where what was pasted does not.
+WINDOWS_TELLS = "pnputil /enum-devices /class Display /connected"
+LINUX_TELLS = "lspci -nnk"
 LINES = 20_000  # more than any machine says; what is longer is cut, and that is said
 
 SOURCES = (
     Source("PCI Code and ID Assignment Specification", "base class 03h, display controller", FROM_MEMORY),
     Source("Microsoft Learn, PnPUtil examples", "page of 2025-11-05"),
+    Source("Microsoft Learn, Win32_VideoController class", "properties InfFilename, DriverVersion, PNPDeviceID"),
     Source("Microsoft Learn, Microsoft Basic Display Driver", "page of 2017-04-20"),
     Source("lspci(8) of pciutils 3.9.0 and lsmod(8) of kmod 30"),
     Source("Names of the basic display packages; class GUID of display adapters", "", FROM_MEMORY),
@@ -86,6 +96,8 @@ def compute(given: Values) -> Answer:
         on_basic = sum(a.basic for a in said.adapters)
         figures.append(figure("adapters", "Display adapters", len(said.adapters), main=True))
         figures.append(figure("on_basic_driver", "On the basic driver, or on none", on_basic, main=True))
+        if untold := sum(not a.told for a in said.adapters):
+            figures.append(figure("not_told", "Driver not told", untold, main=True))
     if left is not None:
         figures.append(figure("left_over", "Left over", len(left), main=True))
     if said.packages is not None:
@@ -110,7 +122,7 @@ def left_over(said: Said) -> tuple[str, ...] | None:
         said: What the system said. [object]
 
     Returns:
-        Their names in order; None where one of the two lists that it takes is missing. [list]
+        Their names in order; None where one of the two lists that it takes is missing or leaves a driver open. [list]
 
     Raises:
         Nothing.
@@ -122,8 +134,8 @@ def left_over(said: Said) -> tuple[str, ...] | None:
         >>> left_over(Said("windows", (), (Package("oem3.inf", "a.inf", "", "1.0"),)))
         ('oem3.inf',)
     """
-    if said.adapters is None:
-        return None
+    if said.adapters is None or not all(a.told for a in said.adapters):
+        return None  # of an adapter whose driver is not told, any package may be the one in use
     used = {_same(a.driver) for a in said.adapters}
     if said.packages is not None:
         return tuple(p.name for p in said.packages if p.name not in used)
@@ -143,10 +155,12 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
     if said.adapters is None:
         if said.packages is not None:
             return (
-                f"{plural(len(said.packages), 'display package')} in the store; which one is in use shows only "
-                "together with the list of devices."
+                f"{plural(len(said.packages), 'display package')} in the store; which one is in use is told by "
+                f"{WINDOWS_TELLS}."
             )
-        return "Only loaded modules were pasted; which adapter uses which shows the list of devices."
+        return f"Only loaded modules were pasted; which adapter uses which is told by {LINUX_TELLS}."
+    if headline := _not_told(said):
+        return headline
     on_basic = sum(a.basic for a in said.adapters)
     total = len(said.adapters)
     if not total:
@@ -166,6 +180,21 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
     return f"{runs}, and {rest} left over."
 
 
+def _not_told(said: Said) -> str:
+    """The headline where what was pasted leaves a driver open; '' where it tells all of them."""
+    adapters = said.adapters or ()
+    untold = sum(not a.told for a in adapters)
+    if not untold:
+        return ""
+    whose = "the driver of the display adapter" if len(adapters) == 1 else f"the driver of {untold} of {len(adapters)}"
+    more = "" if len(adapters) == 1 else " adapters"
+    return f"What you pasted does not tell {whose}{more}; {_tells(said.system)} does."
+
+
+def _tells(system: str) -> str:
+    return WINDOWS_TELLS if system == "windows" else LINUX_TELLS
+
+
 def _all_of(total: int) -> str:
     return {1: "The display adapter runs", 2: "Both display adapters run"}.get(
         total, f"All {total} display adapters run"
@@ -178,11 +207,13 @@ def _have(count: int) -> str:
 
 def _verdict(said: Said) -> Verdict:
     if said.adapters is None:
-        return Verdict(DEPENDS, "Without the list of devices nothing can be said about what is in use.", "Not told.")
+        return Verdict(DEPENDS, "Only the list of devices says which driver is in use.", "Not told.")
     if any(a.basic for a in said.adapters):
         return Verdict(
-            NO, "At least one adapter runs on the system's basic fallback, which is slow and coarse.", "The basic one."
+            NO, "At least one adapter runs on the system's basic fallback, slow and coarse.", "The basic one."
         )
+    if any(not a.told for a in said.adapters):
+        return Verdict(DEPENDS, "The list leaves the driver out; one more command tells it.", "Not told.")
     if any(a.state == STOPPED for a in said.adapters):
         return Verdict(
             DEPENDS,
@@ -191,12 +222,10 @@ def _verdict(said: Said) -> Verdict:
         )
     if any(a.state == LENT for a in said.adapters):
         return Verdict(
-            DEPENDS, "One adapter is kept for a virtual machine, so this system does not draw with it.", "One is lent."
+            DEPENDS, "One adapter is kept for a virtual machine; this system does not draw with it.", "One is lent."
         )
     if any(a.state == UNTOLD for a in said.adapters):
-        return Verdict(
-            YES, "Each adapter has a driver of its own; whether it runs is said in words not known here.", "Its own."
-        )
+        return Verdict(YES, "Each adapter has a driver of its own; whether it runs is not told.", "Its own.")
     if not said.adapters:
         return Verdict(NO, "The system sees no display adapter.", "None.")
     return Verdict(YES, "Each adapter has a driver of its own and runs on it.", "Its own.")
@@ -212,7 +241,7 @@ def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
         versions = said.system == "windows"
         rows = []
         for i, a in enumerate(said.adapters, 1):
-            version = stored[a.driver].version if a.driver in stored else ""
+            version = a.version or (stored[a.driver].version if a.driver in stored else "")
             rows.append(
                 (
                     str(i),
@@ -248,6 +277,8 @@ def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
 
 
 def _driver(adapter: Adapter, system: str) -> str:
+    if not adapter.told:
+        return "not told"
     if not adapter.driver:
         return "none: basic fallback" if system == "linux" else "none"
     return f"{adapter.driver}, basic" if adapter.basic else adapter.driver
@@ -256,7 +287,9 @@ def _driver(adapter: Adapter, system: str) -> str:
 def _versions(said: Said) -> str:
     if said.system == "linux":
         return "The version of a module: modinfo and its name; of one that comes with the kernel: uname -r."
-    return "" if said.packages else "Versions stand in the list of packages: pnputil /enum-drivers"
+    if said.packages or all(a.version for a in said.adapters or ()):
+        return ""
+    return "Versions stand in the list of packages: pnputil /enum-drivers"
 
 
 def _use(package: Package, used: set[str], devices_known: bool) -> str:
@@ -285,7 +318,7 @@ def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
                 "What a problem number means",
                 f"{listed(problems)[0].upper()}{listed(problems)[1:]}. 28 says that no driver is installed, 22 that "
                 "the device was switched off, 31 that its driver did not load, 43 that the driver itself reported a "
-                "fault, 52 that a signature was refused. From memory; the device list shows the sentence.",
+                "fault, 52 that a signature was refused. As we remember it; the device list shows the sentence.",
             )
         )
     if left:
@@ -298,7 +331,15 @@ def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
             "each other's way; the plan for a clean start looks into that."
         )
         notes.append(Note("What is left over", left_words))
-    if left is None and said.adapters is not None:
+    if any(not a.told for a in said.adapters or ()):
+        notes.append(
+            Note(
+                "What is not told",
+                f"A list that does not name a driver does not mean that there is none. {_tells(said.system)} names it; "
+                "paste its output as well, from its first line to its last.",
+            )
+        )
+    elif left is None and said.adapters is not None:
         missing = (
             "pnputil /enum-drivers lists the packages; paste both outputs, one after the other."
             if said.system == "windows"
@@ -339,6 +380,7 @@ def _cautions(left: tuple[str, ...] | None) -> list[Caution]:
 
 calculator = Calculator(
     name="drivers.which",
+    version=2,
     title="Which driver does each card run on?",
     summary="What the system says of its display adapters, told in plain words; nothing leaves the page.",
     inputs=(
@@ -346,8 +388,9 @@ calculator = Calculator(
             key="said",
             label="What the system says",
             where=(
-                "Windows, in a console: pnputil /enum-devices /class Display /connected and then pnputil "
-                "/enum-drivers. Linux, in a terminal: lspci -nnk and then lsmod. Paste everything, one after the other."
+                "Windows, in a console (Windows+X, Terminal): pnputil /enum-devices /class Display "
+                "/connected and then pnputil /enum-drivers. Linux, in a terminal: lspci -nnk and then "
+                "lsmod. Paste everything, one after the other."
             ),
             note="It stays in this page, on this device",
             example="01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]",
@@ -360,6 +403,7 @@ calculator = Calculator(
     presets=(
         Preset("left-over", "Invented: a package left over", {"said": WINDOWS_LEFT_OVER}),
         Preset("other-language", "Invented: another language, basic driver", {"said": WINDOWS_OTHER_LANGUAGE}),
+        Preset("versions", "Invented: versions alone", {"said": WINDOWS_VERSIONS}),
         Preset("linux-two", "Invented: Linux, two cards", {"said": LINUX_TWO}),
         Preset("linux-plain", "Invented: Linux, no driver in use", {"said": LINUX_PLAIN}),
     ),

@@ -30,6 +30,8 @@ CASES = (
     "change=none&trouble=no_picture&logo=unsure&password=no&network=no",
     "system=linux&change=other_maker&trouble=none&logo=yes&secure_boot=yes",
     "change=other_maker&trouble=no_picture&logo=no",
+    "change=same_maker&trouble=no_picture&logo=unsure&other_picture=yes",
+    "system=linux&change=same_maker&trouble=crashes&logo=yes&secure_boot=yes&machine=two_chips",
 )
 # For each thing that a step asks to note: the lines to write it on, such as before and after.
 LINES = {"key_number": 1, "package": 2, "version": 2, "restore_point": 1, "account": 1}
@@ -84,8 +86,8 @@ def test_ticks_are_in_the_address_and_survive_a_restart(visit: Visit, context: B
     order = keys(**EXAMPLE)
     for i in (0, 2, 3):
         boxes(page).nth(i).check()
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("3 of 18 steps of the first plan done.")
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("Next: Copy what you cannot lose")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("3 of 20 steps of the first plan done.")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("Next: See which driver runs now")
     link = read_fragment(urlsplit(page.url).fragment)
     assert link.name == "drivers.reset"
     assert link.inputs == EXAMPLE
@@ -248,7 +250,7 @@ def test_without_a_network_one_can_still_tick_and_print(visit: Visit) -> None:
     page.context.set_offline(True)
     page.evaluate("window.print = () => { window.printed = true }")
     boxes(page).nth(0).check()
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("1 of 18")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("1 of 20")
     page.get_by_role("button", name="Print the plan").click()
     assert page.evaluate("window.printed")
     page.context.set_offline(False)

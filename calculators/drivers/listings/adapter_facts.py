@@ -16,9 +16,9 @@ class Adapter(NamedTuple):
     One display adapter.
 
     vendor, device: PCI numbers in hexadecimal, '' where it sits on no PCI bus. driver: the package's or module's name,
-    '' where none is in use. basic: it runs on the system's basic fallback, or on nothing. state: works, stopped, lent
-    (handed to a virtual machine) or untold. problem: the system's problem number. candidates: further drivers
-    that would serve it.
+    '' where none is in use or none is told. basic: it is told to run on the system's basic fallback, or on nothing.
+    state: works, stopped, lent (handed to a virtual machine) or untold. problem: the system's problem number.
+    candidates: further drivers that would serve it. version: the driver's version, where the list of adapters has it.
     """
 
     vendor: str
@@ -28,6 +28,12 @@ class Adapter(NamedTuple):
     state: str
     problem: int | None = None
     candidates: tuple[str, ...] = ()
+    version: str = ""
+
+    @property
+    def told(self) -> bool:
+        """Whether what was pasted tells this adapter's driver, or that it has none."""
+        return bool(self.driver) or self.basic
 
 
 class Package(NamedTuple):

@@ -73,6 +73,21 @@ Treiberversion:             20.01.2024 20.1.4.1
 Name des Signaturgebers:    Invented Signer
 """
 
+WINDOWS_VERSIONS = r"""
+Name          : Maker A Adapter 1
+DriverVersion : 21.3.0.5
+DriverDate    : 9/2/2026 2:00:00 AM
+InfFilename   : oem31.inf
+PNPDeviceID   : PCI\VEN_A1A1&DEV_0001&SUBSYS_00010001&REV_A1\4&0&0008
+
+Name          : Maker B Adapter 2
+DriverVersion : 10.0.2.7
+DriverDate    : 6/21/2006 2:00:00 AM
+InfFilename   : display.inf
+PNPDeviceID   : PCI\VEN_B2B2&DEV_0002&SUBSYS_00020002&REV_01\3&0&10
+
+"""
+
 LINUX_TWO = """00:02.0 VGA compatible controller [0300]: Maker B Adapter 2 [b2b2:0002] (rev 01)
 \tSubsystem: Maker B Board [b2b2:1002]
 \tKernel driver in use: maker_b

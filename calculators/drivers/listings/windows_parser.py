@@ -2,7 +2,9 @@
 Reads what pnputil says of display adapters and driver packages, in any language of the system.
 
 Labels are translated, values are not: an instance id, a class GUID, an .inf name, a date with a version and a problem
-number are told by their shape, so no label is read. Only the word for 'started' is known in English alone.
+number are told by their shape, so no label is read. Only the word for 'started' is known in English alone, and so is
+the name of the class in listings older than the class's GUID. The property names of Win32_VideoController are the
+same in every language, and are read.
 """
 
 from __future__ import annotations
@@ -16,8 +18,27 @@ from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, A
 DISPLAY_CLASS = "{4d36e968-e325-11ce-bfc1-08002be10318}"
 # The inbox packages of the basic display driver. From memory.
 BASIC_PACKAGES = frozenset({"display.inf", "basicdisplay.inf"})
+NOT_INSTALLED = 28  # CM_PROB_FAILED_INSTALL: no driver is installed for the device
 STATES = {"started": WORKS, "stopped": STOPPED, "disabled": STOPPED, "problem": STOPPED, "disconnected": "gone"}
 
+# Names of the display class in pnputil -e, which has no GUID. From memory.
+OLD_CLASSES = frozenset({"display adapters", "display"})
+# Properties of Win32_VideoController. Microsoft Learn, Win32_VideoController class.
+_PROPERTY = re.compile(r"(DriverVersion|DriverDate|InfFilename|PNPDeviceID)\s*[:=]\s*(\S.{0,400})?", re.IGNORECASE)
+_PROPERTY_PLACES = re.compile(
+    r"(?<=\S)\s+(?=(?:DriverVersion|DriverDate|InfFilename|PNPDeviceID)\s*[:=]\s*\S)", re.IGNORECASE
+)
+_NUMBER = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6}){1,3}")
+# The values that stand in a line which lost its line ends: whatever lies between them is labels and descriptions.
+_VALUES = re.compile(
+    r"(?P<instance>(?<=[:\uff1a\s])[A-Za-z0-9_]{2,40}\\[^\s\\]{1,200}\\\S{1,200})"
+    r"|(?P<guid>\{[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\})"
+    r"|(?P<inf>\b[A-Za-z0-9_.\-]{1,60}\.inf\b)"
+    r"|(?P<version>\b[0-9]{1,4}[./\-][ ]?[0-9]{1,2}[./\-][ ]?[0-9]{1,4}\.?\s+[0-9]{1,6}(?:\.[0-9]{1,6}){1,3}\b)"
+    r"|(?P<problem>\b[0-9]{1,3}\s*\(0x[0-9A-F]{1,8}\))"
+    r"|(?<=[:\uff1a])\s*(?P<state>Started|Stopped|Disabled|Problem|Disconnected)\b",
+    re.IGNORECASE,
+)
 _LINE = re.compile(r"([^:\uff1a]{1,80})[:\uff1a]\s*(.{0,400})")
 _INSTANCE = re.compile(r"[A-Za-z0-9_{}.\-]{2,40}\\[^\s\\]{1,200}\\[^\s]{1,200}")
 _PCI = re.compile(r"PCI\\VEN_([0-9A-F]{4})&DEV_([0-9A-F]{4})", re.IGNORECASE)
@@ -37,6 +58,7 @@ class _Device:
         self.driver = ""
         self.state = UNTOLD
         self.problem: int | None = None
+        self.version = ""
 
 
 class _Stored:
@@ -46,6 +68,7 @@ class _Stored:
         self.name = name.lower()
         self.group = ""
         self.original = ""
+        self.older_class = False
         self.date = ""
         self.version = ""
 
@@ -78,7 +101,9 @@ def read_windows(lines: list[str]) -> Said | None:
         >>> read_windows(["x: PCI\\\\VEN_1234&DEV_5678\\\\3&1", "y: oem4.inf"]).adapters[0].driver
         'oem4.inf'
     """
-    found = _records(lines)
+    lines, controllers = _without_controllers(lines)
+    found = _records(_one_a_line(lines))
+    found.devices[:] = _merged([*found.devices, *controllers])
     if not found.devices and not found.stored:
         return None
     adapters: dict[str, Adapter] = {}
@@ -90,14 +115,17 @@ def read_windows(lines: list[str]) -> Said | None:
         if device.state == "gone":
             gone += 1
             continue
-        basic = not device.driver or device.driver in BASIC_PACKAGES
+        # silence is not 'none': that takes the problem number which says that no driver is installed
+        basic = device.driver in BASIC_PACKAGES or (not device.driver and device.problem == NOT_INSTALLED)
         state = STOPPED if device.problem else device.state
         vendor, number = (pci.group(1).lower(), pci.group(2).lower()) if pci else ("", "")
-        adapters[device.instance] = Adapter(vendor, number, device.driver, basic, state, device.problem)
+        adapters[device.instance] = Adapter(
+            vendor, number, device.driver, basic, state, device.problem, (), device.version
+        )
     packages = {
         stored.name: Package(stored.name, stored.original, stored.date, stored.version)
         for stored in found.stored
-        if stored.group == DISPLAY_CLASS
+        if stored.group == DISPLAY_CLASS or (stored.older_class and not stored.group)
     }
     return Said(
         "windows",
@@ -112,12 +140,17 @@ def _records(lines: list[str]) -> Lists:
     found = Lists([], [])
     now: _Device | _Stored | None = None
     apart = True  # whether an empty line came just before
+    beside = False  # whether a list has begun that tells of other drivers
     for i, line in enumerate(lines):
         if not line.strip():
             apart = True
             continue
         match = _LINE.match(line.strip())
         value = match.group(2).strip() if match else ""
+        beside = beside and not apart and not _INSTANCE.fullmatch(value)
+        if beside or (not value and match and isinstance(now, _Device) and now.driver):
+            beside, apart = True, False  # the drivers that would match, under a heading: none of them is this device's
+            continue
         if match is None or (line[0] in " \t" and now is not None and not _INSTANCE.fullmatch(value)):
             continue  # a heading, a continuation, or the indented list of drivers that would match
         if _INSTANCE.fullmatch(value):
@@ -132,6 +165,62 @@ def _records(lines: list[str]) -> Lists:
             _fill_stored(now, value)
         apart = False
     return found
+
+
+def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
+    """The other lines, and the devices of Win32_VideoController: as a list, with equals signs, or as one line."""
+    others: list[str] = []
+    found: list[_Device] = []
+    values: dict[str, str] = {}
+
+    def done() -> None:
+        instance = values.get("pnpdeviceid", "")
+        if _INSTANCE.fullmatch(instance):
+            device = _Device(instance)
+            inf = values.get("inffilename", "")
+            device.driver = inf.lower() if _INF.fullmatch(inf) else ""
+            version = _NUMBER.match(values.get("driverversion", ""))
+            device.version = version.group(0) if version else ""
+            found.append(device)
+        values.clear()
+
+    for line in lines:
+        for part in _PROPERTY_PLACES.sub("\n", line).split("\n"):
+            match = _PROPERTY.match(part.strip())
+            if match is None:
+                others.append(part)
+                continue
+            key, value = match.group(1).lower(), (match.group(2) or "").strip()
+            if key in values:
+                done()
+            values[key] = value.split()[0] if value else ""
+    done()
+    return others, found
+
+
+def _one_a_line(lines: list[str]) -> list[str]:
+    """The lines, with those taken apart that hold more than one value, as where line ends were lost in copying."""
+    apart: list[str] = []
+    for line in lines:
+        values = list(_VALUES.finditer(line)) if len(line) > 80 else []
+        if len(values) < 2:
+            apart.append(line)
+        else:
+            apart += [f"x: {match.group(match.lastgroup or 0).strip()}" for match in values]
+    return apart
+
+
+def _merged(devices: list[_Device]) -> list[_Device]:
+    """Each device once, with what any of its listings tells of it."""
+    by_instance: dict[str, _Device] = {}
+    for device in devices:
+        known = by_instance.setdefault(device.instance, device)
+        known.group = known.group or device.group
+        known.driver = known.driver or device.driver
+        known.version = known.version or device.version
+        known.problem = known.problem if known.problem is not None else device.problem
+        known.state = known.state if known.state != UNTOLD else device.state
+    return list(by_instance.values())
 
 
 def _begins_package(now: _Device | _Stored, following: list[str]) -> bool:
@@ -159,6 +248,8 @@ def _fill_stored(stored: _Stored, value: str) -> None:
     version = _VERSION.fullmatch(value)
     if _GUID.fullmatch(value):
         stored.group = stored.group or value.lower()
+    elif value.casefold() in OLD_CLASSES and not stored.group:
+        stored.older_class = True
     elif _INF.fullmatch(value):
         stored.original = stored.original or value.lower()
     elif version:

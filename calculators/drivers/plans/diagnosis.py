@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from calculators.desk.answer import DEPENDS, NO, YES, Note
-from calculators.desk.numbers import listed
+from calculators.drivers.plans.plan_order import tries
 from calculators.drivers.plans.situation import Situation
 
 # How deep the first plan goes: by what goes wrong, and what was changed (same_maker, other_maker, moved_card,
@@ -46,7 +46,7 @@ class Diagnosis(NamedTuple):
 
 def needed_depth(s: Situation) -> int:
     """How deep a plan would go if nothing forbade it. [1], 0 to 3."""
-    if s.logo == "no" or s.idle:
+    if s.logo == "no" or s.idle or s.refuses_a_card:
         return 0
     if not s.sees:
         return 3
@@ -73,130 +73,143 @@ def diagnose(s: Situation) -> Diagnosis:
     Example:
         >>> from calculators.drivers.plans.situation import ANSWERS
         >>> s = Situation(**{key: values[0] for key, values in ANSWERS.items()})
-        >>> diagnose(s._replace(logo="no")).verdict
+        >>> diagnose(s._replace(trouble="no_picture", logo="no")).verdict
         'no'
     """
-    if s.logo == "no":
-        return Diagnosis(0, NO, "Not the driver.", LOGO_REASON, LOGO_LEAD, _logo_notes(s))
     if s.idle:
         lead = "Leave the driver alone: nothing was changed and nothing is wrong"
         return Diagnosis(0, NO, "Not needed.", IDLE_REASON, lead, ())
+    if s.shows_after_all and s.trouble == "none":
+        return Diagnosis(0, DEPENDS, "A picture is there.", NOTHING_REASON, NOTHING_LEAD, ())
+    if s.shows_after_all:
+        return Diagnosis(0, DEPENDS, "A picture is there.", SHOWS_REASON, SHOWS_LEAD, ())
+    if s.dark_from_the_start:
+        return Diagnosis(0, NO, "Not the driver.", LOGO_REASON, _logo_lead(s), ())
     notes = _notes(s)
+    if s.refuses_a_card:
+        return Diagnosis(0, NO, "Not in a laptop.", LAPTOP_REASON, LAPTOP_LEAD, notes)
     if s.admin == "no" or s.at_the_machine == "no":
         return Diagnosis(0, NO, "Not like this.", _refusal(s), _refusal_lead(s), notes)
-    depth = needed_depth(s)
-    return Diagnosis(depth, *_verdict(s), _lead(s, depth), notes)
+    return Diagnosis(needed_depth(s), *_verdict(s), _lead(s), notes)
 
 
-LEADS = {
-    1: "Install the maker's current package over what is there",
-    2: "Save and remove the old driver, then install the new one",
-    3: "Start over in the system's safe start",
+# How the headline begins: with the step that is tried first, by its name.
+ABOUT_TO_TRY = {
+    "sockets": "First try other sockets and the display's input",
+    "sockets_laptop": "First try other sockets and an outside display",
+    "wake": "First press Windows, Ctrl, Shift and B together",
+    "older_kernel": "First start the older kernel from the start menu",
+    "cool": "First look for heat, dust and loose leads",
+    "settings": "First look at the display's settings",
+    "look": "First see which driver is in use",
+    "package": "First see whether the package lists your card",
+    "fits": "First see that the card fits",
+    "events": "First see when it began",
+    "logo_again": "Look for the logo once more",
+    "ask_there": "Ask somebody at the machine about display, cable and logo",
 }
-MAY_RUN_LEAD = "Swap the card, and install its maker's current package only if it does not run by itself"
-LOGO_LEAD = "It is not the driver: without the firmware's logo no driver has run yet"
-LOGO_REASON = (
-    "The firmware draws its logo before any driver is loaded, so look at cable, socket, power leads, the display's "
-    "input and the seat of the card."
-)
+# And how it goes on: by what goes wrong, and where nothing does, by what is to be changed.
+AFTER_THAT = {
+    "crashes": "a new driver comes only after that",
+    "installer_fails": "then remove the old driver and install the new",
+    "same_maker": "then swap it and install over the old driver",
+    "other_maker": "then remove the old driver, swap, and install the new",
+    "moved_card": "swap it, and install only if it does not run",
+    "moved_system": "then move the disk and install the new machine's driver",
+}
+SHOWS_LEAD = "Look for the logo once more: what goes wrong shows that a picture is there"
+NOTHING_LEAD = "Look for the logo once more: where nothing is wrong, a picture is there"
+NOTHING_REASON = "Where nothing is wrong there is a picture, so the logo is merely hidden."
+SHOWS_REASON = "Who can see what goes wrong has a picture, so the logo is merely hidden."
+LOGO_REASON = "The firmware draws its logo before any driver loads: cable, socket and leads come first."
+LAPTOP_LEAD = "First see which driver is in use, and leave a laptop's graphics to its maker"
+LAPTOP_REASON = "A laptop's graphics chip is seldom made to be changed; its maker knows."
 IDLE_REASON = "A driver that works needs no repair, and every repair has its risks."
 
 
-def _lead(s: Situation, depth: int) -> str:
-    """What to do; a card that this machine may know already is tried before anything is installed."""
-    return MAY_RUN_LEAD if s.change == "moved_card" and s.trouble == "none" else LEADS[depth]
+def _lead(s: Situation) -> str:
+    """What is tried first, and what comes after it."""
+    if s.trouble == "no_picture":
+        after = "safe start only if that fails" if not s.sees else "a new driver only if that fails"
+    elif s.trouble == "wrong_settings":
+        after = "the driver comes last" if s.change == "none" else "install only if it is the system's basic one"
+    else:
+        after = AFTER_THAT[s.change if s.trouble == "none" else s.trouble]
+    return f"{_first(s)}; {after}"
+
+
+def _logo_lead(s: Situation) -> str:
+    if s.at_the_machine == "no":
+        return f"{_first(s)}: it is not the driver"
+    return f"{_first(s)}: without the firmware's logo no driver has run, so it is not the driver"
 
 
 def _refusal(s: Situation) -> str:
-    reasons = []
+    if s.admin == "no" and s.at_the_machine == "no":
+        return "Only an administrator may change drivers, and from afar lost picture or network stays lost."
     if s.admin == "no":
-        reasons.append("the system lets only an administrator change drivers")
-    if s.at_the_machine == "no":
-        reasons.append(
-            "installing a display driver takes the picture, and the restart after it the network, with nobody there "
-            "if neither comes back"
-        )
-    sentence = listed(reasons)
-    return sentence[0].upper() + sentence[1:] + "."
+        return "The system lets only an administrator change drivers."
+    return "From afar nobody is there if the picture or the network does not come back."
 
 
 def _refusal_lead(s: Situation) -> str:
     if s.admin == "no" and s.at_the_machine == "no":
-        return "Change no driver without an administrator's rights, nor from afar: gather the facts and wait"
-    if s.admin == "no":
-        return "Change no driver without an administrator's rights: gather the facts and ask for them"
-    return "Change no display driver from afar: prepare everything, and do the rest at the machine"
+        after = "change none from afar, nor without an administrator's rights"
+    elif s.admin == "no":
+        after = "then gather the facts, and ask for an administrator's rights"
+    else:
+        after = "prepare the rest from afar, and change the driver only at the machine"
+    return f"{_first(s)}; {after}"
+
+
+def _first(s: Situation) -> str:
+    """How the headline begins: with the first of the steps to try, a key that must be at hand before it not counted."""
+    return next(ABOUT_TO_TRY[name] for name in tries(s) if name in ABOUT_TO_TRY)
 
 
 def _verdict(s: Situation) -> tuple[str, str, str]:
     """Verdict, the same in the words of the question, and reason, where a plan may go ahead."""
     if s.trouble == "no_picture":
         if s.logo == "unsure":
-            return (
-                DEPENDS,
-                "Perhaps the driver.",
-                (
-                    "If the firmware's logo is seen, the driver is a likely cause; if not, no driver is to blame, so "
-                    "watch for it first."
-                ),
-            )
+            reason = "If the logo is seen, suspect the driver; if not, no driver is to blame."
+            return DEPENDS, "Perhaps the driver.", reason
         if not s.sees and (s.password == "no" or s.network == "no"):
-            return (
-                DEPENDS,
-                "Likely the driver.",
-                (
-                    "The driver is a likely cause, but this way needs a coarse picture once; if it does not come "
-                    "either, borrow a card or ask a technician."
-                ),
-            )
-        reason = "The logo is seen and then the picture is lost, which points to the driver or the mode it sets."
-        return YES, "Likely the driver.", reason
+            reason = "The driver is likely, but without password or second device the way in is harder."
+            return DEPENDS, "Likely the driver.", reason
+        return YES, "Likely the driver.", "The logo is seen, then the picture goes: the driver, or the socket it chose."
     if s.trouble == "crashes":
-        reason = "The driver is one suspect; heat, power, tuned settings and a tired card are the others."
+        reason = "Heat, power, tuned settings and a tired card are suspects as much as the driver."
         return DEPENDS, "Perhaps the driver.", reason
     if s.trouble == "wrong_settings":
-        reason = "A wrong picture is more often a setting or a cable than a driver, so those come first."
-        return DEPENDS, "Seldom the driver.", reason
+        if s.change == "none":
+            return DEPENDS, "Seldom the driver.", "A wrong picture is mostly a setting, a socket or a cable."
+        reason = "On the basic driver the picture is coarse; on the maker's, look at the settings."
+        return DEPENDS, "Perhaps the driver.", reason
     if s.trouble == "installer_fails":
-        reason = "What is left of an older driver can block a new one, once it is sure that the package fits."
+        reason = "An older driver's remains can block a new one, if the package fits at all."
         return YES, "Likely the old driver.", reason
     return {
         "same_maker": (
             YES,
             "Install over the old driver.",
-            "If the current package lists the new card, it replaces the old one; nothing has to go.",
+            "One package serves many cards of a maker, and a current one replaces the old.",
         ),
         "other_maker": (
             YES,
             "It needs a new driver.",
-            "The new card needs its own maker's driver, and the old maker's programs are then idle.",
+            "The new card needs its own maker's driver; the old one then idles.",
         ),
         "moved_card": (
             DEPENDS,
             "Only if it does not run by itself.",
-            (
-                "The driver lives on the system's disk, not on the card: if this machine has a package that lists the "
-                "card, it needs nothing more."
-            ),
+            "The driver lives on the system's disk, so this machine may already have one.",
         ),
         "moved_system": (
             YES,
             "It needs a new driver.",
-            "The moved system knows the old machine's card; for this one it needs a package.",
+            "The moved system knows another machine's card, and needs a driver for this one.",
         ),
     }[s.change]
-
-
-def _logo_notes(s: Situation) -> tuple[Note, ...]:
-    if s.trouble == "no_picture":
-        return ()
-    return (
-        Note(
-            "But a picture comes later?",
-            "Some displays wake too slowly to show the logo, and a quick start can hide it. If the system's picture "
-            "does come, answer 'not sure' to the question about the logo.",
-        ),
-    )
 
 
 ABOUT_CHANGE = {
@@ -238,6 +251,22 @@ HANG = Note(
     "The kernel found that the card no longer answered and reset it, so that the desktop could go on. Now and then "
     "under heavy load it is no fault; often, it is heat, power, tuned settings, a tired card, or the driver.",
 )
+TWO_CHIPS = Note(
+    "Two graphics chips, two sets of sockets",
+    "The board's sockets, up beside USB, belong to the graphics in the processor; the sockets low down, in the row of "
+    "slots, belong to the card. Each chip has its own driver. A display in the board's socket leaves the card idle for "
+    "most programs, and a driver for the one does nothing for the other.",
+)
+LAPTOP = Note(
+    "In a laptop the machine's maker comes first",
+    "Two chips often share one screen there, and the maker has fitted their drivers to it. Take the display drivers "
+    "from the page of your model, the processor's graphics first; the chip maker's own package only after that.",
+)
+SESSION = Note(
+    "The other kind of session",
+    "Many desktops offer two kinds at sign-in, called Wayland and X11, behind a small wheel beside the name. If one "
+    "stays dark, flickers or shows the wrong size, sign in once to the other: that tells the driver from the desktop.",
+)
 DARK = Note(
     "Logo seen, then dark",
     "The firmware draws the logo without the system's driver. When the picture is lost after it, the driver sets a "
@@ -247,4 +276,10 @@ DARK = Note(
 
 def _notes(s: Situation) -> tuple[Note, ...]:
     about = {"crashes": RECOVERED if s.windows else HANG, "no_picture": DARK}.get(s.trouble)
-    return (*([about] if about else []), ABOUT_CHANGE[s.change])
+    return (
+        *([about] if about else []),
+        ABOUT_CHANGE[s.change],
+        *([TWO_CHIPS] if s.machine == "two_chips" else []),
+        *([LAPTOP] if s.laptop else []),
+        *([SESSION] if not s.windows and s.trouble in ("no_picture", "crashes", "wrong_settings") else []),
+    )

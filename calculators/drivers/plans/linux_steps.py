@@ -5,7 +5,7 @@ Written for Debian 12 and 13, Fedora 41 to 43 and Arch of 2026, with their stand
 manager; 'other' gets the same steps without package commands. Commands: from their manual pages, listed in
 tests/check_values/linux_commands.toml and run in tests/references/drivers where a container allows it; the rest
 from memory. Last checked 2026-11-24.
-NEW_PACKAGE and OLD_PACKAGE stand for names that the reader fills in, MODULE for the driver's module.
+NEW_PACKAGE, OLD_PACKAGE and LEFT_BEHIND stand for names that the reader fills in, MODULE for the driver's module.
 """
 
 from __future__ import annotations
@@ -30,6 +30,8 @@ class Packages(NamedTuple):
     install: tuple[str, ...]
     rehearse: tuple[str, ...]
     remove: tuple[str, ...]
+    left_behind: str
+    built: tuple[str, ...]
     rebuild: tuple[str, ...]
     signing_key: tuple[str, ...]
     owner: tuple[str, ...]
@@ -41,8 +43,19 @@ FAMILIES = {
         fetch=("sudo apt-get update", "sudo apt-get install --download-only --reinstall NEW_PACKAGE"),
         snapshot=("dpkg --get-selections > ~/packages-before.txt",),
         install=("sudo apt-get install --reinstall NEW_PACKAGE",),
-        rehearse=("apt-get --simulate purge OLD_PACKAGE",),
-        remove=("sudo apt-get purge OLD_PACKAGE",),
+        rehearse=(
+            "apt-get --simulate purge OLD_PACKAGE",
+            "apt-get --simulate autoremove OLD_PACKAGE",
+            "dpkg --get-selections",
+        ),
+        remove=("sudo apt-get purge OLD_PACKAGE LEFT_BEHIND",),
+        left_behind=(
+            "The second line is only to be read, never run without --simulate: it can list parts of the "
+            "desktop, and the older kernel that you may still need. In it and in the third list look for "
+            "what the old driver brought: its kernel module (a name that ends in -dkms), its support and "
+            "its modprobe package, all with the driver's name in theirs. Note these as LEFT_BEHIND."
+        ),
+        built=("dkms status", "modinfo -F signer MODULE", "mokutil --sb-state"),
         rebuild=("sudo update-initramfs -u -k all",),
         signing_key=("sudo mokutil --import /var/lib/dkms/mok.pub",),
         owner=('dpkg -S "$(modinfo -n MODULE)"',),
@@ -52,25 +65,43 @@ FAMILIES = {
         fetch=("sudo dnf install --downloadonly NEW_PACKAGE", "sudo dnf reinstall --downloadonly NEW_PACKAGE"),
         snapshot=("rpm -qa > ~/packages-before.txt",),
         install=("sudo dnf install NEW_PACKAGE", "sudo dnf reinstall NEW_PACKAGE"),
-        rehearse=("sudo dnf remove --assumeno OLD_PACKAGE",),
-        remove=("sudo dnf remove OLD_PACKAGE",),
+        rehearse=("sudo dnf remove --assumeno OLD_PACKAGE", "rpm -qa"),
+        remove=("sudo dnf remove OLD_PACKAGE LEFT_BEHIND",),
+        left_behind="In the second list look for what else bears the old driver's name: its module (akmod-, kmod-) and "
+        "its support packages. Note these as LEFT_BEHIND.",
+        built=("modinfo -F version MODULE", "modinfo -F signer MODULE", "mokutil --sb-state"),
         rebuild=("sudo dracut --force --regenerate-all",),
         signing_key=("sudo mokutil --import /etc/pki/akmods/certs/public_key.der",),
         owner=('rpm -qf "$(modinfo -n MODULE)"',),
         administrators="wheel",
     ),
     "arch": Packages(
-        fetch=("sudo pacman -Sw NEW_PACKAGE",),
+        fetch=("sudo pacman -Syuw NEW_PACKAGE",),
         snapshot=("pacman -Q > ~/packages-before.txt",),
-        install=("sudo pacman -S NEW_PACKAGE",),
-        rehearse=("pacman -R --print OLD_PACKAGE",),
-        remove=("sudo pacman -R OLD_PACKAGE",),
+        install=("sudo pacman -Syu NEW_PACKAGE",),
+        rehearse=("pacman -R --print OLD_PACKAGE", "pacman -Q"),
+        remove=("sudo pacman -R OLD_PACKAGE LEFT_BEHIND",),
+        left_behind="In the second list look for what else bears the old driver's name, its -dkms package above all. "
+        "Note these as LEFT_BEHIND.",
+        built=("dkms status", "modinfo -F signer MODULE", "mokutil --sb-state"),
         rebuild=("sudo mkinitcpio -P",),
         signing_key=("sudo mokutil --import /var/lib/dkms/mok.pub",),
         owner=('pacman -Qo "$(modinfo -n MODULE)"',),
         administrators="wheel",
     ),
-    "other": Packages((), (), (), (), (), (), (), (), "wheel"),
+    "other": Packages(
+        (),
+        (),
+        (),
+        (),
+        (),
+        "Look also for the kernel module, support and modprobe packages that bear the old driver's name.",
+        ("modinfo -F version MODULE", "modinfo -F signer MODULE", "mokutil --sb-state"),
+        (),
+        (),
+        (),
+        "wheel",
+    ),
 }
 
 
@@ -92,9 +123,26 @@ def linux_steps(family: str) -> dict[str, Step]:
 
     Example:
         >>> linux_steps("debian")["remove"].commands[0]
-        'sudo apt-get purge OLD_PACKAGE'
+        'sudo apt-get purge OLD_PACKAGE LEFT_BEHIND'
     """
     own = FAMILIES[family]
+    whole = (
+        (
+            " Here that is a full upgrade: one package alone, taken newer than the rest, can leave the "
+            "system unable to start."
+        )
+        if family == "arch"
+        else ""
+    )
+    waits = (
+        "Here the module is built in the background after the package manager has ended, which takes some minutes: "
+        "repeat the first line until it names the version that you installed."
+        if family == "fedora"
+        else (
+            "Wait until the package manager has ended, then ask: the first line must name the kernel that "
+            "you will start."
+        )
+    )
     with_manager = "" if own.install else " Use your own package manager's words for it."
     return SHARED | table(
         (
@@ -110,7 +158,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="Nothing at all: go on.",
                 back="Ctrl, Alt and F1 or F2.",
                 commands=("journalctl -b -k -p warning",),
-                tags=("needs:at_machine", "takes_picture"),
+                tags=("tries", "needs:at_machine", "takes_picture"),
                 minutes=(1, 4),
             ),
             Step(
@@ -129,7 +177,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="One 'Kernel driver in use' for each adapter.",
                 otherwise="No such line: the adapter has no driver of its own, which is a finding, not an error.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:card", "checks:driver", "notes:version", "notes:package"),
+                tags=("tries", "reads", "checks:card", "checks:driver", "notes:version", "notes:package"),
                 minutes=(2, 6),
             ),
             Step(
@@ -145,7 +193,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="A day on which it started, or messages spread over months.",
                 otherwise="No such messages: whatever crashes, the display driver did not complain.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads",),
+                tags=(
+                    "tries",
+                    "reads",
+                ),
                 minutes=(3, 10),
             ),
             Step(
@@ -164,7 +215,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="The right value is not offered: cable and input decide what is offered. Try another cable, "
                 "then go on.",
                 back="Wait: a setting that you do not confirm is taken back after a few seconds.",
-                tags=("needs:at_machine", "takes_picture", "sets:display"),
+                tags=("tries", "needs:at_machine", "takes_picture", "sets:display"),
                 minutes=(3, 10),
             ),
             Step(
@@ -179,10 +230,17 @@ def linux_steps(family: str) -> dict[str, Step]:
                 ),
                 commands=("uname -r", "dkms status", "df -h / /boot"),
                 why="A module built for another kernel, missing kernel headers and a full disk are the usual three.",
-                see="A module listed as installed for the kernel that runs, and room on both.",
+                see=(
+                    "A module listed as installed for the kernel that runs, and room on both. 'Installed' "
+                    "does not yet mean that it may be loaded: under secure boot its signature decides, and "
+                    "a later step looks at that."
+                ),
                 otherwise="Headers missing or disk full: mend that, and try the installation again first.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads",),
+                tags=(
+                    "tries",
+                    "reads",
+                ),
                 minutes=(3, 10),
             ),
             Step(
@@ -190,8 +248,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Try the disk's passphrase, and note its slot",
                 do=(
                     (
-                        "The first command shows encrypted partitions as crypto_LUKS; if there are none, tick the "
-                        "steps about the key and go on."
+                        "In a terminal the first command shows encrypted partitions as crypto_LUKS; if "
+                        "there are none, tick the steps about the key and go on."
                     ),
                     (
                         "The second, with that partition in place of PARTITION, asks for the passphrase and names the "
@@ -242,14 +300,15 @@ def linux_steps(family: str) -> dict[str, Step]:
                 do=(
                     IN_KERNEL,
                     "Download only, from your system's own, signed package sources; the name of the package stands "
-                    "in your distribution's documentation for your card." + with_manager,
+                    "in your distribution's documentation for your card." + whole + with_manager,
                 ),
                 commands=own.fetch,
                 why="Once the old driver is gone, there may be no network to fetch the new one.",
                 see="The download completes without a word about signatures.",
                 otherwise="A signature is not accepted: stop, and mend the package sources first. Never switch the "
                 "check off.",
-                back="Nothing was installed; the download may stay.",
+                back="Nothing was installed; the download may stay."
+                + (" But install nothing by itself before the full upgrade below." if family == "arch" else ""),
                 tags=("needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
@@ -259,13 +318,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 do=(
                     IN_KERNEL,
                     "No other device can fetch them later. Download only, from your system's own, signed package "
-                    "sources or its installation disc." + with_manager,
+                    "sources or its installation disc." + whole + with_manager,
                 ),
                 commands=own.fetch,
                 why="They must lie on this disk before anything is taken away.",
                 see="The download completes without a word about signatures.",
                 otherwise="A signature is not accepted, or no network: stop here; nothing has been removed.",
-                back="Nothing was installed; the download may stay.",
+                back="Nothing was installed; the download may stay."
+                + (" But install nothing by itself before the full upgrade below." if family == "arch" else ""),
                 tags=("needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
@@ -291,6 +351,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Install the driver's packages again",
                 do=(
                     "Save what is open. Install over what is there; read what would be changed before you agree."
+                    + whole
                     + with_manager,
                 ),
                 commands=own.install,
@@ -377,10 +438,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 do=(
                     "With the old driver's package in place of OLD_PACKAGE, see what would go, without doing it."
                     + with_manager,
+                    own.left_behind,
                 ),
                 commands=own.rehearse,
                 why="A driver's package can take the desktop with it; better to read that than to see it.",
-                see="A list of the driver's own packages, and nothing of the desktop or the kernel.",
+                see=(
+                    "Lists of the driver's own packages, and nothing of the desktop or the kernel in what "
+                    "you would remove."
+                ),
                 otherwise="The desktop or a kernel is in the list: do not remove; install the new driver beside it.",
                 back=NOTHING_TO_UNDO,
                 tags=("needs:admin", "reads", "notes:package"),
@@ -390,8 +455,12 @@ def linux_steps(family: str) -> dict[str, Step]:
                 key="remove",
                 title="Remove the old driver's packages",
                 do=(
-                    "With the very package manager of your system, and only what you rehearsed." + with_manager,
-                    "A driver that comes with the kernel stays: skip this.",
+                    "With the very package manager of your system, by exact names, and only what you rehearsed: the "
+                    "driver, and what you noted as left behind by it." + with_manager,
+                    (
+                        "Leave the network plugged in: what the new driver shares with the old one is "
+                        "fetched again. A driver that comes with the kernel stays: skip this."
+                    ),
                 ),
                 commands=own.remove,
                 why="Two drivers for one card stand in each other's way.",
@@ -601,6 +670,103 @@ def linux_steps(family: str) -> dict[str, Step]:
                     "asks_for_key",
                 ),
                 minutes=(3, 8),
+            ),
+            Step(
+                key="older_kernel",
+                title="Start the older kernel once",
+                do=(
+                    (
+                        "Press the power button once, briefly, and wait until the machine is off. Start, and right "
+                        "after the logo tap Esc or hold Shift until the start menu shows."
+                    ),
+                    (
+                        "Choose the advanced options, and there the entry with the next older number, "
+                        "without the word recovery. The entry holds for this one start."
+                    ),
+                ),
+                why="An update mostly brings a new kernel, and the old one stays beside it with the driver that fitted "
+                "it. This goes back without removing anything.",
+                see="The desktop as before: the new kernel, or the module built for it, is the cause. Work from here.",
+                otherwise="No older entry, or as dark as before: go on.",
+                back="Restart: the next start takes the newest kernel again.",
+                tags=(
+                    "tries",
+                    "goes_back",
+                    "needs:at_machine",
+                    "restarts",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
+                minutes=(3, 10),
+            ),
+            Step(
+                key="built",
+                title="Wait until the module is built, and see whether it may be loaded",
+                do=(
+                    waits + " A driver that comes with the kernel needs none of this: tick it and go on.",
+                    (
+                        "'Installed' is not 'loadable'. If the last line says that secure boot is on, the "
+                        "second must name a signer, and the key of that signer must be enrolled; the plan "
+                        "comes to that."
+                    ),
+                ),
+                commands=own.built,
+                why="A restart before the module is there, or with one that the kernel refuses, ends in a coarse or "
+                "dark screen.",
+                see=(
+                    "A version or a line 'installed' for the kernel that you will start, and a signer under "
+                    "secure boot."
+                ),
+                otherwise="No module: wait, then look for missing kernel headers. No signer under secure boot: the "
+                "kernel will refuse it; do not restart before that is mended, or start the older kernel.",
+                back=NOTHING_TO_UNDO,
+                tags=("reads", "checks:module"),
+                minutes=(2, 10),
+            ),
+            Step(
+                key="photos",
+                title="Photograph the firmware's settings",
+                do=(
+                    "Save what is open; the line restarts into the firmware's menu.",
+                    (
+                        "Photograph each page, above all how the disks are attached (the disk mode), secure "
+                        "boot, start order and memory. Change nothing, and leave without saving."
+                    ),
+                ),
+                commands=("systemctl reboot --firmware-setup",),
+                why="Should the settings be lost or reset, a system may not start until the disk mode is as it was.",
+                see="Pictures that you can read on your telephone.",
+                otherwise="Refused: restart, and right after power-on tap the key that the board's manual names, often "
+                "Del or F2.",
+                back="Nothing changes here, as you leave without saving.",
+                tags=(
+                    "needs:at_machine",
+                    "restarts",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                    "gives:photos",
+                ),
+                minutes=(5, 15),
+            ),
+            Step(
+                key="only_if_basic",
+                title="Is it the basic driver? Only then go on",
+                do=(
+                    (
+                        "Compare with what you noted at the first step: does 'Kernel driver in use' name a "
+                        "driver made for this card?"
+                    ),
+                    "If so, stop here: settings, cable and input decide the size, not a new package.",
+                ),
+                commands=(ADAPTERS,),
+                why="On the basic driver size and rate are fixed; on the card's own they are a setting.",
+                see="No driver in use for the card that the display hangs on, or the basic one.",
+                otherwise="A driver of its own: go back to the display's settings, and leave the driver alone.",
+                back=NOTHING_TO_UNDO,
+                tags=("reads", "checks:card", "checks:driver"),
+                minutes=(1, 3),
             ),
             Step(
                 key="runs",

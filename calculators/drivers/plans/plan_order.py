@@ -2,8 +2,9 @@
 Which steps, in which order: the gentlest plan that fits, then the deeper ones that are left.
 
 Chooses by name only; the words stand in windows_steps.py, linux_steps.py and shared_steps.py. The order follows
-from a few rules that tests/calculators/drivers/test_rules.py holds against every combination of inputs: the
-way back before the way forth, nothing away before the new is there, the key before the restart.
+from a few rules that tests/calculators/drivers/test_rules.py and test_order.py hold against every combination of
+inputs: what is short and harmless first, the way back before the way forth, nothing away before the new is there,
+the key before the restart.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from typing import NamedTuple
 
 from calculators.desk.answer import Step
 from calculators.desk.numbers import plural
-from calculators.drivers.plans.situation import Situation
+from calculators.drivers.plans.consoles import with_consoles
+from calculators.drivers.plans.situation import CARDS, Situation
 from calculators.drivers.plans.step_tags import restarts
 
 DEEPEST = 3
@@ -37,6 +39,7 @@ class Part(NamedTuple):
     deeper: bool = False
 
 
+FIRST = "Try these first"
 REPORT = Part("If nothing of this works", "last", ("report",), deeper=True)
 
 
@@ -63,84 +66,161 @@ def choose(s: Situation, depth: int) -> tuple[Part, ...]:
         >>> [part.prefix for part in choose(idle._replace(logo="yes"), 0)]
         ['end', 'last']
     """
-    if s.logo == "no":
-        return _without_logo(s)
+    if s.idle:
+        return Part("See what runs", "end", ("check",)), REPORT
+    first = Part(FIRST, "first", tuple(tries(s)))
+    if s.shows_after_all:
+        return first, Part("See what runs", "end", ("check",)), REPORT
+    if s.dark_from_the_start:
+        return _dark_from_the_start(s, first)
     if depth == 0:
-        return _without_changes(s)
-    parts = [_find(s), *_ready(s)]
-    if s.trouble == "crashes":
-        suspend = _suspension(s)[0] if s.windows else []
-        parts.append(Part("First the simple causes", "simple", (*suspend, "calm")))
+        return _without_changes(s, first)
+    inside = _inside(s)
+    parts = [first, *_prepared(s, first, inside), *inside, *_find(s, first)]
+    parts += _ready(s, {name for part in parts for name in part.names})
     for deep in range(depth, DEEPEST + 1):
-        first = deep == depth
-        heading = f"{'The plan' if first else 'If it does not work'}: {PLANS[deep]}"
-        parts.append(Part(heading, PREFIXES[deep], _stage(s, deep, first), deep, not first))
+        is_first = deep == depth
+        heading = f"{'The plan' if is_first else 'If it does not work'}: {PLANS[deep]}"
+        taken = {name for part in parts for name in part.names}
+        parts.append(Part(heading, PREFIXES[deep], _stage(s, deep, is_first, taken), deep, not is_first))
     return (*parts, REPORT)
 
 
-def _without_logo(s: Situation) -> tuple[Part, ...]:
-    """It is never the driver: cable, socket, leads, seat, display, and there it stops."""
-    end = Part("Check that it worked", "end", ("check_picture",))
+def tries(s: Situation) -> list[str]:
+    """
+    What to try first: one to three short steps, chosen by what goes wrong and what changed.
+
+    Args:
+        s: The situation; not one in which nothing changed and nothing is wrong. [object]
+
+    Returns:
+        The steps' names. With an encrypted disk the key comes before a step that restarts. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> from calculators.drivers.plans.situation import ANSWERS
+        >>> s = Situation(**{key: values[0] for key, values in ANSWERS.items()})
+        >>> tries(s._replace(trouble="crashes"))
+        ['cool', 'events', 'look']
+    """
+    if s.shows_after_all:
+        return ["logo_again"]
     if s.at_the_machine == "no":
-        return Part("It is not the driver", "find", ("ask_there",)), end, REPORT
-    suspends = s.windows and s.locked_disk and s.sees and s.admin == "yes"
-    key = "key" if s.sees and s.admin == "yes" else "key_away"
-    find = ["display", *([key] if s.locked_disk else []), *(["suspend"] if suspends else [])]
-    return (
-        Part("It is not the driver: find the missing picture", "find", (*find, "power_off", "seat", "power_on")),
-        Part("If it stays dark: without the card", "bare", ("power_off", "without_card", "power_on")),
-        end._replace(names=(*(["protect"] if suspends else []), "check_picture")),
-        REPORT,
-    )
-
-
-def _without_changes(s: Situation) -> tuple[Part, ...]:
-    """Leave it alone, or do what can be done without rights or without hands: nothing that takes anything away."""
-    end = Part("See what runs", "end", ("check",))
-    if s.idle:
-        return end, REPORT
-    names: list[str] = []
-    if s.at_the_machine == "no":
-        heading = "What can be done from afar"
-        names += ["look", "data"]
-        if s.admin == "yes":
-            names += ["key"] if s.locked_disk else []
-            names += [_fetch(s), "restore"]
-    else:
-        heading = "What can be done without an administrator"
-        names += ["wake", "display"] if s.trouble == "no_picture" else []
-        names += ["look", "data"] if s.sees else []
-    if s.trouble == "crashes" and s.sees:
-        names.append("events")
-    if s.admin == "no":
-        names.append("ask_admin")
-    return Part(heading, "ready", tuple(names)), end, REPORT
-
-
-def _find(s: Situation) -> Part:
-    """What to look at first; the one restart in it comes after the disk's key."""
+        if s.dark_from_the_start:
+            return ["ask_there"]
+        return {"crashes": ["events", "look"], "installer_fails": ["package", "look"]}.get(s.trouble, ["look"])
+    sockets = "sockets_laptop" if s.laptop else "sockets"
     if s.trouble == "no_picture":
-        names = ["wake", "display", *(["look"] if s.sees else [])]
-        if s.logo == "unsure":
-            names += [_key(s)] if s.locked_disk else []
-            names += ["suspend"] if s.locked_disk and s.windows and s.sees else []
-            names.append("logo")
-    else:
-        more = {"crashes": "events", "wrong_settings": "settings", "installer_fails": "package"}.get(s.trouble)
-        names = ["look", *([more] if more else [])]
-    return Part("Find out first", "find", tuple(names))
+        if s.logo == "no":
+            return [sockets, "display"]
+        if s.change == "none" and s.logo == "yes" and not s.windows:
+            key = [_key(s)] if s.locked_disk else []
+            return [*key, "older_kernel", sockets if s.machine == "two_chips" else "wake"]
+        if s.change == "none" and s.logo == "yes":  # the logo has shown that cable and display can
+            return ["wake", sockets, "display"]
+        return [sockets, "display", "wake"]
+    if s.trouble == "crashes":
+        return ["cool", "events", "look"]
+    if s.trouble == "wrong_settings":
+        third = sockets if s.machine != "desktop" else "display"
+        return ["settings", third, "look"] if s.change == "none" else ["look", "settings", third]
+    if s.trouble == "installer_fails":
+        return ["package", "look"]
+    return ["fits", "look"] if s.change in CARDS and not s.laptop else ["look"]
 
 
-def _ready(s: Situation) -> list[Part]:
-    """What must be at hand before anything is changed."""
-    key_is_found = s.trouble == "no_picture" and s.logo == "unsure"
-    key = [_key(s)] if s.locked_disk and not key_is_found else []
-    names = ["data", *key, _fetch(s), "restore"] if s.sees else key
+def _dark_from_the_start(s: Situation, first: Part) -> tuple[Part, ...]:
+    """It is never the driver: socket, input, then with the machine open leads, seat and card, and there it stops."""
+    end = Part("Check that it worked", "end", ("check_picture",))
+    if s.at_the_machine == "no" or s.laptop:
+        return first, end, REPORT
+    suspends = s.windows and s.locked_disk and s.sees and s.admin == "yes"
+    prepared = [*([_key(s)] if s.locked_disk else []), *(["suspend"] if suspends else [])]
+    prepared += [_photos(s)] if s.sees else []
+    ready = [Part("Get ready to open the machine", "prep", tuple(prepared))] if prepared else []
+    last = (
+        _old_card(s)
+        if s.change in CARDS
+        else Part("If it stays dark: without the card", "bare", ("power_off", "without_card", "power_on"))
+    )
+    return (
+        first, *ready, LEADS, last, end._replace(names=(*(["protect"] if suspends else []), "check_picture")), REPORT,
+    )  # fmt: skip
+
+
+LEADS = Part("Then, with the machine off and open: power leads and seat", "open", ("power_off", "seat", "power_on"))
+
+
+def _old_card(s: Situation) -> Part:
+    return Part("Then the old card back, as a test", "back", ("power_off", "old_card", "power_on"))
+
+
+def _without_changes(s: Situation, first: Part) -> tuple[Part, ...]:
+    """What can be done without rights, without hands, or without a card to change: nothing that takes anything away."""
+    end = Part("See what runs", "end", ("check",))
+    from_afar = s.at_the_machine == "no"
+    heading = "What can be done from afar" if from_afar else "What can be done as it is"
+    names = ["look", "data"] if (from_afar or s.sees) and not s.refuses_a_card else []
+    names += ["machine_maker"] if s.laptop else []
+    if from_afar and s.admin == "yes" and not s.refuses_a_card:
+        names += [*(["key"] if s.locked_disk else []), _fetch(s), "restore"]
+    names += ["ask_admin"] if s.admin == "no" and not s.refuses_a_card else []
+    names = [name for name in names if name not in first.names]
+    return first, *([Part(heading, "ready", tuple(names))] if names else []), end, REPORT
+
+
+def _inside(s: Situation) -> list[Part]:
+    """What to try next, prepared: leads, seat and old card with the machine open, the strain off, the older kernel."""
+    parts = []
+    if not s.laptop and (s.trouble == "crashes" or (s.trouble == "no_picture" and s.change in CARDS)):
+        parts.append(LEADS)
+    if not s.laptop and s.trouble == "no_picture" and s.change in CARDS:
+        parts.append(_old_card(s))
+    older = ["older_kernel"] if not s.windows and s.change == "none" else []
+    if s.trouble == "crashes":
+        parts.append(Part("Then take the strain off", "simple", ("calm", *older)))
+    elif s.trouble == "no_picture" and s.logo == "unsure" and older:
+        parts.append(Part("Then back to what ran before", "simple", ("older_kernel",)))
+    return parts
+
+
+def _prepared(s: Situation, first: Part, inside: list[Part]) -> list[Part]:
+    """The key, the protection suspended, the logo looked for and the settings photographed, before what comes next."""
+    watches = s.trouble == "no_picture" and s.logo == "unsure"
+    if not inside and not watches:
+        return []
+    names = [_key(s)] if s.locked_disk and _key(s) not in first.names else []
+    names += ["suspend"] if s.windows and s.locked_disk and s.sees else []
+    names += ["logo"] if watches else []
+    names += [_photos(s)] if any(name in ("seat", "calm") for part in inside for name in part.names) else []
+    return [Part("Get ready for what comes next", "prep", tuple(names))] if names else []
+
+
+def _find(s: Situation, first: Part) -> list[Part]:
+    """What is still to be looked at."""
+    names = ["look"] if s.sees and "look" not in first.names else []
+    return [Part("Find out what runs", "find", tuple(names))] if names else []
+
+
+def _ready(s: Situation, done: set[str]) -> list[Part]:
+    """What must be at hand before anything is installed or removed."""
+    key = [_key(s)] if s.locked_disk and _key(s) not in done else []
+    maker = ["machine_maker"] if s.laptop else []
+    names = [*key, "data", *maker, _fetch(s), "restore"] if s.sees else [*key, *maker]
     return [Part("Get ready", "ready", tuple(names))] if names else []
 
 
 def _key(s: Situation) -> str:
-    return "key" if s.sees else "key_away"
+    return "key" if s.sees and s.admin == "yes" else "key_away"
+
+
+def _photos(s: Situation) -> str:
+    return "photos" if s.sees and s.admin == "yes" else "photos_keys"
 
 
 def _fetch(s: Situation) -> str:
@@ -159,61 +239,94 @@ def _stop(s: Situation, first: bool) -> list[str]:
     return ["runs"] if first and s.opens_the_case and s.change != "other_maker" else []
 
 
-def _stage(s: Situation, depth: int, first: bool) -> tuple[str, ...]:
+def _basic(s: Situation, first: bool) -> list[str]:
+    """A wrong picture after a change: on the maker's driver it is a setting, and nothing is installed or removed."""
+    return ["only_if_basic"] if first and s.trouble == "wrong_settings" and s.change != "none" else []
+
+
+def _account(s: Situation) -> tuple[list[str], list[str]]:
+    """An administrator's password that is known to work, or an account made to have one; and that account's end."""
+    return (["password"], []) if s.password == "yes" else (["make_admin"], ["drop_admin"])
+
+
+def _stage(s: Situation, depth: int, first: bool, taken: set[str]) -> tuple[str, ...]:
     if s.windows:
         stage = (_windows_over, _windows_clean, _windows_fresh)[depth - 1]
     else:
         stage = (_linux_over, _linux_clean, _linux_fresh)[depth - 1]
-    return tuple(stage(s, first))
+    photos = [] if {"photos", "photos_keys"} & taken else [_photos(s)]
+    return tuple(stage(s, first, photos))
 
 
-def _windows_over(s: Situation, first: bool) -> list[str]:
+def _before_moving(s: Situation, first: bool, photos: list[str]) -> tuple[list[str], list[str], list[str]]:
+    """Where a card or a disk is about to be moved: the account that must work afterwards, its end, the photographs."""
+    if not (first and s.opens_the_case):
+        return [], [], []
+    account, drop = _account(s) if s.change == "moved_system" else ([], [])
+    return account, drop, photos
+
+
+def _windows_over(s: Situation, first: bool, photos: list[str]) -> list[str]:
     suspend, protect = _suspension(s)
+    account, drop, pictures = _before_moving(s, first, photos)
     back = ["roll_back"] if s.trouble == "crashes" and s.change == "none" else []
-    return [*suspend, *_move(s, first), *_stop(s, first), *back, "install", "restart", *protect, "check"]
+    into = [*_basic(s, first), *account, *suspend, *pictures, *_move(s, first), *_stop(s, first), *back]
+    return [*into, "install", "restart", *protect, *drop, "check"]
 
 
-def _windows_clean(s: Situation, first: bool) -> list[str]:
+def _windows_clean(s: Situation, first: bool, photos: list[str]) -> list[str]:
     suspend, protect = _suspension(s)
+    account, drop, pictures = _before_moving(s, first, photos)
     away = ["export", "hold", "uninstall", "remove"]
-    return [*suspend, *away, *_move(s, first), "install", "restart", "release", *protect, "check"]
+    into = [*_basic(s, first), *account, *suspend, *pictures, *away, *_move(s, first)]
+    return [*into, "install", "restart", "release", *protect, *drop, "check"]
 
 
-def _windows_fresh(s: Situation, first: bool) -> list[str]:
+def _windows_fresh(s: Situation, first: bool, photos: list[str]) -> list[str]:
     suspend, protect = _suspension(s)
     if not s.sees and s.network == "yes" and s.password == "yes":
-        # straight into safe start from a stick; what needs a usual start comes after it
-        into = ["password_away", "stick", "stick_start", "data", "copy_in", "stand_in", "hold", "remove"]
-        return [*into, "leave_repeat", *suspend, "install", "restart", "release", *protect, "check"]
-    account, drop = (["password"], []) if s.password == "yes" else (["make_admin"], ["drop_admin"])
+        # straight into one safe start from a stick; what needs a usual start comes after it
+        into = ["password_away", *photos, "stick", "stick_safe", "data", "copy_in", "stand_in", "hold", "remove"]
+        return [*into, "leave", *suspend, "install", "restart", "release", *protect, "check"]
+    account, drop = _account(s)
     if s.sees:
-        into = account
+        into = [*account, *suspend, *photos]
     else:
         # a coarse picture in a usual start comes first, and with it everything that other plans had before
-        way = ["stick", "stick_once"] if s.network == "yes" else ["interrupt_once"]
-        into = [*way, *account, "look", "data", "copy_in" if s.network == "yes" else "fetch_here", "restore"]
+        way = ["stick", *photos, "stick_once"] if s.network == "yes" else ["borrow", *photos, "interrupt_once"]
+        fetch = "copy_in" if s.network == "yes" else "fetch_here"
+        into = [*way, *account, "look", "data", fetch, "restore", *suspend]
     away = ["hold", "menu", "safe", "export", "remove", "leave"]
-    return [*into, *suspend, *away, "install", "restart", "release", *protect, *drop, "check"]
+    return [*into, *away, "install", "restart", "release", *protect, *drop, "check"]
 
 
 def _suspension(s: Situation) -> tuple[list[str], list[str]]:
     return (["suspend"], ["protect"]) if s.locked_disk else ([], [])
 
 
-def _linux_over(s: Situation, first: bool) -> list[str]:
-    return [*_move(s, first), *_stop(s, first), "install", *_enrolment(s, "restart"), *_still_locked(s), "check"]
+def _linux_over(s: Situation, first: bool, photos: list[str]) -> list[str]:
+    account, drop, pictures = _before_moving(s, first, photos)
+    into = [*_basic(s, first), *account, *pictures, *_move(s, first), *_stop(s, first)]
+    return [*into, *_installed(s, photos if not pictures else []), *_still_locked(s), *drop, "check"]
 
 
-def _linux_clean(s: Situation, first: bool) -> list[str]:
-    away = ["rehearse", "remove", "tidy", *_move(s, first)]
-    return [*away, "install", "rebuild", *_enrolment(s, "restart"), *_still_locked(s), "check"]
+def _linux_clean(s: Situation, first: bool, photos: list[str]) -> list[str]:
+    account, drop, pictures = _before_moving(s, first, photos)
+    away = [*_basic(s, first), *account, *pictures, "rehearse", "remove", "tidy", *_move(s, first)]
+    return [*away, *_installed(s, photos if not pictures else [], "rebuild"), *_still_locked(s), *drop, "check"]
 
 
-def _linux_fresh(s: Situation, first: bool) -> list[str]:
-    account, drop = (["password"], []) if s.password == "yes" else (["make_admin"], ["drop_admin"])
-    into = account if s.sees else ["coarse", *account, "look", "data", _fetch(s), "restore"]
-    away = ["text_start", "rehearse", "remove", "tidy", "install", "rebuild"]
+def _linux_fresh(s: Situation, first: bool, photos: list[str]) -> list[str]:
+    account, drop = _account(s)
+    way = [*(["borrow"] if s.network == s.password == "no" else []), *photos, "coarse"]
+    into = [*account, *photos] if s.sees else [*way, *account, "look", "data", _fetch(s), "restore"]
+    away = ["text_start", "rehearse", "remove", "tidy", "install", "built", "rebuild"]
     return [*into, *away, *_enrolment(s, "leave"), *_still_locked(s), *drop, "check"]
+
+
+def _installed(s: Situation, photos: list[str], *then: str) -> list[str]:
+    """Installed, built and looked at, and started; with photographs before a key is enrolled for secure boot."""
+    return [*(photos if s.enrols else []), "install", "built", *then, *_enrolment(s, "restart")]
 
 
 def _enrolment(s: Situation, start: str) -> list[str]:
@@ -258,7 +371,7 @@ def worded(parts: Iterable[Part], words: Mapping[str, Step]) -> tuple[Step, ...]
         for part in parts
         for name in part.names
     ]
-    return tuple(
+    return with_consoles(
         _counted(step, chosen[i + 1 :]) if "gives:suspended" in step.tags else step for i, step in enumerate(chosen)
     )
 

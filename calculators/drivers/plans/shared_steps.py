@@ -44,19 +44,192 @@ SHARED = table(
             key="display",
             title="Check what hangs on the cable",
             do=(
-                "Is the display on, and set to the input that the cable is in?",
-                (
-                    "Is the cable in the card's socket, not in the board's? Push both ends in, then try another cable "
-                    "or another socket of the card."
-                ),
-                "Leave one display connected.",
+                "Is the display on, and set in its own menu to the input that the cable is in?",
+                "Push both ends of the cable in, then try another cable. Leave one display connected.",
             ),
             why="The commonest missing picture is a cable, an input or a socket, and none of them needs a repair.",
             see="A picture, or the display saying which input it is looking at.",
             otherwise="Try the display and its cable on another machine: a dark display there is your answer.",
-            back="Put the cable back where it was.",
-            tags=("reads", "needs:at_machine"),
+            back="Nothing changes here: put the cable back where it was.",
+            tags=("tries", "moves:cables", "needs:at_machine"),
             minutes=(2, 10),
+        ),
+        Step(
+            key="sockets",
+            title="Try the other sockets",
+            do=(
+                (
+                    "The sockets low down, in a row of slots, are the card's; those up beside USB are the "
+                    "board's, for the graphics in the processor."
+                ),
+                (
+                    "With one display connected, try each of the card's sockets, then one of the board's; wait "
+                    "ten seconds at each."
+                ),
+            ),
+            why="Two graphics chips, two sets of sockets: a display in the wrong set shows nothing, or hangs on the "
+            "weaker chip.",
+            see="A picture, from one of the card's sockets.",
+            otherwise="Only from the board's: answer 'yes' to the question about another output. None at all: go on.",
+            back="Nothing changes here: put the cable back where it was.",
+            tags=("tries", "moves:cables", "needs:at_machine"),
+            minutes=(2, 6),
+        ),
+        Step(
+            key="sockets_laptop",
+            title="Try the laptop's own screen and an outside display",
+            do=(
+                (
+                    "A laptop's own screen mostly hangs on the processor's graphics; some of its sockets "
+                    "may hang on the second chip. The maker's manual says which."
+                ),
+                (
+                    "Take all displays off and look at its own screen. Then connect one display, at one "
+                    "socket after the other, and wait ten seconds at each."
+                ),
+            ),
+            why="It tells which of the two chips still shows a picture, without opening anything.",
+            see="A picture on one of them: work with that one.",
+            otherwise="None at all: go on.",
+            back="Nothing changes here: put the cables back where they were.",
+            tags=("tries", "moves:cables", "needs:at_machine"),
+            minutes=(2, 6),
+        ),
+        Step(
+            key="cool",
+            title="Look for heat, dust and a loose lead, from outside",
+            do=(
+                (
+                    "Nothing is opened. Do the fans turn under load, is an opening hot, covered or full of "
+                    "dust? Clear the openings."
+                ),
+                ("Push in the leads that you reach from outside, let it cool, then do again what crashed."),
+            ),
+            why="A card that is too hot or short of air stumbles first, and looks like a bad driver.",
+            see="It holds now: heat it was, or a lead. Clean it thoroughly, and leave the driver alone.",
+            otherwise="It crashes while cool as well: go on.",
+            back="Nothing changes here that would have to go back.",
+            caution="Fingers and brushes stay out of turning fans.",
+            tags=("tries", "moves:cables", "needs:at_machine"),
+            minutes=(5, 20),
+        ),
+        Step(
+            key="fits",
+            title="See that the card fits",
+            do=(
+                (
+                    "Read in the manuals of card, supply and case: power enough, the leads that the card "
+                    "asks for, a free slot, and room for its length?"
+                ),
+            ),
+            why="A card without its power or its room gives no picture, and no driver changes that.",
+            see="Every one of the four is answered with yes.",
+            otherwise="One is not: stop here, with the old card still in.",
+            back=NOTHING_TO_UNDO,
+            tags=("tries", "reads", "needs:at_machine"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="logo_again",
+            title="Look for the logo once more",
+            do=(
+                (
+                    "You see what goes wrong, or that nothing does, so there is a picture: card, cable and "
+                    "display can show one. The logo is merely hidden, by a quick start or by a display that "
+                    "wakes slowly."
+                ),
+                "Answer 'yes' or 'not sure' to the question about the logo; then the plan for your trouble appears.",
+            ),
+            why="Only a screen that is dark from power-on points away from the driver.",
+            see="A plan that begins with what goes wrong.",
+            otherwise="The screen really is dark from power-on: answer 'no picture' to what goes wrong.",
+            back=NOTHING_TO_UNDO,
+            tags=("tries", "reads", "checks:logo"),
+            minutes=(1, 3),
+        ),
+        Step(
+            key="photos_keys",
+            title="Photograph the firmware's settings",
+            do=(
+                (
+                    "Restart, or start, and right after power-on tap the key that the board's manual names, "
+                    "often Del or F2."
+                ),
+                (
+                    "Photograph each page: above all how the disks are attached (the disk mode), secure boot, "
+                    "start order, memory. Leave without saving."
+                ),
+            ),
+            why="Should the settings be lost or reset, a system may not start until the disk mode is as it was.",
+            see="Pictures that you can read on your telephone.",
+            otherwise="No menu: tap earlier and more often. No picture there either: answer 'no' about the logo.",
+            back="Nothing changes here, as you leave without saving.",
+            tags=("needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key", "gives:photos"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="machine_maker",
+            title="See what the machine's own maker offers",
+            do=(
+                (
+                    "On the page of the laptop's maker, find your exact model and its display drivers: one "
+                    "for the processor's graphics, and one for the second chip if it has one."
+                ),
+                (
+                    "Take these first, in the order that the maker gives, else the processor's graphics "
+                    "first. A package of the chip's maker comes only after that."
+                ),
+            ),
+            why="Both chips share one screen, keys and power saving, and the machine's maker has fitted the drivers "
+            "to that; a general package may refuse, or lose some of it.",
+            see="Your model, your system's version, and a driver for each chip.",
+            otherwise="Nothing for your version: ask the maker before you take another package.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads", "checks:makers_page", "notes:package"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="borrow",
+            title="Get a second device first, if you can",
+            do=(
+                (
+                    "Borrow a computer with a network for an hour, or ask somebody to fetch files and write a "
+                    "stick; then answer 'yes' to the question about another device."
+                ),
+                (
+                    "There you can also set a new password for an account of the system maker's service, though "
+                    "not for a local one."
+                ),
+            ),
+            why="Without a picture, a password and a second device only the last resort is left, and it can damage "
+            "files.",
+            see="A device that fetches files, or a password that you know.",
+            otherwise="Neither is to be had: go on, slowly.",
+            back=NOTHING_TO_UNDO,
+            tags=("reads", "asks:second_device"),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="old_card",
+            title="Put the old card back, as a test",
+            do=(
+                ("Touch bare metal of the case, and keep touching it now and then."),
+                (
+                    "Take the new card out straight, and put the old one back on its own leads. No old card? "
+                    "Leave the slot empty and use the board's socket, if the processor has graphics."
+                ),
+            ),
+            why="It tells the new card, its leads and the supply from everything else.",
+            see=(
+                "A picture after the next step: the new card, its power or its driver is the cause. With it "
+                "you can also prepare the rest by sight: answer 'yes' to the question about another output."
+            ),
+            otherwise="Dark as before: display, cable, slot or supply. Ask a technician with a spare of each.",
+            back="Power off as before, and put the new card back in; do that now if you go on with this plan.",
+            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
+            "on the same plug.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key", "goes_back"),
+            minutes=(10, 30),
         ),
         Step(
             key="logo",
@@ -164,11 +337,16 @@ SHARED = table(
             title="Move the system's disk",
             do=(
                 "Touch bare metal of the case, and keep touching it now and then.",
-                "Take the disk out of the old machine and mount it in the other, as both manuals show.",
+                (
+                    "Take the disk out of the old machine and mount it in the other, as both manuals show. "
+                    "In a laptop the battery comes off first, as its manual shows; where no manual shows "
+                    "it, ask its maker."
+                ),
             ),
             why="The system and all its drivers live on this disk.",
             see="The disk sits firmly; the firmware's list of drives shows it.",
-            otherwise="Not in the list: check its lead or its screw, and whether that socket shares its lanes.",
+            otherwise="Not in the list: check its lead or its screw, and whether that socket shares its lanes. In the "
+            "list, but it does not start: compare the disk mode with your photograph of the old machine's.",
             back="Power off as before, and put the disk back.",
             caution="An encrypted disk will almost certainly ask for its recovery key in another machine.",
             tags=("needs:at_machine", "needs:power_off", "touches:disk", "asks_for_key"),
@@ -178,14 +356,17 @@ SHARED = table(
             key="calm",
             title="Take the strain off the card",
             do=(
-                "Put every tuned setting of card, processor and memory back to its default, rated profile included.",
-                "Look whether the card's power leads are fully seated, its fans turn and its intake is free of dust.",
+                "In a tuning program put the card's settings back to their defaults.",
+                (
+                    "In the firmware's menu put back what is tuned of processor and memory, the rated profile "
+                    "included, one by one. Do not reset everything; leave the disk mode alone."
+                ),
                 "Then do again what crashed.",
             ),
             why="A driver that stops answering is often a card that is too hot, too fast or short of power.",
-            see="If it now holds, the cause was one of these, and no driver needs to go.",
+            see="It holds: one of these it was, and no driver needs to go.",
             otherwise="It still crashes at its defaults: go on.",
-            back="Note each setting before you change it, and set it again.",
+            back="Set each one again, as your photographs show it.",
             caution="Settings of the firmware take a restart, after which the disk may ask for its recovery key.",
             tags=("needs:at_machine", "sets:defaults", "restarts", "takes_picture", "takes_network", "asks_for_key"),
             minutes=(10, 60),
@@ -219,7 +400,7 @@ SHARED = table(
             see="An answer to each of the three questions.",
             otherwise="Nobody is there: leave it as it is until somebody is.",
             back=NOTHING_TO_UNDO,
-            tags=("reads",),
+            tags=("tries", "reads"),
             minutes=(5, 15),
         ),
         Step(

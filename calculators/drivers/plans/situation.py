@@ -11,6 +11,8 @@ CHANGES = ("same_maker", "other_maker", "moved_card", "moved_system", "none")
 TROUBLES = ("none", "no_picture", "crashes", "wrong_settings", "installer_fails")
 YES_NO_UNSURE = ("yes", "no", "unsure")
 YES_NO = ("yes", "no")
+MACHINES = ("desktop", "two_chips", "laptop")
+CARDS = ("same_maker", "other_maker", "moved_card")  # changes of a card, as against of a disk or of nothing
 
 # Every input with every value it can take, in the order of the form: the tests walk through all combinations.
 ANSWERS = {
@@ -26,6 +28,7 @@ ANSWERS = {
     "network": YES_NO,
     "at_the_machine": YES_NO,
     "admin": YES_NO,
+    "machine": MACHINES,
 }
 
 
@@ -44,6 +47,7 @@ class Situation(NamedTuple):
     network: str
     at_the_machine: str
     admin: str
+    machine: str = "desktop"
 
     @property
     def windows(self) -> bool:
@@ -61,6 +65,21 @@ class Situation(NamedTuple):
         return self.other_picture == "yes" or (self.trouble != "no_picture" and self.logo != "no")
 
     @property
+    def laptop(self) -> bool:
+        """Whether it is a machine whose card is not one to change."""
+        return self.machine == "laptop"
+
+    @property
+    def shows_after_all(self) -> bool:
+        """Whether no logo is said to be seen, though what goes wrong can be seen only on a picture."""
+        return self.logo == "no" and self.trouble != "no_picture" and not self.idle and not self.refuses_a_card
+
+    @property
+    def dark_from_the_start(self) -> bool:
+        """Whether no picture comes at all, not even the firmware's."""
+        return self.logo == "no" and self.trouble == "no_picture"
+
+    @property
     def idle(self) -> bool:
         """Whether nothing changed and nothing is wrong."""
         return self.change == "none" and self.trouble == "none"
@@ -69,6 +88,11 @@ class Situation(NamedTuple):
     def opens_the_case(self) -> bool:
         """Whether card or disk is still to be moved: a change without trouble lies ahead, one with trouble behind."""
         return self.change != "none" and self.trouble == "none"
+
+    @property
+    def refuses_a_card(self) -> bool:
+        """Whether a card is to be changed in a machine that is not made for it."""
+        return self.laptop and self.trouble == "none" and self.change in CARDS
 
     @property
     def enrols(self) -> bool:

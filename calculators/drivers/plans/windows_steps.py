@@ -11,11 +11,9 @@ from __future__ import annotations
 from calculators.desk.answer import Step
 from calculators.drivers.plans.shared_steps import NOTHING_TO_UNDO, SHARED, table
 
-CONSOLE = (
-    "Open a console: press Windows+X, then choose Terminal (Admin); in older versions it is called PowerShell (Admin). "
-    "Without an administrator's rights take the entry without (Admin)."
+ADAPTERS = (
+    "Get-CimInstance Win32_VideoController | Format-List Name, DriverVersion, DriverDate, InfFilename, PNPDeviceID"
 )
-ADAPTERS = "Get-CimInstance Win32_VideoController | Format-List Name, DriverVersion, DriverDate, PNPDeviceID"
 PACKAGES = "pnputil /enum-drivers"
 CONNECTED = "pnputil /enum-devices /class Display /connected"
 BY_ITS_NUMBER = (
@@ -28,22 +26,18 @@ WINDOWS = SHARED | table(
         Step(
             key="wake",
             title="Ask the system to restart its picture",
-            do=(
-                "Press Windows, Ctrl, Shift and B together, once. Wait ten seconds.",
-                "Then press Windows+P, wait, arrow down once, Enter: the picture may be going to another display.",
-            ),
-            why="The first tells the display driver to start anew; nothing is installed or removed.",
+            do=("Press Windows, Ctrl, Shift and B together, once. Wait ten seconds.",),
+            why="It tells the display driver to start anew; nothing is installed or removed.",
             see="A beep or a flicker, then a picture.",
             otherwise="No reaction at all: go on.",
-            back="Windows+P again, the other way.",
-            tags=("needs:at_machine", "takes_picture", "sets:display"),
-            minutes=(1, 3),
+            back="Nothing changes here that stays.",
+            tags=("tries", "needs:at_machine", "takes_picture"),
+            minutes=(1, 2),
         ),
         Step(
             key="look",
             title="See which driver runs now",
             do=(
-                CONSOLE,
                 "Type these. Note the driver's version and the oem number that stands with your card.",
                 "'Which driver does each card run on?' on this site reads the output for you.",
             ),
@@ -53,7 +47,7 @@ WINDOWS = SHARED | table(
             otherwise="Only a basic adapter in the list: the system has no driver of the maker in use, which is a "
             "finding, not an error.",
             back=NOTHING_TO_UNDO,
-            tags=("reads", "checks:card", "checks:driver", "notes:version"),
+            tags=("tries", "needs:console", "reads", "checks:card", "checks:driver", "notes:version"),
             minutes=(2, 5),
         ),
         Step(
@@ -72,7 +66,11 @@ WINDOWS = SHARED | table(
             see="A day on which it started, or events spread over months.",
             otherwise="No display events at all: whatever crashes, it was not a display driver that was restarted.",
             back=NOTHING_TO_UNDO,
-            tags=("reads",),
+            tags=(
+                "tries",
+                "needs:console",
+                "reads",
+            ),
             minutes=(3, 10),
         ),
         Step(
@@ -91,7 +89,7 @@ WINDOWS = SHARED | table(
             otherwise="The right value is not offered: cable and input decide what is offered. Try another cable, "
             "then go on.",
             back="Wait: a setting that you do not confirm is taken back after a few seconds.",
-            tags=("needs:at_machine", "takes_picture", "sets:display"),
+            tags=("tries", "needs:console", "needs:at_machine", "takes_picture", "sets:display"),
             minutes=(3, 10),
         ),
         Step(
@@ -109,7 +107,11 @@ WINDOWS = SHARED | table(
             see="System, version and card all stand on the package's page.",
             otherwise="One does not: fetch the package that fits, and try that first.",
             back=NOTHING_TO_UNDO,
-            tags=("reads",),
+            tags=(
+                "tries",
+                "needs:console",
+                "reads",
+            ),
             minutes=(3, 10),
         ),
         Step(
@@ -136,7 +138,7 @@ WINDOWS = SHARED | table(
             back=NOTHING_TO_UNDO,
             caution="The second command also prints the key itself. Never film, type or send it; on paper note only "
             "its number.",
-            tags=("reads", "needs:admin", "gives:key", "matches:key", "notes:key_number"),
+            tags=("needs:console", "reads", "needs:admin", "gives:key", "matches:key", "notes:key_number"),
             minutes=(5, 20),
         ),
         Step(
@@ -161,8 +163,9 @@ WINDOWS = SHARED | table(
             title="Fetch the new driver, and check its seal",
             do=(
                 (
-                    "From the card maker's own site, on this or another device, fetch the full package for your card "
-                    "and system, not a small one that downloads the rest. Copy it to C:\\Driver on this machine."
+                    "From the card maker's own site (for a laptop first the machine maker's), on this "
+                    "or another device, fetch the full package for your card and system, not a small "
+                    "one that downloads the rest. Copy it to C:\\Driver on this machine."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),
@@ -171,7 +174,7 @@ WINDOWS = SHARED | table(
             see="Status: Valid, and the card maker's name as the signer.",
             otherwise="Anything else: delete the file and fetch it again from the maker. Never install it.",
             back="Delete the folder.",
-            tags=("gives:driver_file", "notes:package"),
+            tags=("needs:console", "gives:driver_file", "notes:package"),
             minutes=(5, 30),
         ),
         Step(
@@ -179,8 +182,9 @@ WINDOWS = SHARED | table(
             title="Fetch the new driver while this machine still has its network",
             do=(
                 (
-                    "From the card maker's own site fetch the full package for your card and system, not a small one "
-                    "that downloads the rest, into C:\\Driver. A disc or stick that came with the card will do."
+                    "From the card maker's own site (for a laptop first the machine maker's) fetch the "
+                    "full package for your card and system, not a small one that downloads the rest, "
+                    "into C:\\Driver. A disc or stick that came with the card will do."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),
@@ -189,7 +193,7 @@ WINDOWS = SHARED | table(
             see="Status: Valid, and the card maker's name as the signer.",
             otherwise="No package to be had: stop here; nothing has been removed.",
             back="Delete the folder.",
-            tags=("gives:driver_file", "notes:package"),
+            tags=("needs:console", "gives:driver_file", "notes:package"),
             minutes=(5, 30),
         ),
         Step(
@@ -208,7 +212,7 @@ WINDOWS = SHARED | table(
             otherwise='Said to be switched off: Enable-ComputerRestore -Drive "C:\\", then again. Made once within '
             "the last 24 hours: today's earlier point will do, if it stands in the list.",
             back="Use it: rstrui, or in the recovery menu Troubleshoot, Advanced options, System Restore.",
-            tags=("needs:admin", "gives:restore_point", "checks:restore_point", "notes:restore_point"),
+            tags=("needs:console", "needs:admin", "gives:restore_point", "checks:restore_point", "notes:restore_point"),
             minutes=(3, 10),
         ),
         Step(
@@ -224,7 +228,7 @@ WINDOWS = SHARED | table(
             otherwise="Refused: your organisation may forbid it. Then keep the key at hand at every start.",
             back="manage-bde -protectors -enable C:",
             caution="Until it is on again, whoever has the disk can read it.",
-            tags=("needs:admin", "gives:suspended"),
+            tags=("needs:console", "needs:admin", "gives:suspended"),
             minutes=(1, 2),
         ),
         Step(
@@ -242,6 +246,8 @@ WINDOWS = SHARED | table(
             otherwise="Grey button: no earlier driver is kept. Go on.",
             back="Install the newer package, which is in C:\\Driver.",
             tags=(
+                "needs:console",
+                "goes_back",
                 "needs:admin",
                 "needs:at_machine",
                 "needs:driver_file",
@@ -285,7 +291,7 @@ WINDOWS = SHARED | table(
             otherwise="Dark after the logo: wait five minutes, then see 'How do I get into safe start when there is no "
             "picture?'. Asked for the key: compare the key number first.",
             back="A restart needs none.",
-            tags=("needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key"),
+            tags=("needs:console", "needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key"),
             minutes=(2, 8),
         ),
         Step(
@@ -306,17 +312,14 @@ WINDOWS = SHARED | table(
             see="The words that the package was exported, and files in the folder.",
             otherwise="Not exported: do not remove it. Read the number again.",
             back="pnputil /add-driver C:\\OldDriver\\*.inf /subdirs /install puts the old driver back.",
-            tags=("needs:admin", "gives:old_package", "notes:package"),
+            tags=("needs:console", "needs:admin", "gives:old_package", "notes:package"),
             minutes=(3, 8),
         ),
         Step(
             key="stand_in",
             title="Save all drivers: this stands in for a restore point",
             do=(
-                (
-                    "A safe start makes no restore points, so save every installed package to a folder instead. The "
-                    "console opens as ever: Windows+X, Terminal (Admin) or PowerShell (Admin)."
-                ),
+                ("A safe start makes no restore points, so save every installed package to a folder instead."),
                 "List the packages, and note the number of your old display driver: oem, a number, .inf.",
             ),
             commands=(
@@ -330,7 +333,14 @@ WINDOWS = SHARED | table(
             otherwise="The folder is empty: remove nothing. In the recovery menu look whether an earlier restore point "
             "exists, and ask for help.",
             back="pnputil /add-driver C:\\OldDriver\\*.inf /subdirs /install puts the old drivers back.",
-            tags=("needs:admin", "gives:old_package", "gives:restore_point", "checks:restore_point", "notes:package"),
+            tags=(
+                "needs:console",
+                "needs:admin",
+                "gives:old_package",
+                "gives:restore_point",
+                "checks:restore_point",
+                "notes:package",
+            ),
             minutes=(5, 15),
         ),
         Step(
@@ -359,6 +369,7 @@ WINDOWS = SHARED | table(
             otherwise="An entry refuses to go: leave it and go on. Nothing there to uninstall: go on.",
             back="Use the restore point, or install the old package again from C:\\OldDriver.",
             tags=(
+                "needs:console",
                 "needs:admin",
                 "needs:at_machine",
                 "needs:driver_file",
@@ -385,6 +396,7 @@ WINDOWS = SHARED | table(
             back="pnputil /add-driver C:\\OldDriver\\*.inf /subdirs /install",
             caution=BY_ITS_NUMBER,
             tags=(
+                "needs:console",
                 "needs:admin",
                 "needs:at_machine",
                 "needs:driver_file",
@@ -416,7 +428,7 @@ WINDOWS = SHARED | table(
             otherwise="Still off: restart once and look again. If it stays off, or asks for the key at every start, "
             "ask whoever manages the machine.",
             back="This is the way back.",
-            tags=("needs:admin", "ends:suspended", "checks:protection"),
+            tags=("needs:console", "needs:admin", "ends:suspended", "checks:protection"),
             minutes=(1, 3),
         ),
         Step(
@@ -430,11 +442,12 @@ WINDOWS = SHARED | table(
                 ),
             ),
             commands=("powershell Get-LocalGroupMember -SID S-1-5-32-544", "runas /user:ACCOUNT cmd"),
-            why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
+            why="In a safe start, and in another machine, a PIN, a face or a finger may not be accepted; then only the "
+            "password opens the door.",
             see="A second console opens in that account's name.",
             otherwise="Refused: set a password that you know before you go on, and try it again.",
             back="Close the second console.",
-            tags=("needs:at_machine", "gives:password", "notes:account"),
+            tags=("needs:console", "needs:at_machine", "gives:password", "notes:account"),
             minutes=(2, 5),
         ),
         Step(
@@ -447,7 +460,8 @@ WINDOWS = SHARED | table(
                 ),
                 "A local account: take one whose password you have typed lately. Note the account's name.",
             ),
-            why="In a safe start a PIN, a face or a finger may not be accepted; then only the password opens the door.",
+            why="In a safe start, and in another machine, a PIN, a face or a finger may not be accepted; then only the "
+            "password opens the door.",
             see="The page accepts the password.",
             otherwise="Refused or forgotten: answer 'no' to the question about the password above; that plan makes an "
             "account first.",
@@ -469,12 +483,21 @@ WINDOWS = SHARED | table(
                 "powershell Add-LocalGroupMember -SID S-1-5-32-544 -Member repair",
                 "runas /user:repair cmd",
             ),
-            why="In a safe start a PIN, a face or a finger may not be accepted, and an account without a password may "
-            "be refused.",
+            why=(
+                "In a safe start, and in another machine, a PIN, a face or a finger may not be accepted, "
+                "and an account without a password may be refused."
+            ),
             see="The last command asks for the new password, then opens a second console.",
             otherwise="The name is taken: choose another, and use it in all three lines.",
             back="net user repair /delete",
-            tags=("needs:admin", "needs:at_machine", "gives:extra_account", "gives:password", "notes:account"),
+            tags=(
+                "needs:console",
+                "needs:admin",
+                "needs:at_machine",
+                "gives:extra_account",
+                "gives:password",
+                "notes:account",
+            ),
             minutes=(3, 8),
         ),
         Step(
@@ -486,7 +509,7 @@ WINDOWS = SHARED | table(
             see="The words that the command completed.",
             otherwise="Refused: sign the account out first, or restart and try again.",
             back="net user repair * /add makes it anew.",
-            tags=("needs:admin", "ends:extra_account"),
+            tags=("needs:console", "needs:admin", "ends:extra_account"),
             minutes=(1, 3),
         ),
         Step(
@@ -498,7 +521,15 @@ WINDOWS = SHARED | table(
             see="A menu with the entry Troubleshoot.",
             otherwise="The system starts as usual: hold Shift while you choose Restart.",
             back="Choose Continue in that menu.",
-            tags=("needs:at_machine", "needs:password", "restarts", "takes_picture", "takes_network", "asks_for_key"),
+            tags=(
+                "needs:console",
+                "needs:at_machine",
+                "needs:password",
+                "restarts",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+            ),
             minutes=(2, 6),
         ),
         Step(
@@ -542,8 +573,8 @@ WINDOWS = SHARED | table(
             minutes=(20, 60),
         ),
         Step(
-            key="stick_start",
-            title="Start from the stick, and set safe start",
+            key="stick_safe",
+            title="Start from the stick, and ask for one safe start",
             do=(
                 (
                     "Shut down with a short press of the power button. Plug the stick in, start, and open the "
@@ -553,23 +584,24 @@ WINDOWS = SHARED | table(
                     "Choose to repair, not to install: Troubleshoot, then Command Prompt. Asked for a disk's key, you "
                     "may skip that drive. Type the line, close the window, choose Continue, pull the stick."
                 ),
-                "Sign in with the password that you tried.",
+                "In the list that appears press 4, safe mode, and sign in with the password that you tried.",
             ),
-            commands=("bcdedit /set {default} safeboot minimal",),
+            commands=("bcdedit /set {default} onetimeadvancedoptions on",),
             why="Here 'the current system' would mean the recovery tools, so the line names the default one. It holds "
-            "for every start until it is taken out again.",
-            see="After the next start, 'Safe Mode' in the corners of a coarse picture.",
+            "for the next start only, so nothing has to be switched off afterwards.",
+            see="'Safe Mode' in the corners of a coarse picture.",
             otherwise="The stick is not offered: the board's manual tells how to start from it. A password that the "
-            "system refuses: start from the stick again and type the way back.",
-            back="From the stick's prompt: bcdedit /deletevalue {default} safeboot",
+            "system refuses: restart, and the system starts as usual. No list: from the stick's prompt once more.",
+            back="Restart: the next start is a usual one. Should safe start ever come again by itself, type at the "
+            "stick's prompt: bcdedit /deletevalue {default} safeboot",
             caution="Do not start the installation: it offers to erase disks.",
             tags=(
                 "needs:admin",
                 "needs:at_machine",
                 "needs:password",
                 "restarts",
+                "starts:elsewhere",
                 "gives:safe_start",
-                "gives:safe_start_repeats",
                 "takes_picture",
                 "takes_network",
                 "asks_for_key",
@@ -598,7 +630,15 @@ WINDOWS = SHARED | table(
             "password a safe start might not let you in.",
             back="Restart: the next start is a usual one.",
             caution="Do not start the installation: it offers to erase disks.",
-            tags=("needs:admin", "needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key"),
+            tags=(
+                "starts:elsewhere",
+                "needs:admin",
+                "needs:at_machine",
+                "restarts",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+            ),
             minutes=(10, 30),
         ),
         Step(
@@ -634,7 +674,7 @@ WINDOWS = SHARED | table(
             see="Status: Valid, and the card maker's name as the signer.",
             otherwise="Anything else: delete the file and fetch it again from the maker. Never install it.",
             back="Delete the folder.",
-            tags=("gives:driver_file", "notes:package"),
+            tags=("needs:console", "gives:driver_file", "notes:package"),
             minutes=(2, 8),
         ),
         Step(
@@ -644,42 +684,68 @@ WINDOWS = SHARED | table(
             commands=("shutdown /r /t 0",),
             why="The maker's package installs properly only in a usual start.",
             see="A coarse picture, without 'Safe Mode' in its corners.",
-            otherwise='Safe start again: bcdedit /deletevalue "{current}" safeboot, then restart. From the '
-            "recovery prompt the same with {default}.",
+            otherwise='Safe start again, though it was asked for once: bcdedit /deletevalue "{current}" safeboot, then '
+            "restart. From the recovery prompt the same with {default}.",
             back="The recovery menu leads back into a safe start.",
-            tags=("needs:at_machine", "restarts", "ends:safe_start", "takes_picture", "takes_network", "asks_for_key"),
-            minutes=(2, 8),
-        ),
-        Step(
-            key="leave_repeat",
-            title="Switch the repeated safe start off, and leave it",
-            do=(
-                "The second line must no longer show the word safeboot. Then restart.",
-                (
-                    "If you ever need to do this from the recovery prompt, write {default} in place of {current}: "
-                    "there, 'the current system' is the recovery one."
-                ),
-            ),
-            commands=(
-                'bcdedit /deletevalue "{current}" safeboot',
-                'bcdedit /enum "{current}"',
-                "shutdown /r /t 0",
-            ),
-            why="Until it is switched off, every start is a safe start.",
-            see="A coarse picture, without 'Safe Mode' in its corners.",
-            otherwise="Safe start again: from the stick's prompt type bcdedit /deletevalue {default} safeboot",
-            back='bcdedit /set "{current}" safeboot minimal, and restart.',
             tags=(
-                "needs:admin",
+                "needs:console",
                 "needs:at_machine",
                 "restarts",
                 "ends:safe_start",
-                "ends:safe_start_repeats",
                 "takes_picture",
                 "takes_network",
                 "asks_for_key",
             ),
-            minutes=(3, 8),
+            minutes=(2, 8),
+        ),
+        Step(
+            key="photos",
+            title="Photograph the firmware's settings",
+            do=(
+                "Save what is open; the line restarts into the firmware's menu.",
+                (
+                    "Photograph each page, above all how the disks are attached (the disk mode), secure "
+                    "boot, start order and memory. Change nothing, and leave without saving."
+                ),
+            ),
+            commands=("shutdown /r /fw /t 0",),
+            why="Should the settings be lost or reset, a system may not start until the disk mode is as it was.",
+            see="Pictures that you can read on your telephone.",
+            otherwise="Refused: restart, and right after power-on tap the key that the board's manual names, often "
+            "Del or F2.",
+            back="Nothing changes here, as you leave without saving.",
+            tags=(
+                "needs:console",
+                "needs:admin",
+                "needs:at_machine",
+                "restarts",
+                "takes_picture",
+                "takes_network",
+                "asks_for_key",
+                "gives:photos",
+            ),
+            minutes=(5, 15),
+        ),
+        Step(
+            key="only_if_basic",
+            title="Is it the basic driver? Only then go on",
+            do=(
+                (
+                    "Compare with what you noted at the first step: display.inf is the system's basic "
+                    "driver, an oem number is the maker's."
+                ),
+                (
+                    "With the maker's driver in use, stop here: settings, cable and input decide the size, "
+                    "not a new package."
+                ),
+            ),
+            commands=(CONNECTED,),
+            why="On the basic driver size and rate are fixed; on the maker's they are a setting.",
+            see="display.inf, or no driver at all, for the card that the display hangs on.",
+            otherwise="An oem number: go back to the display's settings, and leave the driver alone.",
+            back=NOTHING_TO_UNDO,
+            tags=("needs:console", "reads", "checks:card", "checks:driver"),
+            minutes=(1, 3),
         ),
         Step(
             key="runs",
@@ -693,7 +759,7 @@ WINDOWS = SHARED | table(
             see="Your card, started, on an oem driver.",
             otherwise="A coarse picture, or the basic driver in the list: go on with the next step.",
             back=NOTHING_TO_UNDO,
-            tags=("reads", "checks:card", "checks:driver"),
+            tags=("needs:console", "reads", "checks:card", "checks:driver"),
             minutes=(2, 5),
         ),
         Step(
@@ -708,7 +774,7 @@ WINDOWS = SHARED | table(
             see="Your card, started, on an oem driver with the version that you wanted.",
             otherwise="It did not work: go on with the next heading below; it says what is left.",
             back=NOTHING_TO_UNDO,
-            tags=("reads", "checks:card", "checks:driver", "checks:version", "notes:version"),
+            tags=("needs:console", "reads", "checks:card", "checks:driver", "checks:version", "notes:version"),
             minutes=(5, 15),
         ),
     )

@@ -15,6 +15,7 @@ import pytest
 from calculators.drivers.plans import diagnosis
 from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
 from calculators.drivers.plans.windows_steps import WINDOWS
+from calculators.drivers.reset import calculator
 
 VALUES = Path(__file__).parents[2] / "check_values"
 WINDOWS_PAGES = tomllib.loads((VALUES / "windows_commands.toml").read_text("utf-8"))
@@ -116,6 +117,58 @@ def test_counts_of_commands_and_pages():
     assert len(WINDOWS_COMMANDS) >= 25
     assert len(LINUX_COMMANDS) >= 40
     assert len(WINDOWS_PAGES["pages"]) + len(LINUX_PAGES["pages"]) >= 40
+
+
+def linux_fact(key: str) -> dict[str, object]:
+    return next(f for f in LINUX_PAGES["facts"] if f["key"] == key)
+
+
+def test_what_a_drivers_package_leaves_behind_is_named_rehearsed_and_removed():
+    debian = linux_steps("debian")
+    words = " ".join(debian["rehearse"].do)
+    for part in linux_fact("left_behind")["value"]:
+        assert part in words
+    assert "apt-get --simulate autoremove OLD_PACKAGE" in debian["rehearse"].commands
+    assert "LEFT_BEHIND" in debian["remove"].commands[0]
+    for family in FAMILIES:
+        for step in linux_steps(family).values():
+            for command in step.commands:
+                assert "autoremove" not in command or "--simulate" in command, "it is read, never run"
+
+
+def test_an_installed_module_is_asked_for_its_signature():
+    assert "signed" in linux_fact("signature")["value"]
+    for family in FAMILIES:
+        commands = linux_steps(family)["built"].commands
+        assert "modinfo -F signer MODULE" in commands
+        assert "mokutil --sb-state" in commands
+    assert linux_steps("debian")["built"].commands[0] == "dkms status"
+
+
+def test_where_modules_are_built_in_the_background_the_plan_waits_for_them():
+    assert linux_fact("background_build")["value"] == "background daemon"
+    assert "in the background" in linux_steps("fedora")["built"].do[0]
+    assert linux_steps("fedora")["built"].commands[0] == "modinfo -F version MODULE"
+
+
+def test_a_rolling_release_is_only_upgraded_whole():
+    whole = linux_fact("partial_upgrade")["value"]
+    for step in linux_steps("arch").values():
+        for command in step.commands:
+            if re.search(r"pacman -S", command):
+                assert f"pacman {whole}" in command, command
+
+
+def test_the_way_out_of_the_start_menus_prompt_is_its_manuals():
+    notes = calculator.run({"system": "linux", "trouble": "no_picture", "logo": "yes"}).answer.notes
+    (prompt,) = [n for n in notes if "grub>" in n.title]
+    assert f"Type {linux_fact('grub_prompt')['value']}," in prompt.text
+
+
+def test_a_start_list_asked_for_once_is_what_the_maker_publishes():
+    value = str(fact("next start only"))
+    for key in ("stick_safe", "stick_once"):
+        assert WINDOWS[key].commands == (f"bcdedit /set {{default}} {value} on",)
 
 
 def fact(words: str) -> int:

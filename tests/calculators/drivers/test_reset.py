@@ -17,7 +17,7 @@ from calculators.desk.links import fragment, read_fragment
 from calculators.drivers.plans.situation import ANSWERS
 from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.reset import calculator
-from tests.calculators.drivers.every_plan import plans
+from tests.calculators.drivers.every_plan import judged, plans
 
 ANY = st.fixed_dictionaries({}, optional={key: st.sampled_from(values) for key, values in ANSWERS.items()})
 
@@ -103,7 +103,18 @@ def test_every_answer_renders_and_its_link_comes_back(inputs):
     assert result.answer.headline.endswith(".")
     assert result.answer.verdict.reason.endswith(".")
     if result.answer.verdict.word == YES:
-        assert "way back" in result.answer.headline
+        assert "way back" in result.answer.steps_title
+
+
+def test_headline_and_verdict_are_short_enough_to_be_said():
+    """A headline has at most 25 words, a verdict's reason 15: rules of this project."""
+    counts = 8  # 'n steps, n restarts, n to n minutes' are added to the lead of a plan
+    for found in judged().values():
+        assert len(found.lead.split()) + (counts if found.depth else 0) <= 25, found.lead
+        assert len(found.reason.split()) <= 15, found.reason
+    for plan in plans()[::40]:
+        answer = calculator.run(plan.situations[0]._asdict()).answer
+        assert len(answer.headline.split()) <= 25, answer.headline
 
 
 @settings(deadline=None)  # a busy machine is no fault of these
@@ -141,7 +152,7 @@ def test_wrong_inputs_are_told_in_words(inputs, words):
 
 def test_a_card_that_may_just_run_is_tried_before_anything_is_installed():
     answer = calculator.run({"change": "moved_card", "trouble": "none", "logo": "yes"}).answer
-    assert "only if it does not run by itself" in answer.headline
+    assert "only if it does not run" in answer.headline
     assert answer.verdict.said() == "Only if it does not run by itself."
 
 

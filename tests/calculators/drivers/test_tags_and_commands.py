@@ -27,19 +27,20 @@ BOTH_WAYS = {
     r"^sudo (apt-get purge|dnf remove(?! --assumeno)|pacman -R(?! --print)) ",
     "removes:settings": r"^sudo mv /etc/",
     "installs:driver": r"pnputil /add-driver|^devmgmt\.msc|"
-    r"^sudo (apt-get install(?! --download)|dnf (re)?install(?! --down)|pacman -S )",
+    r"^sudo (apt-get install(?! --download)|dnf (re)?install(?! --down)|pacman -Syu )",
     "gives:suspended": r"manage-bde -protectors -disable",
     "ends:suspended": r"manage-bde -protectors -enable",
     "checks:protection": r"manage-bde -protectors -enable|^lsblk -o NAME,FSTYPE",
     "matches:key": r"manage-bde -protectors -get|cryptsetup open --test-passphrase",
     "gives:key": r"manage-bde -protectors -get|cryptsetup open --test-passphrase",
     "gives:old_package": r"pnputil /export-driver",
-    "gives:driver_file": r"Get-AuthenticodeSignature|--download-?only|pacman -Sw",
+    "gives:driver_file": r"Get-AuthenticodeSignature|--download-?only|pacman -Syuw",
     "gives:restore_point": r"Checkpoint-Computer|/export-driver \*|cp -a /etc",
     "checks:restore_point": r"Get-ComputerRestorePoint|^dir C:|^ls -ld",
     "gives:safe_start_repeats": r"bcdedit /set \S+ safeboot",
     "ends:safe_start_repeats": r"bcdedit /deletevalue \S+ safeboot",
-    "gives:safe_start": r"bcdedit /set \S+ safeboot|^nomodeset systemd\.unit=multi-user",
+    "gives:safe_start": r"bcdedit /set \S+ onetimeadvancedoptions|^nomodeset systemd\.unit=multi-user",
+    "checks:module": r"^modinfo -F signer",
     "gives:enrolment_asked": r"mokutil --import",
     "gives:extra_account": r"net user \S+ \* /add|useradd",
     "ends:extra_account": r"net user \S+ /delete|userdel",
@@ -68,13 +69,14 @@ ONE_WAY = {
     "needs:admin": r"pnputil /(delete|export|add)-driver|bcdedit|manage-bde|Checkpoint-Computer|^net user|"
     r"Add-LocalGroupMember|^sudo ",
     "takes_picture": r"^shutdown|^systemctl reboot|^nomodeset|/delete-driver|^start ms-settings",
-    "takes_network": r"^shutdown|^systemctl reboot|safeboot minimal",
+    "takes_network": r"^shutdown|^systemctl reboot|onetimeadvancedoptions",
     "asks_for_key": r"^shutdown /r|^systemctl reboot|bcdedit /set",
 }
 # What a step may type that says it only reads.
 READING = (
     r"pnputil /enum-|Get-|perfmon /rel|winver|manage-bde -(status|protectors -get)|lspci|modinfo|uname|journalctl|"
-    r"ls |lsblk|df |dkms status|dpkg -S|rpm -q|pacman -Q|apt-get --simulate|sudo dnf remove --assumeno|"
+    r"ls |lsblk|df |dkms status|dpkg (-S|--get-selections)|rpm -q|pacman -Q|apt-get --simulate|"
+    r"mokutil --sb-state|sudo dnf remove --assumeno|"
     r"pacman -R --print|sudo cryptsetup open --test-passphrase|sudo -k|sudo -v|id$"
 )
 

@@ -257,6 +257,14 @@ def test_a_quarter_megabyte_is_read_in_good_time():
         assert perf_counter() - began < 5, line[:20]
 
 
+def test_a_quarter_megabyte_without_a_line_end_is_read_in_good_time():
+    for piece in ("a:", "[0300 ", "x: 1.2.3.4 ", "oem1.inf.", " " * 50 + "a", "PCI\\VEN_", "m 12 3 ", "1/1/2026 "):
+        said = piece * (262_000 // len(piece))
+        began = perf_counter()
+        one_answer_or_one_problem(said)
+        assert perf_counter() - began < 5, piece
+
+
 @pytest.mark.parametrize("preset", calculator.presets, ids=lambda p: p.key)
 def test_presets_say_that_they_are_invented(preset):
     assert preset.label.startswith("Invented")

@@ -1,0 +1,58 @@
+"""
+How a console is opened: in words, once for each time that a plan needs one opened.
+
+In a safe start of version 11 the console of the start menu and of Windows+X is reported not to start
+(Microsoft, terminal project, issue 11164 of 2021-09-07); the task window's 'run new task' starts one there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from calculators.desk.answer import Step
+
+CONSOLE = (
+    "Open a console: press Windows+X, choose Terminal (Admin), in older versions PowerShell (Admin); without an "
+    "administrator's rights the entry without (Admin)."
+)
+SAFE_CONSOLE = (
+    "Open a console: press Ctrl, Shift and Esc together. In the task window choose 'Run new task' (in older versions "
+    "under File), type powershell, tick 'create this task with administrative privileges', press Enter. The start "
+    "menu's console may not open in a safe start."
+)
+
+
+def with_consoles(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """
+    The steps, with a line on how to open a console in front of the first one that needs it after each start.
+
+    Args:
+        steps: Steps in order, with their tags. [list]
+
+    Returns:
+        The same steps; in a safe start the line is the one that works there. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Microsoft, terminal project, issue 11164; that the task window opens one: common practice, no source.
+
+    Example:
+        >>> step = Step(key="a", title="Look", do=("Look.",), tags=("needs:console",))
+        >>> with_consoles([step])[0].do == (CONSOLE, "Look.")
+        True
+    """
+    made = []
+    in_safe = is_open = False
+    for step in steps:
+        if "needs:console" in step.tags:
+            line = SAFE_CONSOLE if in_safe else CONSOLE
+            made.append(step if is_open else replace(step, do=(line, *step.do)))
+            is_open = True
+        else:
+            made.append(step)
+        is_open = is_open and "restarts" not in step.tags
+        in_safe = ("gives:safe_start" in step.tags or in_safe) and "ends:safe_start" not in step.tags
+    return tuple(made)

@@ -1,0 +1,162 @@
+"""
+drivers.which says nothing from silence, and reads what people really paste: single commands, lost blanks, one line,
+older forms. Invented outputs; the forms are those of the programs named beside each.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from calculators.drivers.listings.adapter_facts import UNTOLD, WORKS
+from calculators.drivers.listings.examples import (
+    LINUX_PLAIN,
+    LINUX_TWO,
+    WINDOWS_LEFT_OVER,
+    WINDOWS_OTHER_LANGUAGE,
+    WINDOWS_VERSIONS,
+)
+from calculators.drivers.plans.windows_steps import ADAPTERS
+from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_said
+
+DEVICES = WINDOWS_LEFT_OVER[: WINDOWS_LEFT_OVER.index("Published")]
+# Get-CimInstance Win32_VideoController: the page's own command before and since it asks for the file's name.
+ONLY_VERSION = r"""
+
+Name          : Maker A Adapter 1
+DriverVersion : 31.0.15.1
+DriverDate    : 02.09.2026 02:00:00
+PNPDeviceID   : PCI\VEN_A1A1&DEV_0001&SUBSYS_00010001&REV_A1\4&0&0008
+
+"""
+
+
+def answer(said: str):
+    return calculator.run({"said": said}).answer
+
+
+def figures(said: str) -> dict[str, object]:
+    return {f.key: f.value for f in answer(said).figures}
+
+
+@pytest.mark.parametrize(
+    ("said", "command"),
+    [
+        ("01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]", LINUX_TELLS),  # lspci -nn, without the k
+        (
+            "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\tSubsystem: Maker A [a1a1:1001]",
+            LINUX_TELLS,  # cut off below the subsystem
+        ),
+        ("\n".join(line for line in DEVICES.splitlines() if ".inf" not in line), WINDOWS_TELLS),
+        (ONLY_VERSION, WINDOWS_TELLS),
+    ],
+)
+def test_a_driver_that_the_text_does_not_tell_is_not_told_and_the_command_is_named(said, command):
+    found = answer(said)
+    assert found.verdict.word == "depends"
+    assert figures(said)["on_basic_driver"] == 0
+    assert figures(said)["not_told"] == figures(said)["adapters"]
+    assert all(row[2] == "not told" for row in found.tables[0].rows)
+    assert command in found.headline
+    assert "own" not in found.headline
+    assert "left_over" not in figures(said)
+
+
+def test_no_driver_is_said_only_where_the_list_says_so():
+    """'Kernel driver in use' comes before 'Kernel modules' in lspci's output: without it none is in use."""
+    plain = "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\tKernel modules: maker_a\n"
+    assert figures(plain)["on_basic_driver"] == 1
+    followed = (
+        "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\tSubsystem: Maker A [a1a1:1001]\n"
+        "01:00.1 Audio device [0403]: Maker A [a1a1:2001]\n\tKernel driver in use: snd\n"
+    )
+    assert figures(followed)["on_basic_driver"] == 1
+    installed_none = DEVICES.replace("Driver Name:                oem31.inf\n", "").replace(
+        "Started", "Problem\nProblem Code:               28 (0x1C) [CM_PROB_FAILED_INSTALL]", 1
+    )
+    assert read_said(installed_none).adapters[0].basic
+
+
+def test_the_pages_own_commands_are_read_singly():
+    (adapter,) = read_said(ONLY_VERSION).adapters
+    assert (adapter.vendor, adapter.device, adapter.version, adapter.state) == ("a1a1", "0001", "31.0.15.1", UNTOLD)
+    assert "InfFilename" in ADAPTERS
+    first, second = read_said(WINDOWS_VERSIONS).adapters
+    assert (first.driver, first.version, first.basic) == ("oem31.inf", "21.3.0.5", False)
+    assert (second.driver, second.basic) == ("display.inf", True)
+    assert answer(WINDOWS_VERSIONS).tables[0].rows[0][3] == "21.3.0.5"
+
+
+def test_versions_and_devices_pasted_together_are_the_same_adapters():
+    both = DEVICES + ONLY_VERSION
+    assert figures(both)["adapters"] == 2
+    assert figures(ONLY_VERSION + DEVICES)["adapters"] == 2
+    first = read_said(both).adapters[0]
+    assert (first.driver, first.version, first.state) == ("oem31.inf", "31.0.15.1", WORKS)
+
+
+@pytest.mark.parametrize(
+    "example", [WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN, WINDOWS_VERSIONS, ONLY_VERSION]
+)
+def test_lost_leading_blanks_and_one_single_line_do_no_harm(example):
+    bare = "\n".join(line.strip() for line in example.splitlines())
+    assert read_said(bare) == read_said(example)
+    assert read_said(" ".join(example.split())) == read_said(example)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # pnputil -e, before version 10 of 2016: no class GUID
+        (
+            (
+                "Published name :            oem2.inf\nDriver package provider :   Maker A\n"
+                "Class :                     Display adapters\nDriver date and version :   04/21/2019 6.1.7600.1\n"
+                "Signer name :               Invented Signer\n"
+            ),
+            {"packages": 1},
+        ),
+        # lspci -n and -nk: numbers alone
+        ("01:00.0 0300: a1a1:0001 (rev a1)", {"adapters": 1, "on_basic_driver": 0, "not_told": 1}),
+        (
+            "01:00.0 0300: a1a1:0001 (rev a1)\n\tSubsystem: a1a1:1001\n\tKernel driver in use: maker_a\n",
+            {"adapters": 1, "on_basic_driver": 0},
+        ),
+        # the class's older list form, a property and an equals sign a line
+        (
+            "DriverVersion=31.0.15.1\nInfFilename=oem31.inf\nPNPDeviceID=PCI\\VEN_A1A1&DEV_0001&SUBSYS_0&REV_A1\\4&0\n",
+            {"adapters": 1, "on_basic_driver": 0},
+        ),
+    ],
+)
+def test_older_forms_are_read(said, expected):
+    assert figures(said) == expected
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        (
+            "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001] (rev a1) Subsystem: Board [b0b0:9999] "
+            "Kernel driver in use: maker_a"
+        ),
+        (
+            "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\nSubsystem: Board [b0b0:9999]\n"
+            "Kernel driver in use: maker_a"
+        ),
+    ],
+)
+def test_a_subsystems_number_is_never_taken_for_the_cards(said):
+    (adapter,) = read_said(said).adapters
+    assert (adapter.vendor, adapter.device, adapter.driver) == ("a1a1", "0001", "maker_a")
+
+
+def test_a_card_whose_number_is_cut_off_is_not_given_its_boards():
+    with pytest.raises(ValueError, match=r"numbers|none of them"):
+        read_said("01:00.0 VGA compatible controller [0300]: Maker A Subsystem: Board [b0b0:9999]")
+
+
+def test_what_is_said_is_short_enough():
+    for said in (WINDOWS_LEFT_OVER, LINUX_TWO, WINDOWS_VERSIONS, ONLY_VERSION, DEVICES, "Module Size Used by\nx 1 1"):
+        found = answer(said)
+        assert len(found.headline.split()) <= 25, found.headline
+        assert len(found.verdict.reason.split()) <= 15, found.verdict.reason
