@@ -20,7 +20,7 @@ _PREFIX = re.compile(r'data-prefix="([^"]*)" aria-label="([^"]*)"')
 _DATA = re.compile(r'<script type="application/json" class="wa-data"[^>]*>(.*?)</script>', re.S)
 _HEAD_ENDS = '<div class="wa-asks-inside">'
 _TAIL_BEGINS = '<div class="wa-form-place">'
-_JUMPS = re.compile(r'<nav class="wa-jumps".*?</nav>', re.S)
+_BETWEEN = re.compile(r'<div class="wa-between">.*?(?=<div class="wa-details">)', re.S)
 _ADDRESS = re.compile(r'(\s(?:href|src)=")([^"]*)(")')
 _ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//|#|/", re.I)
 _CANONICAL = re.compile(r'<link rel="canonical"[^>]*>')
@@ -57,7 +57,7 @@ def page(built: str, answer: str, word: str, episode: Episode, segment: Segment)
     presets = tuple(json.loads(data[1].replace("<\\/", "</"))["presets"])
     said = _said(episode, segment)
     head, tail = calculator_html(result, named[1], presets, said=said)
-    jumps = _JUMPS.search(section)
+    jumps = _BETWEEN.search(section)
     between = section[section.index(_HEAD_ENDS) + len(_HEAD_ENDS) : section.index(_TAIL_BEGINS)]
     fresh = head + between + tail.replace(JUMPS, jumps[0] if jumps else "")
     whole = built[:start] + fresh.removesuffix("</section>\n") + built[end:]

@@ -18,6 +18,7 @@ from build_tools.markdown_blocks.parts import BY_NAME, PARTS, Part
 from build_tools.markdown_blocks.places import place_of
 from calculators.desk.svg import escape
 
+_TO_DO = re.compile(r'<section class="wa-part wa-part-do">.*?</section>', re.S)
 _PLAN = re.compile(r'<div class="wa-plan" id="([^"]+)"')
 
 
@@ -60,17 +61,23 @@ def _opened(root: etree.Element, heading: etree.Element, part: Part | None) -> e
 
 
 class Jumps(Postprocessor):
-    """Puts the row of jumps where the first calculator has its place for it, or else below the short answer."""
+    """
+    Puts the row of jumps, and what to do, right below the first calculator's form; without one, below the short answer.
+
+    What to do comes before all that explains the result, wherever it stands in the page's text.
+    """
 
     def run(self, text: str) -> str:
         if not is_answer(self.md):
             return text.replace(JUMPS, "")
         row = _row(text)
-        if JUMPS in text:
-            text = text.replace(JUMPS, row, 1)
-        else:
-            text = text.replace('<section class="wa-part', f'{row}<section class="wa-part', 1)
-        return text.replace(JUMPS, "")
+        if JUMPS not in text:
+            return text.replace('<section class="wa-part', f'{row}<section class="wa-part', 1)
+        to_do = _TO_DO.search(text)
+        if to_do:
+            text = text[: to_do.start()] + text[to_do.end() :]
+            row += to_do[0]
+        return text.replace(JUMPS, f'<div class="wa-between">{row}</div>', 1).replace(JUMPS, "")
 
 
 def _row(text: str) -> str:

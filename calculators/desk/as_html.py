@@ -211,30 +211,37 @@ _OPEN_STEPS = 3
 
 def _step(step: Step, number: int) -> str:
     """
-    One step. Where data, settings or the picture can be lost, that, its check and the way back are never folded.
+    One step: what to do, and by a further tap why, and what one should see.
 
-    The rest of a step, why it is done and what one should see, opens by a tap.
+    What is dangerous and, where something is removed, reset or swapped, the way back stand open before the command.
+    Where data, settings or the picture can be lost, the check is never folded, not even with its step.
     """
     time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     known = dict(step_parts(step))
-    always = ("Careful", "Way back", "You should see") if step.risky() else ("Careful",)
-    shown = [(label, known.pop(label)) for label in always if label in known]
-    body = [f"<p>{escape(line)}</p>" for line in step.do]
+    before = [(label, known.pop(label)) for label in (("Careful", "Way back") if step.risky() else ("Careful",))
+              if label in known]  # fmt: skip
+    check = [("You should see", known.pop("You should see"))] if step.risky() and "You should see" in known else []
+    body = [_parts(before), *(f"<p>{escape(line)}</p>" for line in step.do)]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
     body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
     if known:
-        title = "Check, reason and way back" if "Way back" in known else "Check and reason"
-        body.append(fold("check", title, _parts(list(known.items()))))
-    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{_parts(shown)}{"".join(body)}'
+        title = " and ".join(name for label, name in _FOLDED_PARTS if label in known)
+        body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
+    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{"".join(body)}'
     if step.deeper or number > _OPEN_STEPS:
         kind = "deeper" if step.deeper else "step"
         whole = (
             f'<details class="wa-fold wa-step-fold" data-fold="{kind}" open><summary><span class="wa-step-title">'
-            f"{escape(step.title)}</span>{time}</summary>{''.join(body)}</details>{_parts(shown)}"
+            f"{escape(step.title)}</span>{time}</summary>{''.join(body)}</details>"
         )
-    return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_tick(step) if step.tags else ""}</li>'
+    tick = _tick(step) if step.tags else ""
+    return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_parts(check)}{tick}</li>'
+
+
+# The parts of a step that open by a tap, and what their fold is called.
+_FOLDED_PARTS = (("You should see", "check"), ("Why", "reason"), ("If not", "what if not"), ("Way back", "way back"))
 
 
 def _parts(parts: list[tuple[str, str]]) -> str:
