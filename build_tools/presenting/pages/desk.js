@@ -38,12 +38,18 @@
     $("take").disabled = !frame;
   }
 
-  async function send() {
-    const frame = frames[at];
-    // The server draws, and the server takes its own drawing: this page only says which.
-    const { errors } = frame ? await onAir.post("take", { ...card, frame: at }) : {};
-    if (errors) complain(errors);
-    return !errors;
+  // What goes to the picture goes in the order of the keys, however fast they come.
+  let line = Promise.resolve();
+  const inTurn = (work) => (line = line.then(work));
+
+  // The server draws, and the server takes its own drawing: this page only says which. True where it has.
+  function send() {
+    const wanted = { ...card, frame: at };
+    return inTurn(async () => {
+      const { errors } = await onAir.post("take", wanted);
+      if (errors) complain(errors);
+      return !errors;
+    });
   }
 
   async function step(by) {
@@ -75,7 +81,7 @@
     taken = null;
     frozen = false;
     show();
-    await onAir.post("clear", {});
+    await inTurn(() => onAir.post("clear", {}));
   }
 
   function complain(errors) {
