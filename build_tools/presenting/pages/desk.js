@@ -78,10 +78,15 @@
   }
 
   async function clear() {
+    const before = taken;
     taken = null;
     frozen = false;
     show();
-    await inTurn(() => onAir.post("clear", {}));
+    const { errors } = await inTurn(() => onAir.post("clear", {}));
+    if (!errors) return;
+    complain(errors);
+    taken = before; // it stands there still
+    show();
   }
 
   function complain(errors) {
