@@ -10,13 +10,12 @@ from __future__ import annotations
 import errno
 import os
 import shutil
-import sys
-import tempfile
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from build_tools.environment import places
 from build_tools.environment.progress import Progress
 from build_tools.environment.turns import turn
 
@@ -112,11 +111,9 @@ def last_good(path: Path) -> Path:
 
 @contextmanager
 def _held(path: Path) -> Iterator[None]:
-    """One writer at a time: in this process, and of all commands of this account on this machine."""
-    owner = os.getuid() if sys.platform != "win32" else 0
-    lock = Path(tempfile.gettempdir()) / f"worked-answers-{owner}.lock"
+    """One writer at a time: in this process, and of all commands of this project."""
     try:
-        with _one_thread, turn(lock, Progress()):
+        with _one_thread, turn(places.cache(places.PROJECT) / "writing.lock", Progress()):
             yield
     except OSError as error:
         reason = _REASONS.get(error.errno or 0, error.strerror or str(error))

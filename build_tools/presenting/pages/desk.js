@@ -61,12 +61,18 @@
     $("take").disabled = !frame;
   }
 
-  async function send() {
-    const frame = frames[at];
-    // The server draws, and the server takes its own drawing: this page only says which.
-    const { errors } = frame ? await onAir.post("take", { ...card, frame: at }) : {};
-    if (errors) complain(errors);
-    return !errors;
+  // What goes to the picture goes in the order of the keys, however fast they come.
+  let line = Promise.resolve();
+  const inTurn = (work) => (line = line.then(work));
+
+  // The server draws, and the server takes its own drawing: this page only says which. True where it has.
+  function send() {
+    const wanted = { ...card, frame: at };
+    return inTurn(async () => {
+      const { errors } = await onAir.post("take", wanted);
+      if (errors) complain(errors);
+      return !errors;
+    });
   }
 
   async function step(by) {
@@ -95,10 +101,15 @@
   }
 
   async function clear() {
+    const before = taken;
     taken = null;
     frozen = false;
     show();
-    await onAir.post("clear", {});
+    const { errors } = await inTurn(() => onAir.post("clear", {}));
+    if (!errors) return;
+    complain(errors);
+    taken = before; // it stands there still
+    show();
   }
 
   function complain(errors) {

@@ -44,12 +44,9 @@ const onAir = {
     image.alt = words;
     image.src = address;
     this.newest.set(place, image);
-    try {
-      await image.decode(); // so that one picture takes the other's place without a gap
-      if (this.newest.get(place) === image) place.replaceChildren(image);
-    } finally {
-      URL.revokeObjectURL(address);
-    }
+    await image.decode().catch(() => undefined); // so that one picture takes the other's place without a gap
+    if (this.newest.get(place) === image) place.replaceChildren(image);
+    URL.revokeObjectURL(address);
   },
 
   empty(place, words) {

@@ -121,6 +121,50 @@ def test_keys_reveal_freeze_and_clear(server, desk, context):
     assert desk.locator("#state").inner_text() == "Picture is clear"
 
 
+def test_fast_keys_come_to_the_picture_in_their_order(server, on_air, desk, context):
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#frame img[alt*='CAS latency']").wait_for()
+    desk.locator("#where").click()
+    for _ in range(5):
+        for key in ("t", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowLeft"):
+            desk.keyboard.press(key)
+        desk.locator("#where", has_text=re.compile("^3 of")).wait_for()
+        shown = desk.locator("#where").inner_text().partition(": ")[2]
+        with desk.expect_response(lambda reply: reply.url.endswith("/clear")):
+            desk.keyboard.press("t")
+            desk.keyboard.press("c")
+        assert on_air.picture.shown()["svg"] == ""
+        with desk.expect_response(lambda reply: reply.url.endswith("/take")):
+            desk.keyboard.press("t")
+        assert on_air.picture.shown()["name"] == shown
+        for _ in range(2):
+            desk.keyboard.press("ArrowLeft")
+
+
+def test_a_desk_that_outlives_its_server_takes_all_the_same(home, site_folder, context):
+    server = SiteServer(ports.ask_for(0), site_folder, OnAir(home).routes())
+    server.start()
+    desk = context.new_page()
+    desk.goto(server.address + "on-air/desk")
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#frame img[alt*='CAS latency']").wait_for()
+    with desk.expect_response(lambda reply: reply.url.endswith("/take")):
+        desk.locator("#take").click()
+    server.stop()
+    desk.locator("#clear").click()
+    expect(desk.locator("#wrong")).to_contain_text("does not answer")
+    expect(desk.locator("#state")).to_have_text("On the picture")   # for all that anybody knows
+    again = OnAir(home)
+    server = SiteServer(ports.ask_for(server.server_address[1]), site_folder, again.routes())
+    server.start()
+    try:
+        with desk.expect_response(lambda reply: reply.url.endswith("/take") and reply.status == 200):
+            desk.locator("#take").click()
+        assert "CAS latency" in again.picture.shown()["words"]
+    finally:
+        server.stop()
+
+
 def test_keys_do_nothing_while_one_types(server, desk):
     desk.locator("#question").fill("")
     with desk.expect_response(lambda reply: reply.url.endswith("/ask") and ':"cat"' in reply.request.post_data):
