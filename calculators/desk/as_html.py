@@ -74,7 +74,7 @@ def rest_html(result: Result, prefix: str) -> str:
         *(fold("note", n.title, f"<p>{escape(n.text)}</p>") for n in answer.notes),
         _more_figures([f for f in answer.shown_figures() if not f.main]),
         *(_file(f) for f in answer.files if not f.media.startswith(("audio/", "image/"))),
-        _cautions(later, f"{prefix}-cautions" if not urgent else f"{prefix}-more-cautions"),
+        _later_cautions(later, prefix, bool(urgent)),
         "</div>",
     ]
     return "".join(parts)
@@ -292,6 +292,13 @@ def _cautions(cautions: list[Caution], place: str) -> str:
         f'<li data-risk="{c.risk}">{escape(c.text)}{" " + escape(c.defer) if c.defer else ""}</li>' for c in cautions
     )
     return f'<div class="wa-cautions" id="{place}"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
+
+
+def _later_cautions(cautions: list[Caution], prefix: str, more: bool) -> str:
+    """Those that come after what is done; a fold where the gravest stood open before it."""
+    if not more or not cautions:
+        return _cautions(cautions, f"{prefix}-cautions")
+    return fold("cautions", f"More cautions: {len(cautions)}", _cautions(cautions, f"{prefix}-more-cautions"))
 
 
 def _assumed(result: Result) -> str:
