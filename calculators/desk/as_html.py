@@ -193,6 +193,7 @@ def _steps(steps: tuple[Step, ...], title: str, prefix: str) -> str:
     parts.append('<div class="wa-plan-tools"></div>' if any(step.tags for step in steps) else "")
     group: str | None = None
     end = ""
+    checked: set[tuple[str, str]] = set()
     for i, step in enumerate(steps, 1):
         if step.group != group:
             deeper = " data-deeper" if step.deeper else ""
@@ -200,7 +201,9 @@ def _steps(steps: tuple[Step, ...], title: str, prefix: str) -> str:
             parts.append(f'<ol class="wa-steps" start="{i}"{deeper}>')
             end = "</ol>"
             group = step.group
-        parts.append(_step(step, i))
+        # the same step once more, in a plan that starts over: its check stands open above
+        parts.append(_step(step, i, (step.title, step.see) in checked))
+        checked.add((step.title, step.see))
     parts.append(f"{end}</div>")
     return "".join(parts)
 
@@ -209,7 +212,7 @@ def _steps(steps: tuple[Step, ...], title: str, prefix: str) -> str:
 _OPEN_STEPS = 3
 
 
-def _step(step: Step, number: int) -> str:
+def _step(step: Step, number: int, again: bool) -> str:
     """
     One step: what to do, and by a further tap why, and what one should see.
 
@@ -219,9 +222,10 @@ def _step(step: Step, number: int) -> str:
     time = f' <span class="wa-minutes">{escape(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     known = dict(step_parts(step))
-    before = [(label, known.pop(label)) for label in (("Careful", "Way back") if step.risky() else ("Careful",))
-              if label in known]  # fmt: skip
-    check = [("You should see", known.pop("You should see"))] if step.risky() and "You should see" in known else []
+    first = ("Careful", "Way back") if step.risky() else ("Careful",)
+    before = [(label, known.pop(label)) for label in first if label in known]
+    open_check = step.risky() and "You should see" in known and not again
+    check = [("You should see", known.pop("You should see"))] if open_check else []
     body = [_parts(before), *(f"<p>{escape(line)}</p>" for line in step.do)]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
