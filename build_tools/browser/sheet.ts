@@ -88,8 +88,10 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   const title = `${number}. ${titleOf(step)}`;
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
   if (again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
+  for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) {
+    if (!(short || again) || line.textContent?.startsWith(words.SAFE_CONSOLE)) made.append(element("p", "", line.textContent));
+  }
   if (again) return made;
-  if (!short) for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) made.append(element("p", "", line.textContent));
   for (const command of step.querySelectorAll(".wa-command")) made.append(element("code", "", command.textContent));
   if (short) return made;
   const said = element("p", ""); // all of it in one paragraph: paper is short

@@ -14,6 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 from calculators.catalogue import find
 from calculators.desk.links import read_fragment
 from calculators.door import answer
+from calculators.drivers.plans.consoles import SAFE_CONSOLE
 from tests.browser.conftest import Host
 from tests.browser.test_axe import violations
 from tests.build_tools.browser.test_qr import codes
@@ -225,6 +226,8 @@ def test_the_sheet_is_one_or_two_pages_with_boxes_and_lines(visit: Visit, tmp_pa
     for size in ("A4", "Letter"):
         page.get_by_role("button", name="Print the plan").click()
         assert page.locator(".wa-sheet .wa-sheet-box").count() == boxes(page).count()
+        in_safe = sum(SAFE_CONSOLE in step.do for step in steps)
+        assert page.locator(".wa-sheet").get_by_text(SAFE_CONSOLE, exact=True).count() == in_safe
         assert page.locator(".wa-sheet .wa-sheet-box").first.text_content() == "✓"
         assert page.locator(".wa-sheet-line").count() == lines
         data = page.pdf(format=size, path=tmp_path / f"{size}.pdf")

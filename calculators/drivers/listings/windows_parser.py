@@ -184,18 +184,27 @@ def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
             found.append(device)
         values.clear()
 
-    for line in lines:
-        for part in _PROPERTY_PLACES.sub("\n", line).split("\n"):
-            match = _PROPERTY.match(part.strip())
-            if match is None:
-                others.append(part)
-                continue
+    parts = [part for line in lines for part in _PROPERTY_PLACES.sub("\n", line).split("\n")]
+    properties = [_PROPERTY.match(part.strip()) for part in parts]
+    if not any(m and m.group(1).lower() == "pnpdeviceid" and _starts_instance(m.group(2)) for m in properties):
+        return lines, []  # no such list: where a label happens to be called so, it is a label
+    for part, match in zip(parts, properties, strict=True):
+        if match is None:
+            others.append(part)
+            if not part.strip() and "pnpdeviceid" in values:
+                done()  # an empty line ends an adapter, so that the next one's values do not fill its gaps
+        else:
             key, value = match.group(1).lower(), (match.group(2) or "").strip()
             if key in values:
                 done()
             values[key] = value.split()[0] if value else ""
     done()
     return others, found
+
+
+def _starts_instance(value: str | None) -> bool:
+    """Whether a value begins with a device's instance id."""
+    return bool(value and _INSTANCE.fullmatch(value.split()[0]))
 
 
 def _one_a_line(lines: list[str]) -> list[str]:

@@ -18,8 +18,7 @@ CONSOLE = (
 )
 SAFE_CONSOLE = (
     "Open a console: press Ctrl, Shift and Esc together. In the task window choose 'Run new task' (in older versions "
-    "under File), type powershell, tick 'create this task with administrative privileges', press Enter. The start "
-    "menu's console may not open in a safe start."
+    "under File), type powershell, tick 'create this task with administrative privileges', press Enter."
 )
 
 

@@ -119,8 +119,8 @@ WINDOWS = SHARED | table(
             title="Find the disk's recovery key, and match its number",
             do=(
                 (
-                    "In the administrator's console the first command tells whether the disk is protected at all. If "
-                    "it says that nothing is encrypted, tick the steps about key and protection and go on."
+                    "The first command tells whether the disk is protected at all; if not, tick the steps about key "
+                    "and protection and go on."
                 ),
                 "The second lists the key's number, in braces under numerical password. Note its first eight signs.",
                 (
@@ -218,9 +218,7 @@ WINDOWS = SHARED | table(
         Step(
             key="suspend",
             title="Suspend the disk's protection for RESTARTS",
-            do=(
-                "In the administrator's console type this. Skip it only if the status said that nothing is encrypted.",
-            ),
+            do=("Skip this only if the status said that nothing is encrypted.",),
             commands=("manage-bde -protectors -disable C: -RebootCount COUNT",),
             why="The plan below starts the system this often; suspended protection does not ask for the key then, and "
             "comes back by itself afterwards. The disk stays encrypted.",

@@ -9,7 +9,7 @@ import re
 from time import perf_counter
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calculators.desk.as_html import as_html
@@ -30,6 +30,9 @@ Manufacturer Name:          Maker A
 Status:                     Started
 Driver Name:                oem31.inf
 """
+
+
+PROPERTIES = {"driverversion", "driverdate", "inffilename", "pnpdeviceid"}  # of Win32_VideoController, never translated
 
 
 def answer(said: str):
@@ -179,7 +182,9 @@ def test_labels_may_be_in_any_language(example, data):
     lines = []
     for line in example.splitlines():
         _, colon, value = line.partition(":")
-        lines.append(f"{data.draw(letters).strip() or 'x'}{colon}{value}" if colon else line)
+        label = data.draw(letters).strip() or "x"
+        assume(label.casefold() not in PROPERTIES)  # these names are no labels of pnputil, in any language
+        lines.append(f"{label}{colon}{value}" if colon else line)
     assert read_said("\n".join(lines)) == read_said(example)
 
 

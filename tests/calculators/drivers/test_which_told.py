@@ -94,6 +94,14 @@ def test_versions_and_devices_pasted_together_are_the_same_adapters():
     assert (first.driver, first.version, first.state) == ("oem31.inf", "31.0.15.1", WORKS)
 
 
+def test_a_gap_in_one_adapter_is_not_filled_from_the_next():
+    first_one = "PNPDeviceID : PCI\\VEN_A1A1&DEV_0001&SUBSYS_0&REV_A1\\4&0\n\n"
+    other = "InfFilename : oem2.inf\nPNPDeviceID : PCI\\VEN_B2B2&DEV_0002&SUBSYS_0&REV_A1\\4&1\n"
+    first, second = read_said(f"{first_one}DriverVersion : 31.0.15.1\n{other}").adapters
+    assert (first.driver, first.version, first.told) == ("", "", False)
+    assert (second.driver, second.version) == ("oem2.inf", "31.0.15.1")
+
+
 @pytest.mark.parametrize(
     "example", [WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN, WINDOWS_VERSIONS, ONLY_VERSION]
 )
