@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -23,6 +24,10 @@ settings.register_profile(
     "ours", deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=bool(os.environ.get("CI"))
 )
 settings.load_profile("ours")
+
+# A run that was started in the background ignores Ctrl-C, and so would every program that a test starts and stops.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
 LONG_FIRST = ("test_suite_in_pyodide.py", "test_other_pythons.py", "test_parity.py", "test_starts.py")

@@ -44,15 +44,19 @@ _NO_BUILD = re.compile(
 )
 
 
-def of_installing(printed: str, version: str, log: Log) -> str:
-    """Why uv, or the pip that fetches uv, failed."""
-    index = "The Python package index"
+def _of_the_machine(printed: str, what: str, tool: str, log: Log) -> str | None:
+    """What the disk or the network lacks, if that is what a program complains of."""
     if _FULL.search(printed):
         return FULL.format(room=ROOM, folder=log.project)
     if _CERTIFICATE.search(printed):
-        return CERTIFICATE.format(what=index, tool="pip")
-    if _OFFLINE.search(printed):
-        return OFFLINE.format(what=index)
+        return CERTIFICATE.format(what=what, tool=tool)
+    return OFFLINE.format(what=what) if _OFFLINE.search(printed) else None
+
+
+def of_installing(printed: str, version: str, log: Log) -> str:
+    """Why uv, or the pip that fetches uv, failed."""
+    if lack := _of_the_machine(printed, "The Python package index", "pip", log):
+        return lack
     if "DO NOT MATCH THE HASHES" in printed or "Hash mismatch" in printed:
         return (
             "The package index sent a file that is not the one requirements.lock names. Nothing was installed "
@@ -78,13 +82,8 @@ def of_venv(printed: str, version: str, log: Log) -> str:
 
 def of_npm(printed: str, log: Log) -> str:
     """Why npm failed."""
-    registry = "The npm registry"
-    if _FULL.search(printed):
-        return FULL.format(room=ROOM, folder=log.project)
-    if _CERTIFICATE.search(printed):
-        return CERTIFICATE.format(what=registry, tool="npm (NODE_EXTRA_CA_CERTS)")
-    if _OFFLINE.search(printed):
-        return OFFLINE.format(what=registry)
+    if lack := _of_the_machine(printed, "The npm registry", "npm (NODE_EXTRA_CA_CERTS)", log):
+        return lack
     if "EINTEGRITY" in printed:
         return (
             "The npm registry sent a file that is not the one package-lock.json names. Nothing of it was "

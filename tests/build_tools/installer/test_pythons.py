@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from pathlib import Path
 
 import pytest
 
 from build_tools.installer import pythons, testing
-
-posix = pytest.mark.skipif(os.name != "posix", reason="the stand-ins are shell scripts")
-
-
-def script(file: Path, text: str) -> Path:
-    """A program that is a shell script."""
-    file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_text(f"#!/bin/sh\n{text}\n", "utf-8")
-    file.chmod(0o755)
-    return file
+from tests.build_tools.stand_ins import posix, script
 
 
 @pytest.fixture

@@ -6,6 +6,7 @@ import base64
 import hashlib
 import json
 import zipfile
+import zlib
 from pathlib import Path
 
 import pytest
@@ -92,3 +93,24 @@ def test_the_archive_is_the_same_bytes_and_holds_the_engine_once(small_site: Pat
     assert "worked-answers/made/engine/memory.bin" not in names
     assert "worked-answers/site.zip" not in names
     assert {name.split("/")[0] for name in names} == {"worked-answers"}
+
+
+def test_no_byte_hangs_on_the_zlib_of_the_python_that_builds(small_site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*arguments: object, **more: object) -> None:
+        raise AssertionError("packed with the zlib of the Python that builds")
+
+    (small_site / "sitemap.xml.gz").write_bytes(b"packed by the generator")
+    for name in ("compress", "compressobj"):
+        monkeypatch.setattr(zlib, name, refuse)
+    finish.finish(small_site)
+    monkeypatch.undo()
+    assert not (small_site / "sitemap.xml.gz").exists()
+    with zipfile.ZipFile(small_site / archive.NAME) as packed:
+        assert packed.testzip() is None
+        for path in small_site.rglob("*.html"):
+            assert packed.read(f"{archive.FOLDER}/{path.relative_to(small_site).as_posix()}") == path.read_bytes()
+        entries = packed.infolist()
+    assert {entry.date_time for entry in entries} == {(1980, 1, 1, 0, 0, 0)}
+    assert {entry.external_attr >> 16 for entry in entries} == {0o100644}
+    assert {entry.create_system for entry in entries} == {3}
+    assert [entry.filename for entry in entries] == sorted(entry.filename for entry in entries)
