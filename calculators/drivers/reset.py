@@ -376,6 +376,39 @@ INPUTS: tuple[Input, ...] = (
     ),
 )
 
+_MACHINE_WORDS = {"desktop": "a desktop", "two_chips": "a desktop with two graphics chips", "laptop": "a laptop"}
+_SYSTEM_WORDS = {
+    "debian": "Debian and its kin",
+    "fedora": "Fedora and its kin",
+    "arch": "Arch and its kin",
+    "other": "Linux",
+}
+_CHANGE_WORDS = {
+    "same_maker": "a newer card of the same maker",
+    "other_maker": "a card of another maker",
+    "moved_card": "a card from another machine",
+    "moved_system": "a disk from another machine",
+    "none": "",
+}
+_TROUBLE_WORDS = {
+    "none": "",
+    "no_picture": "no picture",
+    "crashes": "crashes",
+    "wrong_settings": "wrong size, rate or colours",
+    "installer_fails": "a driver that does not install",
+}
+
+
+def worked_for(given: Values) -> str:
+    """The machine, its system, what changed and what is wrong."""
+    system = "Windows" if given["system"] == "windows" else _SYSTEM_WORDS[given["family"]]
+    parts = [f"{_MACHINE_WORDS[given['machine']]} with {system}"]
+    parts += [part for part in (_CHANGE_WORDS[given["change"]], _TROUBLE_WORDS[given["trouble"]]) if part]
+    if given["encrypted"] != "no":
+        parts.append("an encrypted disk" if given["encrypted"] == "yes" else "a disk that may be encrypted")
+    return ", ".join(parts)
+
+
 calculator = Calculator(
     name="drivers.reset",
     version=2,
@@ -383,6 +416,7 @@ calculator = Calculator(
     summary="First whether it is the driver at all, then a plan for this machine with a way back at every step.",
     inputs=INPUTS,
     compute=compute,
+    worked_for=worked_for,
     presets=(
         Preset(
             "newer-card", "Newer card, same maker",

@@ -378,6 +378,14 @@ def _cautions(left: tuple[str, ...] | None) -> list[Caution]:
     ]
 
 
+def worked_for(given: Values) -> str:
+    """What was pasted, counted and not repeated."""
+    adapters = given["said"].adapters
+    if adapters is None:
+        return "the text you pasted"
+    return f"the text you pasted, with {plural(len(adapters), 'display adapter')}"
+
+
 calculator = Calculator(
     name="drivers.which",
     version=2,
@@ -400,6 +408,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    worked_for=worked_for,
     presets=(
         Preset("left-over", "Invented: a package left over", {"said": WINDOWS_LEFT_OVER}),
         Preset("other-language", "Invented: another language, basic driver", {"said": WINDOWS_OTHER_LANGUAGE}),

@@ -134,6 +134,7 @@ def test_the_declaration_is_whole(name):
     assert calculator.title
     assert calculator.summary.endswith(".")
     assert calculator.version >= 1
+    assert calculator.worked_for is not None, "it does not say for which parts a result was worked out"
     keys = [entry.key for entry in calculator.inputs]
     assert len(set(keys)) == len(keys)
     for entry in calculator.inputs:
