@@ -290,8 +290,8 @@ def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[N
 def worked_for(given: Values) -> str:
     """What runs at once, in one phrase."""
     parts = [f"a {given['system']} system", plural(given["browser_tabs"], "browser tab")]
-    parts += [f"a game ({given.say('game')})"] if given["game"] != "none" else []
-    parts += [f"editing ({given.say('editing')})"] if given["editing"] != "none" else []
+    parts += [f"a {given['game']} game"] if given["game"] != "none" else []
+    parts += [f"{given['editing']} editing"] if given["editing"] != "none" else []
     parts += [f"{number(given['frame_seconds'], 1)} s of frames"] if given["frame_seconds"] else []
     machines = given["virtual_machines_gb"]
     parts += [f"{number(machines, 1)} GB of virtual machines"] if machines else []

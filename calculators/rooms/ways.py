@@ -170,7 +170,7 @@ def _working(case: Case) -> tuple[Working, ...]:
     carrier = direct_ways.least_carrier(case, False)
     if carrier:
         lines.append(
-            Working("A cable", "pixel clock × bits, as display.link works it out",
+            Working("A cable", "pixel clock × bits, as for any display cable",
                     f"{case.width}×{case.height} at {say_rate(case.refresh)}, {case.depth} bits",
                     f"{number(carrier.needed.value / 1e9, 2)} Gb/s: {carrier.link.name}")
         )  # fmt: skip

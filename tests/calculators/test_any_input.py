@@ -55,7 +55,7 @@ def test_any_input_gives_an_answer_or_sentences(name, data):
         said = [problem.message for problem in wrong.problems]
     else:
         dumps(as_json(result))  # refuses NaN and infinities
-        assert as_html(result, "a").startswith('<div class="wa-answer"')
+        assert as_html(result, "a").startswith('<div class="wa-answer wa-first"')
         said = [result.answer.headline]
         assert said[0] in as_text(result)
     assert said

@@ -67,7 +67,7 @@ def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carri
     fits = [
         (one, fit(made, one, 4, sampling, case.depth, False))
         for one in LINKS
-        if (one.family == DISPLAYPORT) == displayport
+        if (one.family == DISPLAYPORT) == displayport and not one.dvi and not one.key.startswith("usb-c")
     ]
     for word in (YES, DEPENDS):
         for one, found in fits:
