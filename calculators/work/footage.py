@@ -175,7 +175,8 @@ def _working(given: Values, found: Footage) -> tuple[Working, ...]:
     size = f"{given['width']} × {given['height']} × {samples} × {number(each.value, 4)}"
     lines = [
         Working("One frame", "width × height × samples × bytes a sample ÷ 10⁶", f"{size} ÷ 10⁶", f"{frame} MB"),
-        Working("Without compression", "frame × rate", f"{frame} × {number(found.rate.value, 3)}", f"{raw} MB/s"),
+        Working("Without compression", "frame × rate", f"{frame} × {say_rate(given['rate'], 'frames/s')}",
+                f"{raw} MB/s"),
     ]
     if named is None:
         lines.append(Working("One stream", "without compression ÷ ratio", f"{raw} ÷ {number(given['ratio'], 2)}",
@@ -216,7 +217,9 @@ def _profiles(given: Values) -> Table:
 
 def _drawing(given: Values, found: Footage) -> Drawing:
     one = Bar("One stream", found.stream.value, _mb_s(found.stream), mark=given["streams"] == 1)
-    rows = [Bar("Without compression, one stream", found.raw.value, _mb_s(found.raw)), one]
+    rows = [one]
+    if found.disk is None and (given["ratio"] > 1 or given.get("mbps") is not None):
+        rows.insert(0, Bar("Without compression", found.raw.value, _mb_s(found.raw)))
     if given["streams"] > 1:
         rows.append(Bar(f"All {given['streams']} streams", found.all.value, _mb_s(found.all), mark=True))
     limits = []
