@@ -36,6 +36,7 @@ PARTS = (
     ("card", "the card", "The card"),
     ("disk", "the disk", "The disk"),
 )
+_BEST = ("The fastest core", "The most cores", "The best card", "The best disk")  # in the same order
 OPTIONS = ("a", "b")
 DAY_LONGEST_MIN = 10_080
 
@@ -146,19 +147,19 @@ def _headline(given: Values, found: Day) -> str:
     most = found.limits[place]
     said = "could end every wait" if most is None else f"could at most make the day {_times(most)} times as fast"
     a, b = (_times(way.speedup) for way in found.ways)
-    return f"The best {PARTS[place][1].removeprefix('the ')} in the world {said}; A makes it {a} times, B {b} times."
+    return f"{_BEST[place]} in the world {said}; A makes it {a} times, B {b} times."
 
 
 def _verdict(given: Values, found: Day) -> Verdict:
     if given["memory_fills"] == "yes":
         return Verdict(NO, "Full memory looks like waiting for the disk: nothing else is ranked.", "Memory first.")
-    helping = [way for way in found.ways if way.helps]
-    if not helping:
-        return Verdict(NO, "Neither option shortens this day.", "Neither.")
     if given["memory_fills"] == "unsure":
         return Verdict(
             DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
         )
+    helping = [way for way in found.ways if way.helps]
+    if not helping:
+        return Verdict(NO, "Neither option shortens this day.", "Neither.")
     if len(helping) == 1:
         (best,) = helping
         return Verdict(YES, f"Only {best.name} shortens this day: by {_minutes(best.saved)}.", f"{best.name} first.")
