@@ -173,10 +173,10 @@ def _tasks(found: Mix) -> Table:
             named = [PARTS[p][1] for p, weight in enumerate(task.weights) if LEVELS[weight] == level]
             if named:
                 asks.append(f"{level}: {', '.join(named)}")
-        rows.append((task.label, "; ".join(asks), task.because))
+        rows.append((task.label, f"{'; '.join(asks)}. {task.because}"))
     return Table(
         title="What each kind of work asks, and why",
-        columns=(Column("Work"), Column("Asks"), Column("Because")),
+        columns=(Column("Work"), Column("Asks for, and why")),
         rows=tuple(rows),
         note="Common practice, no source: programs differ, and your own waits count more.",
         marked=tuple(place for place, task in enumerate(TASKS) if found.hours[task.key]),
