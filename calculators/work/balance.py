@@ -206,7 +206,8 @@ def _notes(found: Mix) -> tuple[Note, ...]:
     wasted = [what for what, level in zip(_WASTED, found.whole, strict=True) if level == LITTLE]
     notes.append(Note(
         "Money thrown away for this week",
-        f"Do not pay for {listed(wasted)}." if wasted else "Nothing stands out: this week asks something of every part.",
+        f"Do not pay for {listed(wasted)}." if wasted else
+        "Nothing stands out: this week asks something of every part.",
     ))  # fmt: skip
     notes += [
         Note(

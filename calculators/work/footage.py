@@ -175,8 +175,9 @@ def _working(given: Values, found: Footage) -> tuple[Working, ...]:
     size = f"{given['width']} × {given['height']} × {samples} × {number(each.value, 4)}"
     lines = [
         Working("One frame", "width × height × samples × bytes a sample ÷ 10⁶", f"{size} ÷ 10⁶", f"{frame} MB"),
-        Working("Without compression", "frame × rate", f"{frame} × {say_rate(given['rate'], 'frames/s')}",
-                f"{raw} MB/s"),
+        Working(
+            "Without compression", "frame × rate", f"{frame} × {say_rate(given['rate'], 'frames/s')}", f"{raw} MB/s"
+        ),
     ]
     if named is None:
         lines.append(Working("One stream", "without compression ÷ ratio", f"{raw} ÷ {number(given['ratio'], 2)}",
@@ -328,7 +329,8 @@ calculator = Calculator(
         ),
         BitRate(
             key="mbps", label="The camera's bit rate", group="The footage", low=0.01, high=1_000_000, unit="Mb/s",
-            optional=True, also=MEGABITS, where="The camera's menu or manual, in megabits; it replaces the compression.",
+            optional=True, also=MEGABITS,
+            where="The camera's menu or manual, in megabits; it replaces the compression.",
             names=("bitrate", "bit rate"),
         ),
         Number(
@@ -338,8 +340,8 @@ calculator = Calculator(
         ),
         Number(
             key="hours", label="Length of the take", group="The work", low=0, high=10_000, unit="h", default=1,
-            where="How long you film, all cards together.", also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
-            names=("length", "duration"),
+            where="How long you film, all cards together.", names=("length", "duration"),
+            also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
         ),
         ByteRate(
             key="disk_mb_s", label="What the disk gives", group="The disk", low=0.1, high=1_000_000, unit="MB/s",

@@ -200,7 +200,9 @@ def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
             unit = f"min for each 100 {given['currency']}"
             rows.append(figure(f"{way.key}_min_per_100", f"{way.name} saves for its price", way.each, unit, 3))
         if way.pays_days is not None:
-            rows.append(figure(f"{way.key}_pays_days", f"{way.name} has paid for itself after", way.pays_days, "days", 0))
+            rows.append(
+                figure(f"{way.key}_pays_days", f"{way.name} has paid for itself after", way.pays_days, "days", 0)
+            )
     return tuple(rows)
 
 
@@ -237,7 +239,12 @@ def _parts(found: Day) -> Table:
     place = found.largest
     return Table(
         title="What each part can bring at the very most",
-        columns=(Column("You wait for"), Column("Minutes", True), Column("Share", True), Column("Times, at most", True)),
+        columns=(
+            Column("You wait for"),
+            Column("Minutes", True),
+            Column("Share", True),
+            Column("Times, at most", True),
+        ),
         rows=tuple(rows),
         note="At most: if that part took no time at all, and all else stayed as it is.",
         marked=() if place is None else (place,),

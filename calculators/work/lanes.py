@@ -162,7 +162,9 @@ def _notes(given: Values, generation: int) -> tuple[Note, ...]:
         "Copies to a card reach about 75 to 85 % of it."
     )  # fmt: skip
     notes = [
-        Note("A ceiling, not a promise", f"{reach} Common practice: packets carry headers, and both ends must keep up."),
+        Note(
+            "A ceiling, not a promise", f"{reach} Common practice: packets carry headers, and both ends must keep up."
+        ),
         Note(
             "When eight instead of sixteen is felt",
             "Most when the card's memory overflows, because the scene then runs over the link again and again. Also "
@@ -214,8 +216,8 @@ calculator = Calculator(
     inputs=(
         Number(
             key="generation", label="Generation", low=1, high=7, default=4, whole=True,
-            where="The card driver's information page or the system's device list, read under load; at rest it shows 1. "
-            "The lower of slot and device counts.",
+            where="The card driver's information page or the system's device list, read under load; at rest it shows "
+            "1. The lower of slot and device counts.",
             names=("gen", "pcie", "pci express", "version"),
         ),
         Choice(
@@ -235,7 +237,8 @@ calculator = Calculator(
         ),
         Choice(
             key="device", label="What hangs on the link", default="card",
-            options=(Option("card", "a graphics card", ("gpu", "graphics")), Option("disk", "a disk", ("ssd", "drive"))),
+            options=(Option("card", "a graphics card", ("gpu", "graphics")),
+                     Option("disk", "a disk", ("ssd", "drive"))),
             where="What you mean to plug in.",
         ),
         Choice(
@@ -244,8 +247,8 @@ calculator = Calculator(
             where="The system's process list shows the card's memory: full to the brim, while shared memory grows.",
         ),
         Number(
-            key="needs_gb_s", label="What the device moves", low=0.01, high=1000, unit="GB/s", optional=True, extra=True,
-            where="The maker's data sheet: a disk's reading rate in GB/s. 7000 MB/s are 7 GB/s.",
+            key="needs_gb_s", label="What the device moves", low=0.01, high=1000, unit="GB/s", optional=True,
+            extra=True, where="The maker's data sheet: a disk's reading rate in GB/s. 7000 MB/s are 7 GB/s.",
             also={"MB/s": 0.001}, names=("read speed", "reads at"),
         ),
     ),

@@ -89,8 +89,8 @@ def work_out(given: Values) -> Scene:
     if card is not None and taken >= card:
         problems.append(
             Problem("taken_gb",
-                    f"What is taken already, {number(taken)} GB, leaves nothing of a card of {number(card)} GB: give less "
-                    "than the card has.")
+                    f"What is taken already, {number(taken)} GB, leaves nothing of a card of {number(card)} GB: give "
+                    "less than the card has.")
         )  # fmt: skip
     half, quarter = given.get("half_peak_gb"), given.get("quarter_peak_gb")
     if (half is None) != (quarter is None):
@@ -196,7 +196,8 @@ def _working(given: Values, found: Scene) -> tuple[Working, ...]:
     lines = [
         Working(
             "Textures", "count × edge² × bytes (× 4/3 with mipmaps) ÷ packing ÷ 10⁹",
-            f"{given['textures']} × {edge}² × {number(given['texture_bytes'])}{third} ÷ {number(given['packing'])} ÷ 10⁹",
+            f"{given['textures']} × {edge}² × {number(given['texture_bytes'])}{third} ÷ {number(given['packing'])} "
+            "÷ 10⁹",
             f"{number(found.textures, 3)} GB",
         ),
         Working("Triangles", "millions × bytes ÷ 1000", f"{millions} × ({low} to {high}) ÷ 1000",
@@ -284,8 +285,8 @@ def _notes(found: Scene) -> tuple[Note, ...]:
         ),
         Note(
             "The file's size says nothing",
-            "Textures lie packed on the disk and unpacked on the card; one object used a thousand times is stored once; "
-            "and subdivision makes triangles that no file holds.",
+            "Textures lie packed on the disk and unpacked on the card; one object used a thousand times is stored "
+            "once; and subdivision makes triangles that no file holds.",
         ),
         Note(
             "Two cards rarely add up",
@@ -353,7 +354,8 @@ calculator = Calculator(
         ),
         Number(
             key="triangles_m", label="Triangles", group="Triangles", low=0, high=100_000, unit="million", default=20,
-            where="The program's statistics, with render subdivision on; count an object that is copied by reference once.",
+            where="The program's statistics, with render subdivision on; count an object that is copied by reference "
+            "once.",
             also={"millions": 1, "m": 1, "thousand": 0.001, "billion": 1000}, names=("polygons", "polys", "faces"),
         ),
         Number(

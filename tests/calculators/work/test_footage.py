@@ -1,4 +1,4 @@
-"""work.footage: the contract's figures, bits and bytes kept apart, verdicts at their edges, sizes that scale exactly."""
+"""work.footage: the contract's figures, bits and bytes kept apart, verdicts at their edges, exact scaling."""
 
 import pytest
 from hypothesis import given
