@@ -122,7 +122,8 @@ def _size(gigabytes: float) -> str:
 
 
 def _total(given: Values, found: Footage) -> float:
-    return found.total_gb.value * given["hours"]
+    hours: float = given["hours"]
+    return found.total_gb.value * hours
 
 
 def _headline(given: Values, found: Footage) -> str:

@@ -146,6 +146,8 @@ def _headline(given: Values, found: Day) -> str:
         return "You wait for no part of these, so no part shortens this day."
     most = found.limits[place]
     said = "could end every wait" if most is None else f"could at most make the day {_times(most)} times as fast"
+    if all(settled(way.saved) == 0 for way in found.ways):
+        return f"{_BEST[place]} in the world {said}; neither A nor B changes it."
     a, b = (_times(way.speedup) for way in found.ways)
     return f"{_BEST[place]} in the world {said}; A makes it {a} times, B {b} times."
 

@@ -106,7 +106,7 @@ def _figures(given: Values, generation: int, lane: float, link: float, seconds: 
         figure("link_gb_s", "The link, each way, at most", link, "GB/s", 3, main=True),
         figure("seconds", "The copy, at best", seconds, "s", 3, main=True),
         figure("gt_s", "Transfers a second and lane", GT_S[generation].value, "GT/s", 1),
-        figure("lane_gb_s", "One lane", lane, "GB/s", 4),
+        figure("lane_gb_s", "One lane", lane, "GB/s", 3),
     ]
     if low == high:
         rows.append(figure("practice_gb_s", "In practice, up to about", link * low, "GB/s", 2))

@@ -96,7 +96,7 @@ def work_out(given: Values) -> Scene:
     if (half is None) != (quarter is None):
         missing = "half_peak_gb" if half is None else "quarter_peak_gb"
         problems.append(Problem(missing, "Both peaks are needed, or neither: two renders tell what textures take."))
-    elif half is not None and quarter > half:
+    elif half is not None and quarter is not None and quarter > half:
         problems.append(
             Problem("quarter_peak_gb",
                     f"The peak with smaller textures, {number(quarter)} GB, must not be above the other, "
@@ -260,7 +260,7 @@ def _drawing(found: Scene) -> Drawing:
         bar("Picture and layers", found.frame, found.frame),
         bar("The scene", found.low, found.high, mark=True),
     ]
-    limits = ()
+    limits: tuple[Limit, ...] = ()
     if found.room is not None:
         rows.append(Bar("Left on the card", found.room, _gb(found.room), fill="fill-1"))
         limits = (Limit(found.room * CALM_PERCENT / 100, "calm up to here"),)
