@@ -10,7 +10,6 @@ BACK_UP = Caution(
     "what arrived, and only then delete.",
     "The manuals of the disk and of the program.",
 )
-BACK_UP_FIRST = Caution(BACK_UP.risk, BACK_UP.text, BACK_UP.defer, first=True)
 POWER = Caution(
     "machine",
     "Check supply and connectors before a larger card. The card's maker names the least supply and the connectors: "
