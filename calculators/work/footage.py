@@ -21,7 +21,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.charts import Bar, Limit, bars
+from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, significant
@@ -224,12 +224,12 @@ def _drawing(given: Values, found: Footage) -> Drawing:
         rows.insert(0, Bar("Without compression", found.raw.value, _mb_s(found.raw)))
     if given["streams"] > 1:
         rows.append(Bar(f"All {given['streams']} streams", found.all.value, _mb_s(found.all), mark=True))
-    limits = []
     if found.disk is not None:
+        calm = found.disk.times(CALM_SHARE.over, CALM_SHARE.under)
+        rows.append(Bar("70 % of the disk", calm.value, _mb_s(calm), fill="fill-1"))
         rows.append(Bar("The disk", found.disk.value, _mb_s(found.disk), fill="fill-1"))
-        limits = [Limit(found.disk.value * CALM_SHARE.value, "70 % of the disk")]
     told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("What footage asks of a disk", f"Bars: {told}.", rows, limits=limits, caption="Longer is more.")
+    return bars("What footage asks of a disk", f"Bars: {told}.", rows, caption="Longer is more.")
 
 
 def _notes(given: Values, found: Footage) -> tuple[Note, ...]:

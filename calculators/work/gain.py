@@ -20,7 +20,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.charts import Bar, Limit, bars
+from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
 from calculators.desk.inputs import Choice, Number, Option, Text, Values
 from calculators.desk.numbers import listed, number, settled, significant
@@ -188,16 +188,16 @@ def _between_equals(one: Way, other: Way) -> Verdict:
 
 def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
     place = found.largest
-    rows = [figure("now_min", "The day's waits now", found.now, "min", 2, main=True)]
+    rows = [figure("now_min", "The day's waits now", found.now, "min", 1, main=True)]
     for way in found.ways:
-        rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 2, main=True))
+        rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 1, main=True))
     for i, (key, _, label) in enumerate(PARTS):
         most = found.limits[i]
         if most is not None:
-            rows.append(figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 3, main=i == place))
+            rows.append(figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=i == place))
     for way in found.ways:
-        rows.append(figure(f"{way.key}_speedup", f"{way.name} makes the day", way.speedup, "times as fast", 3))
-        rows.append(figure(f"{way.key}_saved_min", f"{way.name} saves", way.saved, "min", 2))
+        rows.append(figure(f"{way.key}_speedup", f"{way.name} makes the day", way.speedup, "times as fast", 2))
+        rows.append(figure(f"{way.key}_saved_min", f"{way.name} saves", way.saved, "min", 1))
         if way.each is not None:
             unit = f"min for each 100 {given['currency']}"
             rows.append(figure(f"{way.key}_min_per_100", f"{way.name} saves for its price", way.each, unit, 3))
@@ -235,8 +235,8 @@ def _parts(found: Day) -> Table:
     for i, (_, _, label) in enumerate(PARTS):
         most = found.limits[i]
         said = "no end" if most is None else number(most, 2)
-        rows.append((label, number(found.waits[i], 1), f"{number(100 * found.waits[i] / found.now, 0)} %", said))
-    share = f"{number(100 * found.waits[-1] / found.now, 0)} %"
+        rows.append((label, number(found.waits[i], 1), number(100 * found.waits[i] / found.now, 0), said))
+    share = number(100 * found.waits[-1] / found.now, 0)
     rows.append(("Anything else", number(found.waits[-1], 1), share, "—"))
     place = found.largest
     return Table(
@@ -244,7 +244,7 @@ def _parts(found: Day) -> Table:
         columns=(
             Column("You wait for"),
             Column("Minutes", True),
-            Column("Share", True),
+            Column("Share, %", True),
             Column("Times, at most", True),
         ),
         rows=tuple(rows),
@@ -256,12 +256,11 @@ def _parts(found: Day) -> Table:
 def _drawing(found: Day) -> Drawing:
     rows = [Bar("The day now", found.now, _minutes(found.now))]
     rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=True) for way in found.ways]
-    limits = []
-    if (place := found.largest) is not None:
-        left = found.now - found.waits[place]
-        limits = [Limit(left, f"if {PARTS[place][1]} took no time: {_minutes(left)}")]
+    if (place := found.largest) is not None:  # a bar and no line across, which would run through the others' words
+        left = sum(wait for i, wait in enumerate(found.waits) if i != place)
+        rows.append(Bar(f"If {PARTS[place][1]} took no time", left, _minutes(left), fill="fill-1"))
     told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("A day's waits", f"Bars: {told}.", rows, limits=limits, caption="Shorter is better.")
+    return bars("A day's waits", f"Bars: {told}.", rows, caption="Shorter is better.")
 
 
 def _notes(given: Values, found: Day) -> tuple[Note, ...]:

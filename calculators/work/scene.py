@@ -21,7 +21,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.charts import Bar, Limit, bars
+from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import InputErrors, Problem
 from calculators.desk.inputs import YES_NO, Number, Values, YesNo
 from calculators.desk.numbers import number, settled, significant, span
@@ -225,11 +225,11 @@ def _savings(given: Values, found: Scene) -> list[tuple[str, float]]:
     """What frees memory, most first: (what is done, what it frees at the most) [GB]."""
     ways = [
         ("Textures of half the edge", found.textures * 3 / 4),
-        ("Half the triangles, or copies of one object", found.geometry_high / 2),
+        ("Half the triangles", found.geometry_high / 2),
         ("Half the layers", found.frame / 2),
     ]
     if given["packing"] == 1:
-        ways.append(("Block-packed textures, 4 times smaller", found.textures * 3 / 4))
+        ways.append(("Textures packed 4 times smaller", found.textures * 3 / 4))
     return sorted(((what, settled(freed)) for what, freed in ways), key=lambda way: -way[1])
 
 
@@ -239,10 +239,10 @@ def _smaller(given: Values, found: Scene) -> Table:
     for what, freed in _savings(given, found):
         left = settled(found.high - freed)
         enough = "" if found.room is None else ("yes" if freed >= over else "no")
-        rows.append((what, _gb(freed), _gb(left), enough)[: 3 if found.room is None else 4])
-    columns = [Column("What you make smaller"), Column("Frees up to", True), Column("Leaves at most", True)]
+        rows.append((what, significant(freed, 3), significant(left, 3), enough)[: 3 if found.room is None else 4])
+    columns = [Column("What you make smaller"), Column("Frees, GB", True), Column("Leaves, GB", True)]
     if found.room is not None:
-        columns.append(Column("Enough by itself"))
+        columns.append(Column("Enough?"))
     note = (
         f"To come down to a calm 85 %, {_gb(over)} must go." if over else
         "Nothing must go." if found.room is not None else "Give the card's memory, and this says what is enough."
@@ -260,13 +260,12 @@ def _drawing(found: Scene) -> Drawing:
         bar("Picture and layers", found.frame, found.frame),
         bar("The scene", found.low, found.high, mark=True),
     ]
-    limits: tuple[Limit, ...] = ()
     if found.room is not None:
+        calm = found.room * CALM_PERCENT / 100
+        rows.append(Bar(f"A calm {CALM_PERCENT} % of what is left", calm, _gb(calm), fill="fill-1"))
         rows.append(Bar("Left on the card", found.room, _gb(found.room), fill="fill-1"))
-        limits = (Limit(found.room * CALM_PERCENT / 100, "calm up to here"),)
     told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("What fills the card's memory", f"Bars: {told}.", rows, limits=limits,
-                caption="Bars show the most.")  # fmt: skip
+    return bars("What fills the card's memory", f"Bars: {told}.", rows, caption="Bars show the most.")
 
 
 def _notes(found: Scene) -> tuple[Note, ...]:
