@@ -209,15 +209,26 @@ def _notes(found: Mix) -> tuple[Note, ...]:
         f"Do not pay for {listed(wasted)}." if wasted else
         "Nothing stands out: this week asks something of every part.",
     ))  # fmt: skip
+    neither = _neither(found)
     notes += [
         Note(
             "What neither needs",
-            "Light strips, the last few per cent of clock, the fastest memory on the shelf, a second card for one "
+            (f"Neither side asks anything of {listed(neither)}. " if neither else "")
+            + "Light strips, the last few per cent of clock, the fastest memory on the shelf, a second card for one "
             "editing program, or sixteen lanes for a card whose memory holds the scene.",
         ),
         Note("What to work out next", _next(found)),
     ]
     return tuple(notes)
+
+
+def _neither(found: Mix) -> list[str]:
+    """The parts of which both sides ask little."""
+    if found.three_d is None or found.editing is None:
+        return []
+    return [
+        name for (_, name, _), a, b in zip(PARTS, found.three_d, found.editing, strict=True) if a == b == LITTLE
+    ]  # fmt: skip
 
 
 def _next(found: Mix) -> str:

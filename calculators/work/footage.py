@@ -44,6 +44,7 @@ from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, B
 WORDS32_BITS = 10
 CALM_SHARE = Ratio(70, 100)
 _CHROMA = {"4444": "4:4:4 with a key", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0", "raw": "raw"}
+_PROFILE_KEYS = {"H.264": "profile_h264", "H.265": "profile_h265", "AV1": "profile_av1"}
 _KEYED = {"4444": "444"}  # a key is a picture of its own to a codec
 
 SOURCES = (
@@ -165,7 +166,15 @@ def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
     ]
     if given.get("mbps") is not None:
         rows.append(figure("ratio_named", "The camera compresses by", found.raw.value / found.stream.value, "", 2))
+    for codec in CODECS:
+        profile = _profile(given, codec)
+        if profile:
+            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile))
     return tuple(rows)
+
+
+def _profile(given: Values, codec: str) -> str:
+    return least_profile(codec, _KEYED.get(given["chroma"], given["chroma"]), int(given["bits"]))
 
 
 def _working(given: Values, found: Footage) -> tuple[Working, ...]:
@@ -199,10 +208,9 @@ def _working(given: Values, found: Footage) -> tuple[Working, ...]:
 
 
 def _profiles(given: Values) -> Table:
-    chroma, bits = _KEYED.get(given["chroma"], given["chroma"]), int(given["bits"])
-    rows = tuple((codec, least_profile(codec, chroma, bits) or "none") for codec in CODECS)
-    about = f"{_CHROMA[given['chroma']]} at {bits} bits"
-    if chroma == "raw":
+    rows = tuple((codec, _profile(given, codec) or "none") for codec in CODECS)
+    about = f"{_CHROMA[given['chroma']]} at {given['bits']} bits"
+    if given["chroma"] == "raw":
         note = "Raw is in no profile of these: the program develops it, mostly on the card."
     else:
         note = (

@@ -42,8 +42,8 @@ DAY_LONGEST_MIN = 10_080
 
 SOURCES = (
     Source(
-        "Amdahl, 'Validity of the single processor approach to achieving large scale computing capabilities' (1967)",
-        "the law, by way of textbooks of computer architecture and their examples",
+        "Amdahl's law, as textbooks and lecture notes of computer architecture give it",
+        "the law and its worked examples",
     ),
     Source("That waits do not overlap, and that full memory looks like waiting for the disk", "", COMMON_PRACTICE),
 )
@@ -187,14 +187,16 @@ def _between_equals(one: Way, other: Way) -> Verdict:
 
 
 def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
-    place = found.largest
+    place, ranked = found.largest, given["memory_fills"] != "yes"
     rows = [figure("now_min", "The day's waits now", found.now, "min", 1, main=True)]
     for way in found.ways:
-        rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 1, main=True))
+        rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 1, main=ranked))
     for i, (key, _, label) in enumerate(PARTS):
         most = found.limits[i]
         if most is not None:
-            rows.append(figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=i == place))
+            rows.append(
+                figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=ranked and i == place)
+            )
     for way in found.ways:
         rows.append(figure(f"{way.key}_speedup", f"{way.name} makes the day", way.speedup, "times as fast", 2))
         rows.append(figure(f"{way.key}_saved_min", f"{way.name} saves", way.saved, "min", 1))

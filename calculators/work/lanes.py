@@ -22,7 +22,7 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant, span
 from calculators.desk.svg import Drawing
-from calculators.work.formulas.lane_rates import GT_S, SOURCE, copy_s, lane_gb_s, share_of_data
+from calculators.work.formulas.lane_rates import GT_S, KERNEL, SOURCE, copy_s, lane_gb_s, share_of_data
 from calculators.work.wording.cautions import POWER, STATIC
 
 LANES = ("1", "2", "4", "8", "12", "16")
@@ -35,7 +35,7 @@ PRACTICE = Source(
     "",
     COMMON_PRACTICE,
 )
-SOURCES = (SOURCE, PRACTICE)
+SOURCES = (SOURCE, KERNEL, PRACTICE)
 
 
 def compute(given: Values) -> Answer:

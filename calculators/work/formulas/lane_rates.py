@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import FROM_MEMORY, Source
+from calculators.desk.answer import FROM_MEMORY, LIBRARY, Source
 from calculators.trade.ratio import Ratio
 
 SOURCE = Source(
@@ -10,6 +10,7 @@ SOURCE = Source(
     "transfers a second; 8b/10b, 128b/130b, flits of 256 bytes with 242 for packets and link messages",
     FROM_MEMORY,
 )
+KERNEL = Source("Linux kernel, drivers/pci/pci.h", "rates less their encoding, PCIE_SPEED2MBS_ENC, to 32 GT/s", LIBRARY)
 
 GT_S = {1: Ratio(5, 2), 2: Ratio(5), 3: Ratio(8), 4: Ratio(16), 5: Ratio(32), 6: Ratio(64), 7: Ratio(128)}
 _LINE_CODE = {1: Ratio(8, 10), 2: Ratio(8, 10), 3: Ratio(128, 130), 4: Ratio(128, 130), 5: Ratio(128, 130)}

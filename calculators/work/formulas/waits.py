@@ -20,8 +20,7 @@ def day_min(waits: Sequence[float], times: Sequence[float]) -> float:
         Nothing.
 
     Source:
-        Amdahl, 'Validity of the single processor approach' (1967): the law, as textbooks of computer architecture
-        write it.
+        Amdahl's law, as textbooks and lecture notes of computer architecture give it.
 
     Example:
         >>> day_min([60, 40], [1, 10])

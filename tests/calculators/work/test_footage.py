@@ -27,17 +27,20 @@ def refused(**inputs):
 def test_the_figures_of_the_contract():
     _, figures = run(ratio=5, streams=3, hours=2, disk_mb_s=900)
     frame = 3840 * 2160 * 2 * 1.25 / 1e6  # arithmetic of our own
+    profiles = {key: figures.pop(key) for key in list(figures) if key.startswith("profile_")}
     assert figures == pytest.approx({
         "frame_mb": frame, "raw_mb_s": frame * 25, "stream_mb_s": frame * 5, "all_mb_s": frame * 15,
         "total_gb": frame * 15 * 3600 * 2 / 1000, "disk_percent": 100 * frame * 15 / 900,
         "streams_fit": int(900 / (frame * 5)), "stream_mbps": frame * 40,
     })  # fmt: skip
+    assert profiles == {"profile_h264": "High 4:2:2", "profile_h265": "Main 4:2:2 10", "profile_av1": "Professional"}
 
 
 def test_an_empty_request_gives_every_figure_that_needs_no_disk():
     answer = FOOTAGE.run({}).answer
     assert {f.key for f in answer.figures} == {
         "frame_mb", "raw_mb_s", "stream_mb_s", "stream_mbps", "all_mb_s", "total_gb",
+        "profile_h264", "profile_h265", "profile_av1",
     }  # fmt: skip
     assert answer.verdict is None
 
@@ -80,6 +83,11 @@ def test_a_rate_of_1001_is_exact_and_said():
 )
 def test_verdicts_of_a_stream_of_50(inputs, word):
     assert run(mbps=400, **inputs)[0].verdict.word == word
+
+
+def test_raw_and_too_deep_are_in_no_profile():
+    assert not any(key.startswith("profile_") for key in run(chroma="raw", bits=12)[1])
+    assert {key for key in run(chroma="444", bits=16)[1] if key.startswith("profile_")} == {"profile_h265"}
 
 
 def test_exactly_so_many_streams_fit():

@@ -60,6 +60,7 @@ def test_memory_comes_first_and_nothing_is_ranked():
     assert answer.headline.startswith("Memory fills up, so it comes first")
     assert answer.verdict.says == "Memory first."
     assert "A" not in answer.headline.split(" ")
+    assert [f.key for f in answer.figures if f.main] == ["now_min"]
 
 
 @pytest.mark.parametrize(
