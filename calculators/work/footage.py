@@ -44,6 +44,7 @@ from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, B
 WORDS32_BITS = 10
 CALM_SHARE = Ratio(70, 100)
 _CHROMA = {"4444": "4:4:4 with a key", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0", "raw": "raw"}
+_CODECS = {"h264": "H.264", "h265": "H.265", "av1": "AV1"}
 _PROFILE_KEYS = {"H.264": "profile_h264", "H.265": "profile_h265", "AV1": "profile_av1"}
 _KEYED = {"4444": "444"}  # a key is a picture of its own to a codec
 
@@ -131,6 +132,14 @@ def _headline(given: Values, found: Footage) -> str:
     needs = "needs" if given["streams"] == 1 else "need"
     what = plural(given["streams"], "stream")
     fills = f"{number(given['hours'], 2)} h {'fills' if given['hours'] == 1 else 'fill'} {_size(_total(given, found))}"
+    if found.disk is None and given["codec"] in _CODECS:
+        codec = _CODECS[given["codec"]]
+        profile, about = _profile(given, codec), _about(given)
+        if given["chroma"] == "raw":
+            return f"Raw is in no profile of {codec}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+        if not profile:
+            return f"No profile of {codec} holds {about}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+        return f"{codec} with {about} is {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
     if found.disk is None:
         return f"{what} of your footage {needs} {_mb_s(found.all)} without pause, and {fills}."
     return f"{what} of your footage {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
@@ -166,11 +175,17 @@ def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
     ]
     if given.get("mbps") is not None:
         rows.append(figure("ratio_named", "The camera compresses by", found.raw.value / found.stream.value, "", 2))
+    named = _CODECS.get(given["codec"])
     for codec in CODECS:
         profile = _profile(given, codec)
         if profile:
-            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile))
+            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=codec == named))
     return tuple(rows)
+
+
+def _about(given: Values) -> str:
+    """Sampling and depth as a profile holds them: without a key."""
+    return f"{_CHROMA[_KEYED.get(given['chroma'], given['chroma'])]} at {given['bits']} bits"
 
 
 def _profile(given: Values, codec: str) -> str:
@@ -209,7 +224,7 @@ def _working(given: Values, found: Footage) -> tuple[Working, ...]:
 
 def _profiles(given: Values) -> Table:
     rows = tuple((codec, _profile(given, codec) or "none") for codec in CODECS)
-    about = f"{_CHROMA[given['chroma']]} at {given['bits']} bits"
+    about = _about(given)
     if given["chroma"] == "raw":
         note = "Raw is in no profile of these: the program develops it, mostly on the card."
     else:
@@ -217,11 +232,14 @@ def _profiles(given: Values) -> Table:
             f"The least profile that holds {about}. A list that names the codec alone promises 4:2:0 at 8 bits. The "
             "level stands beside the profile and must hold size, rate and bit rate."
         )
+        if given["chroma"] in _KEYED:
+            note += " The key is a picture of its own, and few decoders take it along."
     return Table(
         title="What the decoder's list must name",
         columns=(Column("Codec"), Column("Profile")),
         rows=rows,
         note=note,
+        marked=(CODECS.index(_CODECS[given["codec"]]),) if given["codec"] in _CODECS else (),
     )
 
 
@@ -323,6 +341,12 @@ calculator = Calculator(
             key="bits", label="Bits a sample", group="The footage", default="8",
             options=tuple(Option(n, n) for n in ("8", "10", "12", "16")),
             where="The camera's menu, such as '10 bit'.", names=("bit depth", "depth", "bit"),
+        ),
+        Choice(
+            key="codec", label="Codec", group="The footage", default="unsure",
+            options=(Option("unsure", "not sure, or another"), Option("h264", "H.264", ("avc",)),
+                     Option("h265", "H.265", ("hevc",)), Option("av1", "AV1")),
+            where="The file's properties in an editing program. It changes no size, only what the decoder must name.",
         ),
         Choice(
             key="packing", label="Packing", group="The footage", default="tight", extra=True,

@@ -85,6 +85,22 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
     assert run(mbps=400, **inputs)[0].verdict.word == word
 
 
+@pytest.mark.parametrize(
+    ("inputs", "begins"),
+    [
+        ({"codec": "h265"}, "H.265 with 4:2:2 at 10 bits is Main 4:2:2 10;"),
+        ({"codec": "h264", "bits": 12, "chroma": "444"}, "H.264 with 4:4:4 at 12 bits is High 4:4:4 Predictive;"),
+        ({"codec": "av1", "bits": 16}, "No profile of AV1 holds 4:2:2 at 16 bits;"),
+        ({"codec": "h265", "chroma": "raw"}, "Raw is in no profile of H.265;"),
+        ({"codec": "h265", "disk_mb_s": 1000}, "1 stream of your footage needs"),
+    ],
+)
+def test_a_named_codec_asks_for_its_profile(inputs, begins):
+    answer, _ = run(**inputs)
+    assert answer.headline.startswith(begins)
+    assert answer.tables[0].marked
+
+
 def test_raw_and_too_deep_are_in_no_profile():
     assert not any(key.startswith("profile_") for key in run(chroma="raw", bits=12)[1])
     assert {key for key in run(chroma="444", bits=16)[1] if key.startswith("profile_")} == {"profile_h265"}
