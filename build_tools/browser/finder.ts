@@ -84,6 +84,7 @@ export function wakeFinder(root: ParentNode): void {
   for (const opener of root.querySelectorAll<HTMLAnchorElement>(".wa-find-open")) {
     if (opener.getAttribute("role") === "button") continue;
     opener.setAttribute("role", "button");
+    opener.setAttribute("aria-haspopup", "dialog");
     opener.addEventListener("click", (event) => {
       if (event.ctrlKey || event.metaKey || event.shiftKey) return;
       event.preventDefault();
@@ -129,6 +130,10 @@ function makeDialog(): HTMLDialogElement {
     event.preventDefault();
     made.close();
   });
+  // On a phone it is as high as the keyboard leaves it, so that the last hit can be reached.
+  const fit = (): void => made.style.setProperty("--wa-seen", `${visualViewport?.height ?? innerHeight}px`);
+  visualViewport?.addEventListener("resize", fit);
+  fit();
   document.body.append(made);
   return made;
 }

@@ -7,7 +7,7 @@ export interface Habits {
   spellings: string[][];
 }
 
-/** One word as typed, and what it is compared by. `parts`: what a word glued together falls apart into. */
+/** One word as it is compared. `parts`: what it holds besides: 'ddr5' is a name, and the number 5 of 'ddr'. */
 export interface Term {
   text: string;
   parts: string[];
@@ -15,8 +15,7 @@ export interface Term {
 
 const NUMBER_AND_UNIT = /^(\d+(?:\.\d+)?)([a-z]+)$/; // 240hz, 16gb, 1.4a
 const NAME_AND_NUMBER = /^([a-z]{2,})(\d+(?:\.\d+)?)$/; // cl30, ddr5, dp1.4
-const PICTURE_SIZE = /^(\d{3,5})x(\d{3,5})$/;
-const COUNT_AND_SIZE = /^(\d{1,2})x(\d{1,4})([a-z]*)$/; // 2x16gb
+const TIMES = /^(\d{1,5})x(\d.*)$/; // 2560x1440, 2x16gb
 const JOINED_UNITS = new Set(["k", "p"]); // 4k and 1440p are names of their own
 
 export class Terms {
@@ -57,19 +56,21 @@ export class Terms {
     return withoutEnding(spelled.replace(/^(\w{3,})our(s|ed|ing|ful)?$/, "$1or$2").replace(/is(e|ed|es|ing)$/, "iz$1"));
   }
 
+  /** What a name with a number, or a name of its own, holds: 'ddr5', '1440p'. */
   #parts(word: string): string[] {
-    const size = PICTURE_SIZE.exec(word);
-    if (size) return [size[1] ?? "", size[2] ?? ""];
-    const kit = COUNT_AND_SIZE.exec(word);
-    if (kit) return [kit[1] ?? "", kit[2] ?? "", ...(kit[3] ? [this.stem(kit[3])] : [])].filter(Boolean);
-    const measured = NUMBER_AND_UNIT.exec(word);
-    if (measured) {
-      const unit = measured[2] ?? "";
-      return JOINED_UNITS.has(unit) ? [measured[1] ?? ""] : [measured[1] ?? "", this.stem(unit)];
-    }
+    const joined = NUMBER_AND_UNIT.exec(word);
+    if (joined) return [joined[1] ?? ""];
     const named = NAME_AND_NUMBER.exec(word);
     return named ? [this.stem(named[1] ?? ""), named[2] ?? ""] : [];
   }
+}
+
+/** What is only written together falls apart: '2560x1440', '2x16gb', '240hz'. */
+function apart(word: string): string[] {
+  const times = TIMES.exec(word);
+  if (times) return [times[1] ?? "", ...apart(times[2] ?? "")];
+  const [, number = "", unit = ""] = NUMBER_AND_UNIT.exec(word) ?? [];
+  return unit && !JOINED_UNITS.has(unit) ? [number, unit] : [word];
 }
 
 /** Small letters without accents, cut at everything that is neither letter nor digit; 3.5 and 4:2:2 stay whole. */
@@ -79,13 +80,15 @@ export function split(text: string): string[] {
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
     .replace(/[’'`]/g, "")
+    .replace(/ß/g, "ss")
     .replace(/(\d)\s*[×x]\s*(?=\d)/g, "$1x")
     .replace(/(\d):(?=\d)/g, "$1")
     .replace(/(\d),(?=\d)/g, "$1.")
     .replace(/\b1[/⁄]4\b/g, "quarter")
     .replace(/\b1[/⁄]8\b/g, "eighth")
     .split(/[^a-z0-9.]+|\.(?!\d)|(?<!\d)\./)
-    .filter(Boolean);
+    .filter(Boolean)
+    .flatMap(apart);
 }
 
 function plural(word: string): string {

@@ -1,6 +1,6 @@
 // finder_words.ts: every sentence that the finder says. Knows no page.
 export const FIND = "Find an answer";
-export const FIND_HOW = "A few words are enough: 240hz hdmi, headphones too quiet.";
+export const FIND_HOW = "For example: 240hz hdmi, headphones too quiet";
 export const CLOSE = "Close";
 export const COMING = "The list of answers is on its way.";
 export const NOT_COME = "The list of answers did not come. Type again to try once more, or look through";

@@ -46,7 +46,7 @@ SAME = (
     ("adapter", "converter", "dongle"),
     ("earphones", "earbuds", "headphones"),
     ("socket", "jack", "port"),
-    ("install", "installed", "installing", "put"),
+    ("install", "installed", "installing"),
     ("boot", "start", "post"),
     ("swap", "swapping", "change", "replace", "upgrade"),
     ("footage", "video", "film"),
