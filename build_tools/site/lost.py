@@ -27,18 +27,19 @@ def article(pages: Iterable[AnswerPage], root: str) -> str:
     Returns:
         HTML text.
     """
-    parts = [
+    html = (
         f'<h1>{TITLE}</h1><p class="wa-lost">The address may have a slip in it, or the page has moved. '
         f'Find it by a few words, or begin at <a href="{root}index.html">all questions</a>.</p>'
         '<div class="wa-find-here"></div><div class="wa-questions">'
-    ]
+    )
     for subject, rows in groupby(pages, key=lambda page: page.subject):
         listed = "".join(
-            f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>' for page in rows
+            f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>'
+            for page in rows
         )
         name = escape(subject)
-        parts.append(
+        html += (
             f'<section class="wa-subject" data-subject="{name}"><h2 id="{name}">{name.capitalize()}</h2>'
             f"<ul>{listed}</ul></section>"
         )
-    return "".join([*parts, "</div>"])
+    return html + "</div>"

@@ -16,7 +16,8 @@ MOST_BYTES = 40_000   # packed: a picture's weight, for a library several times 
 
 
 def test_every_answer_is_in_it_with_its_question_and_a_short_answer(project: Path, pages_index: dict[str, Any]) -> None:
-    files = {path.relative_to(project / "docs").with_suffix("").as_posix() for path in project.glob("docs/answers/*/*.md")}
+    docs = project / "docs"
+    files = {path.relative_to(docs).with_suffix("").as_posix() for path in docs.glob("answers/*/*.md")}
     assert {entry["page"] for entry in pages_index["pages"]} == files
     for entry in pages_index["pages"]:
         assert entry["question"]

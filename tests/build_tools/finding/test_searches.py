@@ -108,20 +108,25 @@ def test_spellings_of_one_thing_find_the_same(one: str, other: str, find: Find) 
 
 
 @pytest.mark.parametrize(
-    "typed", ["how to bake bread", "best pizza recipe", "qwertzuiop", "gaming chair", "webcam", "my printer does not print"]
+    "typed",
+    ["how to bake bread", "best pizza recipe", "qwertzuiop", "gaming chair", "webcam", "my printer does not print"],
 )
 def test_what_is_not_answered_here_is_not_told_as_found(typed: str, find: Find) -> None:
     assert find([typed])[0]["sure"] != "good"
 
 
-@pytest.mark.parametrize(("typed", "subject"), [("audoi problem xyzzy", "audio"), ("windows update broke my sound", "audio")])
+@pytest.mark.parametrize(
+    ("typed", "subject"), [("audoi problem xyzzy", "audio"), ("windows update broke my sound", "audio")]
+)
 def test_where_little_is_found_the_nearest_subject_is_told(typed: str, subject: str, find: Find) -> None:
     found = find([typed])[0]
     assert found["sure"] != "good"
     assert found["subject"] == subject
 
 
-@pytest.mark.parametrize("typed", ["", " ", "?", "the", ". , ;", "(((", "a" * 5000, "hdmi " * 500, "\u0000\ud83d\ude00", "__proto__"])
+@pytest.mark.parametrize(
+    "typed", ["", " ", "?", "the", ". , ;", "(((", "a" * 5000, "hdmi " * 500, "\u0000\U0001f600", "__proto__"]
+)
 def test_odd_text_is_searched_for_like_any_other(typed: str, find: Find) -> None:
     found = find([typed])[0]
     assert found["sure"] in ("good", "weak", "none")
@@ -135,7 +140,9 @@ def test_the_more_of_it_a_page_holds_the_higher_it_stands(run_finder: Callable[.
 
     small = {
         "subjects": ["s"], "calculators": {}, "stop": ["the"], "same": [], "spellings": [],
-        "pages": [entry("a", "The red kettle"), entry("b", "The red lamp"), entry("c", "The blue lamp"), entry("d", "Tea")],
+        "pages": [
+            entry("a", "The red kettle"), entry("b", "The red lamp"), entry("c", "The blue lamp"), entry("d", "Tea"),
+        ],
     }  # fmt: skip
     both, rare = run_finder(small, ["red lamp", "kettle lamp"])["found"]
     assert both["pages"][0] == "b"
