@@ -68,6 +68,7 @@ export class Finder {
     index.pages.forEach((entry, at) => {
       this.#take(entry.question, at, QUESTION);
       if (entry.title) this.#take(entry.title, at, QUESTION / 2);
+      this.#take(entry.page.split("/").pop() ?? "", at, QUESTION / 2); // a file's name is its question in short
       for (const words of entry.words) this.#take(words, at, WORDS);
       this.#take(entry.subject, at, SUBJECT);
       this.#take(entry.short, at, SHORT);

@@ -9,7 +9,7 @@ export const FOUND = (count: number): string => (count === 1 ? "One answer" : `$
 export const WEAK = "Nothing here fits all of that. The nearest:";
 export const NONE = "Nothing here answers that.";
 export const LOST = "From the address that led nowhere:";
-export const NEAREST = "More about this subject:";
-export const SUBJECTS = "What there is here:";
+export const NEAREST = "The nearest subject here:";
+export const SUBJECTS = "Subjects here:";
 export const ASK = "Ask the programme";
 export const ASK_SUBJECT = "A question";

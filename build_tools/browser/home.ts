@@ -1,11 +1,11 @@
 // home.ts: puts the finder's box before a list of all questions, on the home page and where an address leads nowhere.
-import { FinderBox } from "./finder";
+import { FinderBox } from "./finder_box";
 import * as words from "./finder_words";
 
 const PHONE = "(max-width: 44.9em)";
 
 /** Wake the finder of a page that has a place for it. Twice does no harm. */
-export function wakeQuestions(root: ParentNode): void {
+export function wakeHome(root: ParentNode): void {
   const place = root.querySelector<HTMLElement>(".wa-find-here");
   if (!place || place.firstElementChild) return;
   const box = new FinderBox();

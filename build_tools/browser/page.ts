@@ -3,7 +3,6 @@ import { Calculator } from "./calculator";
 import { Engine } from "./engine";
 import { wakeFinder } from "./finder";
 import { openAround, openForPrint } from "./folds";
-import { wakeQuestions } from "./home";
 import { wakeFiles } from "./files";
 import { mayFetchUnasked, whenIdle } from "./idle";
 import * as link from "./link";
@@ -22,7 +21,6 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
-  wakeQuestions(root);
   wakeFinder(root);
   wakeScheme(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
