@@ -21,7 +21,7 @@ from pymdownx.blocks.block import Block
 
 from build_tools.episodes import clock, description, feed, programme, record, sheet
 from build_tools.episodes.sheet import Episode, Segment
-from build_tools.markdown_blocks.mistakes import PageMistakes
+from build_tools.markdown_blocks.mistakes import Mistake, PageMistakes
 from build_tools.markdown_blocks.places import Place, place_of
 from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
@@ -152,7 +152,11 @@ class EpisodesBlock(Block):  # type: ignore[misc]
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         here = place_of(self.md)
-        if (self.argument or "").strip() == "newest":
+        wanted = (self.argument or "").strip()
+        if wanted not in ("", "newest"):
+            message = f"'/// episodes | {wanted}' is unknown; write '/// episodes | newest', or '/// episodes' for all"
+            raise PageMistakes([Mistake(here.shown, 0, message)])
+        if wanted:
             return _newest(parent, here)
         whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-episodes"})
         rows = []
