@@ -45,7 +45,8 @@ const SLIP = 0.7;
 const PARTS = 0.9;
 const NEIGHBOURS = 0.35; // two words that also stand beside one another there
 const WEAK_SHARE = 0.5; // a hit that holds less than this of what was typed is told as weak
-const NO_SHARE = 0.3; // and one that holds less than this is no answer
+const NO_SHARE = 0.3; // and one that holds less than this is no answer,
+const ENOUGH_HELD = 3; // unless what it holds is as rare as a word of one page: a long question holds much besides
 const KEEP_SHARE = 0.4; // hits that fall this far behind the best one are left out
 const OWN_NUMBER = 0.2; // a number that no page knows is the viewer's own, and tells little of the question
 const SHORTEST_SLIP = 4;
@@ -105,7 +106,7 @@ export class Finder {
     }
     hits.sort((a, b) => b.score - a.score || a.entry.page.localeCompare(b.entry.page));
     const best = hits[0];
-    if (!best || best.held < NO_SHARE) return { hits: [], sure: "none", subject: this.#nearest(terms, hits) };
+    if (!best || (best.held < NO_SHARE && best.held * all < ENOUGH_HELD)) return { hits: [], sure: "none", subject: this.#nearest(terms, hits) };
     const kept = hits.slice(0, most).filter((hit) => hit.score >= KEEP_SHARE * best.score);
     return {
       hits: kept.map(({ entry, score }) => ({ entry, score })),
