@@ -1,5 +1,6 @@
 // finder.ts: fetches the finder where a page has a place for it, or when the header's link asks for it. Knows no search.
 import { bring } from "./bring";
+import { mayFetchUnasked, whenIdle } from "./idle";
 
 declare global {
   interface Window {
@@ -13,6 +14,8 @@ const fetched = (): Promise<void> => bring(new URL("finder.js", HERE).href);
 /** Wake a page's own box, and the header's link; without its script the link leads to all questions. */
 export function wakeFinder(root: ParentNode): void {
   if (root.querySelector(".wa-find-here:empty")) fetched().catch(() => undefined); // the list below it stays
+  // Elsewhere in an idle moment: what is typed just after the link was pressed would else be lost.
+  else whenIdle(() => void (mayFetchUnasked() && fetched().catch(() => undefined)));
   for (const opener of root.querySelectorAll<HTMLAnchorElement>(".wa-find-open:not([role])")) {
     opener.setAttribute("role", "button");
     opener.setAttribute("aria-haspopup", "dialog");

@@ -98,7 +98,7 @@ def test_it_finds_in_a_folder_too(browser: Browser, bench_folder: Path) -> None:
     page = browser.new_page()
     page.goto((bench_folder / "answers" / "bench" / "one.html").as_uri())
     page.locator(".wa-find-open").click()
-    page.keyboard.type("mesh wifi")
+    page.locator("dialog .wa-find input").fill("mesh wifi")
     hit = page.locator("dialog .wa-hits a").first
     expect(hit).to_contain_text("Mesh or a wire?")
     assert hit.get_attribute("href") == (bench_folder / "answers" / "rooms" / "mesh-or-wire.html").as_uri()
