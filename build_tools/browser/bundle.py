@@ -40,6 +40,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries |= {"plan": f"{ROOM}/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
     entries["first"] = f"{ROOM}/first.ts"  # build_tools/site/frame.py puts it into every page
     entries["keeper"] = f"{ROOM}/offline/keeper.ts"  # build_tools/site/offline.py puts the list of files before it
+    entries["finder"] = f"{ROOM}/finder_panel.ts"  # fetched where a page has a place for it, or when asked for
     entries["screen"] = f"{ROOM}/screen.ts"  # fetched when a result is put on the screen
     known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
     # for pages with lines that move

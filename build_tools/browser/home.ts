@@ -1,43 +1,35 @@
-// home.ts: finds a question in the list of questions as one types. Knows titles and subjects; knows no answer.
-import * as words from "./words";
+// home.ts: puts the finder's box before a list of all questions, on the home page and where an address leads nowhere.
+import { FinderBox } from "./finder_box";
+import * as words from "./finder_words";
 
-/** Put a field before a list of all subjects' questions that hides what does not hold every word typed. */
-export function wakeQuestions(root: ParentNode): void {
-  for (const list of root.querySelectorAll<HTMLElement>(".wa-questions")) {
-    if (list.previousElementSibling?.classList.contains("wa-find") || !list.querySelector("h2")) continue;
-    const entries = [...list.querySelectorAll("li")].map((item) => ({ item, text: searchable(item) }));
-    const box = document.createElement("div");
-    box.className = "wa-find";
-    const label = document.createElement("label");
-    label.htmlFor = "wa-find";
-    label.textContent = words.FIND_QUESTION;
-    const field = document.createElement("input");
-    field.id = "wa-find";
-    field.type = "search";
-    field.autocomplete = "off";
-    const count = document.createElement("output");
-    count.htmlFor.add("wa-find");
-    field.addEventListener("input", () => {
-      const wanted = plain(field.value).split(/\s+/).filter(Boolean);
-      let found = 0;
-      for (const { item, text } of entries) {
-        item.hidden = !wanted.every((word) => text.includes(word));
-        if (!item.hidden) found++;
-      }
-      for (const subject of list.querySelectorAll<HTMLElement>(".wa-subject")) {
-        subject.hidden = !subject.querySelector("li:not([hidden])");
-      }
-      count.textContent = wanted.length ? words.FOUND_QUESTIONS(found) : "";
-    });
-    box.append(label, field, count);
-    list.before(box);
+const PHONE = "(max-width: 44.9em)";
+
+/** Wake the finder of a page that has a place for it. Twice does no harm. */
+export function wakeHome(root: ParentNode): void {
+  const place = root.querySelector<HTMLElement>(".wa-find-here");
+  if (!place || place.firstElementChild) return;
+  const box = new FinderBox();
+  place.append(box.element);
+  // A phone's keyboard takes the lower half: what is found then stands in the upper one.
+  box.field.addEventListener("focus", () => {
+    if (matchMedia(PHONE).matches) box.element.scrollIntoView({ block: "start" });
+  });
+  if (document.querySelector(".wa-lost")) {
+    box.field.value = wordsOfAddress(location.pathname);
+    if (box.field.value) void box.look(words.LOST);
   }
 }
 
-/** What may be searched for: the question, its subject, and the words that its entry lists for this. */
-function searchable(item: HTMLElement): string {
-  const subject = item.closest(".wa-subject")?.querySelector("h2")?.textContent ?? "";
-  return plain(`${subject} ${item.textContent} ${item.dataset["words"] ?? ""}`);
+/** The last part of an address, as words: '/answers/memory/how-much-ram.html' asks for 'how much ram'. */
+export function wordsOfAddress(path: string): string {
+  const last = path.split("/").filter(Boolean).pop() ?? "";
+  const name = last.replace(/\.\w+$/, "");
+  let plain = name;
+  try {
+    plain = decodeURIComponent(name);
+  } catch {
+    // not an address as browsers write it; as it stands, then
+  }
+  const typed = plain.replace(/[^\p{L}\p{N}.]+/gu, " ").trim();
+  return /^(?:index|404)?$/.test(typed) ? "" : typed.slice(0, 80);
 }
-
-const plain = (text: string): string => text.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "");

@@ -1,4 +1,5 @@
 // on_screen.ts: fetches the script that puts a result on the screen, when it is asked for. Knows no card.
+import { bring } from "./bring";
 import type { Reply } from "./engine";
 
 /** What that script needs: the result's name, its link, and a way to have its frames drawn. */
@@ -17,24 +18,9 @@ declare global {
 }
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
-let coming: Promise<void> | undefined;
 
 /** Open the panel. Rejects where its script does not come; the next try fetches it again. */
 export async function putOnScreen(wanted: Wanted): Promise<void> {
-  coming ??= bring().catch((error: unknown) => {
-    coming = undefined;
-    throw error;
-  });
-  await coming;
+  await bring(new URL("screen.js", HERE).href);
   window.workedAnswersScreen?.(wanted);
-}
-
-function bring(): Promise<void> {
-  return new Promise((resolve, reject) => {
-    const script = document.createElement("script");
-    script.src = new URL("screen.js", HERE).href;
-    script.addEventListener("load", () => resolve());
-    script.addEventListener("error", () => reject(new Error("screen.js did not come")));
-    document.head.append(script);
-  });
 }

@@ -1,8 +1,8 @@
 // page.ts: where the page's script begins: wakes the calculators of each page shown. Knows pages; knows no inputs.
 import { Calculator } from "./calculator";
 import { Engine } from "./engine";
+import { wakeFinder } from "./finder";
 import { openAround, openForPrint } from "./folds";
-import { wakeQuestions } from "./home";
 import { wakeFiles } from "./files";
 import { mayFetchUnasked, whenIdle } from "./idle";
 import * as link from "./link";
@@ -21,7 +21,7 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
-  wakeQuestions(root);
+  wakeFinder(root);
   wakeScheme(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));

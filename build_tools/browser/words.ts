@@ -45,14 +45,6 @@ export const WORKING_YOURS = "Working out your numbers";
 export const LIGHT = "Light page";
 export const DARK = "Dark page";
 
-export const FIND_QUESTION = "Find a question";
-export const FOUND_QUESTIONS = (count: number): string =>
-  count === 0
-    ? "No question holds these words."
-    : count === 1
-      ? "One question"
-      : `${count} questions`;
-
 export const FROM_LINK = "These are the values from the link you followed.";
 export const LINK_UNKNOWN = (keys: string[]): string =>
   `The link also named ${list(keys)}, which this calculator does not know; that part was left out.`;

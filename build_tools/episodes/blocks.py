@@ -21,12 +21,13 @@ from pymdownx.blocks.block import Block
 
 from build_tools.episodes import clock, description, feed, programme, record, sheet
 from build_tools.episodes.sheet import Episode, Segment
-from build_tools.markdown_blocks.mistakes import PageMistakes
+from build_tools.markdown_blocks.mistakes import Mistake, PageMistakes
 from build_tools.markdown_blocks.places import Place, place_of
 from calculators.desk.numbers import plural
 from calculators.desk.svg import escape
 
 BEFORE_INLINE = 30
+NEWEST = 3
 LOOK_AGAIN_S = 0.5   # every page asks, and a thousand looks at a thousand files take longer than all else
 
 
@@ -143,14 +144,20 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
 
 
 class EpisodesBlock(Block):  # type: ignore[misc]
-    """Every episode, newest first, with its questions."""
+    """Every episode, newest first, with its questions; `/// episodes | newest`: the last few, by their titles."""
 
     NAME = "episodes"
-    ARGUMENT = False
+    ARGUMENT = None
     OPTIONS: ClassVar[dict[str, Any]] = {}
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         here = place_of(self.md)
+        wanted = (self.argument or "").strip()
+        if wanted not in ("", "newest"):
+            message = f"'/// episodes | {wanted}' is unknown; write '/// episodes | newest', or '/// episodes' for all"
+            raise PageMistakes([Mistake(here.shown, 0, message)])
+        if wanted:
+            return _newest(parent, here)
         whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-episodes"})
         rows = []
         for episode in sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True):
@@ -168,6 +175,19 @@ class EpisodesBlock(Block):  # type: ignore[misc]
         place = etree.SubElement(whole, "p")
         place.text = AtomicString(self.md.htmlStash.store("".join(rows)))
         return whole
+
+
+def _newest(parent: etree.Element, here: Place) -> etree.Element:
+    """The last few episodes, one a line."""
+    whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-newest"})
+    newest = sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True)[:NEWEST]
+    if newest:
+        etree.SubElement(whole, "h2").text = "Newest episodes"
+        rows = etree.SubElement(whole, "ul")
+        for episode in newest:
+            link = etree.SubElement(etree.SubElement(rows, "li"), "a", {"href": _address(here, episode.path)})
+            link.text = AtomicString(f"{episode.number}. {episode.title}")
+    return whole
 
 
 class CorrectionsBlock(Block):  # type: ignore[misc]

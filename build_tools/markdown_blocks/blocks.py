@@ -177,6 +177,12 @@ class QuestionsBlock(Block):  # type: ignore[misc]
         lists: etree.Element = etree.SubElement(parent, "div", {"class": "wa-questions"})
         subject = None
         rows = lists
+        subjects = dict.fromkeys(page.subject for page in answer_pages(here.docs))
+        if not wanted and len(subjects) > 1:  # a long list: the way to each subject first
+            row = etree.SubElement(lists, "nav", {"class": "wa-subject-row", "aria-label": "Subjects"})
+            for each in subjects:
+                link = etree.SubElement(row, "a", {"href": f"#{each}"})
+                link.text = each.capitalize()
         for page in answer_pages(here.docs):
             if wanted and page.subject != wanted:
                 continue

@@ -10,6 +10,10 @@ import yaml
 
 from build_tools.markdown_blocks.places import front_matter_lines
 
+# The order in which people ask: by the number of comments on each subject among those that the project was given.
+# What is not listed follows, by name.
+SUBJECT_ORDER = ("memory", "display", "audio", "drivers", "colour", "motion", "rooms", "work")
+
 
 @dataclass(frozen=True, slots=True)
 class AnswerPage:
@@ -41,14 +45,19 @@ def front_matter(text: str) -> dict[str, Any]:
 
 
 def answer_pages(docs: Path) -> list[AnswerPage]:
-    """Every answer page, by subject and then by `order` and path."""
+    """Every answer page, by subject in the order in which people ask, and then by `order` and path."""
     pages = []
     for path in sorted((docs / "answers").glob("*/*.md")):
         meta = front_matter(path.read_text("utf-8"))
         subject = str(meta.get("subject") or path.parent.name)
         question = str(meta.get("question") or meta.get("title") or path.stem)
         pages.append(AnswerPage(path.relative_to(docs).as_posix(), question, subject, meta))
-    return sorted(pages, key=lambda p: (p.subject, _order(p), p.path))
+    return sorted(pages, key=lambda p: (subject_place(p.subject), p.subject, _order(p), p.path))
+
+
+def subject_place(subject: str) -> int:
+    """A subject's place among all: subjects that are not listed stand last."""
+    return SUBJECT_ORDER.index(subject) if subject in SUBJECT_ORDER else len(SUBJECT_ORDER)
 
 
 def _order(page: AnswerPage) -> float:

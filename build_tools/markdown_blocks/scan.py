@@ -218,6 +218,11 @@ def _find_figures(text: str, path: str, first_line: int, uses: Uses) -> None:
 
 def spoken(text: str) -> list[str]:
     """The words of a text, inline figures put in and Markdown's signs taken out."""
+    return [w for w in in_words(text).split() if re.search(r"\w", w)]
+
+
+def in_words(text: str) -> str:
+    """A text as it is read, on one line: inline figures put in and Markdown's signs taken out."""
 
     def words_of(match: re.Match[str]) -> str:
         try:
@@ -227,7 +232,7 @@ def spoken(text: str) -> list[str]:
 
     plain = FOUND.sub(words_of, text)
     plain = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\1", plain)
-    return [w for w in re.sub(r"[*_`>#]", " ", plain).split() if re.search(r"\w", w)]
+    return " ".join(re.sub(r"[*_`>#]", " ", plain).split())
 
 
 def _check_length(use: BlockUse, path: str, uses: Uses) -> None:

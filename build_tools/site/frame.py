@@ -16,6 +16,7 @@ from pathlib import Path
 
 from build_tools.episodes import programme
 from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
+from build_tools.site import lost
 from calculators.desk.svg import escape
 
 _TITLE = re.compile(r"<title>(.*?)</title>", re.S)
@@ -84,8 +85,10 @@ def framed(page: str, name: str, frame: Frame) -> str:
     title = unescape(_TITLE.search(page)[1]) if _TITLE.search(page) else frame.name  # type: ignore[index]
     title = title.removesuffix(f" - {frame.name}")
     # The page of dead ends may be shown at any depth: a host answers every missing address with it.
-    lost = name == "404.html"
-    root = "/" if lost else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
+    nowhere = name == lost.NAME
+    root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
+    body = lost.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
+    title = lost.TITLE if nowhere else title
     sheets = "".join(f'<link rel="stylesheet" href="{href}">' for href in _SHEETS.findall(page))
     kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(page))]
     described = _DESCRIPTION.search(page)
@@ -104,7 +107,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
         + _header(root, frame)
         + f'<main id="wa-main" class="wa-page"><article class="md-content__inner md-typeset">'
-        f"{_EDITS.sub('', article[1]).strip()}</article>{_further(name, root, frame)}</main>\n"
+        f"{body}</article>{_further(name, root, frame)}</main>\n"
         + _footer(root, frame)
         + "</body></html>\n"
     )

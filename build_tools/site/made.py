@@ -7,6 +7,7 @@ from build_tools.browser import bundle
 from build_tools.engine import pack
 from build_tools.environment import places, stamps
 from build_tools.episodes import made as episodes
+from build_tools.finding import made as finding
 
 # (folder under docs/made, who fills it, what it is made of besides code). All code counts for every room: which file
 # of it a room really leans on would be a list kept by hand, and such a list goes stale.
@@ -17,6 +18,7 @@ ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tup
     # alone it would keep an old hash where one of these changed while the two were made.
     ("browser", bundle.make, (*_CODE, "docs/made/engine")),
     ("episodes", episodes.make, (*_CODE, "docs/episodes", "docs/answers", "mkdocs.yml")),
+    ("finding", finding.make, (*_CODE, "docs/answers")),
 )
 
 

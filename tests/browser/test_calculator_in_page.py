@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
-from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
@@ -442,21 +441,3 @@ def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Bro
     page.get_by_label("Rate").fill("3600")
     settled(page)
     context.close()
-
-
-def test_the_search_finds_a_pages_prose_and_neither_its_form_nor_its_example(bench_folder: Path) -> None:
-    index = json.loads((bench_folder / "search" / "search_index.json").read_text("utf-8"))
-    texts = {entry["location"]: entry["text"] for entry in index["docs"]}
-    assert texts["answers/bench/one.html#your-numbers"] == ""
-    assert "Prose with" in texts["answers/bench/one.html#why"]
-
-
-def test_a_question_is_found_by_its_words(visit: Visit) -> None:
-    page = visit("index.html")
-    page.get_by_label("Find a question").fill("TWO calc")
-    expect(page.locator(".wa-questions li:visible")).to_have_count(1)
-    page.get_by_label("Find a question").fill("Zanzi")  # stands in no question, only among the page's words
-    expect(page.locator(".wa-questions li:visible")).to_have_count(1)
-    page.get_by_label("Find a question").fill("zebra")
-    expect(page.locator(".wa-questions li:visible")).to_have_count(0)
-    expect(page.get_by_text("No question holds these words")).to_be_visible()

@@ -15,6 +15,7 @@ from build_tools.environment.trouble import Trouble
 SCRIPT_LIMIT = 12_000  # gzip
 STYLE_LIMIT = 9_000  # gzip
 PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
+FINDER_LIMIT = 5_000
 FONTS_LIMIT = 100_000
 
 
@@ -26,7 +27,7 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "keeper.js"}
+SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "keeper.js", "finder.js"}
 STYLES = {"page.css", "plan.css"}
 
 
@@ -49,6 +50,7 @@ def test_they_are_light(made: Path) -> None:
     assert len(gzip.compress((made / "page.js").read_bytes())) < SCRIPT_LIMIT
     assert len(gzip.compress((made / "page.css").read_bytes())) < STYLE_LIMIT
     assert len(gzip.compress((made / "plan.js").read_bytes())) < PLAN_LIMIT
+    assert len(gzip.compress((made / "finder.js").read_bytes())) < FINDER_LIMIT
     assert sum(path.stat().st_size for path in made.rglob("*.woff2")) < FONTS_LIMIT
 
 

@@ -4,6 +4,7 @@ import re
 import xml.etree.ElementTree as etree
 from pathlib import Path
 
+import markdown
 import pytest
 
 from build_tools.checks import on_the_record
@@ -11,6 +12,7 @@ from build_tools.episodes import clock, description, feed, made, pasted, sheet, 
 from build_tools.episodes.programme import Programme, read
 from build_tools.episodes.record import differences
 from build_tools.markdown_blocks.blocks import calculator_html
+from build_tools.markdown_blocks.mistakes import PageMistakes
 from calculators.catalogue import find
 from calculators.memory.rate import calculator as rate
 
@@ -297,3 +299,15 @@ def test_a_description_that_changed_since_it_was_pasted_is_told(docs):
     assert pasted.changed(docs, episode, settings) == []
     later = one(docs, SHEET.replace("summary: Numbers on kits < and > more.", "summary: Something else."))
     assert pasted.changed(docs, later, settings) == ["- Numbers on kits ‹ and › more.", "+ Something else."]
+
+
+def test_the_newest_episodes_are_few_and_come_newest_first(docs, monkeypatch):
+    for number in range(1, 6):
+        text = SHEET.replace("The first one", f"Number {number}").replace("1/1", f"{number}/1")
+        written(docs, text, f"00{number}-x.md")
+    monkeypatch.chdir(docs.parent)
+    page = markdown.markdown("/// episodes | newest\n///", extensions=["build_tools.episodes.blocks"])
+    assert re.findall(r">(\d)\. Number \d</a>", page) == ["5", "4", "3"]
+    assert 'href="episodes/005-x.md"' in page   # the generator makes the page's address of it
+    with pytest.raises(PageMistakes, match=r"'/// episodes \| newist' is unknown; write '/// episodes \| newest'"):
+        markdown.markdown("/// episodes | newist\n///", extensions=["build_tools.episodes.blocks"])

@@ -173,6 +173,17 @@ def test_a_list_of_questions_carries_the_words_by_which_viewers_look_for_them(tm
     assert '<li><a href="answers/memory/b.html">' in page
 
 
+def test_a_list_of_several_subjects_leads_to_each_in_the_order_in_which_people_ask(tmp_path, monkeypatch):
+    for subject in ("rooms", "audio", "memory"):
+        (tmp_path / "docs" / "answers" / subject).mkdir(parents=True)
+        (tmp_path / "docs" / "answers" / subject / "a.md").write_text("---\nquestion: Q?\n---\n", "utf-8")
+    monkeypatch.chdir(tmp_path)
+    page = html("/// questions\n///")
+    assert re.findall(r'<a href="#(\w+)">', page) == ["memory", "audio", "rooms"]
+    assert re.findall(r'<h2 id="(\w+)">', page) == ["memory", "audio", "rooms"]
+    assert "wa-subject-row" not in html("/// questions | audio\n///")
+
+
 
 PARTS_OF_A_PAGE = """## Your numbers
 

@@ -1,0 +1,45 @@
+"""
+What stands where an address leads nowhere: the finder's place, and every question by its subject.
+
+A host answers every missing address with it, at any depth; so its own addresses begin at the site's root.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import groupby
+
+from build_tools.markdown_blocks.pages import AnswerPage
+from calculators.desk.svg import escape
+
+NAME = "404.html"
+TITLE = "This page is not here"
+
+
+def article(pages: Iterable[AnswerPage], root: str) -> str:
+    """
+    The page's article.
+
+    Args:
+        pages: Every answer page, those of one subject next to one another.
+        root: The address before every page's.
+
+    Returns:
+        HTML text.
+    """
+    html = (
+        f'<h1>{TITLE}</h1><p class="wa-lost">The address may have a slip in it, or the page has moved. '
+        f'Find it by a few words, or begin at <a href="{root}index.html">all questions</a>.</p>'
+        '<div class="wa-find-here"></div><div class="wa-questions">'
+    )
+    for subject, rows in groupby(pages, key=lambda page: page.subject):
+        listed = "".join(
+            f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>'
+            for page in rows
+        )
+        name = escape(subject)
+        html += (
+            f'<section class="wa-subject" data-subject="{name}"><h2 id="{name}">{name.capitalize()}</h2>'
+            f"<ul>{listed}</ul></section>"
+        )
+    return html + "</div>"

@@ -1,0 +1,49 @@
+"""The page where an address leads nowhere, and the home page's lists."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from build_tools.markdown_blocks.pages import AnswerPage
+from build_tools.site import lost
+from build_tools.site.frame import Frame, framed
+
+PAGES = (
+    AnswerPage("answers/memory/a.md", "Is 16 < 32?", "memory", {}),
+    AnswerPage("answers/memory/b.md", "And b?", "memory", {}),
+    AnswerPage("answers/audio/c.md", "Loud?", "audio", {}),
+)
+FRAME = Frame(name="Site", version="1", corrections="", questions="ask@x.example", first_script="", pages=PAGES)
+GENERATED = (
+    "<html><head><title>404 - Not found - Site</title></head>"
+    '<article class="md-content__inner md-typeset"><h1>404 - Not found</h1></article></html>'
+)
+
+
+def test_it_lists_every_question_by_subject_from_the_sites_root() -> None:
+    html = lost.article(PAGES, "/")
+    assert html.count("<h2") == 2
+    assert '<li><a href="/answers/memory/a.html">Is 16 &lt; 32?</a></li>' in html
+    assert html.index(">Memory<") < html.index("And b?") < html.index(">Audio<") < html.index("Loud?")
+    assert '<div class="wa-find-here"></div>' in html   # here the script puts its box
+
+
+def test_the_generators_own_dead_end_gives_way_to_it() -> None:
+    page = framed(GENERATED, "404.html", FRAME)
+    assert "Not found" not in page
+    assert f"<title>{lost.TITLE} – Site</title>" in page
+    assert 'data-root="/"' in page
+    assert 'data-questions="ask@x.example"' in page
+    assert lost.article(PAGES, "/") in page
+
+
+def test_any_other_page_keeps_its_own_words() -> None:
+    page = framed(GENERATED, "deep/er/404.html", FRAME)
+    assert "404 - Not found</h1>" in page
+    assert 'data-root="../../"' in page
+
+
+def test_the_home_page_has_a_place_for_the_box_before_its_lists(project: Path) -> None:
+    page = (project / "docs" / "index.md").read_text("utf-8")
+    box = page.index('<div class="wa-find-here"></div>')
+    assert box < page.index("/// episodes | newest") < page.index("/// questions")
