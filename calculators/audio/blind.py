@@ -146,6 +146,7 @@ def compute(given: Values) -> Answer:
                 "Compare at a moderate level. Turning up to hear a small difference costs more than it shows.",
                 "If your ears ring afterwards, stop, and see a hearing specialist if it lasts.",
                 first=True,
+                short="Compare at a moderate level.",
             ),
         ),
         sources=SOURCES,

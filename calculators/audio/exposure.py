@@ -49,6 +49,7 @@ CAUTIONS = (
         "hearing tested.",
         "See a hearing specialist; sudden loss of hearing is an emergency, so see a doctor the same day.",
         first=True,
+        short="Hearing that is lost does not come back.",
     ),
     Caution(
         "hearing",

@@ -66,6 +66,7 @@ CAUTIONS = (
         "turn up slowly. A setting that was right for other headphones can be far too loud for these.",
         "Ringing, a dull ear or pain after listening are signs to stop; if they last, see a hearing specialist.",
         first=True,
+        short="Volume to nothing before you plug in.",
     ),
     Caution(
         "machine",

@@ -51,6 +51,7 @@ CAUTIONS = (
         "Do not turn the volume to full to listen for hiss while anything could start to play.",
         "Stop the player first; if a sound hurts or your ears ring afterwards, see a hearing specialist if it lasts.",
         first=True,
+        short="Never turn to full to hear hiss.",
     ),
     Caution(
         "person",

@@ -151,6 +151,7 @@ CAUTIONS = (
         "and only then put them on. A steady tone is more tiring than music of the same level.",
         "If a sound hurts or your ears ring afterwards, stop, and see a hearing specialist if it lasts.",
         first=True,
+        short="Volume all the way down first.",
     ),
     Caution(
         "hearing",

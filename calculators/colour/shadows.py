@@ -65,6 +65,7 @@ def compute(given: Values) -> Answer:
                 "person",
                 "Judge dark tones in a dim room, and turn brightness up slowly: a bright page hurts eyes that are used "
                 "to the dark.",
+                short="Turn brightness up slowly in the dark.",
             ),
         ),
         sources=SOURCES,

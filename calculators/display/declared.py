@@ -329,6 +329,7 @@ def _cautions(found: Declaration) -> tuple[Caution, ...]:
             "Choose modes that the display lists. A forced one can leave the screen dark, or strain an old display; "
             "wait for your system to go back by itself.",
             "The display's manual comes before what is said here.",
+            short="A forced mode can darken the screen.",
         )
     )
     return tuple(cautions)

@@ -65,6 +65,7 @@ def _cautions(length: float) -> tuple[Caution, ...]:
         "machine",
         "Do not bend a cable tighter than its maker allows: optical cables break inside without a mark.",
         "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
+        short="Optical cables break inside without a mark.",
     )
     if length <= EACH_MAKER_FROM_M:
         return (bend,)

@@ -197,7 +197,8 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
     cautions = []
     if tags & {"installs:driver", "removes:driver", "restarts"}:
         cautions.append(
-            Caution("data", "Data first: copy what you cannot lose to a disk that is then unplugged.", first=True)
+            Caution("data", "Data first: copy what you cannot lose to a disk that is then unplugged.", first=True,
+            short="Copy what you cannot lose first.")
         )
     if "matches:key" in tags:
         cautions.append(

@@ -83,7 +83,8 @@ def compute(given: Values) -> Answer:
         ),
         notes=_notes(),
         cautions=(
-            Caution("data", "Back up before you test, and work on nothing that matters until the memory has passed."),
+            Caution("data", "Back up before you test, and work on nothing that matters until the memory has passed.",
+            short="Back up before you test."),
             *CAUTIONS[1:],
         ),
         sources=SOURCES,

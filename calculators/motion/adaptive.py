@@ -87,6 +87,7 @@ def compute(given: Values) -> Answer:
                 "display flickers with adaptive refresh, switch it off until you have found the cause.",
                 "Whoever knows of such a condition follows their doctor's advice, not this page.",
                 first=True,
+                short="Flicker can bring on seizures.",
             ),
         ),
         sources=SOURCES,

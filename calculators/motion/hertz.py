@@ -309,6 +309,7 @@ def _cautions(dark: bool) -> tuple[Caution, ...]:
             "photosensitive people.",
             "Switch it off if you feel unwell; who knows of such a condition follows their doctor's advice.",
             first=True,
+            short="Dark frames can harm photosensitive people.",
         ),
     )
 

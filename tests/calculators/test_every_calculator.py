@@ -14,7 +14,7 @@ import pytest
 
 from calculators.__main__ import lines
 from calculators.catalogue import find, names
-from calculators.desk.as_html import as_html
+from calculators.desk.as_html import as_html, gravest
 from calculators.desk.as_json import as_json, digest, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.calculator import Calculator, Result
@@ -182,6 +182,12 @@ def test_the_form_is_well_made_and_labels_every_input(name):
 @EVERY_PRESET
 def test_every_common_case_gives_a_whole_answer(name, key):
     assert answer_faults(preset_of(name, key)) == []
+
+
+@EVERY_PRESET
+def test_the_gravest_caution_has_words_of_its_own_for_the_line_below_the_headline(name, key):
+    worst = gravest(preset_of(name, key).answer.cautions)
+    assert worst is None or worst.short, worst
 
 
 @EVERY

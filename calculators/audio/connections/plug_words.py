@@ -14,12 +14,14 @@ LEVER = Caution(
     "A stack of rigid adapters is a lever that breaks sockets and boards. A short adapter made of cable is kinder, and "
     "one adapter is better than two.",
     "The manual of the amplifier, board or headset has the last word on what may be plugged in.",
+    short="A stack of adapters breaks sockets.",
 )
 VOLUME = Caution(
     "hearing",
     "Volume down, headphones off the ears, then plug in: another output can be far louder than the last.",
     "If a sound hurts or your ears ring afterwards, see a hearing specialist if it lasts.",
     first=True,
+    short="Volume down before you plug in.",
 )
 PHANTOM_OFF = Caution(
     "machine",

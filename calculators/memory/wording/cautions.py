@@ -14,6 +14,7 @@ CAUTIONS = (
         "Switch off, unplug, and press the power button once before you open the case; touch bare metal to lose "
         "static charge.",
         "Follow the manuals of board and computer.",
+        short="Off, unplugged, static gone before you open.",
     ),
     Caution(
         "data",

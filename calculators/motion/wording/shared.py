@@ -29,6 +29,7 @@ FLASHING = Caution(
     "Flashing and flickering pictures can bring on seizures in photosensitive people, and headaches in others. Look "
     "away as soon as you feel unwell, and go back to the setting that did no harm.",
     "Whoever knows of such a condition follows their doctor's advice, not this page.",
+    short="Flashing can bring on seizures.",
 )
 
 

@@ -11,8 +11,9 @@ _EARTHS = (
     ),
     "Ask an electrician before any cable leaves the building.",
 )
-EARTHS = Caution("person", *_EARTHS)
-EARTHS_FIRST = Caution("person", *_EARTHS, first=True)
+_GLASS = "Between buildings only glass, never copper."
+EARTHS = Caution("person", *_EARTHS, short=_GLASS)
+EARTHS_FIRST = Caution("person", *_EARTHS, first=True, short=_GLASS)
 WALLS = Caution(
     "person",
     "Before you drill, find out what runs inside the wall; keep signal cables apart from mains. A cable in a wall or "
@@ -36,6 +37,7 @@ OPEN_DOORS = Caution(
     "A machine that can be seen and steered from another room can be from elsewhere, too: set a password, pair only "
     "devices you know, keep it to the local network, and open no port of the router for it.",
     "The manuals of the program and of the router.",
+    short="A machine steered from afar needs a password.",
 )
 PULLING = Caution(
     "machine",
@@ -53,4 +55,5 @@ EARS = Caution(
     "hearing",
     "Turn the volume down before you change a delay, a cable or a sound device: a clap test or a sudden full level in "
     "headphones can hurt.",
+    short="Volume down before you change a delay.",
 )

@@ -9,12 +9,14 @@ BACK_UP = Caution(
     "Back up before you move footage or disks. Two copies on two disks, one of them elsewhere, then move, then open "
     "what arrived, and only then delete.",
     "The manuals of the disk and of the program.",
+    short="Back up before you move footage.",
 )
 POWER = Caution(
     "machine",
     "Check supply and connectors before a larger card. The card's maker names the least supply and the connectors: "
     "use the cables that came with the supply, never another supply's, and push the plug in until it sits.",
     "The manuals of the card and of the supply; nothing here sizes a supply.",
+    short="Check supply and connectors before a larger card.",
 )
 HEAT = Caution(
     "machine",
@@ -27,4 +29,5 @@ STATIC = Caution(
     "Switch off and unplug before you open it. Wait until the lights are out, touch bare metal of the case first, "
     "and hold cards and sticks by their edges.",
     "The manuals of board and case.",
+    short="Switch off and unplug before you open it.",
 )
