@@ -230,6 +230,7 @@ export class Calculator {
       const homeless = this.#form.showErrors(errors);
       const count = new Set(errors.map(({ input }) => input)).size;
       this.#say([words.MEND_INPUTS(count), ...homeless].join(" "));
+      this.#glance?.update();
     };
     this.#quiet();
     this.#waitingErrors = say;

@@ -46,7 +46,10 @@ export class Glance {
     const example = this.section.querySelector<HTMLElement>(".wa-example");
     const stale = this.section.classList.contains("wa-stale");
     const title = example && !example.hidden ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
-    this.#add("wa-glance-title", null).textContent = stale ? words.WORKING_YOURS : title;
+    const wrong = this.section.querySelectorAll(".wa-invalid").length;
+    const waiting = wrong ? words.MEND_STRIP(wrong) : words.WORKING_YOURS;
+    this.#add("wa-glance-title", null).textContent = stale ? waiting : title;
+    requestAnimationFrame(() => this.#clear(document.activeElement)); // a message may have come below the field
     // A result that is about to be replaced is not shown: nobody takes the old number for the new one.
     if (stale) return;
     if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);

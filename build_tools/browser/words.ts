@@ -41,6 +41,8 @@ export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
 export const YOUR_RESULT = "Your result. Tap to see all of it";
 export const EXAMPLE_RESULT = "The example. Tap to see all of it";
+export const MEND_STRIP = (count: number): string =>
+  count === 1 ? "One value needs another look" : `${count} values need another look`;
 export const WORKING_YOURS = "Working out your numbers";
 export const LIGHT = "Light page";
 export const DARK = "Dark page";
