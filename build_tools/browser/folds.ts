@@ -28,6 +28,12 @@ export function openForPrint(): void {
   window.addEventListener("beforeprint", () => {
     closed = [...document.querySelectorAll<HTMLDetailsElement>("details[data-fold]:not([open])")];
     for (const fold of closed) fold.open = true;
+    const address = document.querySelector<HTMLElement>(".wa-print-address");
+    const section = document.querySelector<HTMLElement>("section.wa-calculator");
+    if (address?.textContent && section) {
+      // with the numbers that stand on the paper
+      address.textContent = (address.textContent.split("#")[0] ?? "") + (section.dataset["link"] ?? "");
+    }
   });
   window.addEventListener("afterprint", () => {
     for (const fold of closed) fold.open = false;

@@ -37,6 +37,7 @@ class Frame:
     version: str
     corrections: str
     questions: str
+    address: str
     first_script: str
     pages: tuple[AnswerPage, ...]
 
@@ -51,6 +52,7 @@ def of_project(project: Path, docs: Path | None = None) -> Frame:
         version=version,
         corrections=settings.corrections,
         questions=settings.questions,
+        address=settings.address,
         first_script=first.read_text("utf-8").strip() if first.is_file() else "",
         pages=tuple(answer_pages(docs or project / "docs")),
     )
@@ -107,7 +109,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
         + _header(root, frame)
         + f'<main id="wa-main" class="wa-page"><article class="md-content__inner md-typeset">'
-        f"{body}</article>{_further(name, root, frame)}</main>\n"
+        f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"
         + _footer(root, frame)
         + "</body></html>\n"
     )
@@ -124,6 +126,16 @@ def _header(root: str, frame: Frame) -> str:
         '<button type="button" class="wa-scheme" hidden></button>'
         "</div></header>\n"
     )
+
+
+def _print_foot(name: str, frame: Frame) -> str:
+    """On paper alone: where the page is found, and when it was checked."""
+    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    address = f"{frame.address.rstrip('/')}/{name}" if frame.address else ""
+    checked = f"Checked {here.meta['checked']}. " if here and here.meta.get("checked") else ""
+    if not address and not checked:
+        return ""
+    return f'<p class="wa-print-foot">{escape(checked)}<span class="wa-print-address">{escape(address)}</span></p>'
 
 
 def _further(name: str, root: str, frame: Frame) -> str:

@@ -6,6 +6,7 @@ The limits are those that the pages were designed for; the table of all pages is
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -210,3 +211,29 @@ def test_a_page_of_the_programme_shows_its_numbers_without_scripts(browser: Brow
         if not address.startswith(("#", "mailto:", "http")):
             assert context.request.get(urljoin(base, address)).ok, address
     context.close()
+
+
+SHEETS, SHEETS_OF_A_PLAN = 3, 4
+ONE_SHEET = re.compile(rb"/Type\s*/Page[^s]")
+
+
+def test_on_paper_a_page_is_what_one_would_pin_to_the_wall(context: BrowserContext, site: str) -> None:
+    page = context.new_page()
+    told = []
+    for path in PAGES:
+        page.goto(site + path)
+        page.locator("html.wa-awake").wait_for(state="attached")
+        most = SHEETS_OF_A_PLAN if page.locator(".wa-plan .wa-tick").count() else SHEETS
+        sheets = len(ONE_SHEET.findall(page.pdf(format="A4")))
+        if not 1 <= sheets <= most:
+            told.append(f"{path}: {sheets} sheets")
+    assert told == []
+    page.goto(site + PLAN_PAGE)
+    page.emulate_media(media="print")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert page.locator("details[data-fold]:not([open])").count() == 0
+    for shown in ("h1", ".wa-headline", ".wa-worked", ".wa-assumed", ".wa-steps", ".wa-cautions", ".wa-sources"):
+        expect(page.locator(shown).first).to_be_visible()
+    expect(page.locator(".wa-print-foot")).to_contain_text("Checked 20")
+    expect(page.locator(".wa-print-foot")).to_contain_text("swapping-cards.html#drivers.reset:")
+    assert [each.inner_text() for each in page.get_by_role("button").all() if each.is_visible()] == []
