@@ -46,11 +46,14 @@ export class Glance {
     const example = this.section.querySelector<HTMLElement>(".wa-example");
     const stale = this.section.classList.contains("wa-stale");
     const title = example && !example.hidden ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
-    this.#add("wa-glance-title", null).textContent = stale ? words.WORKING_YOURS : title;
+    const awaited = this.result.getAttribute("aria-busy") === "true" ? words.WORKING_YOURS : words.NOT_WORKED_OUT;
+    this.#add("wa-glance-title", null).textContent = stale ? awaited : title;
     // A result that is about to be replaced is not shown: nobody takes the old number for the new one.
-    if (stale) return;
-    if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
-    this.#add("wa-glance-headline", headline);
+    if (!stale) {
+      if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
+      this.#add("wa-glance-headline", headline);
+    }
+    this.#clear(document.activeElement); // with other words the strip has another height
   }
 
   /** The strip never lies over the field that is being filled in. */

@@ -42,6 +42,7 @@ export const REPORT_ASK = "What I think is right, and why:";
 export const YOUR_RESULT = "Your result. Tap to see all of it";
 export const EXAMPLE_RESULT = "The example. Tap to see all of it";
 export const WORKING_YOURS = "Working out your numbers";
+export const NOT_WORKED_OUT = "Not worked out for these values. Tap to see why";
 export const LIGHT = "Light page";
 export const DARK = "Dark page";
 
