@@ -70,7 +70,7 @@ config = mkdocs.config.load_config(
     str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False
 )
 mkdocs.commands.build.build(config)
-finish.finish(site)
+finish.finish(site, project, docs)
 built_site.check(site)
 """
 PLAIN = """

@@ -215,7 +215,7 @@ export class Calculator {
   #put(html: string): void {
     const template = document.createElement("template");
     template.innerHTML = html;
-    foldFresh(template.content);
+    foldFresh(template.content, this.#result, this.#details);
     const rest = document.createDocumentFragment();
     rest.append(...[...template.content.children].slice(1));
     morph(this.#result, template.content);
@@ -286,6 +286,7 @@ export class Calculator {
     this.#result.setAttribute("aria-busy", "false");
     this.section.classList.remove("wa-waiting"); // no answer will come for these inputs: the words say what stands here
     this.#tell(sentence);
+    this.#glance?.update();
   }
 
   #tell(sentence: string): void {

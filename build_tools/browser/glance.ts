@@ -47,13 +47,16 @@ export class Glance {
     const stale = this.section.classList.contains("wa-stale");
     const title = example && !example.hidden ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
     const wrong = this.section.querySelectorAll(".wa-invalid").length;
-    const waiting = wrong ? words.MEND_STRIP(wrong) : words.WORKING_YOURS;
+    const busy = this.result.getAttribute("aria-busy") === "true";
+    const waiting = wrong ? words.MEND_STRIP(wrong) : busy ? words.WORKING_YOURS : words.NOT_WORKED_OUT;
     this.#add("wa-glance-title", null).textContent = stale ? waiting : title;
-    requestAnimationFrame(() => this.#clear(document.activeElement)); // a message may have come below the field
     // A result that is about to be replaced is not shown: nobody takes the old number for the new one.
-    if (stale) return;
-    if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
-    this.#add("wa-glance-headline", headline);
+    if (!stale) {
+      if (verdict) this.#add("wa-glance-verdict", verdict.querySelector("strong")).dataset["verdict"] = word(verdict);
+      this.#add("wa-glance-headline", headline);
+    }
+    // With other words the strip has another height, and a message may have come below the field.
+    requestAnimationFrame(() => this.#clear(document.activeElement));
   }
 
   /** The strip never lies over the field that is being filled in. */

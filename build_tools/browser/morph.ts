@@ -1,6 +1,6 @@
 // morph.ts: turns one piece of page into another, touching only what differs. Knows the document tree; knows no meaning.
-// Unchanged parts keep their place, their scroll offset and whether they are folded open, and a screen reader hears
-// only what changed. Afterwards the markup equals the new one, save for what the reader folded open.
+// Unchanged parts keep their place and their scroll offset, and a screen reader hears only what changed. Afterwards the
+// markup equals the new one; which folds are open in that is for folds.ts to say.
 
 /** @param next what `target` shall hold; it is used up */
 export function morph(target: Element, next: DocumentFragment): void {
@@ -26,12 +26,11 @@ function node(now: Node, next: Node): void {
     return;
   }
   if (now.isEqualNode(next)) return;
-  const readers = (name: string): boolean => name === "open" && now instanceof HTMLDetailsElement; // whether a fold is open
   for (const { name } of [...now.attributes]) {
-    if (!next.hasAttribute(name) && !readers(name)) now.removeAttribute(name);
+    if (!next.hasAttribute(name)) now.removeAttribute(name);
   }
   for (const { name, value } of [...next.attributes]) {
-    if (now.getAttribute(name) !== value && !readers(name)) now.setAttribute(name, value);
+    if (now.getAttribute(name) !== value) now.setAttribute(name, value);
   }
   children(now, next);
 }

@@ -2,7 +2,7 @@
 import { Calculator } from "./calculator";
 import { Engine } from "./engine";
 import { wakeFinder } from "./finder";
-import { openAround, openForPrint } from "./folds";
+import { openAround, openByLinks, openForPrint } from "./folds";
 import { wakeFiles } from "./files";
 import { mayFetchUnasked, whenIdle } from "./idle";
 import * as link from "./link";
@@ -93,6 +93,7 @@ function followLink(): void {
 
 window.addEventListener("hashchange", takeUp);
 document.documentElement.classList.add("wa-awake");
+openByLinks();
 openForPrint();
 // The script runs as soon as the page has been read.
 if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));

@@ -88,7 +88,8 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   const title = `${number}. ${titleOf(step)}`;
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
   if (again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
-  for (const line of step.querySelectorAll(":scope > p:not(.wa-step-title)")) {
+  const inside = ":scope > p:not(.wa-step-title), :scope > .wa-step-fold > p"; // the later steps' words stand in a fold
+  for (const line of step.querySelectorAll(inside)) {
     if (!(short || again) || line.textContent?.startsWith(words.SAFE_CONSOLE)) made.append(element("p", "", line.textContent));
   }
   if (again) return made;

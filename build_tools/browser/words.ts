@@ -44,6 +44,7 @@ export const EXAMPLE_RESULT = "The example. Tap to see all of it";
 export const MEND_STRIP = (count: number): string =>
   count === 1 ? "One value needs another look" : `${count} values need another look`;
 export const WORKING_YOURS = "Working out your numbers";
+export const NOT_WORKED_OUT = "Not worked out for these values. Tap to see why";
 export const LIGHT = "Light page";
 export const DARK = "Dark page";
 

@@ -138,7 +138,7 @@ class Step:
     group: the heading under which it stands. commands: typed exactly so. why, see, otherwise, back: why it is
     done, what one should see, what to do if one does not, how to undo it. tags: for machines, to hold rules
     against. minutes: least and most. caution: what can go wrong here. deeper: comes only if the steps before it
-    did not help, so its whole group stands folded on a page.
+    did not help, so all but its title and its check stands folded on a page.
     """
 
     key: str

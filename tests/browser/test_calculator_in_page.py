@@ -8,7 +8,7 @@ from collections.abc import Callable
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, expect
 
 from calculators.catalogue import find
 from calculators.door import answer
@@ -27,16 +27,36 @@ def settled(page: Page, number: int = 0) -> None:
     expect(section(page, number)).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
 
 
-def result_html(page: Page, number: int = 0) -> str:
-    return section(page, number).locator("output.wa-result").inner_html()
+def result_html(page: Page, number: int = 0, of: str = "memory.rate") -> str:
+    """The answer's two elements as they stand in the page, with every fold open, as in the HTML that Python makes."""
+    whole = section(page, number)
+    assert whole.get_attribute("data-calculator") == of
+    return whole.evaluate(
+        """section => [...section.querySelectorAll(':scope > :is(.wa-result, .wa-details)')].map(part => {
+            const copy = part.cloneNode(true);
+            for (const fold of copy.querySelectorAll('details[data-fold]')) {
+                fold.removeAttribute('open');
+                fold.setAttribute('open', '');
+            }
+            return copy.innerHTML;
+        }).join('')"""
+    )
 
 
-def direct(page: Page, prefix: str, **inputs: str) -> str:
+def direct(page: Page, prefix: str, of: str = "memory.rate", **inputs: str) -> str:
     """What Python says for these inputs, as a browser writes the markup out again."""
-    html = json.loads(answer("memory.rate", json.dumps(inputs), "html", prefix))["html"]
+    html = json.loads(answer(of, json.dumps(inputs), "html", prefix))["html"]
     return page.evaluate(
         "html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html
     )
+
+
+def open_form(page: Page, number: int = 0) -> None:
+    """On a phone the form stands behind its button."""
+    button = section(page, number).locator("summary.wa-open-form")
+    expect(button).to_have_text("Put in your own parts")
+    button.tap()
+    expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
@@ -104,7 +124,7 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     name, _, carried = urlsplit(link).fragment.partition(":")
     assert name == "memory.rate"
     pairs = dict(parse_qsl(carried))
-    digest = section(page).locator(".wa-answer").get_attribute("data-digest")
+    digest = section(page).locator(".wa-first").get_attribute("data-digest")
     assert pairs == {"rate": "3600", "cas": "16", "made": f"{find('memory.rate').version}-{digest}"}
     shown = result_html(page)
     page.context.new_page().goto(link)
@@ -157,28 +177,36 @@ def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
     told = section(page).locator(".wa-actions > .wa-told")
     expect(told).not_to_be_empty()
     expect(told).to_be_in_viewport(ratio=1)
+    open_form(page)
     page.get_by_label("Rate").fill("3601")
     expect(note).to_be_empty()
     expect(told).to_be_empty()
     context.close()
 
 
-def test_an_example_is_called_one_until_something_is_changed(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+def phone_page(browser: Browser, host: Host, width: int = 360, path: str = "answers/bench/one.html") -> Page:
+    """A page on a phone; close its context."""
+    context = browser.new_context(viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
-    page.goto(f"{host.address}answers/bench/one.html")
+    page.goto(host.address + path)
+    return page
+
+
+def test_an_example_is_called_one_until_something_is_changed(browser: Browser, host: Host) -> None:
+    page = phone_page(browser, host)
     label = section(page).locator(".wa-example")
     strip = section(page).locator(".wa-glance")
+    expect(label).to_have_text("An example")
+    expect(strip).to_be_hidden()
+    open_form(page)
     page.get_by_label("Rate").evaluate("field => field.scrollIntoView({ block: 'start' })")
-    expect(strip).to_contain_text(re.compile("^Example:.*DDR4-3200"))
-    expect(label).to_contain_text("Example")
+    expect(strip).to_contain_text(re.compile("^The example. Tap to see all of it.*DDR4-3200"))
     page.get_by_label("Rate").fill("nonsense")
     expect(section(page).locator(".wa-error:visible")).to_have_count(1, timeout=PATIENCE_MS)
-    expect(strip).to_contain_text("Example:")
+    expect(strip).to_have_text("Not worked out for these values. Tap to see why")
     page.get_by_label("Rate").fill("3600")
     settled(page)
-    expect(strip).to_contain_text("DDR4-3600")
-    expect(strip).not_to_contain_text("Example")
+    expect(strip).to_contain_text(re.compile("^Your result. Tap to see all of it.*DDR4-3600"))
     expect(label).to_be_hidden()
     # inputs are kept after a short pause, since browsers limit how often a page may write its history
     page.wait_for_timeout(1000)
@@ -186,15 +214,64 @@ def test_an_example_is_called_one_until_something_is_changed(browser: Browser, h
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
     expect(label).to_be_hidden()
+    page.context.close()
+
+
+def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Browser, host: Host) -> None:
+    """Not when a field is reached, and not when the strip grows with what it says."""
+    page = phone_page(browser, host, 390, "answers/bench/mix.html")
+    open_form(page)
+    strip = section(page).locator(".wa-glance")
+    fields = section(page).locator(".wa-form :is(input, select, textarea):visible")
+    covered = """field => {
+        const strip = document.querySelector('.wa-glance').getBoundingClientRect();
+        const box = field.getBoundingClientRect();
+        return box.bottom > strip.top || box.top < 0;
+    }"""
+    assert fields.count() > 3
+    seen = 0
+    for field in fields.all():
+        field.evaluate(
+            "field => { field.scrollIntoView({ block: 'end', behavior: 'instant' }); field.focus({ preventScroll: true }) }"
+        )
+        page.wait_for_timeout(150)
+        if strip.is_visible():
+            seen += 1
+            assert not field.evaluate(covered), field.evaluate("field => field.name")
+    assert seen > 3
+    field = section(page).locator(".wa-form input[type=text]:visible").last
+    for typed in ("nonsense", "1", ""):
+        field.fill(typed)
+        field.evaluate("field => field.scrollIntoView({ block: 'end', behavior: 'instant' })")
+        expect(strip).to_be_visible()
+        expect(section(page).locator(".wa-result")).to_have_attribute("aria-busy", "false", timeout=PATIENCE_MS)
+        page.wait_for_timeout(150)
+        assert not field.evaluate(covered), typed
+    page.context.close()
+
+
+def test_the_strip_says_that_numbers_are_being_worked_out_and_never_shows_old_ones(
+    browser: Browser, host: Host
+) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
+    put_in_place_of_the_first_worker(context, NEVER_READY)
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    open_form(page)
+    page.get_by_label("Rate").evaluate("field => field.scrollIntoView({ block: 'start' })")
+    strip = section(page).locator(".wa-glance")
+    expect(strip).to_contain_text("3200")
+    page.get_by_label("Rate").fill("3600")
+    expect(strip).to_be_visible()
+    expect(strip).to_have_text("Working out your numbers")
     context.close()
 
 
 def test_on_a_phone_the_working_waits_to_be_opened_and_stays_as_the_reader_has_it(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
-    page = context.new_page()
-    page.goto(f"{host.address}answers/bench/one.html")
+    page = phone_page(browser, host, 390)
     fold = section(page).locator(".wa-working-fold")
     expect(fold).not_to_have_attribute("open", re.compile(""))
+    open_form(page)
     page.get_by_label("Rate").fill("3600")
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
@@ -204,14 +281,74 @@ def test_on_a_phone_the_working_waits_to_be_opened_and_stays_as_the_reader_has_i
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3733", timeout=PATIENCE_MS)
     expect(fold).to_have_attribute("open", "")
-    context.close()
+    page.context.close()
+
+
+OPEN_FOLDS = """section => [...section.querySelectorAll(':is(.wa-result, .wa-details) details[data-fold]')]
+    .filter(fold => fold.open).map(fold => fold.querySelector('summary').textContent)"""
+
+
+def test_a_fold_stays_as_the_reader_has_it_while_folds_before_it_come_and_go(visit: Visit) -> None:
+    page = visit("answers/bench/mix.html")
+    whole = section(page)
+    folds = whole.locator(":is(.wa-result, .wa-details) details[data-fold]")
+    names = [each.inner_text() for each in folds.locator("> summary").all()]
+    working = names.index("The working")
+    assert folds.nth(working).get_attribute("open") is not None, "open on a wide screen"
+    opened = next(i for i, each in enumerate(folds.all()) if each.get_attribute("open") is None)
+    kind, title = folds.nth(opened).get_attribute("data-fold"), names[opened]
+    folds.nth(opened).locator("> summary").click()
+    folds.nth(working).locator("> summary").click()  # the reader closes this one
+    wanted = whole.evaluate(OPEN_FOLDS)
+    assert title in wanted
+    assert "The working" not in wanted
+    for button in whole.locator(".wa-preset").all():
+        button.click()
+        expect(button).to_have_attribute("aria-pressed", "true")
+        now = whole.evaluate(OPEN_FOLDS)
+        assert "The working" not in now
+        same = whole.locator(f'details[data-fold="{kind}"]', has=page.locator("summary", has_text=re.sub(r"\d.*", "", title)))
+        for each in same.all():
+            expect(each).to_have_attribute("open", "")
+    page.reload()
+
+
+def test_a_link_into_a_folded_part_opens_it(browser: Browser, host: Host) -> None:
+    page = phone_page(browser, host, 390)
+    why = page.locator('details[data-fold="why"]')
+    expect(why).not_to_have_attribute("open", re.compile(""))
+    expect(page.get_by_text("Prose with code")).to_be_hidden()
+    for _ in range(2):  # once more after the reader has closed it: the address stays the same then
+        page.locator(".wa-jumps").get_by_role("link", name="Why").tap()
+        expect(why).to_have_attribute("open", "")
+        expect(page.get_by_text("Prose with code")).to_be_in_viewport()
+        why.locator("> summary").tap()
+        expect(why).not_to_have_attribute("open", re.compile(""))
+    address = page.url
+    assert "#" in address
+    page.close()
+    page = phone_page(browser, host, 390, address.removeprefix(host.address))
+    expect(page.locator('details[data-fold="why"]')).to_have_attribute("open", "")
+    expect(page.locator('details[data-fold="why"] h2')).to_be_in_viewport()
+    page.context.close()
+
+
+def test_paper_has_no_folds_and_afterwards_they_are_as_they_were(browser: Browser, host: Host) -> None:
+    page = phone_page(browser, host, 390, "answers/bench/plan.html")
+    expect(page.locator("html")).to_have_class(re.compile("wa-awake"))
+    closed = "[...document.querySelectorAll('details[data-fold]')].map(fold => fold.open)"
+    before = page.evaluate(closed)
+    assert before.count(False) > 10
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    assert all(page.evaluate(closed))
+    page.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    assert page.evaluate(closed) == before
+    page.context.close()
 
 
 def test_on_a_phone_every_common_case_is_seen_whole(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
-    page = context.new_page()
-    page.goto(f"{host.address}answers/bench/one.html")
-    page.get_by_text("Put in your own parts").click()
+    page = phone_page(browser, host)
+    open_form(page)
     buttons = section(page).locator(".wa-preset")
     assert buttons.count() > 2
     for button in buttons.all():
@@ -224,7 +361,7 @@ def test_on_a_phone_every_common_case_is_seen_whole(browser: Browser, host: Host
     buttons.last.click()
     expect(buttons.last).to_have_attribute("aria-pressed", "true")
     assert page.evaluate("document.documentElement.scrollWidth") == 360
-    context.close()
+    page.context.close()
 
 
 def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: Host) -> None:
@@ -278,6 +415,55 @@ def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
     version = find("memory.rate").version
     for part in ("#memory.rate:rate=3600", f"memory.rate, version {version}", "rate = 3600", "What I think is right"):
         assert part in text
+
+
+# An address for corrections, as a programme sets it, and where the report then goes.
+ADDRESSES = [
+    ("corrections@answers.example", "mailto:corrections@answers.example?", "body"),
+    ("https://answers.example/wrong?from=page", "https://answers.example/wrong?from=page&", "text"),
+]
+
+
+def set_corrections(context: BrowserContext, address: str) -> None:
+    """Pages come as if the programme had set this address."""
+
+    def answer_with(route: Route) -> None:
+        response = route.fetch()
+        page = re.sub(r'data-corrections="[^"]*"', f'data-corrections="{address}"', response.text())
+        assert f'data-corrections="{address}"' in page
+        route.fulfill(response=response, body=page)
+
+    context.route("**/*.html", answer_with)
+
+
+@pytest.mark.parametrize(("address", "start", "carries"), ADDRESSES)
+def test_this_is_wrong_leads_to_the_programme_with_page_inputs_and_answer(
+    visit: Visit, context: BrowserContext, address: str, start: str, carries: str
+) -> None:
+    set_corrections(context, address)
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    page.get_by_role("button", name="This is wrong").click()
+    send = page.get_by_role("link", name="Send it to the programme")
+    send.evaluate("link => link.addEventListener('click', event => event.preventDefault())")
+    send.click()
+    target = send.get_attribute("href") or ""
+    assert target.startswith(start)
+    sent = dict(parse_qsl(urlsplit(target).query))[carries]
+    assert sent == page.get_by_label("What to send").input_value()
+    headline = section(page).locator(".wa-headline").inner_text()
+    for part in (page.title(), page.url.partition("#")[0], "#memory.rate:rate=3600", "rate = 3600", headline):
+        assert part in sent
+
+
+def test_where_no_address_is_set_nothing_leads_nowhere(visit: Visit, context: BrowserContext) -> None:
+    set_corrections(context, "")
+    page = visit()
+    page.get_by_role("button", name="This is wrong").click()
+    expect(page.get_by_label("What to send")).to_be_visible()
+    expect(page.get_by_role("link", name="Send it to the programme")).to_have_count(0)
+    expect(page.locator(".wa-report > p")).to_contain_text("where you found the link")
 
 
 def test_back_brings_the_inputs_back(visit: Visit) -> None:
@@ -385,9 +571,8 @@ def put_in_place_of_the_first_worker(context: BrowserContext, script: str) -> No
         f"""const Real = window.Worker; let first = true;
         window.Worker = class extends Real {{
           constructor(address, options) {{
-            const engines = String(address).startsWith("blob:"); // the theme's search has a worker too
-            super(first && engines ? URL.createObjectURL(new Blob([{json.dumps(script)}])) : address, options);
-            if (engines) first = false;
+            super(first ? URL.createObjectURL(new Blob([{json.dumps(script)}])) : address, options);
+            first = false;
           }}
         }};"""
     )

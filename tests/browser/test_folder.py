@@ -1,8 +1,7 @@
-"""site.zip, unpacked and opened by a double click: reading, searching, links, live results; no server anywhere."""
+"""site.zip, unpacked and opened by a double click: reading, finding, links, live results; no server anywhere."""
 
 from __future__ import annotations
 
-import re
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -53,22 +52,16 @@ def test_a_link_with_inputs_works_in_a_folder(opened: Page, folder: Path) -> Non
     expect(section(opened).locator(".wa-headline")).to_contain_text("5600", timeout=PATIENCE_MS)
 
 
-def test_search_in_a_folder_finds_a_page_and_leads_there(opened: Page) -> None:
-    box = opened.locator(".md-search__input")
-    box.click()
-    box.fill("numbers")
-    found = opened.locator(".md-search-result__link")
-    expect(found.first).to_be_visible()
-    expect(opened.locator(".md-search-result__meta")).to_have_text(re.compile(r"place"))
-    for each in found.all():
-        assert "number" in each.inner_text().lower()
+def test_finding_in_a_folder(opened: Page, folder: Path) -> None:
+    opened.locator(".wa-find-open").click()
+    box = opened.locator("dialog .wa-find input")
+    box.fill("cl30 memory kit")
+    hits = opened.locator("dialog .wa-hits a")
+    expect(hits.first).to_contain_text("What do the numbers on a memory kit mean?")
+    assert hits.first.get_attribute("href") == (folder / "answers" / "memory" / "kit-numbers.html").as_uri()
     box.fill("nosuchwordanywhere")
-    expect(opened.locator(".md-search-result__meta")).to_have_text("Nothing found")
-    assert found.count() == 0
-    box.fill("numbers")
-    found.first.click()
-    expect(opened).to_have_url(re.compile(r"^file:.*\.html"))
-    expect(opened.locator("h1").first).to_be_visible()
+    expect(opened.locator("dialog .wa-find-told")).to_have_text("Nothing here answers that.")
+    expect(hits).to_have_count(0)
 
 
 def test_in_a_folder_the_plain_start_is_the_second_way(browser: Browser, folder: Path, tmp_path: Path) -> None:

@@ -39,13 +39,13 @@ def kept(page: Page) -> None:
     expect(page.locator(".wa-offline")).to_have_text(READY, timeout=WAIT_MS)
 
 
-def new_edition(folder: Path, word: str) -> None:
+def new_edition(folder: Path, project: Path, word: str) -> None:
     """Another edition of the site: every page says another word."""
     for path in folder.rglob("*.html"):
         page = path.read_text("utf-8")
         page = re.sub(r'<meta http-equiv="Content-Security-Policy"[^>]*>', "", page)
         path.write_text(re.sub(r"<h1[^>]*>", lambda m: f"{m[0]}{word} ", page), "utf-8")
-    finish.finish(folder)
+    finish.finish(folder, project)
 
 
 def test_after_one_visit_everything_works_with_the_network_gone(context: BrowserContext, own_host: Host) -> None:
@@ -61,13 +61,13 @@ def test_after_one_visit_everything_works_with_the_network_gone(context: Browser
 
 
 def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
-    context: BrowserContext, own_host: Host, own_folder: Path
+    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
 ) -> None:
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
     page.goto(f"{own_host.address}answers/bench/one.html")
-    new_edition(own_folder, "SECOND")
+    new_edition(own_folder, project, "SECOND")
     page.reload()  # still the old edition; the new one is fetched meanwhile
     expect(page.locator("h1").first).not_to_contain_text("SECOND")
     expect(page.locator(".wa-offline")).to_contain_text("newer edition", timeout=WAIT_MS)
@@ -87,12 +87,12 @@ def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
 
 @pytest.mark.parametrize("harm", ["missing", "changed"])
 def test_an_edition_that_does_not_arrive_whole_is_not_taken(
-    context: BrowserContext, own_host: Host, own_folder: Path, harm: str
+    context: BrowserContext, own_host: Host, own_folder: Path, project: Path, harm: str
 ) -> None:
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
-    new_edition(own_folder, "SECOND")
+    new_edition(own_folder, project, "SECOND")
     one = own_folder / "answers" / "bench" / "one.html"
     if harm == "missing":
         one.unlink()
@@ -132,6 +132,6 @@ def test_nothing_is_kept_while_the_site_is_being_written(own_folder: Path, conte
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
     page.wait_for_timeout(2500)
     assert page.evaluate("navigator.serviceWorker.getRegistrations().then(each => each.length)") == 0
-    assert page.locator(".wa-offline").count() == 0
+    expect(page.locator(".wa-offline")).to_be_empty()
     page.close()
     server.stop()

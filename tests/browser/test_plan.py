@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -12,11 +11,12 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from calculators.catalogue import find
+from calculators.desk.answer import Step
 from calculators.desk.links import read_fragment
-from calculators.door import answer
 from calculators.drivers.plans.consoles import SAFE_CONSOLE
 from tests.browser.conftest import Host
 from tests.browser.test_axe import violations
+from tests.browser.test_calculator_in_page import direct, result_html
 from tests.build_tools.browser.test_qr import codes
 
 Visit = Callable[..., Page]
@@ -38,8 +38,16 @@ CASES = (
 LINES = {"key_number": 1, "package": 2, "version": 2, "restore_point": 1, "account": 1}
 
 
+def steps_of(**inputs: str) -> tuple[Step, ...]:
+    return find("drivers.reset").run(inputs).answer.steps
+
+
 def keys(**inputs: str) -> list[str]:
-    return [step.key for step in find("drivers.reset").run(inputs).answer.steps]
+    return [step.key for step in steps_of(**inputs)]
+
+
+# How many steps the first plan of the example has; deeper ones come only if it did not work.
+FIRST = len([step for step in steps_of(**EXAMPLE) if not step.deeper])
 
 
 def boxes(page: Page) -> Locator:
@@ -87,8 +95,8 @@ def test_ticks_are_in_the_address_and_survive_a_restart(visit: Visit, context: B
     order = keys(**EXAMPLE)
     for i in (0, 2, 3):
         boxes(page).nth(i).check()
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("3 of 20 steps of the first plan done.")
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("Next: See which driver runs now")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text(f"3 of {FIRST} steps of the first plan done.")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text(f"Next: {steps_of(**EXAMPLE)[1].title}")
     link = read_fragment(urlsplit(page.url).fragment)
     assert link.name == "drivers.reset"
     assert link.inputs == EXAMPLE
@@ -144,18 +152,40 @@ def test_on_a_phone_the_code_is_folded_until_asked_for(browser: Browser, host: H
     context.close()
 
 
-def test_deeper_plans_are_folded_until_something_in_them_is_done(visit: Visit) -> None:
+def test_of_deeper_steps_every_title_and_box_shows_and_the_rest_opens_by_a_tap(visit: Visit) -> None:
     page = woken(visit(PLAN))
-    fold = page.locator("details.wa-deeper").last
-    expect(fold.locator(".wa-step").first).to_be_hidden()
-    fold.locator("summary").click()
-    fold.locator(".wa-tick input").first.check()
-    page.reload()
-    woken(page)
-    expect(fold.locator(".wa-step").first).to_be_visible()
-    fold.locator("summary").click()
+    deeper = page.locator(".wa-steps[data-deeper] .wa-step")
+    wanted = [step for step in steps_of(**EXAMPLE) if step.deeper]
+    assert len(wanted) > 1
+    assert deeper.count() == len(wanted)
+    for i, step in enumerate(wanted):
+        expect(deeper.nth(i).locator(".wa-step-title")).to_have_text(step.title)
+        expect(deeper.nth(i).locator(".wa-step-title")).to_be_visible()
+        expect(deeper.nth(i).locator(".wa-tick input")).to_be_visible()
+        expect(deeper.nth(i).locator('details.wa-step-fold[data-fold="deeper"] > p').first).to_be_hidden()
+    last = deeper.last
+    last.locator("summary").first.click()
+    expect(last.locator("details.wa-step-fold > p").first).to_be_visible()
     boxes(page).nth(0).check()
-    expect(fold.locator(".wa-step").first).to_be_hidden()
+    expect(last.locator("details.wa-step-fold > p").first).to_be_visible()
+    last.locator("summary").first.click()
+    boxes(page).nth(1).check()
+    expect(last.locator("details.wa-step-fold > p").first).to_be_hidden()
+
+
+def test_whoever_has_done_a_step_sees_the_next(browser: Browser, host: Host) -> None:
+    """On a phone later steps show their titles alone until they are due."""
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(host.address + PLAN)
+    folds = woken(page).locator("details.wa-step-fold")
+    expect(folds.nth(0)).not_to_have_attribute("open", re.compile(""))
+    before = boxes(page).count() - folds.count()  # the steps that are never folded
+    for i in range(before):
+        boxes(page).nth(i).check()
+    expect(folds.nth(0)).to_have_attribute("open", "")
+    expect(folds.nth(1)).not_to_have_attribute("open", re.compile(""))
+    context.close()
 
 
 def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host: Host) -> None:
@@ -165,7 +195,7 @@ def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host:
     page.goto(host.address + PLAN)
     woken(page)
     cut_off = "all => all.filter(each => each.scrollWidth > each.clientWidth).map(each => each.textContent)"
-    page.evaluate("document.querySelectorAll('details.wa-deeper').forEach(fold => fold.open = true)")
+    page.evaluate("document.querySelectorAll('details[data-fold]').forEach(fold => fold.open = true)")
     assert page.locator(".wa-command").count() > 10
     assert page.locator(".wa-command").evaluate_all(cut_off) == []
     button = page.locator(".wa-copy").nth(1)
@@ -193,11 +223,8 @@ def test_ticks_stay_with_their_steps_when_the_plan_changes(visit: Visit) -> None
 def test_the_results_markup_stays_what_python_made(visit: Visit) -> None:
     page = woken(visit(PLAN))
     boxes(page).nth(0).check()
-    html = json.loads(answer("drivers.reset", json.dumps(EXAMPLE), "html", "drivers-reset-1"))["html"]
-    as_written = page.evaluate(
-        "html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }", html
-    )
-    assert page.locator("output.wa-result").inner_html() == as_written
+    name = "drivers.reset"
+    assert result_html(page, of=name) == direct(page, "drivers-reset-1", name, **EXAMPLE)
 
 
 def test_made_up_ticks_do_no_harm_and_untick_takes_them_all_back(visit: Visit) -> None:
@@ -235,6 +262,30 @@ def test_the_sheet_is_one_or_two_pages_with_boxes_and_lines(visit: Visit, tmp_pa
         expect(page.locator(".wa-sheet")).to_have_count(0)
 
 
+def test_on_paper_each_step_says_all_that_its_folds_hold(visit: Visit) -> None:
+    """What comes only if the first plan failed is printed short; a step that is there twice says so."""
+    page = woken(visit(PLAN))
+    page.evaluate("window.print = () => {}")
+    page.get_by_role("button", name="Print the plan").click()
+    printed = page.locator(".wa-sheet-step")
+    met: set[str] = set()
+    for i, step in enumerate(steps_of(**EXAMPLE)):
+        text = printed.nth(i).text_content() or ""
+        assert f"{i + 1}. {step.title}" in text
+        if step.title in met:
+            assert "(as step" in text
+            continue
+        for command in step.commands:
+            assert command in text, step.key
+        if step.deeper:
+            continue
+        met.add(step.title)
+        for sentence in (step.caution, *step.do, step.see, step.otherwise, step.back):
+            if sentence and not sentence.startswith("Nothing changes here"):
+                assert sentence in text, step.key
+    assert met
+
+
 def test_axe_finds_nothing_in_the_tools(visit: Visit, project: Path) -> None:
     page = woken(visit(PLAN))
     boxes(page).nth(0).check()
@@ -253,7 +304,7 @@ def test_without_a_network_one_can_still_tick_and_print(visit: Visit) -> None:
     page.context.set_offline(True)
     page.evaluate("window.print = () => { window.printed = true }")
     boxes(page).nth(0).check()
-    expect(page.locator(".wa-plan-tools .progress")).to_contain_text("1 of 20")
+    expect(page.locator(".wa-plan-tools .progress")).to_contain_text(f"1 of {FIRST}")
     page.get_by_role("button", name="Print the plan").click()
     assert page.evaluate("window.printed")
     page.context.set_offline(False)
@@ -277,9 +328,11 @@ def test_without_scripts_the_plan_is_there_without_boxes(browser: Browser, host:
     expect(page.locator(".wa-step").first).to_be_visible()
     expect(page.locator(".wa-tick").first).to_be_hidden()
     expect(page.locator(".wa-copy").first).to_be_hidden()
-    fold = page.locator("details.wa-deeper").first
-    fold.locator("summary").click()
-    expect(fold.locator(".wa-step").first).to_be_visible()
+    folds = page.locator("details.wa-step-fold")
+    assert folds.count() > 10
+    for fold in folds.all():
+        expect(fold).to_have_attribute("open", "")
+    expect(folds.last.locator("> p").first).to_be_visible()
     context.close()
 
 

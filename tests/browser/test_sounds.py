@@ -6,7 +6,7 @@ from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
-PLAYER = ".wa-result .wa-sound audio"
+PLAYER = ".wa-details .wa-sound audio"
 
 
 def test_a_sound_is_saved_as_it_stands_in_the_page(page: Page, site: str) -> None:
@@ -42,7 +42,7 @@ def played_seconds(page: Page) -> float:
 
 def test_the_caution_stands_above_the_player(page: Page, site: str) -> None:
     page.goto(f"{site}answers/audio/is-left-left.html")
-    caution = page.locator(".wa-result .wa-cautions").first.bounding_box()
+    caution = page.locator(".wa-details .wa-cautions").first.bounding_box()
     player = page.locator(PLAYER).bounding_box()
     assert caution is not None
     assert player is not None

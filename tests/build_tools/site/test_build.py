@@ -116,7 +116,7 @@ def test_a_plain_mkdocs_build_makes_the_same_pages_before_they_are_finished(copy
     environment = os.environ | {"SOURCE_DATE_EPOCH": EPOCH, "NO_MKDOCS_2_WARNING": "true"}
     done = subprocess.run(command, cwd=copy.folder, env=environment, capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
-    finish.finish(copy.folder / "site")
+    finish.finish(copy.folder / "site", copy.folder)
     assert copy.site() == ours
 
 

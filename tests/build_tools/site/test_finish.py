@@ -102,7 +102,7 @@ def test_no_byte_hangs_on_the_zlib_of_the_python_that_builds(small_site: Path, m
     (small_site / "sitemap.xml.gz").write_bytes(b"packed by the generator")
     for name in ("compress", "compressobj"):
         monkeypatch.setattr(zlib, name, refuse)
-    finish.finish(small_site)
+    finish.finish(small_site, PROJECT)
     monkeypatch.undo()
     assert not (small_site / "sitemap.xml.gz").exists()
     with zipfile.ZipFile(small_site / archive.NAME) as packed:
