@@ -45,6 +45,8 @@ from calculators.trade.ratio import Ratio
 # Rates that displays commonly list. Common practice, no source.
 _COMMON = (23.976, 24.0, 25.0, 30.0, 48.0, 50.0, 59.94, 60.0, 72.0, 75.0, 100.0, 119.88, 120.0, 144.0, 165.0, 240.0)
 _MOST_ROWS = 24
+# No film is made so, but a recording of a screen may be: every slowed rate that is read is a film's, too.
+_RECORDED = ("71.928", "95.904", "143.856", "191.808", "239.76", "287.712")
 _MOST_DRAWN = 30  # refreshes: more would be strokes too fine to see
 
 SOURCES = (
@@ -380,6 +382,7 @@ calculator = Calculator(
                 Option("60", "60: fast videos on the web"),
                 Option("119.88", "119.88: very fast, slowed"),
                 Option("120", "120: very fast"),
+                *(Option(rate, f"{rate}: a recorded screen, slowed") for rate in _RECORDED),
             ),
             default="23.976",
             names=("fps", "frame rate", "content", "film", "video"),
