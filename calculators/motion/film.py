@@ -81,7 +81,7 @@ def compute(given: Values) -> Answer:
         tables=(_table(given, judged, said_where),),
         drawings=(_drawing(given, content, found, times),),
         notes=(
-            *exact_notes(float(given["content"]), given["rate"]),
+            *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
             *_notes(given, found, times, judged, said_where),
         ),
         cautions=(FLASHING,) if given["adaptive"] == "yes" else (),
@@ -110,6 +110,11 @@ def _repeats(given: Values, content: Ratio) -> int | None:
                     "them, or correct one.")
         ])  # fmt: skip
     return repeats(content, exact_rate(low), exact_rate(high))
+
+
+def _range_ends(given: Values) -> tuple[float, ...]:
+    """The ends of the adaptive range, where they count."""
+    return (given["low"], given["high"]) if given["adaptive"] == "yes" else ()
 
 
 def _listed(given: Values) -> tuple[list[Listed], str]:

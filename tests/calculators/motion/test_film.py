@@ -248,3 +248,8 @@ def test_every_spelling_of_a_slowed_rate_is_a_films_rate(whole, forms):
             ours = figures(content=spelled, rate=whole)
             assert ours["ratio"] == pytest.approx(1.001, rel=1e-11)
             assert ours["slip_s"] == pytest.approx(1001 / whole, rel=1e-11)
+
+
+def test_what_the_ends_of_a_range_mean_is_said_too():
+    said = notes(content="24", rate=120, adaptive="yes", low=47.95, high=120)["Exact rates"]
+    assert "47.95 means exactly 48 × 1000/1001" in said
