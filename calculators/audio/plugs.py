@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calculators.audio.connections.chain_answers import by_chain
-from calculators.audio.connections.connection_case import LINE, Case
+from calculators.audio.connections.connection_case import LINE, SENDS, Case
 from calculators.audio.connections.connectors import CONNECTORS
 from calculators.audio.connections.contact_wiring import BALANCED, NOT_MADE, OTHER, SINGLE_ENDED, UNKNOWN, USUAL
 from calculators.audio.connections.line_answers import by_leads, left_minus_right, subtracts
@@ -61,14 +61,24 @@ def compute(given: Values) -> Answer:
     if (device, plug) in NOT_MADE:
         return _not_made(device, plug)
     one = given.get("sockets") == "one"
+    told = _ends(given)
     usual, *others = (
         _solve(Case(device, plug, socket, output, input_, given["pinout"], one))
-        for output in _possible(given["output"])
-        for input_ in _possible(given["input"])
+        for output in _possible(told["output"])
+        for input_ in _possible(told["input"])
     )
     if all((other.headline, other.verdict) == (usual.headline, usual.verdict) for other in others):
         return usual
     return replace(usual, verdict=_LOOK_BESIDE)
+
+
+def _ends(given: Values) -> dict[str, str]:
+    """How output and input are wired: as told, else as was said of the socket, which is one of them."""
+    told = {key: given[key] for key in ("output", "input")}
+    side = "input" if given["device"] in SENDS else "output"
+    if side in given.assumed and given.get("wiring") is not None:
+        told[side] = given["wiring"]
+    return told
 
 
 def _possible(told: str) -> tuple[str, ...]:
@@ -119,9 +129,9 @@ def _worked_for(given: Values) -> str:
     plug, socket = (CONNECTORS[given[key]].label.replace(", ", " with ", 1) for key in ("plug", "socket"))
     device = _SHORT_DEVICES.get(given["device"], given["device"])
     ends = [
-        f"{word} {'balanced' if given[key] == BALANCED else 'not known'}"
-        for key, word in (("output", "output"), ("input", "input"))
-        if given[key] != SINGLE_ENDED
+        f"{word} {'balanced' if wired == BALANCED else 'not known'}"
+        for word, wired in _ends(given).items()
+        if wired != SINGLE_ENDED
     ]
     return f"{device} on {plug}, socket {socket}{', ' if ends else ''}{', '.join(ends)}"
 
@@ -195,6 +205,17 @@ calculator = Calculator(
             extra=True,
             optional=True,
             options=(Option("two", "two, or a pair"), Option("one", "one only")),
+        ),
+        Choice(
+            key="wiring",
+            label="The socket itself",
+            where=(
+                "Another way to say it, which older links use: the socket is the output, or for a microphone and for "
+                "equipment that gives sound the input. What you choose for output or input counts before this."
+            ),
+            extra=True,
+            optional=True,
+            options=tuple(option for option in _WIRING_OPTIONS if option.value != UNSURE),
         ),
         Choice(
             key="pinout",

@@ -42,6 +42,8 @@ from calculators.memory.kits.kit_inputs import GENERATIONS
 from calculators.memory.kits.sizes_made import kits_of
 from calculators.memory.timings.data_rates import channel_gb_s, rate_label
 from calculators.memory.wording.cautions import CAUTIONS
+from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
+from calculators.trade.frame_rates import exact_rate, exact_rates_note, rate_input, say_rate
 
 # The kits with which the second stick is explained: a common rate of each generation. Common practice, no source.
 EXAMPLE_RATES = {"ddr3": 1600, "ddr4": 3200, "ddr5": 4800}
@@ -57,6 +59,7 @@ SOURCES = (
     Source("JEDEC JESD79-3, JESD79-4, JESD79-5", "densities of chips, and so the sizes of sticks", FROM_MEMORY),
     Source("JEDEC JESD100B.01", "a memory's gigabyte is 2^30 bytes", FROM_MEMORY),
     Source("JEDEC JESD79-4", "bandwidth of the kit taken as an example", FROM_MEMORY),
+    RATE_SOURCE,
 )
 
 
@@ -77,7 +80,7 @@ def compute(given: Values) -> Answer:
         working=_working(parts, low, high, frames, given),
         tables=(_table(parts, low, high), *_fittings(suggested, generation)),
         drawings=(_drawing(parts, low, high, have, suggested),),
-        notes=_notes(suggested, floor, generation),
+        notes=(*_notes(suggested, floor, generation), *_exact_rate(given["frame_rate"], frames)),
         cautions=(
             Caution(
                 "machine",
@@ -94,7 +97,8 @@ def _parts(given: Values) -> list[tuple[str, Range, str]]:
     """What takes memory, each with its range and its standing; parts that take none are left out."""
     tabs = given["browser_tabs"]
     deepest = FLOAT if given["editing"] == "effects" else SIXTEEN_BIT
-    stretch = (given["frame_width"], given["frame_height"], given["frame_seconds"], given["frame_rate"])
+    rate = exact_rate(given["frame_rate"]).value
+    stretch = (given["frame_width"], given["frame_height"], given["frame_seconds"], rate)
     machines = given["virtual_machines_gb"]
     parts = [
         ("System and background", SYSTEM[given["system"]], PRACTICE),
@@ -170,7 +174,7 @@ def _working(
     if frames is not None:
         deepest = FLOAT if given["editing"] == "effects" else SIXTEEN_BIT
         size = f"{given['frame_width']} × {given['frame_height']}"
-        count = f"{number(given['frame_seconds'], 2)} s × {number(given['frame_rate'], 3)}/s"
+        count = f"{number(given['frame_seconds'], 2)} s × {say_rate(given['frame_rate'], 'fps')}"
         lines.append(
             Working(
                 "Frames held",
@@ -236,6 +240,12 @@ def _drawing(
         limits=limits,
         full=full,
     )
+
+
+def _exact_rate(typed: float, frames: Range | None) -> tuple[Note, ...]:
+    """That 29.97 means 30 × 1000/1001, where frames are held and it does."""
+    said = exact_rates_note(typed)
+    return (Note("Exact rates", said),) if frames is not None and said else ()
 
 
 def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[Note, ...]:
@@ -363,10 +373,9 @@ calculator = Calculator(
             names=("seconds", "preview", "cache"),
             where="How long a stretch shall play from memory without stutter; 0 if the program keeps no frames.",
         ),
-        Number(
+        rate_input(
             key="frame_rate", label="Frames a second", group="Frames held in memory", low=1, high=1000, unit="fps",
-            default=30, places=3, also={"Hz": 1, "/s": 1}, extra=True, where="The project's settings.",
-            names=("fps", "frame rate"),
+            default=30, extra=True, where="The project's settings.", names=("fps", "frame rate"),
         ),
         Choice(
             key="generation", label="Generation", group="Is it enough?", default=UNSURE,

@@ -45,6 +45,8 @@ from calculators.trade.ratio import Ratio
 # Rates that displays commonly list. Common practice, no source.
 _COMMON = (23.976, 24.0, 25.0, 30.0, 48.0, 50.0, 59.94, 60.0, 72.0, 75.0, 100.0, 119.88, 120.0, 144.0, 165.0, 240.0)
 _MOST_ROWS = 24
+# No film is made so, but a recording of a screen may be: every slowed rate that is read is a film's, too.
+_RECORDED = ("71.928", "95.904", "143.856", "191.808", "239.76", "287.712")
 _MOST_DRAWN = 30  # refreshes: more would be strokes too fine to see
 
 SOURCES = (
@@ -79,7 +81,7 @@ def compute(given: Values) -> Answer:
         tables=(_table(given, judged, said_where),),
         drawings=(_drawing(given, content, found, times),),
         notes=(
-            *exact_notes(float(given["content"]), given["rate"]),
+            *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
             *_notes(given, found, times, judged, said_where),
         ),
         cautions=(FLASHING,) if given["adaptive"] == "yes" else (),
@@ -108,6 +110,11 @@ def _repeats(given: Values, content: Ratio) -> int | None:
                     "them, or correct one.")
         ])  # fmt: skip
     return repeats(content, exact_rate(low), exact_rate(high))
+
+
+def _range_ends(given: Values) -> tuple[float, ...]:
+    """The ends of the adaptive range, where they count."""
+    return (given["low"], given["high"]) if given["adaptive"] == "yes" else ()
 
 
 def _listed(given: Values) -> tuple[list[Listed], str]:
@@ -380,6 +387,7 @@ calculator = Calculator(
                 Option("60", "60: fast videos on the web"),
                 Option("119.88", "119.88: very fast, slowed"),
                 Option("120", "120: very fast"),
+                *(Option(rate, f"{rate}: a recorded screen, slowed") for rate in _RECORDED),
             ),
             default="23.976",
             names=("fps", "frame rate", "content", "film", "video"),

@@ -36,6 +36,7 @@ PARTS = (
     ("card", "the card", "The card"),
     ("disk", "the disk", "The disk"),
 )
+_SAID_MOST = 1000  # a limit above it is said as 'over 1000 times': nine digits make no headline
 _BEST = ("The fastest core", "The most cores", "The best card", "The best disk")  # in the same order
 OPTIONS = ("a", "b")
 DAY_LONGEST_MIN = 10_080
@@ -138,6 +139,11 @@ def _times(value: float) -> str:
     return significant(value, 3)
 
 
+def _at_most(most: float) -> str:
+    """How many times, as one says it: beyond a thousand nobody cares for the digits."""
+    return f"{_times(most)} times" if most <= _SAID_MOST else f"over {_times(_SAID_MOST)} times"
+
+
 def _headline(given: Values, found: Day) -> str:
     if given["memory_fills"] == "yes":
         return "Memory fills up, so it comes first: until it no longer does, these waits cannot be ranked."
@@ -145,7 +151,7 @@ def _headline(given: Values, found: Day) -> str:
     if place is None:
         return "You wait for no part of these, so no part shortens this day."
     most = found.limits[place]
-    said = "could end every wait" if most is None else f"could at most make the day {_times(most)} times as fast"
+    said = "could end every wait" if most is None else f"could at most make the day {_at_most(most)} as fast"
     if all(settled(way.saved) == 0 for way in found.ways):
         return f"{_BEST[place]} in the world {said}; neither A nor B changes it."
     a, b = (_times(way.speedup) for way in found.ways)

@@ -99,8 +99,8 @@ def work_out(given: Values) -> Scene:
     elif half is not None and quarter is not None and quarter > half:
         problems.append(
             Problem("quarter_peak_gb",
-                    f"The peak with smaller textures, {number(quarter)} GB, must not be above the other, "
-                    f"{number(half)} GB.")
+                    f"The peak with smaller textures, {significant(quarter)} GB, must not be above the other, "
+                    f"{significant(half)} GB.")
         )  # fmt: skip
     if problems:
         raise InputErrors(problems)

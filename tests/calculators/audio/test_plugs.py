@@ -471,3 +471,22 @@ def test_for_which_parts_it_was_worked_out():
 )
 def test_the_headline_names_the_one_adapter(inputs, named):
     assert run(**inputs).headline.startswith(named)
+
+
+def test_what_older_links_say_of_the_socket_is_the_wiring_of_its_side():
+    """`wiring` was the only question once: the socket is the output, or the input of what gives sound."""
+    for device, side in (("headphones", "output"), ("line", "output"), ("microphone", "input"), ("source", "input")):
+        for plug, socket in (("3.5-3", "6.35-3"), ("6.35-3", "3.5-3"), ("3.5-3", "4.4-5"), ("6.35-3", "xlr-3")):
+            for wiring in (SINGLE_ENDED, BALANCED):
+                case = {"device": device, "plug": plug, "socket": socket}
+                old, new = PLUGS.run({**case, "wiring": wiring}), PLUGS.run({**case, side: wiring})
+                assert old.answer == new.answer, (case, wiring)
+                assert old.worked_for() == new.worked_for()
+                assert old.values.echo()["wiring"] == wiring
+
+
+def test_what_is_said_of_output_or_input_counts_before_the_sockets_one_word():
+    case = {"device": "headphones", "plug": "3.5-3", "socket": "6.35-3"}
+    assert run(**case, output=SINGLE_ENDED, wiring=BALANCED) == run(**case)
+    with pytest.raises(InputErrors):
+        run(**case, wiring="unsure")

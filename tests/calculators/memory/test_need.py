@@ -117,3 +117,13 @@ def test_what_a_generation_cannot_hold_is_said_of_it():
     answer, figures = run(virtual_machines_gb=100, generation="ddr3")
     assert "suggested_gb" not in figures
     assert answer.headline.endswith("more than desktop boards with DDR3 commonly hold.")
+
+
+@pytest.mark.parametrize("typed", ["29.97", "29,97 fps", "29.97p", 29.97])
+def test_a_slowed_frame_rate_is_exact_and_said(typed):
+    frames = {"frame_width": 1024, "frame_height": 1024, "frame_seconds": 1001}
+    answer, figures = run(**frames, frame_rate=typed)
+    # 2^20 pixels × 30 000 frames × 4 bytes, in GB of 2^30 bytes
+    assert figures["frames_low_gb"] == pytest.approx(30_000 * 4 / 2**10, rel=TWELVE_DIGITS)
+    assert "29.97 means exactly 30 × 1000/1001" in {n.title: n.text for n in answer.notes}["Exact rates"]
+    assert "Exact rates" not in {n.title for n in run(frame_rate=typed)[0].notes}  # no frames are held

@@ -15,7 +15,7 @@ from calculators.desk.errors import InputErrors
 from calculators.display.declarations.examples import DESK, OFFICE, TELEVISION
 from calculators.motion.formulas.cadence import cadence, holds, repeats
 from calculators.motion.formulas.listed_rates import declared, read_rates, say_rates
-from calculators.trade.frame_rates import exact_rate
+from calculators.trade.frame_rates import SLOWED, exact_rate
 from tests.calculators.motion.film_by_refreshes import begins, refreshes_of_frames
 
 FILM = find("motion.film")
@@ -239,3 +239,17 @@ def test_an_adaptive_range_must_be_there_and_the_right_way_up():
     assert set(problems(adaptive="yes", low=48)) == {"high"}
     assert "above its top" in problems(adaptive="yes", low=144, high=48)["low"]
     assert figures(low=144, high=48) == figures()  # not in use: not in the way
+
+
+@pytest.mark.parametrize(("whole", "forms"), SLOWED.items())
+def test_every_spelling_of_a_slowed_rate_is_a_films_rate(whole, forms):
+    for typed in forms:
+        for spelled in (typed, str(typed), f"{typed}".replace(".", ","), f"{typed} fps"):
+            ours = figures(content=spelled, rate=whole)
+            assert ours["ratio"] == pytest.approx(1.001, rel=1e-11)
+            assert ours["slip_s"] == pytest.approx(1001 / whole, rel=1e-11)
+
+
+def test_what_the_ends_of_a_range_mean_is_said_too():
+    said = notes(content="24", rate=120, adaptive="yes", low=47.95, high=120)["Exact rates"]
+    assert "47.95 means exactly 48 × 1000/1001" in said

@@ -155,3 +155,11 @@ def test_what_is_saved_is_the_day_now_less_the_day_then(waits, times):
     _, figures = run(**day, **{f"a_{p}": t for p, t in zip(PARTS, times, strict=True)})
     assert figures["now_min"] - figures["a_min"] == pytest.approx(figures["a_saved_min"], rel=1e-6, abs=1e-6)
     assert figures["a_speedup"] * figures["a_min"] == pytest.approx(figures["now_min"])
+
+
+def test_a_limit_of_millions_keeps_the_headline_short():
+    headline = GAIN.run({
+        "card_min": 10080, "one_core_min": 0, "all_cores_min": 0, "disk_min": 0, "other_min": 0.001, "a_card": 2,
+    }).answer.headline  # fmt: skip
+    assert "over 1000 times as fast" in headline
+    assert len(headline.split()) <= 25
