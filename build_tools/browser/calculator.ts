@@ -41,6 +41,7 @@ export class Calculator {
   #details: HTMLElement; // the rest of the result, below the form
   #actions: Actions | undefined;
   #glance: Glance | undefined;
+  #opened = false; // whether the reader opened the form, and not a message or a link
   #shown: Shown;
   #asked = 0;
   #complaint = 0;
@@ -94,8 +95,12 @@ export class Calculator {
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);
     const opener = this.section.querySelector<HTMLDetailsElement>("details.wa-asks");
+    opener?.querySelector("summary")?.addEventListener("click", () => (this.#opened = true));
     opener?.addEventListener("toggle", () => {
-      if (opener.open) void this.engine.start().catch(() => undefined); // whoever opens the form is about to type
+      if (!opener.open) return;
+      void this.engine.start().catch(() => undefined); // whoever opens the form is about to type
+      // On a phone it would open below the window's foot, as if nothing had happened.
+      if (this.#opened && opener.getBoundingClientRect().top > innerHeight / 3) opener.scrollIntoView({ block: "start" });
     });
   }
 

@@ -92,7 +92,8 @@ class Plan {
     const place = this.result.querySelector<HTMLElement>(".wa-plan-tools");
     if (!place) return;
     this.#tools = place.shadowRoot ?? this.#furnish(place);
-    const first = boxes.filter((box) => !isDeeper(box.closest(".wa-steps") ?? box));
+    const deeper = boxes.findIndex((box) => isDeeper(box.closest(".wa-steps") ?? box));
+    const first = deeper < 0 ? boxes : boxes.slice(0, deeper); // what stands behind all plans is of none of them
     const done = first.filter((box) => box.checked).length;
     const next = (done < first.length ? first : []).find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
     this.#say("progress", [words.DONE(done, first.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));

@@ -225,10 +225,10 @@ def _verdict(said: Said) -> Verdict:
             DEPENDS, "One adapter is kept for a virtual machine; this system does not draw with it.", "One is lent."
         )
     if any(a.state == UNTOLD for a in said.adapters):
-        return Verdict(YES, "Each adapter has a driver of its own; whether it runs is not told.", "Its own.")
+        return Verdict(YES, "Each adapter has a driver of its own; whether it runs is not told.", "Its own driver.")
     if not said.adapters:
         return Verdict(NO, "The system sees no display adapter.", "None.")
-    return Verdict(YES, "Each adapter has a driver of its own and runs on it.", "Its own.")
+    return Verdict(YES, "Each adapter has a driver of its own and runs on it.", "On its own driver.")
 
 
 STATE_WORDS = {WORKS: "runs", STOPPED: "does not run", LENT: "kept for a virtual machine", UNTOLD: "not told"}

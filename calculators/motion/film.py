@@ -75,7 +75,7 @@ def compute(given: Values) -> Answer:
         headline=_headline(given, found, times),
         verdict=verdict(found)
         if times is None
-        else Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike."),
+        else Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike.", "Evenly."),
         figures=_figures(content, found, times, judged),
         working=_working(given, content, found, times),
         tables=(_table(given, judged, said_where),),

@@ -131,6 +131,8 @@ def _total(given: Values, found: Footage) -> float:
 def _headline(given: Values, found: Footage) -> str:
     needs = "needs" if given["streams"] == 1 else "need"
     what = plural(given["streams"], "stream")
+    if _uncompressed(given):
+        what = f"Uncompressed, {what}"
     fills = f"{number(given['hours'], 2)} h {'fills' if given['hours'] == 1 else 'fill'} {_size(_total(given, found))}"
     if found.disk is None and given["codec"] in _CODECS:
         codec = _CODECS[given["codec"]]
@@ -306,9 +308,16 @@ def _notes(given: Values, found: Footage) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _uncompressed(given: Values) -> bool:
+    """Whether neither a bit rate nor a compression is given: cameras' files are never so large."""
+    return given.get("mbps") is None and given["ratio"] == 1
+
+
 def _worked_for(given: Values) -> str:
     mode = f"{given['width']}×{given['height']} at {say_rate(given['rate'], 'frames/s')}"
     named = "" if given.get("mbps") is None else f", {number(given['mbps'], 1)} Mb/s"
+    if _uncompressed(given):
+        named = ", not compressed"
     return f"{plural(given['streams'], 'stream')} of {mode}, {_CHROMA[given['chroma']]}, {given['bits']} bits{named}"
 
 

@@ -47,14 +47,14 @@ def slip(found: Cadence) -> str:
 def verdict(found: Cadence) -> Verdict:
     """The verdict with its reason."""
     if found.whole and found.slip_s is None:
-        return Verdict(YES, f"Every frame stands for {plural(found.fewest(), 'refresh', 'refreshes')}.")
+        return Verdict(YES, f"Every frame stands for {plural(found.fewest(), 'refresh', 'refreshes')}.", "Evenly.")
     if found.whole:
-        return Verdict(DEPENDS, f"Even, but about every {seconds(found)} one frame is {slip(found)}.")
+        return Verdict(DEPENDS, f"Even, but about every {seconds(found)} one frame is {slip(found)}.", "Almost.")
     if found.dropped.over:
-        return Verdict(NO, "The display has fewer refreshes than the film has frames.")
+        return Verdict(NO, "The display has fewer refreshes than the film has frames.", "Not evenly.")
     if found.halves is not None:
-        return Verdict(NO, f"Frames stand for {found.fewest()} and {found.most()} refreshes in turn.")
-    return Verdict(NO, f"Frames stand for {found.fewest()} or {found.most()} refreshes, unevenly.")
+        return Verdict(NO, f"Frames stand for {found.fewest()} and {found.most()} refreshes in turn.", "Not evenly.")
+    return Verdict(NO, f"Frames stand for {found.fewest()} or {found.most()} refreshes by turns.", "Not evenly.")
 
 
 def rank(listed: Listed, found: Cadence) -> tuple[int, int, float, float]:
