@@ -99,7 +99,8 @@ def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
     warnings = "".join(f"<li>{escape(w)}</li>" for w in made.warnings)
     files = (_address(here, f"{folder}/description.txt"), _address(here, f"{folder}/replies.txt"))
     parts += [
-        '<details class="wa-fold wa-to-paste" data-fold="presenter" open><summary>For the presenter: what to paste below the video</summary>',
+        '<details class="wa-fold wa-to-paste" data-fold="presenter" open>',
+        "<summary>For the presenter: what to paste below the video</summary>",
         f"<p>{len(made.text)} of {settings.description_limit} characters: ",
         f'<a href="{escape(files[0])}">description.txt</a>, <a href="{escape(files[1])}">replies.txt</a></p>',
         f"<ul>{warnings}</ul>" if warnings else "",

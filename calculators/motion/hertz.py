@@ -127,7 +127,7 @@ def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     way = "less" if gain.over > 0 else "more"
     took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {number(abs(gain.value))} ms {way}"
     if other.blurs[0].same(one.blurs[0]) and other.blurs[-1].same(one.blurs[-1]):
-        return f"{took}; motion smears {one.blur_said('px')} at best at both, for the frames set that."
+        return f"{took}; motion smears {one.blur_said('px')} at best at both."
     return f"{took}; motion smears {other.blur_said('px')} at best, not {one.blur_said()}."
 
 

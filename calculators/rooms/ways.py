@@ -55,7 +55,7 @@ _PRICE_LABELS = {
 _SHORT = {
     "copper": "a long copper cable", "optical": "a display cable with glass or booster",
     "extender": "an extender pair", "stream": "a stream by wire", "air": "a stream over the air",
-    "mixed": "a stream over the air, the machine wired to its router", "mains": "a stream over mains wiring or coax",
+    "mixed": "a stream over the air, sender wired", "mains": "a stream over mains wiring or coax",
     "pair": "a wireless pair", "machine": "a second small machine there",
 }  # fmt: skip
 _USES = {"film": "films", "desk": "desktop work", "action": "fast action"}

@@ -232,7 +232,8 @@ def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Brows
     seen = 0
     for field in fields.all():
         field.evaluate(
-            "field => { field.scrollIntoView({ block: 'end', behavior: 'instant' }); field.focus({ preventScroll: true }) }"
+            "field => { field.scrollIntoView({ block: 'end', behavior: 'instant' });"
+            " field.focus({ preventScroll: true }) }"
         )
         page.wait_for_timeout(150)
         if strip.is_visible():
@@ -307,7 +308,8 @@ def test_a_fold_stays_as_the_reader_has_it_while_folds_before_it_come_and_go(vis
         expect(button).to_have_attribute("aria-pressed", "true")
         now = whole.evaluate(OPEN_FOLDS)
         assert "The working" not in now
-        same = whole.locator(f'details[data-fold="{kind}"]', has=page.locator("summary", has_text=re.sub(r"\d.*", "", title)))
+        named = page.locator("summary", has_text=re.sub(r"\d.*", "", title))
+        same = whole.locator(f'details[data-fold="{kind}"]', has=named)
         for each in same.all():
             expect(each).to_have_attribute("open", "")
     page.reload()

@@ -92,7 +92,7 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
         ({"codec": "h264", "bits": 12, "chroma": "444"}, "H.264 with 4:4:4 at 12 bits is High 4:4:4 Predictive;"),
         ({"codec": "av1", "bits": 16}, "No profile of AV1 holds 4:2:2 at 16 bits;"),
         ({"codec": "h265", "chroma": "raw"}, "Raw is in no profile of H.265;"),
-        ({"codec": "h265", "disk_mb_s": 1000}, "1 stream of your footage needs"),
+        ({"codec": "h265", "disk_mb_s": 1000}, "Uncompressed, 1 stream of your footage needs"),
     ],
 )
 def test_a_named_codec_asks_for_its_profile(inputs, begins):
