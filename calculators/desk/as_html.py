@@ -13,7 +13,7 @@ from calculators.desk.answer import Caution, Figure, File, Step, Table, Verdict,
 from calculators.desk.as_json import digest
 from calculators.desk.as_text import step_parts
 from calculators.desk.calculator import Result
-from calculators.desk.numbers import span
+from calculators.desk.numbers import listed, span
 from calculators.desk.svg import escape
 
 
@@ -231,7 +231,7 @@ def _step(step: Step, number: int, again: bool) -> str:
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
     body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
     if known:
-        title = " and ".join(name for label, name in _FOLDED_PARTS if label in known)
+        title = listed([name for label, name in _FOLDED_PARTS if label in known])
         body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
     whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{"".join(body)}'
     if step.deeper or number > _OPEN_STEPS:
