@@ -40,6 +40,17 @@ class Frame:
     address: str
     first_script: str
     pages: tuple[AnswerPage, ...]
+    links: tuple[tuple[str, str], ...]
+
+
+# What header and footer lead to, where a site has it.
+_LINKS = (
+    ("index.html", "Questions"),
+    ("episodes/index.html", "Episodes"),
+    ("sources.html", "Sources"),
+    ("about.html", "About"),
+    ("presenting.html", "For presenters"),
+)
 
 
 def of_project(project: Path, docs: Path | None = None) -> Frame:
@@ -47,6 +58,7 @@ def of_project(project: Path, docs: Path | None = None) -> Frame:
     settings = programme.read(project)
     version = tomllib.loads((project / "pyproject.toml").read_text("utf-8"))["project"]["version"]
     first = project / "docs" / "made" / "browser" / "first.js"
+    docs = docs or project / "docs"
     return Frame(
         name=settings.site,
         version=version,
@@ -54,7 +66,8 @@ def of_project(project: Path, docs: Path | None = None) -> Frame:
         questions=settings.questions,
         address=settings.address,
         first_script=first.read_text("utf-8").strip() if first.is_file() else "",
-        pages=tuple(answer_pages(docs or project / "docs")),
+        pages=tuple(answer_pages(docs)),
+        links=tuple(link for link in _LINKS if (docs / link[0]).with_suffix(".md").is_file()),
     )
 
 
@@ -116,11 +129,12 @@ def framed(page: str, name: str, frame: Frame) -> str:
 
 
 def _header(root: str, frame: Frame) -> str:
+    first = ("index.html", "episodes/index.html")
+    rows = "".join(f'<a href="{root}{target}">{label}</a>' for target, label in frame.links if target in first)
     return (
         '<header class="wa-header"><div class="wa-header-inside">'
         f'<a class="wa-home" href="{root}index.html">{escape(frame.name)}</a>'
-        f'<nav class="wa-header-links" aria-label="Site"><a href="{root}index.html">Questions</a>'
-        f'<a href="{root}episodes/index.html">Episodes</a></nav>'
+        f'<nav class="wa-header-links" aria-label="Site">{rows}</nav>'
         # a link where scripts are off: the home page lists every question
         f'<a class="wa-find-open" href="{root}index.html">Find an answer</a>'
         '<button type="button" class="wa-scheme" hidden></button>'
@@ -158,14 +172,7 @@ def _further(name: str, root: str, frame: Frame) -> str:
 
 
 def _footer(root: str, frame: Frame) -> str:
-    links = (
-        ("index.html", "Questions"),
-        ("episodes/index.html", "Episodes"),
-        ("sources.html", "Sources"),
-        ("about.html", "About"),
-        ("presenting.html", "For presenters"),
-    )
-    rows = "".join(f'<li><a href="{root}{target}">{label}</a></li>' for target, label in links)
+    rows = "".join(f'<li><a href="{root}{target}">{label}</a></li>' for target, label in frame.links)
     return (
         f'<footer class="wa-footer"><nav aria-label="Everything"><ul>{rows}'
         '<li><button type="button" class="wa-scheme" hidden></button></li></ul></nav>'

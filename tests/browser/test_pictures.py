@@ -92,7 +92,7 @@ def test_in_the_page_one_image_pixel_is_one_screen_pixel(dense: Dense, host: Hos
     for key in ("pixels", "near-black"):
         choose(page, key)
         page.locator(".wa-picture img").scroll_into_view_if_needed()
-        page.evaluate("document.querySelector('.wa-picture').scrollIntoView({block: 'center'})")
+        page.evaluate("document.querySelector('.wa-picture').scrollIntoView({block: 'center', behavior: 'instant'})")
         assert holds(screen(page), painted(key)), f"{key} is not unscaled at a density of {density}"
     page.context.close()
 

@@ -11,8 +11,11 @@ import pytest
 from build_tools.browser import bundle
 from build_tools.environment.trouble import Trouble
 
-# What a reader fetches before touching anything, beside the generator's own files. Owner's budget: 300 kB for all.
-SCRIPT_LIMIT = 12_000  # gzip
+# What a reader fetches before touching anything, beside the generator's style. Owner's budget: 300 kB for all.
+# The page's script measures 12,500 bytes since it does what the generator's 35,000 did (and its search worker's 12,300,
+# which is finder.js now): folds, links into them, light and dark, the strip, the header.
+SCRIPT_LIMIT = 13_000  # gzip
+FIRST_LIMIT = 1_200  # gzip; stands in every page
 STYLE_LIMIT = 9_000  # gzip
 PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
 FINDER_LIMIT = 5_000
@@ -48,6 +51,7 @@ def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) ->
 
 def test_they_are_light(made: Path) -> None:
     assert len(gzip.compress((made / "page.js").read_bytes())) < SCRIPT_LIMIT
+    assert len(gzip.compress((made / "first.js").read_bytes())) < FIRST_LIMIT
     assert len(gzip.compress((made / "page.css").read_bytes())) < STYLE_LIMIT
     assert len(gzip.compress((made / "plan.js").read_bytes())) < PLAN_LIMIT
     assert len(gzip.compress((made / "finder.js").read_bytes())) < FINDER_LIMIT

@@ -6,14 +6,17 @@ from pathlib import Path
 
 from build_tools.markdown_blocks.pages import AnswerPage
 from build_tools.site import lost
-from build_tools.site.frame import Frame, framed
+from build_tools.site.frame import Frame, framed, of_project
 
 PAGES = (
     AnswerPage("answers/memory/a.md", "Is 16 < 32?", "memory", {}),
     AnswerPage("answers/memory/b.md", "And b?", "memory", {}),
     AnswerPage("answers/audio/c.md", "Loud?", "audio", {}),
 )
-FRAME = Frame(name="Site", version="1", corrections="", questions="ask@x.example", first_script="", pages=PAGES)
+FRAME = Frame(
+    name="Site", version="1", corrections="", questions="ask@x.example", first_script="", pages=PAGES,
+    links=(("index.html", "Questions"),),
+)  # fmt: skip
 GENERATED = (
     "<html><head><title>404 - Not found - Site</title></head>"
     '<article class="md-content__inner md-typeset"><h1>404 - Not found</h1></article></html>'
@@ -41,6 +44,16 @@ def test_any_other_page_keeps_its_own_words() -> None:
     page = framed(GENERATED, "deep/er/404.html", FRAME)
     assert "404 - Not found</h1>" in page
     assert 'data-root="../../"' in page
+
+
+def test_header_and_footer_lead_only_to_what_a_site_has(project: Path, tmp_path: Path) -> None:
+    (tmp_path / "index.md").write_text("# Front\n", "utf-8")
+    small = framed(GENERATED, "page.html", of_project(project, tmp_path))
+    assert 'href="index.html">Questions</a>' in small
+    assert "episodes/index.html" not in small
+    whole = framed(GENERATED, "page.html", of_project(project))
+    for target in ("episodes/index", "sources", "about", "presenting"):
+        assert f'href="{target}.html"' in whole
 
 
 def test_the_home_page_has_a_place_for_the_box_before_its_lists(project: Path) -> None:
