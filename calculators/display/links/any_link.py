@@ -7,6 +7,7 @@ from calculators.desk.inputs import UNSURE
 from calculators.desk.numbers import listed
 from calculators.display.links.compromises import Wish
 from calculators.display.links.every_link import Every, all_links, asked, every_link, refuse_too_slow
+from calculators.trade.frame_rates import exact_rates_note
 from calculators.trade.links.link_input import DISPLAYPORT_NO_SPEED, HDMI_NO_SPEED
 from calculators.trade.links.link_rates import Link
 
@@ -65,7 +66,7 @@ def any_link(wish: Wish, said: str, sources: tuple[Source, ...], caution: Cautio
         tables=(all_links(wish, every, ""),),
         steps=_STEPS,
         steps_title="Find out which link you have",
-        notes=_notes(said, within),
+        notes=(*_notes(said, within), *_exact_rate(wish)),
         cautions=(caution,),
         sources=sources,
     )
@@ -117,6 +118,12 @@ _STEPS = (
         do=("Paste what your display declares: it names its highest HDMI speed and every mode it takes.",),
     ),
 )
+
+
+def _exact_rate(wish: Wish) -> tuple[Note, ...]:
+    """That 59.94 means 60 × 1000/1001: the answer for a known link says so in its working."""
+    said = exact_rates_note(wish.refresh)
+    return (Note("Exact rates", said),) if said else ()
 
 
 def _notes(said: str, within: Every) -> tuple[Note, ...]:

@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
@@ -171,6 +171,16 @@ WISHES = st.builds(
 )
 
 
+def _published_as_carried(wish, listed):
+    """HDMI Forum: 3840×2160 at 120 with 10 bits at 40 Gb/s, with 12 at 48, in CTA-861's timing at full colour."""
+    bits = {10: 40, 12: 48}.get(wish.depth)
+    full = wish.sampling in ("rgb", "444") and listed
+    size = (wish.width, wish.height, wish.refresh) == (3840, 2160, 120)
+    return bits is not None and full and size and wish.link.lane_mbps * wish.link.lanes >= bits * 1000
+
+
+@example(Wish(3840, 2160, 120.0, 10, "rgb", "usual", False, link("hdmi-frl-40"), 1))
+@example(Wish(3840, 2160, 120.0, 12, "444", "usual", False, link("hdmi-frl-40"), 1))
 @given(WISHES)
 @settings(max_examples=200)
 def test_property_the_verdict_follows_the_rule_of_its_kind_of_link(wish):
@@ -192,6 +202,8 @@ def test_property_the_verdict_follows_the_rule_of_its_kind_of_link(wish):
         expected = "yes" if character * most <= limit else "no" if character * least > limit else "depends"
     elif one.family == DISPLAYPORT:
         expected = "no" if needed * least > payload else "depends" if needed * most * 1.006 > payload else "yes"
+    elif _published_as_carried(wish, made.format is not None):
+        expected = "yes"
     else:
         expected = "yes" if needed <= found.usable.value else "no" if found.active.value > payload else "depends"
     if wish.compressed and one.family != TMDS and expected == "no":
@@ -311,3 +323,10 @@ def test_which_links_are_enough_where_the_link_is_not_known():
 def test_what_no_display_takes_is_refused():
     with pytest.raises(InputErrors, match="no display takes less than about 5 MHz"):
         run(width=64, height=64, refresh=10)
+
+
+@pytest.mark.parametrize("one", ["unsure", "hdmi-no-speed", "hdmi-tmds-600", "dp-hbr3", "hdmi-frl-48", "dvi-single"])
+def test_what_a_slowed_rate_means_is_said_whatever_the_link(one):
+    answer = run(link=one, refresh=59.94)
+    told = [note.text for note in answer.notes] + [line.numbers for line in answer.working]
+    assert any("60 × 1000/1001" in text for text in told)
