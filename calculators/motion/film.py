@@ -57,7 +57,7 @@ SOURCES = (
         COMMON_PRACTICE,
     ),
     SOURCE,
-    Source("A display's declaration, read by this project's reader; held against edid-decode (Debian)", "", LIBRARY),
+    Source("A display's declaration, read by this project's reader", "", LIBRARY),
     Source("VESA E-EDID and CTA-861-I", "how a display lists its rates", FROM_MEMORY),
     REPEATING,
     Source("Rates that displays list, decimals that lists cut off, and what a pan looks like", "", COMMON_PRACTICE),

@@ -274,7 +274,8 @@ def test_on_a_wide_screen_the_answer_stays_in_view_beside_the_form_and_never_ove
     visit: Visit,
 ) -> None:
     page = visit("answers/bench/mix.html")
-    places = """() => Object.fromEntries(['.wa-first', '.wa-asks', '.wa-header', '.wa-between', '.wa-details'].map(each => {
+    places = """() => Object.fromEntries(
+        ['.wa-first', '.wa-asks', '.wa-header', '.wa-between', '.wa-details'].map(each => {
         const { top, bottom } = document.querySelector(each).getBoundingClientRect();
         return [each, [top, bottom]];
     }))"""

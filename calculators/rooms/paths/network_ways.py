@@ -213,7 +213,7 @@ def _mixed(case: Case, air: Span, heard: bool) -> Way:
     elif far == DEPENDS and least(room, timely) == YES:
         reason = "Nobody has measured the air there yet."
     return Way(
-        key="mixed", name="a stream over the air, from a machine on its router's wire", word=least(room, timely, far),
+        key="mixed", name="a stream over the air, sender wired", word=least(room, timely, far),
         reason=reason or "Only one leg goes over the air, and what was measured has room.",
         condition="The machine hangs on the router by wire; only the other end uses the air.",
         first="Put the machine on a wire, then measure again.",
