@@ -30,7 +30,7 @@ SLOWED: Mapping[int, tuple[float, ...]] = {
     240: (239.76,),
     288: (287.712,),
 }
-_FEWEST_PLACES, _MOST_PLACES = 3, 6  # a number typed with so many decimals of the exact rate means it, too
+_FEWEST_PLACES, _MOST_PLACES = 3, 12  # with so many decimals of the exact rate, typed or divided out, it is meant too
 _BY_TYPED = {typed: whole for whole, forms in SLOWED.items() for typed in forms} | {
     round(whole * 1000 / 1001, places): whole for whole in SLOWED for places in range(_FEWEST_PLACES, _MOST_PLACES + 1)
 }

@@ -115,3 +115,10 @@ def test_ratios_reckon_like_fractions():
 
 def _pair(ratio):
     return ratio.over, ratio.under
+
+
+@pytest.mark.parametrize("whole", list(SLOWED))
+def test_a_rate_that_a_program_divided_out_means_it_too(whole):
+    divided = whole * 1000 / 1001  # as a request in JSON holds it; an input is read to twelve significant digits
+    given = rate_input(key="rate", label="Rate", where="", default=60).read(divided)
+    assert exact_rate(given) == Ratio(whole * 1000, 1001)
