@@ -62,7 +62,9 @@ def choice():
     return RateChoice(key="content", label="Content", where="The player's information page.", options=options)
 
 
-@pytest.mark.parametrize("typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", 24000 / 1001, "23.976 fps", "23,976p", "film"])
+@pytest.mark.parametrize(
+    "typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", 24000 / 1001, "23.976 fps", "23,976p", "film"]
+)
 def test_a_choice_of_rates_takes_every_spelling_of_one(typed):
     assert choice().read(typed) == "23.976"
 
