@@ -184,9 +184,12 @@ def _headline(ways: tuple[Way, ...], currency: str, slots: int) -> str:
         least = min(priced)[0]
         cheapest = [_SHORT[key] for each, key in priced if each == least]
         each_gb = f"for each gigabyte gained, at {amount(least, currency)}"
-        be = "is" if len(cheapest) == 1 else "are"
-        all_same = len(cheapest) == len(ways)
-        text = f"all three ways cost the same {each_gb}" if all_same else f"{listed(cheapest)} {be} cheapest {each_gb}"
+        if len(cheapest) == len(ways):
+            text = f"all three ways cost the same {each_gb}"
+        elif len(cheapest) == 1:
+            text = f"{cheapest[0]} is cheapest {each_gb}"
+        else:  # two names leave little room in a headline
+            text = f"{listed(cheapest)} cost least, {amount(least, currency)} for each gigabyte gained"
         if len(short_of_slots) == 2:
             text += f"; the other two ways do not fit {slots} slots"
         elif short_of_slots:

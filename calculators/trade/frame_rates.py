@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Source
 from calculators.desk.inputs import Choice, Estimate, Everyday, NamedValue, Number
-from calculators.desk.numbers import NotANumber, number, read_number
+from calculators.desk.numbers import NotANumber, number, read_number, settled
 from calculators.trade.ratio import Ratio, exact_ratio
 
 SOURCE = Source("SMPTE ST 2036-1, CTA-861: rates of n × 1000/1001", "frame rates", FROM_MEMORY)
@@ -30,7 +30,7 @@ SLOWED: Mapping[int, tuple[float, ...]] = {
     240: (239.76,),
     288: (287.712,),
 }
-_FEWEST_PLACES, _MOST_PLACES = 3, 6  # a number typed with so many decimals of the exact rate means it, too
+_FEWEST_PLACES, _MOST_PLACES = 3, 12  # with so many decimals of the exact rate, typed or divided out, it is meant too
 _BY_TYPED = {typed: whole for whole, forms in SLOWED.items() for typed in forms} | {
     round(whole * 1000 / 1001, places): whole for whole in SLOWED for places in range(_FEWEST_PLACES, _MOST_PLACES + 1)
 }
@@ -221,6 +221,6 @@ class RateChoice(Choice):
             value = float(given) if abs(given) < 10**6 else 0.0  # refuses NaN too
         if not 0 < value < 10**6:
             return None
-        meant = exact_rate(value)
+        meant = exact_rate(settled(value))  # twelve digits, as every other input
         rates = [o.value for o in self.options if o.value[:1].isdigit()]  # 'unsure' is no rate
         return next((rate for rate in rates if exact_rate(float(rate)).same(meant)), None)

@@ -28,7 +28,7 @@ from calculators.desk.numbers import number, plural, significant
 from calculators.desk.svg import Drawing
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import exact_rate, rate_input, say_rate
-from calculators.trade.ratio import Ratio, decimal_ratio
+from calculators.trade.ratio import Ratio, exact_ratio
 from calculators.work.formulas.footage_rates import (
     SAMPLES,
     bits_to_bytes,
@@ -89,13 +89,13 @@ def work_out(given: Values) -> Footage:
     raw = frame.times(rate.over, rate.under).times(1, 1_000_000)
     named = given.get("mbps")
     if named is None:
-        ratio = decimal_ratio(given["ratio"])
+        ratio = exact_ratio(given["ratio"])
         stream = raw.times(ratio.under, ratio.over)
     else:
-        stream = bits_to_bytes(decimal_ratio(named))
+        stream = bits_to_bytes(exact_ratio(named))
     disk = given.get("disk_mb_s")
     return Footage(
-        rate, frame, raw, stream, stream.times(given["streams"]), None if disk is None else decimal_ratio(disk)
+        rate, frame, raw, stream, stream.times(given["streams"]), None if disk is None else exact_ratio(disk)
     )
 
 

@@ -82,8 +82,8 @@ def work_out(given: Values) -> Scene:
     low, high = given["triangle_bytes_low"], given["triangle_bytes_high"]
     if low > high:
         problems.append(
-            Problem("triangle_bytes_high",
-                    f"The most bytes a triangle, {number(high)}, must not be below the least, {number(low)}.")
+            Problem("triangle_bytes_low",
+                    f"The least bytes a triangle, {number(low)}, must not be above the most, {number(high)}.")
         )  # fmt: skip
     card, taken = given.get("card_gb"), given["taken_gb"]
     if card is not None and taken >= card:

@@ -62,7 +62,9 @@ def choice():
     return RateChoice(key="content", label="Content", where="The player's information page.", options=options)
 
 
-@pytest.mark.parametrize("typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", "23.976 fps", "23,976p", "film"])
+@pytest.mark.parametrize(
+    "typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", 24000 / 1001, "23.976 fps", "23,976p", "film"]
+)
 def test_a_choice_of_rates_takes_every_spelling_of_one(typed):
     assert choice().read(typed) == "23.976"
 
@@ -115,3 +117,10 @@ def test_ratios_reckon_like_fractions():
 
 def _pair(ratio):
     return ratio.over, ratio.under
+
+
+@pytest.mark.parametrize("whole", list(SLOWED))
+def test_a_rate_that_a_program_divided_out_means_it_too(whole):
+    divided = whole * 1000 / 1001  # as a request in JSON holds it; an input is read to twelve significant digits
+    given = rate_input(key="rate", label="Rate", where="", default=60).read(divided)
+    assert exact_rate(given) == Ratio(whole * 1000, 1001)

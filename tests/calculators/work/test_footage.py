@@ -171,3 +171,15 @@ def test_a_faster_disk_never_worsens_the_verdict_and_more_bits_never_improve_it(
 def test_as_many_streams_as_fit_are_within_the_disk(mbps, disk, streams):
     answer, figures = run(mbps=mbps, disk_mb_s=disk, streams=streams)
     assert (streams <= figures["streams_fit"]) == (answer.verdict.word != "no")
+
+
+@given(
+    st.floats(1, 1000), st.one_of(st.none(), st.floats(0.01, 1e6)), st.floats(0.1, 1e6), st.integers(1, 16)
+)  # fmt: skip
+def test_numbers_of_many_digits_are_not_cut(ratio, mbps, disk, streams):
+    """Six decimals of a small number would lose a part in ten thousand."""
+    given_ = {"ratio": ratio, "disk_mb_s": disk, "streams": streams} | ({} if mbps is None else {"mbps": mbps})
+    figures = {f.key: f.value for f in FOOTAGE.run(given_).answer.figures}
+    stream = figures["raw_mb_s"] / ratio if mbps is None else mbps / 8
+    assert figures["stream_mb_s"] == pytest.approx(stream, rel=1e-11)
+    assert figures["disk_percent"] == pytest.approx(100 * stream * streams / disk, rel=1e-11)
