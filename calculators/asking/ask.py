@@ -1,0 +1,154 @@
+"""The reader of questions: a text in, the answers for it out, with the inputs read and what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from calculators.asking.danger import Danger, dangers
+from calculators.asking.elsewhere import THEMES
+from calculators.asking.facts import Facts, gather
+from calculators.asking.finding import Hit, Index, calculator_words, rank
+from calculators.asking.reading import Reading, read_inputs
+from calculators.asking.words import roots
+from calculators.catalogue import find
+from calculators.desk.inputs import PrivateText
+
+MOST_ANSWERS = 5
+ASKED_BACK = 4
+LONGEST = 6000          # what is longer is no question
+_READ_OF_IT = 2400      # and of a long comment the first part tells it
+_LEAST_SCORE = 2.6
+_LEAST_COVERED = 0.12
+_BESIDE_THE_BEST = 0.45
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """
+    One answer to a question.
+
+    page: such as "memory/add-bigger-sticks". calculator: or None. inputs: what was read. missing: keys of declared
+    inputs that would decide most, best first. sure: from 0 to 1, how clear the page is beside the next.
+    """
+
+    page: str
+    calculator: str | None
+    inputs: tuple[Reading, ...]
+    missing: tuple[str, ...]
+    sure: float
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a text is answered with: dangers first, then answers; or why it is not read."""
+
+    dangers: tuple[Danger, ...]
+    answers: tuple[Found, ...]
+    refused: str = ""
+
+
+def ask(text: str, index: Index) -> Asked:
+    """
+    The answers for a text.
+
+    Args:
+        text: A comment, as typed or pasted. [text]
+        index: The index, made ready. [object]
+
+    Returns:
+        Dangers, and at most five answers, best first; none where nothing here answers it. Where a danger is told of,
+        the answers carry no calculator. [object]
+
+    Raises:
+        Nothing.
+
+    Source:
+        DESIGN rule of this project: danger first, never a guess.
+
+    Example:
+        >>> from calculators.asking.finding import prepare
+        >>> ask("hello", prepare({"pages": []})).answers
+        ()
+    """
+    if len(text) > LONGEST:
+        told = tuple(dangers(text[:LONGEST]))
+        return Asked(told, (), f"That is longer than a question: at most {LONGEST} characters are read. Send the part "
+                               "that asks.")  # fmt: skip
+    told = tuple(dangers(text))
+    facts = gather(text[:_READ_OF_IT])
+    said = roots(facts.text)
+    hits = rank(said, index)
+    if not hits or _is_elsewhere(said, hits, index):
+        return Asked(told, ())
+    best = hits[0].score
+    near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
+    answers: list[Found] = []
+    for n, hit in enumerate(near):
+        sure = _sure(hit, near, n)
+        if told or not hit.page.calculators:
+            answers.append(Found(hit.page.name, None, (), (), sure))
+            continue
+        for name, readings in _calculators(facts, said, hit)[: 2 if n == 0 else 1]:
+            answers.append(Found(hit.page.name, name, tuple(readings), _missing(name, readings, index), sure))
+    return Asked(told, tuple(answers[:MOST_ANSWERS]))
+
+
+def _calculators(facts: Facts, said: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
+    """A page's calculators, the one first that the text gives most to; at equal, as the page shows them."""
+    judged = []
+    for place, name in enumerate(hit.page.calculators):
+        readings = read_inputs(facts, name)
+        own = calculator_words(name)
+        others = [calculator_words(other) for other in hit.page.calculators if other != name]
+        alone = {word for word in said if word in own and not any(word in other for other in others)}
+        judged.append((len(readings) + 0.8 * len(alone) - 0.9 * place, -place, name, readings))
+    judged.sort(key=lambda one: (one[0], one[1]), reverse=True)
+    return [(name, readings) for _, _, name, readings in judged]
+
+
+def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str, ...]:
+    known = {reading.key for reading in readings}
+    calculator = find(name)
+    private = [entry.key for entry in calculator.inputs if isinstance(entry, PrivateText) and not entry.optional]
+    order = [*private, *index.decisive.get(name, [])]
+    return tuple(key for key in order if key not in known)[:ASKED_BACK]
+
+
+def _sure(hit: Hit, near: Sequence[Hit], place: int) -> float:
+    following = near[1].score if len(near) > 1 else 0.0
+    lead = hit.score / (hit.score + following) if place == 0 else hit.score / (near[0].score * 2)
+    return round(min(1.0, lead * min(1.0, 0.5 + hit.covered)), 2)
+
+
+def _is_elsewhere(said: Sequence[str], hits: Sequence[Hit], index: Index) -> bool:
+    """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
+    best = hits[0]
+    if best.score < _LEAST_SCORE or best.covered < _LEAST_COVERED:
+        return True
+    words = set(said)
+    for theme in THEMES:
+        score = sum(index.unknown for phrase in theme.phrases if set(roots(phrase)) <= words)
+        if score and score * theme.weight >= best.score:
+            return True
+    return False
+
+
+def as_data(asked: Asked) -> Mapping[str, Any]:
+    """What was found, ready for JSON."""
+    return {
+        **({"danger": [{"kind": d.kind, "sentence": d.sentence, "read": d.words} for d in asked.dangers]} if asked.dangers else {}),
+        **({"refused": asked.refused} if asked.refused else {}),
+        "answers": [
+            {
+                "page": found.page,
+                "calculator": found.calculator,
+                "inputs": {reading.key: reading.value for reading in found.inputs},
+                "read": {reading.key: reading.words for reading in found.inputs},
+                "missing": list(found.missing),
+                "sure": found.sure,
+            }
+            for found in asked.answers
+        ],
+    }  # fmt: skip
