@@ -278,7 +278,7 @@ calculator = Calculator(
                 Option(UNSURE, "not sure"),
             ),
             default="1000",
-            names=("polling rate", "report rate", "poll"),
+            names=("polling rate", "polling", "report rate", "poll", "mouse", "mice", "keyboard"),
         ),
         frames_input(
             where="A counter in the game or in the card's driver. Read it with the sync setting that you use.",
