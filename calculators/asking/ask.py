@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from calculators.asking.danger import Danger, dangers
@@ -11,7 +12,7 @@ from calculators.asking.elsewhere import THEMES
 from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
 from calculators.asking.reading import Reading, read_inputs
-from calculators.asking.words import roots
+from calculators.asking.words import cut, roots, stem
 from calculators.catalogue import find
 from calculators.desk.inputs import PrivateText
 
@@ -80,7 +81,7 @@ def ask(text: str, index: Index) -> Asked:
     facts = gather(text[:_READ_OF_IT])
     said = roots(facts.text)
     hits = rank(said, index)
-    if not hits or _is_elsewhere(said, hits, index):
+    if not hits or _is_elsewhere(facts, hits, index):
         return Asked(told, ())
     best = hits[0].score
     near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
@@ -122,14 +123,19 @@ def _sure(hit: Hit, near: Sequence[Hit], place: int) -> float:
     return round(min(1.0, lead * min(1.0, 0.5 + hit.covered)), 2)
 
 
-def _is_elsewhere(said: Sequence[str], hits: Sequence[Hit], index: Index) -> bool:
+@lru_cache(maxsize=1024)
+def _all_roots(phrase: str) -> frozenset[str]:
+    return frozenset(stem(word.text) for word in cut(phrase))
+
+
+def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
     best = hits[0]
     if best.score < _LEAST_SCORE or best.covered < _LEAST_COVERED:
         return True
-    words = set(said)
+    words = set(facts.roots)
     for theme in THEMES:
-        score = sum(index.unknown for phrase in theme.phrases if set(roots(phrase)) <= words)
+        score = sum(index.unknown for phrase in theme.phrases if _all_roots(phrase) <= words)
         if score and score * theme.weight >= best.score:
             return True
     return False

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from calculators.asking.words import Word, cut, plain, root
+from calculators.asking.words import Word, cut, plain, stem
 
 _NUMBER_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
@@ -26,7 +26,7 @@ _SIZE = re.compile(
     r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
-_ROW = re.compile(r"(?<![\w.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
+_ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
 _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2})(?!\w)")
 # Before a number: it tells what happens, not what is wanted.
 _SHOWN = frozenset(
@@ -34,7 +34,7 @@ _SHOWN = frozenset(
     "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady".split()
 )
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
-_WANTED = frozenset("want wants wanted new rated box profile need get wish sold advertised for promised".split())
+_WANTED = frozenset("want wants wanted new rated box profile need get wish sold advertised for promised instead".split())
 _JOINS = frozenset({"or", "and", "to", "vs", "versus", "-", "/", ",", "than", "from"})
 
 
@@ -112,13 +112,15 @@ def gather(text: str) -> Facts:
     labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small))
     taken += [(start, end) for _, start, end in rows]
     quantities = tuple(_quantities(words, taken))
-    return Facts(text, small, words, tuple(root(w.text) for w in words), quantities, sizes, rows, labels)
+    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels)
 
 
 def weight_of(words: Sequence[Word], at: int) -> float:
     """How much the words before a place speak for it as what is wanted: above 0, or as what only happens: below."""
     near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
     for text in reversed(near):
+        if text[0].isdecimal():
+            return 0.0
         if text in _SHOWN:
             return -0.5
         if text in _WANTED:

@@ -31,7 +31,7 @@ _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of))")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
-_SECOND_ONE = re.compile(r"(?:(?:ordered|bought|added|add|adding|get|got|put in|put)\s+)?(?:a|the|another)\s+second(?:,\s*\w+)?(?:\s+one|\s+stick)?\b")
+_SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")
 _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
 )  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from calculators.asking.facts import Facts
-from calculators.asking.words import cut, root
+from calculators.asking.words import cut, stem
 
 _GAP = 2
 _DENIALS = frozenset("no not without isnt arent dont doesnt never nor".split())
@@ -34,7 +34,7 @@ class Mention:
 
 def name(text: str, stands_for: object) -> Name:
     """A name ready to be looked for."""
-    return Name(tuple(root(word.text) for word in cut(text) if word.text not in "()\"',-"), stands_for)
+    return Name(tuple(stem(word.text) for word in cut(text) if word.text not in "()\"',-"), stands_for)
 
 
 def by_first(many: Iterable[Name]) -> dict[str, list[Name]]:

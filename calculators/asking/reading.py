@@ -14,7 +14,7 @@ from typing import Any
 from calculators.asking import kits as kit_words
 from calculators.asking.facts import Facts, Quantity, behind
 from calculators.asking.phrases import Mention, Name, by_first, mentions, name
-from calculators.asking.words import SAYS_NOTHING, cut, root
+from calculators.asking.words import SAYS_NOTHING, cut, stem
 from calculators.catalogue import find
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
@@ -41,7 +41,7 @@ _OTHER_UNITS = frozenset(
 )
 # Single words that stand in texts for too many things to choose by, unless the words before them say what for.
 _WEAK = frozenset(
-    root(word)
+    stem(word)
     for word in "work text desktop office game gaming film movie play video tv television screen file cpu gpu card "
     "program recorder player stereo watching typing series normal usual light clean heavy app interface dongle amp jack "
     "laptop notebook phone monitor motherboard onboard mono both left right steps quality fast slow small large yes no "
@@ -74,6 +74,7 @@ class _Asked:
     units: Mapping[str, float]              # unit as typed, small letters: 1 its own, less for others
     names: tuple[tuple[str, ...], ...]      # the roots of its names and its label
     near: frozenset[str]                    # single roots that speak for it when they stand near
+    choices_near: frozenset[str]            # roots of its everyday choices, which speak for it a little
 
 
 @dataclass(slots=True)
@@ -116,6 +117,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
         lambda: _by_choice(facts, plan, pairs),
         lambda: _by_size(facts, plan),
         lambda: _by_label(facts, plan, pairs),
+        lambda: _by_adjective(facts, plan),
         lambda: _by_number(facts, plan, pairs, set(found)),
         lambda: _by_kit(facts, plan, pairs),
         lambda: _by_mode(facts, plan, found),
@@ -157,8 +159,14 @@ def _plan(calculator_name: str) -> _Plan:
         plan.asked[entry.key] = _asked(entry)
         if isinstance(entry, Choice):
             choices += _option_names(entry)
-            if isinstance(entry, YesNo):
+            if _is_yes_no(entry):
                 named += [name(said, (entry.key, "yes")) for said in entry.names]
+            choices += [
+                name(said, (entry.key, option.value))
+                for said in entry.names
+                for option in entry.options
+                if said[:1] == "x" and said[1:] == option.value
+            ]
         for said in entry.names:
             first, _, rest = said.partition(" ")
             if first in ("single", "dual") and rest and not isinstance(entry, YesNo):
@@ -178,18 +186,23 @@ def _plan(calculator_name: str) -> _Plan:
     return plan
 
 
+def _is_yes_no(entry: Input) -> bool:
+    return isinstance(entry, Choice) and {"yes", "no"} <= {option.value for option in entry.options}
+
+
 def _asked(entry: Input) -> _Asked:
     units: dict[str, float] = {}
     if isinstance(entry, Number):
         units = {_unit(unit): 0.6 for unit in entry.also} | ({_unit(entry.unit): 1.0} if entry.unit else {})
     elif isinstance(entry, Choice):
         units = {_unit(unit): 0.6 for unit in getattr(entry, "units", ())}
-    names = [tuple(root(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
+    names = [tuple(stem(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
     near = {word for said in names for word in said if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1}
+    nothing = {stem(word) for word in SAYS_NOTHING} | set(units)
+    choices: set[str] = set()
     if isinstance(entry, Estimate):
-        near |= {root(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
-    near -= {root(word) for word in SAYS_NOTHING} | set(units)
-    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near))
+        choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
+    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing), frozenset(choices - nothing - near))
 
 
 def _unit(unit: str) -> str:
@@ -271,6 +284,10 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         key, _ = mention.stands_for  # type: ignore[misc]
         if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
             continue
+        entry = plan.asked[key].entry
+        if (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values():
+            if not _is_called(facts, plan.asked[key], mention):
+                continue
         by_key.setdefault(key, []).append(mention)
     for first, second in plan.twins.items():
         if first in by_key or second in by_key:
@@ -283,6 +300,13 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         key, _ = mention.stands_for  # type: ignore[misc]
         if not _is_kit_key(key, pairs):
             yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
+
+
+def _is_called(facts: Facts, asked: _Asked, mention: Mention) -> bool:
+    """Whether the input itself is named in a choice's sentence."""
+    sentence = facts.words[mention.first].sentence
+    said = mentions(facts, by_first(Name(n, True) for n in asked.names))
+    return any(facts.words[m.first].sentence == sentence and m.first != mention.first for m in said)
 
 
 def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
@@ -303,9 +327,9 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
     values = {mention.stands_for[1] for mention in best}  # type: ignore[index]
     if len(values) > 1:
         entry = plan.asked[key].entry
-        covered = {value: _label_words(facts, entry, value) for value in values}
+        covered = {m: _label_words(facts, entry, m) for m in best}
         top = max(covered.values())
-        best = [m for m in best if covered[m.stands_for[1]] == top]  # type: ignore[index]
+        best = [m for m in best if covered[m] == top]
         numeric = any(c.isdecimal() for value in values for c in str(value))
         first = facts.words[best[0].first].sentence
         beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}  # type: ignore[index]
@@ -314,9 +338,12 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
     return best[0]
 
 
-def _label_words(facts: Facts, entry: Input, value: object) -> int:
+def _label_words(facts: Facts, entry: Input, mention: Mention) -> int:
+    """How many further words of an option's label the text has, beside those of the name itself."""
+    value = mention.stands_for[1]  # type: ignore[index]
     option = next((o for o in entry.options if o.value == value), None)  # type: ignore[attr-defined]
-    said = {root(w.text) for w in cut(option.label)} if option else set()
+    said = {stem(w.text) for w in cut(option.label)} if option else set()
+    said -= set(facts.roots[mention.first : mention.last + 1])
     return len({word for word in said if word not in SAYS_NOTHING} & set(facts.roots))
 
 
@@ -430,7 +457,7 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
     led = any(t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want") for t in before)
-    return led and (not after[0].isalnum() or after in SAYS_NOTHING)
+    return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
 
 
 def _needs_a_name(entry: Input) -> bool:
@@ -452,14 +479,13 @@ def _by_label(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
 
 def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> Iterator[Reading]:
     best: dict[str, list[tuple[float, float, Quantity, str]]] = {}
+    blocked = {key for key, asked in plan.asked.items() if _needs_a_name(asked.entry)}
     for quantity in facts.quantities:
         if quantity.denied:
             continue
         scored = []
         for key, asked in plan.asked.items():
-            if key in known or _is_kit_key(key, pairs):
-                continue
-            if (found := _score(facts, asked, quantity)) is not None:
+            if not _is_kit_key(key, pairs) and (found := _score(facts, asked, quantity)) is not None:
                 scored.append((*found, key))
         if not scored:
             continue
@@ -473,11 +499,15 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
                 best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
             continue
         score, typed, key = scored[0]
+        if key in blocked and not _is_named(facts, plan.asked[key], quantity):
+            continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     used: set[int] = set()
     yield from _spans(facts, plan, used)
     yield from _out_of(facts, plan, used)
     for key, offers in best.items():
+        if key in known:
+            continue
         offers = [offer for offer in offers if offer[2].at not in used]
         if not offers:
             continue
@@ -509,8 +539,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
     after = _name_after(facts, asked, home) if not unit else 0
     if unit:
         score = 2.0 + strength
-        if (root(unit),) in asked.names or (unit,) in asked.names:
-            score += 1.0
+        if (stem(unit),) in asked.names or (unit,) in asked.names:
+            score += 1.3
     elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
         score = 2.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
@@ -528,13 +558,13 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
     if quantity.spelled and not (unit or after):
         return None
     away = _distance(facts, asked.near, quantity.at, max(last, quantity.at))
-    named = bool(before or after) or away <= _NEAR
     if before:
         score += 1.2
     elif away <= _NEAR:
         score += 1.2 * (1 - away / 12)
-    if _needs_a_name(entry) and not named and not ((root(unit),) in asked.names if unit else False):
-        return None
+    else:
+        aside = _distance(facts, asked.choices_near, quantity.at, max(last, quantity.at))
+        score += 0.5 * (1 - aside / 12) if aside <= _NEAR else 0.0
     typed = facts.text[quantity.start : quantity.end]
     if quantity.spelled:
         typed = str(int(quantity.value))
@@ -547,6 +577,9 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
 
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
     for text, place in behind(facts, at):
+        if place + 1 < len(facts.words) and facts.words[place + 1].text == "/" and text[-1] != "/":
+            if facts.small[facts.words[place + 1].end : facts.words[place + 1].end + 2].strip("0123456789f") != "":
+                continue
         for spelled in (text, _EVERYDAY_UNITS.get(text, "")):
             if spelled in asked.units:
                 return spelled, place, asked.units[spelled]
@@ -583,7 +616,7 @@ def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
     while place >= 0 and facts.words[place].text in ("of", "is", "=", ":", "around", "about", "was", "e", "express"):
         place -= 1
     for said in asked.names:
-        if not said or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
+        if not said or _has_digits(said) or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
             continue
         if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
             return facts.words[place].sentence == facts.words[at].sentence
@@ -594,13 +627,38 @@ def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
     """Whether one of the input's names stands right behind a number, with at most one word between: '40 browser tabs'."""
     for skip in (1, 2):
         for said in asked.names:
-            if not said or (len(said) == 1 and said[0] in SAYS_NOTHING):
+            if not said or _has_digits(said) or (len(said) == 1 and said[0] in SAYS_NOTHING):
                 continue
             if facts.roots[at + skip : at + skip + len(said)] == said:
                 between = facts.words[at + 1 : at + skip]
                 if all(not w.is_number and w.text[0].isalpha() and w.text not in ("x", "on", "in", "for") for w in between):
                     return facts.words[at].sentence == facts.words[at + skip].sentence
     return False
+
+
+def _has_digits(said: Sequence[str]) -> bool:
+    return any(word[0].isdecimal() for word in said)
+
+
+def _is_named(facts: Facts, asked: _Asked, quantity: Quantity) -> bool:
+    """Whether one of an input's own names stands in a number's sentence, or is its unit."""
+    sentence = facts.words[quantity.at].sentence
+    home = quantity.borrowed if quantity.borrowed >= 0 else quantity.at
+    unit = _unit_behind(facts, asked, home)[0]
+    if (stem(unit),) in asked.names:
+        return True
+    said = mentions(facts, by_first(Name(n, True) for n in asked.names))
+    return any(facts.words[m.first].sentence == sentence and abs(m.first - quantity.at) <= 10 for m in said)
+
+
+def _by_adjective(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+    """'a gigabit network': a unit that is said as a word, without a number, is one of it."""
+    for at, word in enumerate(facts.words):
+        if word.text == "gigabit" and not (at and facts.words[at - 1].is_number):
+            for key, asked in plan.asked.items():
+                if "gigabit" in asked.units and "gigabit" in {n[0] for n in asked.names if len(n) == 1}:
+                    if (value := _read(asked.entry, "1 gigabit")) is not None:
+                        yield Reading(key, value, facts.text[word.start : word.end], word.start)
 
 
 def _is_bare_memory_rate(asked: _Asked, quantity: Quantity, foreign: str) -> bool:
@@ -702,7 +760,8 @@ def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator
         for mention in mentions(facts, plan.choices):
             key, value = mention.stands_for  # type: ignore[misc]
             if key == entry.key and not mention.denied:
-                if mention.size == 1 and facts.roots[mention.first] in _WEAK and part != "form":
+                weak = mention.size == 1 and facts.roots[mention.first] in _WEAK
+                if weak and (part != "form" or value == entry.start):
                     continue
                 first, last = facts.words[mention.first], facts.words[mention.last]
                 yield value, facts.text[first.start : last.end], first.start, last.end

@@ -50,7 +50,7 @@ _SAME = {
     "kid": "child", "kids": "child", "children": "child", "son": "child", "daughter": "child",
     "gray": "grey", "color": "colour", "colors": "colour", "colours": "colour", "coloured": "colour",
     "dongle": "adapter", "converter": "adapter", "adaptor": "adapter", "dongles": "adapter", "adapters": "adapter",
-    "earphones": "headphones", "earbuds": "headphones", "cans": "headphones", "headphone": "headphones",
+    "cans": "headphones", "headphone": "headphones", "earphone": "earphones", "earbud": "earbuds",
     "notebook": "laptop", "notebooks": "laptop",
     "jack": "socket", "jacks": "socket", "hole": "socket", "holes": "socket", "jackplug": "plug",
     "movie theatre": "cinema", "vsync": "sync", "freesync": "sync",
@@ -137,8 +137,13 @@ def cut(text: str) -> list[Word]:
 @lru_cache(maxsize=8192)
 def root(word: str) -> str:
     """A word without its commonest endings, and its stand-in where several words mean the same."""
-    if word in _SAME:
-        return _SAME[word]
+    short = stem(word)
+    return _SAME.get(word) or _SAME.get(short) or short
+
+
+@lru_cache(maxsize=8192)
+def stem(word: str) -> str:
+    """A word without its commonest endings."""
     short = word
     if len(short) > 4 and short.endswith("ies"):
         short = short[:-3] + "y"
@@ -148,8 +153,6 @@ def root(word: str) -> str:
         short = _single(short[:-2])
     elif len(short) > 3 and short.endswith("s") and not short.endswith(("ss", "us", "is")):
         short = short[:-1]
-    if short in _SAME:
-        return _SAME[short]
     if len(short) > 4 and short.endswith("e"):
         short = short[:-1]
     return short
