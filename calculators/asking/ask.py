@@ -11,10 +11,11 @@ from calculators.asking.danger import Danger, dangers
 from calculators.asking.elsewhere import THEMES
 from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
+from calculators.asking.kits import ADD, HAVE
 from calculators.asking.reading import Reading, read_inputs
 from calculators.asking.words import cut, roots, stem
 from calculators.catalogue import find
-from calculators.desk.inputs import PrivateText
+from calculators.desk.inputs import Choice, PrivateText
 
 MOST_ANSWERS = 5
 ASKED_BACK = 4
@@ -22,6 +23,8 @@ LONGEST = 6000          # what is longer is no question
 _READ_OF_IT = 2400      # and of a long comment the first part tells it
 _LEAST_SCORE = 2.6
 _LEAST_COVERED = 0.12
+_LITTLE = 1.2           # what shares less than that with a page is about nothing here
+_MOSTLY = 0.75          # a short question may score little, if nearly all of it is known here
 _BESIDE_THE_BEST = 0.45
 
 
@@ -113,8 +116,13 @@ def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str,
     known = {reading.key for reading in readings}
     calculator = find(name)
     private = [entry.key for entry in calculator.inputs if isinstance(entry, PrivateText) and not entry.optional]
-    order = [*private, *index.decisive.get(name, [])]
-    return tuple(key for key in order if key not in known)[:ASKED_BACK]
+    choices = {entry.key for entry in calculator.inputs if isinstance(entry, Choice)}
+    asked: list[str] = []
+    for key in (*private, *index.decisive.get(name, ())):
+        twin = HAVE + key.removeprefix(ADD) if key.startswith(ADD) else ADD + key.removeprefix(HAVE)
+        if key not in known and not (key in choices and twin in asked):
+            asked.append(key)   # of two kits' generation one is asked: both are of one
+    return tuple(asked[:ASKED_BACK])
 
 
 def _sure(hit: Hit, near: Sequence[Hit], place: int) -> float:
@@ -131,7 +139,9 @@ def _all_roots(phrase: str) -> frozenset[str]:
 def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
     best = hits[0]
-    if best.score < _LEAST_SCORE or best.covered < _LEAST_COVERED:
+    if best.score < _LEAST_SCORE and best.covered < _MOSTLY:
+        return True
+    if best.score < _LITTLE or (best.covered < _LEAST_COVERED and best.score < 1.4 * _LEAST_SCORE):
         return True
     words = set(facts.roots)
     for theme in THEMES:

@@ -80,11 +80,20 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
     kept = []
     for mention in found:
         inside = any(
-            other.size > mention.size and other.first <= mention.first and mention.last <= other.last for other in found
+            other.size > mention.size
+            and other.first <= mention.first
+            and mention.last <= other.last
+            and _same_thing(other.stands_for, mention.stands_for)
+            for other in found
         )
         if not inside:
             kept.append(mention)
     return kept
+
+
+def _same_thing(one: object, other: object) -> bool:
+    """Whether two names stand for values of one input, where what they stand for tells it."""
+    return not isinstance(one, tuple) or not isinstance(other, tuple) or one[0] == other[0]
 
 
 def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
@@ -110,7 +119,8 @@ def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
 
 def _is_denied(facts: Facts, first: int, last: int, own: Sequence[str]) -> bool:
     sentence = facts.words[first].sentence
-    before = [w.text for w in facts.words[max(0, first - 3) : first] if w.sentence == sentence]
+    before = [w.text for w in facts.words[max(0, first - 4) : first] if w.sentence == sentence]
+    before = before[before.index(",") + 1 :] if "," in before else before
     after = [w.text for w in facts.words[last + 1 : last + 3] if w.sentence == sentence]
     if own[0] in _DENIALS:
         return False

@@ -6,8 +6,9 @@ Never a guess: what could be two inputs, or two values of one, is left out. Ever
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
@@ -52,6 +53,8 @@ _FOR = frozenset("for to wanna want watch play gonna as".split())
 _BARE_RATES = frozenset({24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 _TO = frozenset({"to", "into", "in", "onto"})
 _NEAR = 7
+
+_FILLERS = frozenset("of is = : around about was e express only just like maybe roughly up to".split())
 
 Place = tuple[int, int]
 
@@ -183,7 +186,15 @@ def _plan(calculator_name: str) -> _Plan:
         name(said, preset.key) for preset in calculator.presets for said in getattr(preset, "names", ())
     )
     plan.twins = _twins(calculator)
+    _keep_own(plan)
     return plan
+
+
+def _keep_own(plan: _Plan) -> None:
+    """Words that speak for several inputs speak for none of them."""
+    times = Counter(word for asked in plan.asked.values() for word in asked.near)
+    for key, asked in plan.asked.items():
+        plan.asked[key] = replace(asked, near=frozenset(w for w in asked.near if times[w] == 1))
 
 
 def _is_yes_no(entry: Input) -> bool:
@@ -298,6 +309,9 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
             yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))  # type: ignore[index]
     for mention in mentions(facts, plan.named):
         key, _ = mention.stands_for  # type: ignore[misc]
+        before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
+        if any(text in ("need", "should", "worth", "or", "if") for text in before):
+            continue   # it is asked, not told
         if not _is_kit_key(key, pairs):
             yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
 
@@ -316,7 +330,8 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
     key = mention.stands_for[0]  # type: ignore[index]
     before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
     if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
-        return any(text in _FOR for text in before)
+        start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
+        return start or any(text in _FOR for text in before)
     return False
 
 
@@ -325,6 +340,11 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
     most = max(mention.size for mention in said)
     best = [mention for mention in said if mention.size == most]
     values = {mention.stands_for[1] for mention in best}  # type: ignore[index]
+    if len(values) > 1 and any(
+        one.stands_for != other.stands_for and one.first <= other.last and other.first <= one.last
+        for one in best for other in best
+    ):  # fmt: skip
+        return None   # 'on or off'
     if len(values) > 1:
         entry = plan.asked[key].entry
         covered = {m: _label_words(facts, entry, m) for m in best}
@@ -372,7 +392,7 @@ def _twin_readings(
                 given.setdefault(second, (beyond, other))
                 break
         for mention, value in said:
-            if any(mention is used for _, used in given.values()):
+            if any(mention.first <= used.last and used.first <= mention.last for _, used in given.values()):
                 continue
             side = first if value in only_first else _side(facts, plan, first, second, mention)
             if side and side not in given:
@@ -395,7 +415,13 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
         if first <= at <= last or facts.words[at].sentence != facts.words[first].sentence:
             continue
         if facts.roots[at] in near:
-            best = min(best, first - at if at < first else at - last)
+            low, high = (at, first) if at < first else (last, at)
+            away = high - low
+            if any(w.text == "," for w in facts.words[low:high]):
+                away += 4   # what stands in another part of the sentence speaks less
+            elif at > last:
+                away += 1   # and what follows a little less than what leads
+            best = min(best, away)
     return best
 
 
@@ -511,7 +537,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         offers = [offer for offer in offers if offer[2].at not in used]
         if not offers:
             continue
-        score, _, quantity, typed = max(offers, key=lambda offer: (offer[0] + offer[1], -offer[2].at))
+        score, _, quantity, typed = max(offers, key=lambda offer: (offer[0] + 2.5 * offer[1], -offer[2].at))
         value = _read(plan.asked[key].entry, typed)
         if value is None:
             continue
@@ -540,7 +566,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
     if unit:
         score = 2.0 + strength
         if (stem(unit),) in asked.names or (unit,) in asked.names:
-            score += 1.3
+            score += 0.9
     elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
         score = 2.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
@@ -558,6 +584,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
     if quantity.spelled and not (unit or after):
         return None
     away = _distance(facts, asked.near, quantity.at, max(last, quantity.at))
+    if isinstance(entry, Choice) and unit and away <= _NEAR and any(o.value == _plain(quantity.value) for o in entry.options):
+        score += 1.3
     if before:
         score += 1.2
     elif away <= _NEAR:
@@ -578,7 +606,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
     for text, place in behind(facts, at):
         if place + 1 < len(facts.words) and facts.words[place + 1].text == "/" and text[-1] != "/":
-            if facts.small[facts.words[place + 1].end : facts.words[place + 1].end + 2].strip("0123456789f") != "":
+            if facts.words[place + 2 : place + 3] and facts.words[place + 2].text in ("s", "sec", "second", "mw", "v"):
                 continue
         for spelled in (text, _EVERYDAY_UNITS.get(text, "")):
             if spelled in asked.units:
@@ -613,7 +641,7 @@ def _foreign(facts: Facts, at: int) -> str:
 def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
     """Whether one of the input's names stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'."""
     place = at - 1
-    while place >= 0 and facts.words[place].text in ("of", "is", "=", ":", "around", "about", "was", "e", "express"):
+    while place >= 0 and facts.words[place].text in _FILLERS:
         place -= 1
     for said in asked.names:
         if not said or _has_digits(said) or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
@@ -760,8 +788,8 @@ def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator
         for mention in mentions(facts, plan.choices):
             key, value = mention.stands_for  # type: ignore[misc]
             if key == entry.key and not mention.denied:
-                weak = mention.size == 1 and facts.roots[mention.first] in _WEAK
-                if weak and (part != "form" or value == entry.start):
+                single = mention.size == 1
+                if single and (value == entry.start or (facts.roots[mention.first] in _WEAK and part != "form")):
                     continue
                 first, last = facts.words[mention.first], facts.words[mention.last]
                 yield value, facts.text[first.start : last.end], first.start, last.end
@@ -844,6 +872,10 @@ def _read(entry: Input, typed: object) -> Any:
         return entry.echo(entry.read(typed))
     except ValueError:
         return None
+
+
+def _plain(value: float) -> str:
+    return str(_tidy(value))
 
 
 def _tidy(value: float) -> float | int:

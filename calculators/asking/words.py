@@ -10,7 +10,7 @@ from functools import lru_cache
 SAYS_NOTHING = frozenset(
     """
     a about actually again ago all almost along already also although always am an and another any anybody anyone
-    anything anyway are around as ask at away back be because been before being best better between big bit both bought
+    anything anyway are around as ask at away back be because been before being best better between big both bought
     but by came can cannot cant come comes could couldnt day days did didnt do does doesnt doing done dont down each
     easily either else end enough even ever every everyone everything exactly few fine first for found from get gets
     getting give gives go goes going gone good got guess guy guys had happen happens hardly has have havent having he
@@ -166,7 +166,11 @@ def _single(word: str) -> str:
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
     found = []
+    before = ""
     for word in cut(text):
+        last, before = before, word.text
+        if word.text == "bit" and last in ("a", "little", "tiny"):
+            continue
         if word.is_number:
             found.append(word.text)
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:
