@@ -120,7 +120,8 @@ def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
 def _is_denied(facts: Facts, first: int, last: int, own: Sequence[str]) -> bool:
     sentence = facts.words[first].sentence
     before = [w.text for w in facts.words[max(0, first - 4) : first] if w.sentence == sentence]
-    before = before[before.index(",") + 1 :] if "," in before else before
+    for barrier in (",", "but", "though", "however", "while"):
+        before = before[before.index(barrier) + 1 :] if barrier in before else before
     after = [w.text for w in facts.words[last + 1 : last + 3] if w.sentence == sentence]
     if own[0] in _DENIALS:
         return False

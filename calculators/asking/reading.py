@@ -19,7 +19,7 @@ from calculators.asking.words import SAYS_NOTHING, cut, stem
 from calculators.catalogue import find
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
-from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText, Text, YesNo
+from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText, Text, YesNo, read_all
 
 # How people write units, beside what an input declares. Common practice, no source.
 _EVERYDAY_UNITS = {
@@ -38,7 +38,7 @@ _EVERYDAY_UNITS = {
 _OTHER_UNITS = frozenset(
     "w watt watts kw € euro euros eur bucks dollars dollar pounds quid usd years year months month weeks week days day "
     "minutes minute hours hour times inch inches zoll cm mm ghz rpm percent % pc pcs pins pin rings ring bit bits fps hz "
-    "mhz khz gb mb tb kb ms ns s ohm v db x m st nd rd th".split()
+    "mhz khz gb mb tb kb ms ns s px dpi ohm v db x m st nd rd th".split()
 )
 # Single words that stand in texts for too many things to choose by, unless the words before them say what for.
 _WEAK = frozenset(
@@ -52,9 +52,10 @@ _WEAK = frozenset(
 _FOR = frozenset("for to wanna want watch play gonna as".split())
 _BARE_RATES = frozenset({24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 _TO = frozenset({"to", "into", "in", "onto"})
+_WAYS = (("from", "to"), ("plug", "socket"))     # choices between which something leads
 _NEAR = 7
 
-_FILLERS = frozenset("of is = : around about was e express only just like maybe roughly up to".split())
+_FILLERS = frozenset("of is = : around about was e express only just like maybe roughly up to says say shows gives".split())
 
 Place = tuple[int, int]
 
@@ -132,11 +133,11 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
 
 
 def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Reading]:
-    """Readings that the calculator takes together: what it refuses is left out."""
+    """Readings that the inputs take together: what one refuses beside another is left out. Nothing is computed."""
     kept = list(readings)
     for _ in range(len(kept) + 1):
         try:
-            calculator.run({reading.key: reading.value for reading in kept})
+            read_all(calculator.inputs, {reading.key: reading.value for reading in kept})
         except InputErrors as problems:
             wrong = {problem.input for problem in problems.problems}
             left = [reading for reading in kept if reading.key not in wrong]
@@ -295,6 +296,9 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         key, _ = mention.stands_for  # type: ignore[misc]
         if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
             continue
+        around = [w.text for w in facts.words[mention.first : mention.last + 4]]
+        if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
+            continue
         entry = plan.asked[key].entry
         if (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values():
             if not _is_called(facts, plan.asked[key], mention):
@@ -402,6 +406,9 @@ def _twin_readings(
 
 
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
+    before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
+    if (first, second) in _WAYS and any(text in _TO for text in before):
+        return second
     distance = {key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)}
     if distance[first] == distance[second]:
         return ""
@@ -537,13 +544,19 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         offers = [offer for offer in offers if offer[2].at not in used]
         if not offers:
             continue
-        score, _, quantity, typed = max(offers, key=lambda offer: (offer[0] + 2.5 * offer[1], -offer[2].at))
+        top_score = max(offer[0] + 2.5 * offer[1] for offer in offers)
+        likely = [offer for offer in offers if top_score - offer[0] - 2.5 * offer[1] < (9.0 if _has_twin(key, plan) else 0.8)]
+        score, _, quantity, typed = min(likely, key=lambda offer: offer[2].at)
         value = _read(plan.asked[key].entry, typed)
         if value is None:
             continue
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
         yield Reading(key, value, typed, quantity.start)
+
+
+def _has_twin(key: str, plan: _Plan) -> bool:
+    return key[-2:] in ("_a", "_b") and {key[:-1] + "a", key[:-1] + "b"} <= set(plan.asked)
 
 
 def _in_order(keys: Sequence[str]) -> bool:
@@ -584,12 +597,15 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
     if quantity.spelled and not (unit or after):
         return None
     away = _distance(facts, asked.near, quantity.at, max(last, quantity.at))
-    if isinstance(entry, Choice) and unit and away <= _NEAR and any(o.value == _plain(quantity.value) for o in entry.options):
+    if isinstance(entry, Choice) and unit and quantity.value not in _BARE_RATES and any(o.value == _plain(quantity.value) for o in entry.options):
         score += 1.3
     if before:
         score += 1.2
     elif away <= _NEAR:
-        score += 1.2 * (1 - away / 12)
+        score += 1.4 * (1 - away / 12)
+        said = set(facts.roots)
+        if any(len(one) > 1 and set(one) <= said and set(one) & asked.near for one in asked.names):
+            score += 0.5
     else:
         aside = _distance(facts, asked.choices_near, quantity.at, max(last, quantity.at))
         score += 0.5 * (1 - aside / 12) if aside <= _NEAR else 0.0
