@@ -41,7 +41,7 @@ _SENTENCES = {
 _HARMLESS = re.compile(
     r"burn(?:ing|ed|t)?[- ]?(?:in\b|test|(?:a |some |4k |my |the )*(?:discs?|dvds?|cds?|blu-?rays?|isos?|images?|question))"
     r"|smoke test|no smoke|smoke[sd]? (?:the competition|detector)|vaporwave"
-    r"|ring(?:ing|s)?(?: the)? bell|rings? on (?:the|a|its) plug|liquid (?:crystal|cool\w*|metal)|water[- ]?(?:cool\w*|proof)"
+    r"|ring(?:ing|s)?(?: the)? bell|rings? on (?:the|a|its) plug|liquid (?:crystal|cool\w*|metal)|water[- ]?(?:cool\w*|proof)(?![^.!?]{0,25}\bleak)"
     r"|sparks? (?:my |an? |your |some )?(?:interest|idea|joy|curiosity|discussion)|pain in the (?:neck|ass|butt)|painful(?:ly)? slow"
     r"|pain(?:s|ful)? to (?:set|install|use|configure)|click(?:ing|s|ed)? (?:on|the (?:button|mouse|link)|through)"
     r"|mouse click\w*|(?:key|mouse|switch)\w* (?:that |is |are )?click\w*|delet\w+ (?:the |my |all |old |any )*(?:driver|drivers|browser|history|cache|temp|account|partition table of)"
@@ -57,7 +57,7 @@ _PATTERNS: tuple[tuple[str, str], ...] = (
     ("shock", r"\btingl\w+|\belectric(?:al)? shock\w*|\b(?:got|get|gets|gave me|gives me|felt|feel) (?:\w+ ){0,3}(?:shock\w*|zap\w*|jolt\w*)|\b(?:shocks|zaps|zapped|shocked) me\b|\bprickl\w+[^.!?]{0,30}\b(?:case|metal|touch)"),
     ("shock", r"\bcase (?:is |feels )?(?:live|under voltage|electrified)\b|\belectrocut\w+"),
     ("liquid", r"\b(?:spilled|spilt|spill|poured|dropped|knocked|dripped|leak(?:ed|s|ing)?)\b[^.!?]{0,40}\b(?:water|coffee|tea|cola|coke|beer|juice|wine|milk|drink|liquid|soda|coolant|soup)\b"),
-    ("liquid", r"\b(?:water|coffee|tea|cola|beer|juice|wine|milk|drink|liquid|coolant|soda)\b[^.!?]{0,30}\b(?:spilled|spilt|leak\w*|into|inside|over|got in|ran|dripp\w*|all over|on) (?:the |my |it|keyboard|laptop|pc|board|card)"),
+    ("liquid", r"\b(?:water|coffee|tea|cola|beer|juice|wine|milk|drink|liquid|coolant|soda)\b[^.!?]{0,30}\b(?:spilled|spilt|leak\w*|into|inside|over|got in|ran|dripp\w*|all over) (?:the |my |it|keyboard|laptop|pc|board|card)"),
     ("liquid", r"\b(?:loop|cooler|cooling|radiator|tube)\b[^.!?]{0,25}\bleak\w*"),
     ("battery", r"\bbatter(?:y|ies)\b[^.!?]{0,40}\b(?:swollen|swell\w*|bulg\w*|bloated|puff\w*|expand\w*|blown up|thick|bent)|\b(?:swollen|bulging|bloated|puffed|puffy|expanding)\b[^.!?]{0,30}\bbatter"),
     ("battery", r"\b(?:trackpad|touchpad|back|bottom|lid)\b[^.!?]{0,30}\b(?:pushed up|lifted|bulg\w*)[^.!?]{0,30}\bbatter"),

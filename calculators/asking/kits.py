@@ -28,7 +28,7 @@ _PATTERNS = (
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
-_COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of))")
+_COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")

@@ -79,6 +79,7 @@ class _Asked:
     names: tuple[tuple[str, ...], ...]      # the roots of its names and its label
     near: frozenset[str]                    # single roots that speak for it when they stand near
     choices_near: frozenset[str]            # roots of its everyday choices, which speak for it a little
+    counted: frozenset[str]                 # names declared for one and for many: what is counted
 
 
 @dataclass(slots=True)
@@ -214,7 +215,12 @@ def _asked(entry: Input) -> _Asked:
     choices: set[str] = set()
     if isinstance(entry, Estimate):
         choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
-    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing), frozenset(choices - nothing - near))
+    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
+                  frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
+
+
+def _counted(entry: Input) -> frozenset[str]:
+    return frozenset(stem(one) for one in entry.names if {one + "s", one + "es"} & set(entry.names))
 
 
 def _unit(unit: str) -> str:
@@ -228,11 +234,10 @@ def _option_names(entry: Choice) -> Iterator[Name]:
         if isinstance(entry, YesNo) and option.value in ("yes", "no") and not option.names:
             continue
         said = list(option.names)
-        digits = "".join(c for c in option.label if c.isdecimal())
         bare = option.label.casefold()
         if not bare.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
             said.append(bare.partition(" (")[0])
-        if ":" in option.label and option.value.isdecimal() and digits == option.value:
+        if ":" in option.label and option.value.isdecimal() and option.label.replace(":", "") == option.value:
             said.append(option.value)
         for one in dict.fromkeys(said):
             if one not in ("none", "no", "yes", "other", "another"):
@@ -314,7 +319,7 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     for mention in mentions(facts, plan.named):
         key, _ = mention.stands_for  # type: ignore[misc]
         before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
-        if any(text in ("need", "should", "worth", "or", "if") for text in before):
+        if any(text in ("need", "should", "worth", "or", "if", "would", "could", "can", "does", "do", "will") for text in before):
             continue   # it is asked, not told
         if not _is_kit_key(key, pairs):
             yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
@@ -340,9 +345,8 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
 
 
 def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Mention | None:
-    """The one meant of several: the longest name; of different values with digits in one sentence, none."""
-    most = max(mention.size for mention in said)
-    best = [mention for mention in said if mention.size == most]
+    """The one meant of several: the first; of different values with digits in one sentence, none."""
+    best = list(said)
     values = {mention.stands_for[1] for mention in best}  # type: ignore[index]
     if len(values) > 1 and any(
         one.stands_for != other.stands_for and one.first <= other.last and other.first <= one.last
@@ -351,9 +355,8 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
         return None   # 'on or off'
     if len(values) > 1:
         entry = plan.asked[key].entry
-        covered = {m: _label_words(facts, entry, m) for m in best}
-        top = max(covered.values())
-        best = [m for m in best if covered[m] == top]
+        wider = [m for m in best if any(_is_wider(entry, facts, m, other) for other in best)]
+        best = wider or best
         numeric = any(c.isdecimal() for value in values for c in str(value))
         first = facts.words[best[0].first].sentence
         beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}  # type: ignore[index]
@@ -362,13 +365,13 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
     return best[0]
 
 
-def _label_words(facts: Facts, entry: Input, mention: Mention) -> int:
-    """How many further words of an option's label the text has, beside those of the name itself."""
-    value = mention.stands_for[1]  # type: ignore[index]
+def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
+    """Whether an option holds what another name stands for: a headset with microphone, of headset and microphone."""
+    value = one.stands_for[1]  # type: ignore[index]
     option = next((o for o in entry.options if o.value == value), None)  # type: ignore[attr-defined]
-    said = {stem(w.text) for w in cut(option.label)} if option else set()
-    said -= set(facts.roots[mention.first : mention.last + 1])
-    return len({word for word in said if word not in SAYS_NOTHING} & set(facts.roots))
+    label = {stem(w.text) for w in cut(option.label)} if option else set()
+    said = set(facts.roots[other.first : other.last + 1]) - set(facts.roots[one.first : one.last + 1])
+    return one.stands_for != other.stands_for and bool(said) and said <= label
 
 
 def _twin_readings(
@@ -662,6 +665,8 @@ def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
     for said in asked.names:
         if not said or _has_digits(said) or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
             continue
+        if len(said) == 1 and said[0] in asked.counted:
+            continue   # 'pass 3' is the third one, not three
         if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
             return facts.words[place].sentence == facts.words[at].sentence
     return False

@@ -152,7 +152,7 @@ calculator = Calculator(
                 "plug is 6.35 mm, the common thin one 3.5 mm, the needle 2.5 mm. Of speakers and line equipment, the "
                 "connector at the back."
             ),
-            names=("plug", "connector", "cable", "lead", "headphones", "headset", "earphones", "microphone"),
+            names=("plug", "connector", "cable", "lead", "headphones", "headset", "earphones", "microphone", "speakers"),
             options=_CONNECTOR_OPTIONS,
             default="6.35-3",
         ),

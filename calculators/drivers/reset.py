@@ -293,7 +293,7 @@ INPUTS: tuple[Input, ...] = (
                 "moved my disk", "moved my ssd", "moved the ssd", "moved the drive", "disk into a new pc",
             )),
             Option("none", "nothing", (
-                "driver update", "system update", "kernel update", "normal update", "windows update", "after an update",
+                "driver update", "system update", "kernel update", "normal update", "windows update", "after an update", "since update",
                 "after update", "after the update", "since the update", "since an update", "the last update",
                 "updated the driver", "updated driver", "updating the driver", "updated the system", "updated windows",
                 "driver package installs", "new driver version", "last kernel",
@@ -328,7 +328,7 @@ INPUTS: tuple[Input, ...] = (
                 "resolution stuck", "stuck at 1024", "stuck at 800", "stuck at 640", "wrong colours", "wrong colors",
             )),
             Option("installer_fails", "the new driver does not install", (
-                "driver does not install", "driver wont install", "driver will not install", "installer fails",
+                "driver does not install", "driver wont install", "driver will not install", "installer fails", "installer stops", "installer error", "installer hangs",
                 "install fails", "installation fails", "installation failed", "installer aborts", "installer crashes",
                 "driver package installs", "refuses to install", "cannot install the driver", "cant install the driver",
             )),
