@@ -21,6 +21,7 @@ MOST_ANSWERS = 5
 ASKED_BACK = 4
 _LOOKED_AT = 5          # pages whose readings are looked at
 _NEARLY = 0.7
+_APART = 6              # so many words may stand between those that tell a theme
 _FOR_A_READING = 0.45
 LONGEST = 6000          # what is longer is no question
 _READ_OF_IT = 2400      # and of a long comment the first part tells it
@@ -89,7 +90,8 @@ def ask(text: str, index: Index) -> Asked:
     hits = rank(said, index)
     if not hits or _is_elsewhere(facts, hits, index):
         return Asked(told, ())
-    hits = _by_readings(facts, hits)
+    read = _Readings(facts)
+    hits = _by_readings(read, hits)
     best = hits[0].score
     near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
     answers: list[Found] = []
@@ -98,12 +100,25 @@ def ask(text: str, index: Index) -> Asked:
         if told or not hit.page.calculators:
             answers.append(Found(hit.page.name, None, (), (), sure))
             continue
-        for name, readings in _calculators(facts, said, hit)[: 2 if n == 0 else 1]:
+        for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
             answers.append(Found(hit.page.name, name, tuple(readings), _missing(name, readings, index), sure))
     return Asked(told, tuple(answers[:MOST_ANSWERS]))
 
 
-def _by_readings(facts: Facts, hits: Sequence[Hit]) -> list[Hit]:
+class _Readings:
+    """What each calculator reads in one text, read once."""
+
+    def __init__(self, facts: Facts) -> None:
+        self._facts = facts
+        self._of: dict[str, list[Reading]] = {}
+
+    def of(self, name: str) -> list[Reading]:
+        if name not in self._of:
+            self._of[name] = read_inputs(self._facts, name)
+        return self._of[name]
+
+
+def _by_readings(read: _Readings, hits: Sequence[Hit]) -> list[Hit]:
     """Pages of nearly equal score, ordered anew: what a page's calculators can read counts too."""
     least = hits[0].score * _NEARLY
     close = [hit for hit in hits[:_LOOKED_AT] if hit.score >= least]
@@ -113,7 +128,7 @@ def _by_readings(facts: Facts, hits: Sequence[Hit]) -> list[Hit]:
     for hit in close:
         told = 0.0
         for name in hit.page.calculators[:2]:
-            readings = read_inputs(facts, name)
+            readings = read.of(name)
             starts = {reading.start for reading in readings if any(c.isdecimal() for c in reading.words)}
             told = max(told, min(3.0, len(starts) + 0.3 * (len(readings) - len(starts))))
         judged.append(Hit(hit.page, hit.score + _FOR_A_READING * told, hit.covered))
@@ -121,11 +136,11 @@ def _by_readings(facts: Facts, hits: Sequence[Hit]) -> list[Hit]:
     return [*judged, *(hit for hit in hits if hit not in close)]
 
 
-def _calculators(facts: Facts, said: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
+def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
     """A page's calculators, the one first that the text gives most to; at equal, as the page shows them."""
     judged = []
     for place, name in enumerate(hit.page.calculators):
-        readings = read_inputs(facts, name)
+        readings = read.of(name)
         own = calculator_words(name)
         others = [calculator_words(other) for other in hit.page.calculators if other != name]
         alone = {word for word in said if word in own and not any(word in other for other in others)}
@@ -158,6 +173,15 @@ def _all_roots(phrase: str) -> frozenset[str]:
     return frozenset(stem(word.text) for word in cut(phrase))
 
 
+def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bool:
+    """Whether words stand near one another, in any order."""
+    if not all(word in places for word in wanted):
+        return False
+    first, *others = sorted(wanted, key=lambda word: len(places[word]))
+    gap = len(wanted) + _APART
+    return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
+
+
 def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
     best = hits[0]
@@ -165,9 +189,11 @@ def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
         return True
     if best.score < _LITTLE or (best.covered < _LEAST_COVERED and best.score < 1.4 * _LEAST_SCORE):
         return True
-    words = set(facts.roots)
+    places: dict[str, list[int]] = {}
+    for at, word in enumerate(facts.roots):
+        places.setdefault(word, []).append(at)
     for theme in THEMES:
-        score = sum(index.unknown for phrase in theme.phrases if _all_roots(phrase) <= words)
+        score = sum(index.unknown for phrase in theme.phrases if _together(_all_roots(phrase), places))
         if score and score * theme.weight >= best.score:
             return True
     return False

@@ -158,7 +158,7 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
     places: dict[str, list[int]] = {}
     for at, word in enumerate(text_roots):
         places.setdefault(word, []).append(at)
-    worth = {w: index.rarity.get(w, index.unknown) * (0.35 if w[0].isdecimal() else 1.0) for w in counted}
+    worth = {w: index.rarity.get(w, index.unknown) * (0.35 if w[0].isdecimal() and ":" not in w else 1.0) for w in counted}
     total = sum(worth.values()) or 1.0
     hits = []
     for page in index.pages:

@@ -47,7 +47,7 @@ _ADD_WORDS = re.compile(
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
-    r"\b(?:have|has|got|my|mine|own|old|older|existing|current|currently|running|run|runs|there (?:is|are)|already|"
+    r"\b(?:have|has|got|came with|comes with|ships with|my|mine|own|old|older|existing|current|currently|running|run|runs|there (?:is|are)|already|"
     r"at the moment|installed|had)\b"
 )
 _HAVE_AFTER = re.compile(
@@ -149,7 +149,7 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             kit.role = HAVE
         elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
             kit.role = ADD
-        elif _HAVE_AFTER.search(after):
+        elif _HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]:
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])

@@ -49,7 +49,7 @@ _WEAK = frozenset(
     "none other one two usb analog analogue hardware software editor front back middle cable wired wireless "
     "streaming chip".split()
 )  # fmt: skip
-_FOR = frozenset("for to wanna want watch play gonna as".split())
+_FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
 _BARE_RATES = frozenset({24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 _TO = frozenset({"to", "into", "in", "onto"})
 _WAYS = (("from", "to"), ("plug", "socket"))     # choices between which something leads
@@ -410,7 +410,7 @@ def _twin_readings(
 
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
-    if (first, second) in _WAYS and any(text in _TO for text in before):
+    if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
     distance = {key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)}
     if distance[first] == distance[second]:
@@ -587,7 +587,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
         score = 2.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
         score = 1.6
-    elif before and not foreign:
+    elif before and foreign in ("", "x"):
         score = 2.5
     elif after and not asked.units:
         score = 3.0
