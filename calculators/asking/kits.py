@@ -102,7 +102,8 @@ def find_kits(facts: Facts) -> list[Kit]:
     for pattern, count in ((_SIZE_ONLY, None), (_BIGGER_ONE, 1)):
         for match in pattern.finditer(small):
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
-                kits.append(Kit(count, float(match[1]), match.start(), match.end()))
+                one = count or (1 if small[match.end() - 1] != "s" else None)
+                kits.append(Kit(one, float(match[1]), match.start(), match.end()))
     for match in _COUNT_ONLY.finditer(small):
         if match[1] not in ("a", "an", "both") and not _inside(kits, match.start(), match.end()):
             if not re.search(r"\b(?:each|every|than|slower|with|tried|only)\W+(?:all )?$", small[: match.start()]):

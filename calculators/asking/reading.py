@@ -123,13 +123,18 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
         lambda: _by_size(facts, plan),
         lambda: _by_label(facts, plan, pairs),
         lambda: _by_adjective(facts, plan),
+        lambda: () if pairs else _total(facts, plan),
         lambda: _by_number(facts, plan, pairs, set(found)),
-        lambda: _by_kit(facts, plan, pairs),
+        lambda: _by_kit(facts, plan, pairs) if pairs else (),
         lambda: _by_mode(facts, plan, found),
     ):
         for reading in part():
             found.setdefault(reading.key, reading)
-    kept = [found[entry.key] for entry in plan.calculator.inputs if entry.key in found]
+    kept = [
+        replace(found[entry.key], value=value)
+        for entry in plan.calculator.inputs
+        if entry.key in found and (value := _read(entry, found[entry.key].value)) is not None
+    ]
     return _accepted(plan.calculator, kept)
 
 
@@ -712,7 +717,7 @@ def _by_adjective(facts: Facts, plan: _Plan) -> Iterator[Reading]:
 
 def _is_bare_memory_rate(asked: _Asked, quantity: Quantity, foreign: str) -> bool:
     """A data rate alone, as people write it: 3200, 3600c18; no year."""
-    if "mt/s" not in asked.units or foreign or quantity.spelled:
+    if "mt/s" not in asked.units or foreign not in ("", "c", "cl") or quantity.spelled:
         return False
     value = quantity.value
     return value == int(value) and 1066 <= value <= 12000 and not 1990 <= value <= 2035 and value % 10 in (0, 3, 6, 7)
@@ -761,9 +766,6 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
 # ---------------------------------------------------------------- two kits
 
 def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
-    if not pairs:
-        yield from _total(facts, plan)
-        return
     found = kit_words.find_kits(facts)
     given: dict[str, dict[str, tuple[Any, str, int]]] = {kit_words.HAVE: {}, kit_words.ADD: {}}
     for kit in found:
