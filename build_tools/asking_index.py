@@ -13,7 +13,7 @@ from typing import Any
 
 DECISIVE = "asking_decisive.json"  # beside this file: which inputs decide most, as measured by asking_measure.py
 _KEY = re.compile(r"^([a-z_]+):\s*(.*)$")
-_ITEM = re.compile(r'"((?:[^"\\]|\\.)*)"|\'((?:[^\']|\'\')*)\'|([^,\[\]]+)')
+_ITEM = re.compile(r'\s*"((?:[^"\\]|\\.)*)"|\s*\'((?:[^\']|\'\')*)\'|([^,\[\]]+)')
 _BLOCK = re.compile(r"^/// ([a-z-]+)(?:\s*\|\s*(\S+))?\s*$")
 _FIGURE = re.compile(r"\{=.*?=\}", re.S)
 

@@ -115,7 +115,7 @@ def gather(text: str) -> Facts:
     return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels)
 
 
-def weight_of(words: Sequence[Word], at: int) -> float:
+def _weight_of(words: Sequence[Word], at: int) -> float:
     """How much the words before a place speak for it as what is wanted: above 0, or as what only happens: below."""
     near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
     for text in reversed(near):
@@ -143,7 +143,7 @@ def _sizes(small: str, words: Sequence[Word]) -> Iterator[PictureSize]:
             refresh, end = None, match.start(4)
         if refresh is None and (glued := re.match(r"(\d{2,3})(?!\w)", small[end:])) and small[end - 1] in "kp":
             refresh, end = float(glued[1]), end + glued.end()
-        yield PictureSize(width, height, refresh, match.start(), end, weight_of(words, starts.get(match.start(), 0)))
+        yield PictureSize(width, height, refresh, match.start(), end, _weight_of(words, starts.get(match.start(), 0)))
 
 
 def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iterator[Quantity]:
@@ -154,13 +154,13 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         spelled = not word.is_number
         if spelled and word.text not in _NUMBER_WORDS:
             continue
-        if not spelled and ":" in word.text:
+        if not spelled and (":" in word.text or _is_part_of_a_name(words, at)):
             continue
         value = float(_NUMBER_WORDS[word.text] if spelled else word.text.replace(",", "."))
         before = [w.text for w in words[max(0, at - 2) : at]]
         denied = any(text in _NOT for text in before)
         found.append(
-            Quantity(value, at, word.start, word.end, weight=weight_of(words, at), denied=denied, spelled=spelled)
+            Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )
     for n, quantity in enumerate(found):
         follower = found[n + 1] if n + 1 < len(found) else None
@@ -176,6 +176,14 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             )
         else:
             yield quantity
+
+
+def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
+    """Whether a number belongs to a name before it, with a dot between: the 2 of M.2."""
+    return (
+        at > 1 and words[at - 1].text == "." and words[at - 1].end == words[at].start
+        and words[at - 2].end == words[at - 1].start and words[at - 2].text[-1].isalpha()
+    )  # fmt: skip
 
 
 def behind(facts: Facts, at: int) -> list[tuple[str, int]]:

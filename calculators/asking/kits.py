@@ -106,7 +106,7 @@ def find_kits(facts: Facts) -> list[Kit]:
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
     for match in _COUNT_ONLY.finditer(small):
         if match[1] not in ("a", "an", "both") and not _inside(kits, match.start(), match.end()):
-            if not re.search(r"\b(?:each|every|than|slower|with|tried|only)\W+(?:all )?$", small[: match.start()]):
+            if not re.search(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$", small[: match.start()]):
                 kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
     if kits:
         for match in _SECOND_ONE.finditer(small):

@@ -78,6 +78,7 @@ class _Asked:
     units: Mapping[str, float]              # unit as typed, small letters: 1 its own, less for others
     names: tuple[tuple[str, ...], ...]      # the roots of its names and its label
     near: frozenset[str]                    # single roots that speak for it when they stand near
+    alone: frozenset[str]                   # of those, the ones that are names by themselves, or stand in the label
     choices_near: frozenset[str]            # roots of its everyday choices, which speak for it a little
     counted: frozenset[str]                 # names declared for one and for many: what is counted
 
@@ -90,6 +91,7 @@ class _Plan:
     named: dict[str, list[Name]] = field(default_factory=dict)
     presets: dict[str, list[Name]] = field(default_factory=dict)
     twins: dict[str, str] = field(default_factory=dict)
+    called: dict[str, list[Name]] = field(default_factory=dict)
 
 
 def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
@@ -201,7 +203,11 @@ def _keep_own(plan: _Plan) -> None:
     """Words that speak for several inputs speak for none of them."""
     times = Counter(word for asked in plan.asked.values() for word in asked.near)
     for key, asked in plan.asked.items():
-        plan.asked[key] = replace(asked, near=frozenset(w for w in asked.near if times[w] == 1))
+        own = frozenset(word for word in asked.near if times[word] == 1)
+        plan.asked[key] = replace(asked, near=own, alone=own & asked.alone)
+    plan.called = by_first(
+        Name(said, key) for key, asked in plan.asked.items() for said in asked.names if len(said) > 1
+    )  # fmt: skip
 
 
 def _is_yes_no(entry: Input) -> bool:
@@ -216,11 +222,12 @@ def _asked(entry: Input) -> _Asked:
         units = {_unit(unit): 0.6 for unit in getattr(entry, "units", ())}
     names = [tuple(stem(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
     near = {word for said in names for word in said if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1}
-    nothing = {stem(word) for word in SAYS_NOTHING} | set(units)
+    nothing = {stem(word) for word in (*SAYS_NOTHING, "machine", "computer", "thing")} | set(units)
     choices: set[str] = set()
     if isinstance(entry, Estimate):
         choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
-    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
+    single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
+    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing), frozenset(near & single - nothing),
                   frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
 
 
@@ -520,13 +527,16 @@ def _by_label(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
 
 def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> Iterator[Reading]:
     best: dict[str, list[tuple[float, float, Quantity, str]]] = {}
+    called: dict[str, list[Mention]] = {}
+    for mention in mentions(facts, plan.called):
+        called.setdefault(str(mention.stands_for), []).append(mention)
     blocked = {key for key, asked in plan.asked.items() if _needs_a_name(asked.entry)}
     for quantity in facts.quantities:
         if quantity.denied:
             continue
         scored = []
         for key, asked in plan.asked.items():
-            if not _is_kit_key(key, pairs) and (found := _score(facts, asked, quantity)) is not None:
+            if not _is_kit_key(key, pairs) and (found := _score(facts, asked, quantity, called.get(key, ()))) is not None:
                 scored.append((*found, key))
         if not scored:
             continue
@@ -572,7 +582,9 @@ def _in_order(keys: Sequence[str]) -> bool:
     return len(keys) == 2 and keys[0][:-1] == keys[1][:-1] and keys[0][-2:] == "_a" and keys[1][-2:] == "_b"
 
 
-def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str] | None:
+def _score(
+    facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Mention] = ()
+) -> tuple[float, str] | None:
     """How well a number fits an input, and the number with its unit as typed; None where it does not."""
     entry = asked.entry
     if not isinstance(entry, (Number, Choice)) or isinstance(entry, YesNo):
@@ -604,16 +616,17 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity) -> tuple[float, str]
         return None
     if quantity.spelled and not (unit or after):
         return None
-    away = _distance(facts, asked.near, quantity.at, max(last, quantity.at))
+    away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
+    sentence = facts.words[quantity.at].sentence
+    for mention in called:
+        if facts.words[mention.first].sentence == sentence:
+            away = min(away, max(1, quantity.at - mention.last, mention.first - quantity.at))
     if isinstance(entry, Choice) and unit and quantity.value not in _BARE_RATES and any(o.value == _plain(quantity.value) for o in entry.options):
         score += 1.3
     if before:
         score += 1.2
     elif away <= _NEAR:
-        score += 1.4 * (1 - away / 12)
-        said = set(facts.roots)
-        if any(len(one) > 1 and set(one) <= said and set(one) & asked.near for one in asked.names):
-            score += 0.5
+        score += 1.6 * (1 - away / 12)
     else:
         aside = _distance(facts, asked.choices_near, quantity.at, max(last, quantity.at))
         score += 0.5 * (1 - aside / 12) if aside <= _NEAR else 0.0
@@ -685,7 +698,7 @@ def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
                 continue
             if facts.roots[at + skip : at + skip + len(said)] == said:
                 between = facts.words[at + 1 : at + skip]
-                if all(not w.is_number and w.text[0].isalpha() and w.text not in ("x", "on", "in", "for") for w in between):
+                if all(w.text not in SAYS_NOTHING and not w.is_number and w.text[0].isalpha() and w.text not in ("x", "on", "in", "for") for w in between):
                     return facts.words[at].sentence == facts.words[at + skip].sentence
     return False
 
@@ -784,6 +797,8 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
             for role in given:
                 given[role].setdefault(part, told[0][:3])
             continue
+        if not found and any(quantity.weight < 0 for quantity in facts.quantities) and len(facts.quantities) > 1:
+            continue   # some of it is told of something that only happens
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]

@@ -350,7 +350,8 @@ calculator = Calculator(
         Choice(
             key="source",
             label="The computer sends",
-            names=("output range", "dynamic range", "sends", "send", "output", "player", "driver", "computer", "card"),
+            names=("output range", "dynamic range", "sends", "send", "output", "player", "driver", "computer", "card",
+                   "console", "laptop", "box", "receiver", "pc"),
             where="The graphics driver's display page, as output range or dynamic range; a player's video settings.",
             options=_RANGES,
             default=FULL,
@@ -358,7 +359,8 @@ calculator = Calculator(
         Choice(
             key="display",
             label="The display expects",
-            names=("black level", "rgb range", "video range", "monitor", "television", "tv", "screen", "set"),
+            names=("black level", "rgb range", "video range", "monitor", "television", "tv", "screen", "set", "projector",
+                   "beamer"),
             where="The display's picture menu for this input, as RGB range, video range or black level.",
             options=_RANGES,
             default=LIMITED,

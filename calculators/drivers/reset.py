@@ -313,11 +313,13 @@ INPUTS: tuple[Input, ...] = (
                 "must i uninstall", "should i uninstall", "should i reinstall", "reinstall anything", "need new drivers",
                 "need a new driver", "leave the driver", "before i swap", "before the swap", "before swapping",
                 "remove the driver first", "what do i do with the driver",
+                "anything to prepare", "going to swap", "will swap", "tomorrow", "next week", "is plugging in enough",
+                "successor",
             )),
             Option("no_picture", "no picture", (
                 "no picture", "no signal", "no display", "no image", "black screen", "screen black", "goes black",
                 "went black", "stays black", "stayed black", "then black", "blank screen", "screen blank", "stays dark",
-                "then dark", "cannot see anything", "cant see anything", "nothing on the screen",
+                "then dark", "loses signal", "loses its signal", "lost the signal", "is black", "all black", "cannot see anything", "cant see anything", "nothing on the screen",
             )),
             Option("crashes", "crashes, freezes or restarts of the driver", (
                 "crash", "crashes", "crashing", "crashed", "freeze", "freezes", "freezing", "stopped responding",

@@ -382,7 +382,7 @@ calculator = Calculator(
                 Option("120", "120: very fast"),
             ),
             default="23.976",
-            names=("fps", "frame rate", "content", "film", "video"),
+            names=("fps", "frames", "frame rate", "content", "film", "video"),
         ),
         rate_input(
             key="rate",
