@@ -1,0 +1,1 @@
+"""The arithmetic of work: plain functions with plain arguments."""

@@ -1,0 +1,406 @@
+"""work.gain: which part to buy first, from where a day's waits go and what two options would do for them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    NO,
+    YES,
+    Answer,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, bars
+from calculators.desk.errors import refuse
+from calculators.desk.inputs import Choice, Number, Option, Text, Values
+from calculators.desk.numbers import listed, number, settled, significant
+from calculators.desk.svg import Drawing
+from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.work.formulas.waits import day_min, days_to_pay, limit, saved_min
+from calculators.work.wording.cautions import BACK_UP, POWER, STATIC
+
+# The parts that money makes faster: (key, as it is named in a sentence, its label)
+PARTS = (
+    ("one_core", "one core", "One core"),
+    ("all_cores", "all cores", "All cores"),
+    ("card", "the card", "The card"),
+    ("disk", "the disk", "The disk"),
+)
+_BEST = ("The fastest core", "The most cores", "The best card", "The best disk")  # in the same order
+OPTIONS = ("a", "b")
+DAY_LONGEST_MIN = 10_080
+
+SOURCES = (
+    Source(
+        "Amdahl's law, as textbooks and lecture notes of computer architecture give it",
+        "the law and its worked examples",
+    ),
+    Source("That waits do not overlap, and that full memory looks like waiting for the disk", "", COMMON_PRACTICE),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One option worked out. saved: below 0 where the day becomes longer; each: minutes saved for 100 of money."""
+
+    key: str
+    minutes: float
+    speedup: float
+    saved: float
+    price: float | None
+    pays_days: float | None
+
+    @property
+    def name(self) -> str:
+        """As it stands in a sentence."""
+        return self.key.upper()
+
+    @property
+    def helps(self) -> bool:
+        """Whether it saves anything that a clock would show."""
+        return settled(self.saved) > 0
+
+    @property
+    def each(self) -> float | None:
+        """Minutes saved for each 100 paid; None where nothing is saved or nothing is paid. [min]"""
+        return 100 * self.saved / self.price if self.price and self.helps else None
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day worked out: its waits part by part with the rest last, the limits of the parts, and the two options."""
+
+    waits: tuple[float, ...]
+    limits: tuple[float | None, ...]
+    ways: tuple[Way, ...]
+
+    @property
+    def now(self) -> float:
+        """All waits together. [min]"""
+        return sum(self.waits)
+
+    @property
+    def largest(self) -> int | None:
+        """The part with the most waiting, the first of equals; None where no part is waited for."""
+        most = max(self.waits[: len(PARTS)])
+        return self.waits.index(most) if most else None
+
+
+def work_out(given: Values) -> Day:
+    """Everything that the answer words."""
+    waits = (*(given[f"{key}_min"] for key, _, _ in PARTS), given["other_min"])
+    if not any(waits):
+        raise refuse(
+            "one_core_min",
+            "All waits are 0, and a day without waiting needs no part: give the minutes of at least one of them.",
+        )
+    hour = given.get("hour_value")
+    ways = []
+    for option in OPTIONS:
+        times = (*(given[f"{option}_{key}"] for key, _, _ in PARTS), 1)
+        minutes, saved, price = day_min(waits, times), saved_min(waits, times), given.get(f"{option}_price")
+        pays = days_to_pay(price, saved, hour) if price and hour and settled(saved) > 0 else None
+        ways.append(Way(option, minutes, sum(waits) / minutes, saved, price, pays))
+    return Day(waits, tuple(limit(waits, place) for place in range(len(PARTS))), tuple(ways))
+
+
+def compute(given: Values) -> Answer:
+    """Two options against one day."""
+    found = work_out(given)
+    return Answer(
+        headline=_headline(given, found),
+        verdict=_verdict(given, found),
+        figures=_figures(given, found),
+        working=_working(given, found),
+        tables=(_parts(found),),
+        drawings=(_drawing(found),),
+        notes=_notes(given, found),
+        cautions=(BACK_UP, STATIC, POWER),
+        sources=SOURCES,
+    )
+
+
+def _minutes(value: float) -> str:
+    return f"{significant(value, 3)} min"
+
+
+def _times(value: float) -> str:
+    return significant(value, 3)
+
+
+def _headline(given: Values, found: Day) -> str:
+    if given["memory_fills"] == "yes":
+        return "Memory fills up, so it comes first: until it no longer does, these waits cannot be ranked."
+    place = found.largest
+    if place is None:
+        return "You wait for no part of these, so no part shortens this day."
+    most = found.limits[place]
+    said = "could end every wait" if most is None else f"could at most make the day {_times(most)} times as fast"
+    if all(settled(way.saved) == 0 for way in found.ways):
+        return f"{_BEST[place]} in the world {said}; neither A nor B changes it."
+    a, b = (_times(way.speedup) for way in found.ways)
+    return f"{_BEST[place]} in the world {said}; A makes it {a} times, B {b} times."
+
+
+def _verdict(given: Values, found: Day) -> Verdict:
+    if given["memory_fills"] == "yes":
+        return Verdict(NO, "Full memory looks like waiting for the disk: nothing else is ranked.", "Memory first.")
+    if given["memory_fills"] == "unsure":
+        return Verdict(
+            DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
+        )
+    helping = [way for way in found.ways if way.helps]
+    if not helping:
+        return Verdict(NO, "Neither option shortens this day.", "Neither.")
+    if len(helping) == 1:
+        (best,) = helping
+        return Verdict(YES, f"Only {best.name} shortens this day: by {_minutes(best.saved)}.", f"{best.name} first.")
+    best, other = sorted(helping, key=lambda way: -settled(way.saved))
+    if settled(best.saved) == settled(other.saved):
+        return _between_equals(best, other)
+    if best.each is not None and other.each is not None and settled(other.each) > settled(best.each):
+        return Verdict(
+            DEPENDS, f"{best.name} saves more minutes, {other.name} saves more for its price.", "That depends."
+        )
+    return Verdict(
+        YES, f"{best.name} saves {_minutes(best.saved)} of the day, {other.name} {_minutes(other.saved)}.",
+        f"{best.name} first.",
+    )  # fmt: skip
+
+
+def _between_equals(one: Way, other: Way) -> Verdict:
+    """Two that save the same: the cheaper one, where both prices are known and differ."""
+    if one.price is None or other.price is None or one.price == other.price:
+        return Verdict(DEPENDS, "Both save the same: let the price decide.", "Either.")
+    cheap = min(one, other, key=lambda way: way.price or 0)
+    return Verdict(YES, f"Both save the same, and {cheap.name} costs less.", f"{cheap.name} first.")
+
+
+def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
+    place, ranked = found.largest, given["memory_fills"] != "yes"
+    rows = [figure("now_min", "The day's waits now", found.now, "min", 1, main=True)]
+    for way in found.ways:
+        rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 1, main=ranked))
+    for i, (key, _, label) in enumerate(PARTS):
+        most = found.limits[i]
+        if most is not None:
+            rows.append(
+                figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=ranked and i == place)
+            )
+    for way in found.ways:
+        rows.append(figure(f"{way.key}_speedup", f"{way.name} makes the day", way.speedup, "times as fast", 2))
+        rows.append(figure(f"{way.key}_saved_min", f"{way.name} saves", way.saved, "min", 1))
+        if way.each is not None:
+            unit = f"min for each 100 {given['currency']}"
+            rows.append(figure(f"{way.key}_min_per_100", f"{way.name} saves for its price", way.each, unit, 3))
+        if way.pays_days is not None:
+            rows.append(
+                figure(f"{way.key}_pays_days", f"{way.name} has paid for itself after", way.pays_days, "days", 0)
+            )
+    return tuple(rows)
+
+
+def _working(given: Values, found: Day) -> tuple[Working, ...]:
+    put = " + ".join(number(wait, 2) for wait in found.waits)
+    lines = [Working("The day's waits", "one core + all cores + card + disk + rest", put, _minutes(found.now))]
+    if (place := found.largest) is not None:
+        most, wait = found.limits[place], number(found.waits[place], 2)
+        now = number(found.now, 2)
+        lines.append(Working(f"{PARTS[place][2]}: the most it can bring", "now ÷ (now − its wait)",
+                             f"{now} ÷ ({now} − {wait})",
+                             "no end" if most is None else f"{number(most, 3)} times as fast"))  # fmt: skip
+    for way in found.ways:
+        times = (*(given[f"{way.key}_{key}"] for key, _, _ in PARTS), 1)
+        each = " + ".join(f"{number(w, 2)} ÷ {number(t, 2)}" for w, t in zip(found.waits, times, strict=True) if w)
+        lines.append(Working(f"With {way.name}", "each wait ÷ times as fast", each, _minutes(way.minutes)))
+        lines.append(Working(f"{way.name} saves", "now − then", f"{number(found.now, 2)} − {number(way.minutes, 2)}",
+                             _minutes(way.saved)))  # fmt: skip
+        if way.each is not None and way.price is not None:
+            lines.append(Working(f"{way.name} for its price", "100 × saved ÷ price",
+                                 f"100 × {number(way.saved, 2)} ÷ {amount(way.price, given['currency'])}",
+                                 _minutes(way.each)))  # fmt: skip
+    return tuple(lines)
+
+
+def _parts(found: Day) -> Table:
+    rows = []
+    for i, (_, _, label) in enumerate(PARTS):
+        most = found.limits[i]
+        said = "no end" if most is None else number(most, 2)
+        rows.append((label, number(found.waits[i], 1), number(100 * found.waits[i] / found.now, 0), said))
+    share = number(100 * found.waits[-1] / found.now, 0)
+    rows.append(("Anything else", number(found.waits[-1], 1), share, "—"))
+    place = found.largest
+    return Table(
+        title="What each part can bring at the very most",
+        columns=(
+            Column("You wait for"),
+            Column("Minutes", True),
+            Column("Share, %", True),
+            Column("Times, at most", True),
+        ),
+        rows=tuple(rows),
+        note="At most: if that part took no time at all, and all else stayed as it is.",
+        marked=() if place is None else (place,),
+    )
+
+
+def _drawing(found: Day) -> Drawing:
+    rows = [Bar("The day now", found.now, _minutes(found.now))]
+    rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=True) for way in found.ways]
+    if (place := found.largest) is not None:  # a bar and no line across, which would run through the others' words
+        left = sum(wait for i, wait in enumerate(found.waits) if i != place)
+        rows.append(Bar(f"If {PARTS[place][1]} took no time", left, _minutes(left), fill="fill-1"))
+    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("A day's waits", f"Bars: {told}.", rows, caption="Shorter is better.")
+
+
+def _notes(given: Values, found: Day) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "Use is not waiting",
+            "A part that shows 100 % while you do something else costs you nothing, and a part at 30 % may be what you "
+            "wait for. Rendering overnight is no waiting either, unless it is not done in the morning.",
+        ),
+        Note(
+            "'Times as fast' is two scores of your own task",
+            "Time the same project on both parts, or find somebody who has. A score of another program says little. "
+            "One part may speed several rows: a new processor has its one core and all its cores.",
+        ),
+        Note(
+            "The price is the whole price",
+            "Count what must come along: a board, memory, a supply, a cooler. Take off what the old part still brings.",
+        ),
+        Note(
+            "When a wait pays for itself",
+            "Price ÷ (hours saved a day × what an hour is worth to you) is the number of such days. Give what an hour "
+            "is worth, and it stands among the figures.",
+        ),
+    ]
+    if given["memory_fills"] != "no":
+        notes.insert(
+            0,
+            Note(
+                "Full memory comes first",
+                "When memory is full, the system moves parts of it to the disk and back. It looks like waiting for the "
+                "disk, and a faster disk hides it only a little. Look at the busiest moment: nearly full, and the disk "
+                "at work without pause.",
+            ),
+        )
+    slower = [way.name for way in found.ways if settled(way.saved) < 0]
+    if slower:
+        notes.append(Note("Longer, not shorter", f"With {listed(slower)} the day takes longer than now."))
+    return tuple(notes)
+
+
+def _worked_for(given: Values) -> str:
+    parts = [
+        f"{number(given[f'{key}_min'], 1)} min for {name}" for key, name, _ in PARTS if given[f"{key}_min"]
+    ]  # fmt: skip
+    if given["other_min"]:
+        parts.append(f"{number(given['other_min'], 1)} min for anything else")
+    return f"a day with {listed(parts)}"
+
+
+def _wait(key: str, label: str, default: float, where: str, names: tuple[str, ...] = ()) -> Number:
+    return Number(
+        key=f"{key}_min", label=label, group="A typical day: minutes you wait for", low=0, high=DAY_LONGEST_MIN,
+        unit="min", default=default, where=where, names=names,
+        also={"minutes": 1, "minute": 1, "h": 60, "hours": 60, "hour": 60, "s": 1 / 60, "seconds": 1 / 60},
+    )  # fmt: skip
+
+
+def _option(key: str, group: str) -> tuple[Number, ...]:
+    rows = []
+    for part, name, label in PARTS:
+        rows.append(
+            Number(
+                key=f"{key}_{part}", label=f"{label}, times as fast", group=group, low=0.1, high=100, unit="times",
+                default=1, also={"x": 1, "times as fast": 1},
+                where=f"Two scores of your own task, the new {name.removeprefix('the ')} ÷ what you have; 1 where it "
+                "stays as it is.",
+            )
+        )  # fmt: skip
+    rows.append(
+        Number(
+            key=f"{key}_price", label="Price", group=group, low=0, high=1_000_000, optional=True, places=2,
+            also=AMOUNT_SIGNS, where="The shop, with board, memory, supply and cooler where they must come along.",
+        )
+    )  # fmt: skip
+    return tuple(rows)
+
+
+calculator = Calculator(
+    name="work.gain",
+    title="Which part should I buy first?",
+    summary="What two options save of a day's waiting, and the most that the best part could ever bring.",
+    inputs=(
+        _wait("one_core", "One core", 30,
+              "The system's process list while you wait, cores shown one by one: one is full, the others rest. "
+              "Windows: Task Manager, Performance; macOS: Activity Monitor, CPU history; Linux: top, then 1.",
+              ("single core", "modelling", "viewport")),
+        _wait("all_cores", "All cores", 20,
+              "The same list: all cores are full while you wait. Windows: Task Manager, Performance; macOS: Activity "
+              "Monitor, CPU history; Linux: top, then 1.",
+              ("multicore", "rendering on the processor")),
+        _wait("card", "The card", 60,
+              "The card's load is full while you wait, and the cores rest. Windows: Task Manager, Performance, GPU; "
+              "macOS: Activity Monitor, GPU history; Linux: the card driver's own monitor.",
+              ("gpu", "rendering on the card")),
+        _wait("disk", "The disk", 10,
+              "The disk is busy without pause and all else rests. Windows: Task Manager, Performance, Disk; macOS: "
+              "Activity Monitor, Disk; Linux: iostat -x, the last column.",
+              ("loading", "copying")),
+        _wait("other", "Anything else", 0,
+              "The network, a licence, another person: whatever no part of the machine shortens.", ("network",)),
+        Choice(
+            key="memory_fills", label="Does memory fill up?", group="A typical day: minutes you wait for",
+            default="unsure",
+            options=(Option("yes", "yes"), Option("no", "no"), Option("unsure", "not sure")),
+            where="The system's process list at the busiest moment: memory nearly full while the disk works without "
+            "pause.",
+            names=("ram", "memory", "swap"),
+        ),
+        *_option("a", "Option A"),
+        *_option("b", "Option B"),
+        Number(
+            key="hour_value", label="What an hour is worth to you", group="Money", low=0.01, high=1_000_000,
+            optional=True, places=2, also=AMOUNT_SIGNS, extra=True,
+            where="What you earn in an hour, or what you would pay for one.",
+        ),
+        Text(
+            key="currency", label="Currency", group="Money", default="€", example="€", longest=40,
+            shape="a currency sign or code of at most eight characters, without digits", parse=read_currency,
+            where="As you write it after an amount; nothing is converted.", extra=True,
+        ),
+    ),
+    compute=compute,
+    worked_for=_worked_for,
+    presets=(
+        Preset("render-card", "Renders on the card: card or processor?",
+               {"one_core_min": 20, "all_cores_min": 10, "card_min": 90, "disk_min": 5, "memory_fills": "no",
+                "a_card": 2, "a_price": 900, "b_one_core": 1.3, "b_all_cores": 1.8, "b_price": 600}),
+        Preset("cutting", "Cutting long takes: disk or processor?",
+               {"one_core_min": 15, "all_cores_min": 45, "card_min": 10, "disk_min": 20, "memory_fills": "no",
+                "a_disk": 4, "a_price": 150, "b_one_core": 1.3, "b_all_cores": 2, "b_price": 700}),
+        Preset("modelling", "Modelling: faster cores or more cores?",
+               {"one_core_min": 60, "all_cores_min": 15, "card_min": 10, "disk_min": 5, "memory_fills": "no",
+                "a_one_core": 1.4, "a_all_cores": 1.2, "a_price": 500, "b_one_core": 1, "b_all_cores": 2,
+                "b_price": 500}),
+        Preset("full", "Memory is full at the busiest moment",
+               {"one_core_min": 20, "all_cores_min": 10, "card_min": 20, "disk_min": 60, "memory_fills": "yes",
+                "a_disk": 2, "a_price": 150}),
+        Preset("unsure", "Not sure about memory",
+               {"card_min": 60, "disk_min": 30, "a_card": 1.5, "a_price": 500, "b_disk": 3, "b_price": 120}),
+    ),
+)  # fmt: skip

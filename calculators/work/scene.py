@@ -1,0 +1,423 @@
+"""work.scene: whether a scene fits a card's memory, from its counts, and what to make smaller first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators.desk.answer import (
+    COMMON_PRACTICE,
+    DEPENDS,
+    FROM_MEMORY,
+    NO,
+    YES,
+    Answer,
+    Column,
+    Figure,
+    Note,
+    Source,
+    Table,
+    Verdict,
+    Working,
+    figure,
+)
+from calculators.desk.calculator import Calculator, Preset
+from calculators.desk.charts import Bar, bars
+from calculators.desk.errors import InputErrors, Problem
+from calculators.desk.inputs import YES_NO, Number, Values, YesNo
+from calculators.desk.numbers import number, settled, significant, span
+from calculators.desk.svg import Drawing
+from calculators.work.formulas.scene_memory import (
+    frame_gb,
+    full_from_two_peaks_gb,
+    geometry_gb,
+    room_gb,
+    textures_gb,
+)
+from calculators.work.wording.cautions import HEAT, POWER
+
+CALM_PERCENT, FULL_PERCENT = 85, 100
+
+SOURCES = (
+    Source("Sums of textures, triangles and layers", "arithmetic"),
+    Source("IEC 80000-13", "1 GiB = 2³⁰ bytes", FROM_MEMORY),
+    Source("Bytes a triangle; that 85 % of what is left should do", "", COMMON_PRACTICE),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A scene worked out, in GB of 10⁹ bytes; room and shares are None where no card was given."""
+
+    textures: float
+    geometry_low: float
+    geometry_high: float
+    frame: float
+    room: float | None
+
+    @property
+    def low(self) -> float:
+        """The sum with the least that triangles take. [GB]"""
+        return self.textures + self.geometry_low + self.frame
+
+    @property
+    def high(self) -> float:
+        """The sum with the most that triangles take. [GB]"""
+        return self.textures + self.geometry_high + self.frame
+
+    @property
+    def shares(self) -> tuple[float, float] | None:
+        """What of the room the sums take, settled, so that nothing is decided on last bits. [%]"""
+        if self.room is None:
+            return None
+        return settled(100 * self.low / self.room), settled(100 * self.high / self.room)
+
+    def over(self) -> float:
+        """How much must go for the most to be calm; 0 where nothing must. [GB]"""
+        return 0.0 if self.room is None else max(settled(self.high - self.room * CALM_PERCENT / 100), 0.0)
+
+
+def work_out(given: Values) -> Scene:
+    """Everything that the answer words."""
+    problems = []
+    low, high = given["triangle_bytes_low"], given["triangle_bytes_high"]
+    if low > high:
+        problems.append(
+            Problem("triangle_bytes_high",
+                    f"The most bytes a triangle, {number(high)}, must not be below the least, {number(low)}.")
+        )  # fmt: skip
+    card, taken = given.get("card_gb"), given["taken_gb"]
+    if card is not None and taken >= card:
+        problems.append(
+            Problem("taken_gb",
+                    f"What is taken already, {number(taken)} GB, leaves nothing of a card of {number(card)} GB: give "
+                    "less than the card has.")
+        )  # fmt: skip
+    half, quarter = given.get("half_peak_gb"), given.get("quarter_peak_gb")
+    if (half is None) != (quarter is None):
+        missing = "half_peak_gb" if half is None else "quarter_peak_gb"
+        problems.append(Problem(missing, "Both peaks are needed, or neither: two renders tell what textures take."))
+    elif half is not None and quarter is not None and quarter > half:
+        problems.append(
+            Problem("quarter_peak_gb",
+                    f"The peak with smaller textures, {number(quarter)} GB, must not be above the other, "
+                    f"{number(half)} GB.")
+        )  # fmt: skip
+    if problems:
+        raise InputErrors(problems)
+    return Scene(
+        _textures(given, given["texture_px"]),
+        geometry_gb(given["triangles_m"], low),
+        geometry_gb(given["triangles_m"], high),
+        frame_gb(given["frame_width"], given["frame_height"], given["passes"], given["pass_bytes"]),
+        None if card is None else room_gb(card, taken),
+    )
+
+
+def _textures(given: Values, edge_px: int) -> float:
+    mipmaps = given["mipmaps"] == "yes"
+    return textures_gb(given["textures"], edge_px, given["texture_bytes"], mipmaps, given["packing"])
+
+
+def compute(given: Values) -> Answer:
+    """One scene against one card."""
+    found = work_out(given)
+    return Answer(
+        headline=_headline(found),
+        verdict=_verdict(found),
+        figures=_figures(given, found),
+        working=_working(given, found),
+        tables=(_smaller(given, found),),
+        drawings=(_drawing(found),),
+        notes=_notes(found),
+        cautions=(POWER, HEAT),
+        sources=SOURCES,
+    )
+
+
+def _gb(low: float, high: float | None = None) -> str:
+    first = significant(low, 3)
+    last = first if high is None else significant(high, 3)
+    return f"{first} GB" if first == last else f"{first} to {last} GB"
+
+
+def _headline(found: Scene) -> str:
+    if found.room is None:
+        return f"The scene takes about {_gb(found.low, found.high)} of a card's memory."
+    return f"The scene takes about {_gb(found.low, found.high)} of the {_gb(found.room)} that the card has left."
+
+
+def _verdict(found: Scene) -> Verdict | None:
+    if found.shares is None:
+        return None
+    low, high = found.shares
+    if high <= CALM_PERCENT:
+        return Verdict(YES, "Even at the most it stays below 85 % of what is left.", "It fits.")
+    if low > FULL_PERCENT:
+        return Verdict(NO, "Even at the least it is more than what is left.", "It does not fit.")
+    if high > FULL_PERCENT:
+        return Verdict(DEPENDS, "At the most it is more than what is left.", "Perhaps.")
+    return Verdict(DEPENDS, "At the most it is above 85 %, and more than this is loaded.", "Tight.")
+
+
+def _figures(given: Values, found: Scene) -> tuple[Figure, ...]:
+    rows = [
+        figure("low_gb", "The scene, at least", found.low, "GB", 3, main=True),
+        figure("high_gb", "The scene, at most", found.high, "GB", 3, main=True),
+    ]
+    if found.room is not None and found.shares is not None:
+        rows += [
+            figure("room_gb", "Left on the card", found.room, "GB", 3, main=True),
+            figure("share_low_percent", "Share of it, at least", found.shares[0], "%", 1),
+            figure("share_high_percent", "Share of it, at most", found.shares[1], "%", 1, main=True),
+            figure("over_gb", "Too much for a calm 85 %", found.over(), "GB", 3),
+        ]
+    rows += [
+        figure("textures_gb", "Textures", found.textures, "GB", 3),
+        figure("geometry_low_gb", "Triangles, at least", found.geometry_low, "GB", 3),
+        figure("geometry_high_gb", "Triangles, at most", found.geometry_high, "GB", 3),
+        figure("frame_gb", "The picture and its layers", found.frame, "GB", 3),
+    ]
+    peak = _measured(given)
+    if peak is not None:
+        rows.append(figure("peak_full_gb", "From your two renders, with full textures", peak, "GB", 2))
+    return tuple(rows)
+
+
+def _measured(given: Values) -> float | None:
+    """The peak that two renders with smaller textures foretell, as the program counts it; None without them."""
+    half, quarter = given.get("half_peak_gb"), given.get("quarter_peak_gb")
+    return None if half is None or quarter is None else full_from_two_peaks_gb(half, quarter)
+
+
+def _working(given: Values, found: Scene) -> tuple[Working, ...]:
+    low, high = number(given["triangle_bytes_low"]), number(given["triangle_bytes_high"])
+    third = " × 4/3" if given["mipmaps"] == "yes" else ""
+    millions, edge = number(given["triangles_m"], 3), given["texture_px"]
+    lines = [
+        Working(
+            "Textures", "count × edge² × bytes (× 4/3 with mipmaps) ÷ packing ÷ 10⁹",
+            f"{given['textures']} × {edge}² × {number(given['texture_bytes'])}{third} ÷ {number(given['packing'])} "
+            "÷ 10⁹",
+            f"{number(found.textures, 3)} GB",
+        ),
+        Working("Triangles", "millions × bytes ÷ 1000", f"{millions} × ({low} to {high}) ÷ 1000",
+                span(found.geometry_low, found.geometry_high, "GB", 3)),
+        Working("The picture", "width × height × layers × bytes ÷ 10⁹",
+                f"{given['frame_width']} × {given['frame_height']} × {given['passes']} × {number(given['pass_bytes'])} "
+                "÷ 10⁹", f"{number(found.frame, 3)} GB"),
+        Working("The scene", "textures + triangles + picture",
+                f"{number(found.textures, 3)} + ({span(found.geometry_low, found.geometry_high, '', 3)}) + "
+                f"{number(found.frame, 3)}", span(found.low, found.high, "GB", 3)),
+    ]  # fmt: skip
+    if found.room is not None and found.shares is not None:
+        lines += [
+            Working("Left on the card", "(card − taken) × 1.073741824",
+                    f"({number(given['card_gb'])} − {number(given['taken_gb'])}) × 1.073741824",
+                    f"{number(found.room, 3)} GB"),
+            Working("Share", "100 × scene ÷ left",
+                    f"100 × ({span(found.low, found.high, '', 3)}) ÷ {number(found.room, 3)}",
+                    span(*found.shares, "%", 1)),
+        ]  # fmt: skip
+    return tuple(lines)
+
+
+def _savings(given: Values, found: Scene) -> list[tuple[str, float]]:
+    """What frees memory, most first: (what is done, what it frees at the most) [GB]."""
+    ways = [
+        ("Textures of half the edge", found.textures * 3 / 4),
+        ("Half the triangles", found.geometry_high / 2),
+        ("Half the layers", found.frame / 2),
+    ]
+    if given["packing"] == 1:
+        ways.append(("Textures packed 4 times smaller", found.textures * 3 / 4))
+    return sorted(((what, settled(freed)) for what, freed in ways), key=lambda way: -way[1])
+
+
+def _smaller(given: Values, found: Scene) -> Table:
+    over = found.over()
+    rows = []
+    for what, freed in _savings(given, found):
+        left = settled(found.high - freed)
+        enough = "" if found.room is None else ("yes" if freed >= over else "no")
+        rows.append((what, significant(freed, 3), significant(left, 3), enough)[: 3 if found.room is None else 4])
+    columns = [Column("What you make smaller"), Column("Frees, GB", True), Column("Leaves, GB", True)]
+    if found.room is not None:
+        columns.append(Column("Enough?"))
+    note = (
+        f"To come down to a calm 85 %, {_gb(over)} must go." if over else
+        "Nothing must go." if found.room is not None else "Give the card's memory, and this says what is enough."
+    )  # fmt: skip
+    return Table(title="What to make smaller first", columns=tuple(columns), rows=tuple(rows), note=note)
+
+
+def _drawing(found: Scene) -> Drawing:
+    def bar(label: str, low: float, high: float, mark: bool = False) -> Bar:
+        return Bar(label, high, _gb(low, high), mark=mark)
+
+    rows = [
+        bar("Textures", found.textures, found.textures),
+        bar("Triangles", found.geometry_low, found.geometry_high),
+        bar("Picture and layers", found.frame, found.frame),
+        bar("The scene", found.low, found.high, mark=True),
+    ]
+    if found.room is not None:
+        calm = found.room * CALM_PERCENT / 100
+        rows.append(Bar(f"A calm {CALM_PERCENT} % of what is left", calm, _gb(calm), fill="fill-1"))
+        rows.append(Bar("Left on the card", found.room, _gb(found.room), fill="fill-1"))
+    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("What fills the card's memory", f"Bars: {told}.", rows, caption="Bars show the most.")
+
+
+def _notes(found: Scene) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "What is not counted",
+            "Ray structures, unless your bytes a triangle hold them; subdivision at render time, which multiplies "
+            "triangles by four at each step; smoke and other volumes; a denoiser, which takes a copy of the picture "
+            "and more. So leave room.",
+        ),
+        Note(
+            "Without counts: two small renders",
+            "Set the textures to half the edge, render, and read the card's peak memory. Again with a quarter of the "
+            "edge. The full scene takes the first peak and four times the difference of the two. What you measured "
+            "counts more than what is counted here.",
+        ),
+        Note(
+            "The file's size says nothing",
+            "Textures lie packed on the disk and unpacked on the card; one object used a thousand times is stored "
+            "once; and subdivision makes triangles that no file holds.",
+        ),
+        Note(
+            "Two cards rarely add up",
+            "Each card holds the whole scene, so that two of 12 GB render what fits 12. Only where program and cards "
+            "share memory over a link of their own does it add, and then only in part.",
+        ),
+        Note(
+            "GB and GiB",
+            "A card's 12 GB are 12 × 2³⁰ bytes, a little more than twelve thousand million. Both are counted here in "
+            "thousand millions.",
+        ),
+    ]
+    if found.room is not None and found.over() > 0:
+        notes.insert(
+            0,
+            Note(
+                "If it does not fit",
+                "Some programs then use the computer's memory over the link, and become several times slower; others "
+                "stop. Rendering on the processor always has the whole memory.",
+            ),
+        )
+    return tuple(notes)
+
+
+def _worked_for(given: Values) -> str:
+    card = "" if given.get("card_gb") is None else f", a card of {number(given['card_gb'])} GB"
+    return (
+        f"{given['textures']} textures of {given['texture_px']} px, {number(given['triangles_m'], 3)} million "
+        f"triangles{card}"
+    )
+
+
+_PX = {"pixels": 1, "pixel": 1, "p": 1}
+_MEMORY = {"GiB": 1, "gigabytes": 1, "MB": 1 / 1024, "MiB": 1 / 1024}
+_BYTES = {"bytes": 1, "B": 1}
+
+calculator = Calculator(
+    name="work.scene",
+    title="Will the scene fit my card's memory?",
+    summary="Memory that a scene's textures, triangles and layers take on the card, and what to make smaller first.",
+    inputs=(
+        Number(
+            key="textures", label="Textures", group="Textures", low=0, high=100_000, default=60, whole=True,
+            where="The 3D program's statistics or its list of images; count each image once.", names=("images", "maps"),
+        ),
+        Number(
+            key="texture_px", label="Edge of a texture", group="Textures", low=16, high=32_768, unit="px", default=4096,
+            whole=True, where="The image's size; for mixed ones the one that most have.", also=_PX,
+            names=("texture size", "4k", "8k", "2k"),
+        ),
+        Number(
+            key="texture_bytes", label="Bytes a pixel", group="Textures", low=1, high=16, unit="byte", default=4,
+            where="4 for ordinary colour, 1 for grey, 8 with 16 bits a channel, 16 for floating-point light pictures.",
+            also=_BYTES,
+        ),
+        YesNo(
+            key="mipmaps", label="Smaller copies, mipmaps", group="Textures", default="yes", options=YES_NO,
+            where="The render settings; they add a third. If in doubt, yes.", extra=True,
+        ),
+        Number(
+            key="packing", label="Packed, times smaller", group="Textures", low=1, high=36, unit="times", default=1,
+            where="The engine's texture settings: block packing makes colour 4 or 8 times smaller. Most renderers do "
+            "not pack: 1.",
+            extra=True, names=("texture compression", "compressed"),
+        ),
+        Number(
+            key="triangles_m", label="Triangles", group="Triangles", low=0, high=100_000, unit="million", default=20,
+            where="The program's statistics, with render subdivision on; count an object that is copied by reference "
+            "once.",
+            also={"millions": 1, "m": 1, "thousand": 0.001, "billion": 1000}, names=("polygons", "polys", "faces"),
+        ),
+        Number(
+            key="triangle_bytes_low", label="Bytes a triangle, at least", group="Triangles", low=1, high=10_000,
+            unit="byte", default=50, also=_BYTES, extra=True,
+            where="Common practice: about 50 for shared corners with their directions; leave it if you do not know.",
+        ),
+        Number(
+            key="triangle_bytes_high", label="Bytes a triangle, at most", group="Triangles", low=1, high=10_000,
+            unit="byte", default=200, also=_BYTES, extra=True,
+            where="Common practice: about 200 with the structures that rays need; leave it if you do not know.",
+        ),
+        Number(
+            key="frame_width", label="Picture width", group="Picture", low=16, high=32_768, unit="px", default=3840,
+            whole=True, where="The render settings.", also=_PX, names=("render size", "resolution"),
+        ),
+        Number(
+            key="frame_height", label="Picture height", group="Picture", low=16, high=32_768, unit="px", default=2160,
+            whole=True, where="The render settings, the second number of the size.", also=_PX,
+        ),
+        Number(
+            key="passes", label="Layers", group="Picture", low=1, high=100, default=8, whole=True, extra=True,
+            where="The render settings list them: colour, depth, light and so on.", names=("passes", "render passes"),
+        ),
+        Number(
+            key="pass_bytes", label="Bytes a pixel of a layer", group="Picture", low=1, high=64, unit="byte",
+            default=16, where="16 for four channels of 32 bits, 8 for four of 16.", also=_BYTES, extra=True,
+        ),
+        Number(
+            key="card_gb", label="The card's memory", group="The card", low=1, high=1024, unit="GB", optional=True,
+            where="The box, or the card driver's information page.", also=_MEMORY,
+            names=("vram", "video memory", "graphics memory"),
+        ),
+        Number(
+            key="taken_gb", label="Taken already", group="The card", low=0, high=1024, unit="GB", default=1,
+            where="The system's process list shows the card's memory before you open the scene; displays and browser "
+            "take some.",
+            also=_MEMORY,
+        ),
+        Number(
+            key="half_peak_gb", label="Peak with half the edge", group="Measured", low=0, high=1024, unit="GB",
+            optional=True, extra=True, also=_MEMORY,
+            where="The render's own report: peak memory with textures limited to half their edge.",
+        ),
+        Number(
+            key="quarter_peak_gb", label="Peak with a quarter of the edge", group="Measured", low=0, high=1024,
+            unit="GB", optional=True, extra=True, also=_MEMORY,
+            where="The same report with textures limited to a quarter of their edge.",
+        ),
+    ),
+    compute=compute,
+    worked_for=_worked_for,
+    presets=(
+        Preset("product", "A product shot on a card of 8 GB",
+               {"textures": 20, "texture_px": 4096, "triangles_m": 5, "card_gb": 8}),
+        Preset("room", "A furnished room on a card of 12 GB",
+               {"textures": 60, "texture_px": 4096, "triangles_m": 20, "card_gb": 12}),
+        Preset("street", "A street on a card of 12 GB",
+               {"textures": 200, "texture_px": 4096, "triangles_m": 60, "card_gb": 12}),
+        Preset("street-large", "The same street on a card of 24 GB",
+               {"textures": 200, "texture_px": 4096, "triangles_m": 60, "card_gb": 24}),
+        Preset("engine", "A game engine's level, textures packed",
+               {"textures": 800, "texture_px": 2048, "packing": 4, "triangles_m": 10, "frame_width": 2560,
+                "frame_height": 1440, "card_gb": 8}),
+    ),
+)  # fmt: skip

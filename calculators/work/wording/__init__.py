@@ -1,0 +1,1 @@
+"""Words and inputs that several calculators of work share."""

@@ -1,0 +1,102 @@
+"""work.balance: levels of a week, where the two sides part, what is thrown away, and that hours scale freely."""
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors
+from calculators.work.tables.task_weights import CAPACITIES, LEVELS, PARTS, TASKS
+
+BALANCE = find("work.balance")
+NONE = dict.fromkeys((task.key for task in TASKS), 0)
+HOURS = st.floats(0, 80).map(lambda h: round(h, 1))
+
+
+def run(**inputs):
+    answer = BALANCE.run({**NONE, **inputs}).answer
+    return answer, {f.key: f.value for f in answer.figures}
+
+
+def test_an_empty_request_is_answered():
+    answer = BALANCE.run({}).answer
+    assert {f.key for f in answer.figures} == {*(key for key, _, _ in PARTS), "hours"}
+    assert answer.verdict.word in ("yes", "depends", "no")
+
+
+@pytest.mark.parametrize("task", TASKS, ids=lambda task: task.key)
+def test_one_kind_of_work_alone_asks_what_its_row_says(task):
+    answer, figures = run(**{task.key: 10})
+    assert [figures[key] for key, _, _ in PARTS] == [LEVELS[weight] for weight in task.weights]
+    assert answer.verdict is None  # one side alone has nothing to part from
+
+
+def test_every_row_has_its_reason_and_the_table_its_standing():
+    table = BALANCE.run({}).answer.tables[1]
+    assert len(table.rows) == len(TASKS)
+    assert "Common practice" in table.note
+    for task, row in zip(TASKS, table.rows, strict=True):
+        assert task.because in row[1]
+
+
+def test_where_both_part_is_said():
+    answer, _ = run(modelling_h=20, cutting_h=20)
+    assert answer.verdict.word == "no"
+    assert answer.verdict.reason == "They part at the disk: 3D work asks little, editing much."
+    assert run(render_card_h=20, grading_h=20)[0].verdict.word == "depends"
+
+
+def test_what_is_money_thrown_away():
+    notes = {n.title: n.text for n in run(modelling_h=20)[0].notes}
+    assert notes["Money thrown away for this week"] == "Do not pay for very many cores and the fastest disk."
+    assert "What neither needs" in notes
+
+
+def test_what_must_hold_it_all_is_not_divided_by_hours():
+    _, figures = run(encoding_h=80, render_card_h=1)
+    assert figures["card_memory"] == "much"
+    assert figures["card"] == "some"
+
+
+def test_it_leads_to_the_other_answers():
+    text = as_text(BALANCE.run({}))
+    for question in ("Which part do I buy first?", "will it fit?", "How fast a disk for my footage?"):
+        assert question in text
+    assert "How fast a disk" not in as_text(BALANCE.run({**NONE, "modelling_h": 5}))
+
+
+def test_no_percentages():
+    assert "%" not in as_text(BALANCE.run({}))
+
+
+def test_no_hours_at_all_and_wrong_hours_are_told():
+    with pytest.raises(InputErrors) as caught:
+        BALANCE.run(NONE)
+    (problem,) = caught.value.problems
+    assert problem.input == "modelling_h"
+    assert problem.message.startswith("All hours are 0")
+    with pytest.raises(InputErrors) as caught:
+        BALANCE.run({"modelling_h": 169, "cutting_h": "many"})
+    assert [p.input for p in caught.value.problems] == ["modelling_h", "cutting_h"]
+
+
+@given(st.lists(HOURS, min_size=7, max_size=7), st.integers(2, 2))
+def test_the_same_mix_asks_the_same_whatever_its_hours(hours, by):
+    assume(any(hours))
+    week = dict(zip((task.key for task in TASKS), hours, strict=True))
+    one, twice = run(**week)[1], run(**{key: h * by for key, h in week.items()})[1]
+    assert {k: v for k, v in one.items() if k != "hours"} == {k: v for k, v in twice.items() if k != "hours"}
+
+
+@given(st.lists(HOURS, min_size=7, max_size=7), st.integers(0, 6), st.integers(0, 5))
+def test_more_hours_of_work_that_asks_much_never_lower_a_part(hours, place, part):
+    assume(any(hours))
+    task = TASKS[place]
+    assume(task.weights[part] == 2)
+    week = dict(zip((t.key for t in TASKS), hours, strict=True))
+    more = {**week, task.key: week[task.key] + 20}
+    key = PARTS[part][0]
+    assert LEVELS.index(run(**more)[1][key]) >= LEVELS.index(run(**week)[1][key])
+    if part in CAPACITIES:
+        assert run(**more)[1][key] == "much"

@@ -1,0 +1,173 @@
+"""work.footage: the contract's figures, bits and bytes kept apart, verdicts at their edges, exact scaling."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors
+
+FOOTAGE = find("work.footage")
+CAMERA = {"width": 3840, "height": 2160, "rate": 25, "chroma": "422", "bits": "10"}
+WORTH = {"no": 0, "depends": 1, "yes": 2}
+
+
+def run(**inputs):
+    answer = FOOTAGE.run({**CAMERA, **inputs}).answer
+    return answer, {f.key: f.value for f in answer.figures}
+
+
+def refused(**inputs):
+    with pytest.raises(InputErrors) as caught:
+        FOOTAGE.run({**CAMERA, **inputs})
+    return {problem.input: problem.message for problem in caught.value.problems}
+
+
+def test_the_figures_of_the_contract():
+    _, figures = run(ratio=5, streams=3, hours=2, disk_mb_s=900)
+    frame = 3840 * 2160 * 2 * 1.25 / 1e6  # arithmetic of our own
+    profiles = {key: figures.pop(key) for key in list(figures) if key.startswith("profile_")}
+    assert figures == pytest.approx({
+        "frame_mb": frame, "raw_mb_s": frame * 25, "stream_mb_s": frame * 5, "all_mb_s": frame * 15,
+        "total_gb": frame * 15 * 3600 * 2 / 1000, "disk_percent": 100 * frame * 15 / 900,
+        "streams_fit": int(900 / (frame * 5)), "stream_mbps": frame * 40,
+    })  # fmt: skip
+    assert profiles == {"profile_h264": "High 4:2:2", "profile_h265": "Main 4:2:2 10", "profile_av1": "Professional"}
+
+
+def test_an_empty_request_gives_every_figure_that_needs_no_disk():
+    answer = FOOTAGE.run({}).answer
+    assert {f.key for f in answer.figures} == {
+        "frame_mb", "raw_mb_s", "stream_mb_s", "stream_mbps", "all_mb_s", "total_gb",
+        "profile_h264", "profile_h265", "profile_av1",
+    }  # fmt: skip
+    assert answer.verdict is None
+
+
+def test_a_named_bit_rate_replaces_the_compression():
+    _, figures = run(mbps=400, ratio=7, streams=2)
+    assert figures["stream_mb_s"] == 50
+    assert figures["all_mb_s"] == 100
+    assert figures["ratio_named"] == pytest.approx(figures["raw_mb_s"] / 50)
+
+
+@pytest.mark.parametrize(
+    ("chroma", "bits", "packing", "bytes_a_pixel"),
+    [("4444", 8, "tight", 4), ("444", 12, "tight", 4.5), ("422", 10, "words16", 4), ("420", 8, "tight", 1.5),
+     ("raw", 12, "tight", 1.5), ("raw", 16, "words16", 2), ("444", 10, "words32", 4)],
+)  # fmt: skip
+def test_bytes_a_pixel(chroma, bits, packing, bytes_a_pixel):
+    _, figures = run(width=1000, height=1000, chroma=chroma, bits=bits, packing=packing)
+    assert figures["frame_mb"] == bytes_a_pixel
+
+
+def test_a_rate_of_1001_is_exact_and_said():
+    result = FOOTAGE.run({**CAMERA, "rate": 59.94})
+    figures = {f.key: f.value for f in result.answer.figures}
+    assert figures["raw_mb_s"] == pytest.approx(20.736 * 60_000 / 1001, rel=1e-11)
+    assert "59.94 frames/s (60 × 1000/1001)" in as_text(result)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "word"),
+    [
+        ({"disk_mb_s": 100}, "yes"),
+        ({"disk_mb_s": 71.43}, "yes"),
+        ({"disk_mb_s": 71.42}, "depends"),
+        ({"disk_mb_s": 50}, "depends"),
+        ({"disk_mb_s": 49.9}, "no"),
+        ({"disk_mb_s": 500, "streams": 4, "disk_kind": "spinning"}, "depends"),
+        ({"disk_mb_s": 500, "streams": 1, "disk_kind": "spinning"}, "yes"),
+    ],
+)
+def test_verdicts_of_a_stream_of_50(inputs, word):
+    assert run(mbps=400, **inputs)[0].verdict.word == word
+
+
+@pytest.mark.parametrize(
+    ("inputs", "begins"),
+    [
+        ({"codec": "h265"}, "H.265 with 4:2:2 at 10 bits is Main 4:2:2 10;"),
+        ({"codec": "h264", "bits": 12, "chroma": "444"}, "H.264 with 4:4:4 at 12 bits is High 4:4:4 Predictive;"),
+        ({"codec": "av1", "bits": 16}, "No profile of AV1 holds 4:2:2 at 16 bits;"),
+        ({"codec": "h265", "chroma": "raw"}, "Raw is in no profile of H.265;"),
+        ({"codec": "h265", "disk_mb_s": 1000}, "1 stream of your footage needs"),
+    ],
+)
+def test_a_named_codec_asks_for_its_profile(inputs, begins):
+    answer, _ = run(**inputs)
+    assert answer.headline.startswith(begins)
+    assert answer.tables[0].marked
+
+
+def test_raw_and_too_deep_are_in_no_profile():
+    assert not any(key.startswith("profile_") for key in run(chroma="raw", bits=12)[1])
+    assert {key for key in run(chroma="444", bits=16)[1] if key.startswith("profile_")} == {"profile_h265"}
+
+
+def test_exactly_so_many_streams_fit():
+    assert run(mbps=400, disk_mb_s=150)[1]["streams_fit"] == 3
+    assert run(mbps=400, disk_mb_s=149.999)[1]["streams_fit"] == 2
+    assert run(mbps=400, disk_mb_s=49)[1]["streams_fit"] == 0
+
+
+def test_words_of_32_bits_hold_ten_bits_only():
+    assert refused(packing="words32", bits=12) == {
+        "packing": "Words of 32 bits hold three samples of 10 bits, and the depth is 12 bits: choose 10 bits, or "
+        "another packing."
+    }
+
+
+@pytest.mark.parametrize("typed", ["50 MB/s", "50 MB", "50 megabytes", "1 GB/s", "50 MByte/s", "50 MiB/s"])
+def test_bytes_are_not_taken_for_the_camera_s_bits(typed):
+    assert "multiply by 8" in refused(mbps=typed)["mbps"]
+
+
+@pytest.mark.parametrize("typed", ["400 Mb/s", "400 Mbit/s", "400 mbps", "4 Gb/s", "400 megabits", "400 Mbps"])
+def test_bits_are_not_taken_for_the_disk_s_bytes(typed):
+    assert "divide by 8" in refused(disk_mb_s=typed)["disk_mb_s"]
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "value"),
+    [("mbps", "400 Mb/s", 400), ("mbps", "0,4 Gbit/s", 400), ("mbps", "400 mbps", 400), ("disk_mb_s", "7 GB/s", 7000),
+     ("disk_mb_s", "560 MB/s", 560), ("disk_mb_s", "560 mb/s", 560), ("hours", "90 min", 1.5)],
+)  # fmt: skip
+def test_rates_as_people_type_them(key, typed, value):
+    assert FOOTAGE.run({**CAMERA, key: typed}).values[key] == value
+
+
+def test_every_wrong_input_is_told_at_once():
+    wrong = {"width": 8, "rate": 0, "chroma": "411", "bits": 9, "streams": 1.5, "hours": -1, "disk_mb_s": "quick"}
+    assert set(refused(**wrong)) == set(wrong)
+
+
+def test_the_first_question_and_the_decoder_are_said():
+    text = as_text(FOOTAGE.run({**CAMERA, "mbps": 400, "disk_mb_s": 500}))
+    for said in ("stutter while the disk idles", "proxy", "Mb is not MB", "at most", "length of a take", "profile"):
+        assert said in text
+
+
+@given(st.integers(16, 8192), st.integers(16, 8192), st.integers(1, 240), st.sampled_from(["444", "422", "420", "raw"]),
+       st.integers(2, 4))  # fmt: skip
+def test_sizes_scale_exactly(width, height, rate, chroma, by):
+    one = run(width=width, height=height, rate=rate, chroma=chroma)[1]
+    wider = run(width=width * by, height=height, rate=rate, chroma=chroma)[1]
+    more = run(width=width, height=height, rate=rate, chroma=chroma, streams=by, hours=by)[1]
+    assert wider["frame_mb"] == pytest.approx(one["frame_mb"] * by, rel=1e-11)
+    assert more["all_mb_s"] == pytest.approx(one["all_mb_s"] * by, rel=1e-11)
+    assert more["total_gb"] == pytest.approx(one["total_gb"] * by * by, rel=1e-11)
+
+
+@given(st.floats(1, 5000), st.floats(1, 3), st.floats(1, 5000))
+def test_a_faster_disk_never_worsens_the_verdict_and_more_bits_never_improve_it(disk, factor, mbps):
+    base = run(disk_mb_s=disk, mbps=mbps)[0].verdict.word
+    assert WORTH[run(disk_mb_s=disk * factor, mbps=mbps)[0].verdict.word] >= WORTH[base]
+    assert WORTH[run(disk_mb_s=disk, mbps=mbps * factor)[0].verdict.word] <= WORTH[base]
+
+
+@given(st.floats(1, 1000), st.floats(1, 100_000), st.integers(1, 16))
+def test_as_many_streams_as_fit_are_within_the_disk(mbps, disk, streams):
+    answer, figures = run(mbps=mbps, disk_mb_s=disk, streams=streams)
+    assert (streams <= figures["streams_fit"]) == (answer.verdict.word != "no")

@@ -1,0 +1,120 @@
+"""work.scene: the contract's figures, verdicts at their edges, refusals, and sizes that scale exactly."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.catalogue import find
+from calculators.desk.as_text import as_text
+from calculators.desk.errors import InputErrors
+
+SCENE = find("work.scene")
+GIB = 1.073741824
+PLAIN = {
+    "textures": 60, "texture_px": 4096, "texture_bytes": 4, "mipmaps": "yes", "packing": 1, "triangles_m": 20,
+    "triangle_bytes_low": 50, "triangle_bytes_high": 200, "frame_width": 3840, "frame_height": 2160, "passes": 8,
+    "pass_bytes": 16, "card_gb": 12, "taken_gb": 1,
+}  # fmt: skip
+TRIANGLES_ALONE = {"textures": 0, "triangles_m": 1000, "frame_width": 16, "frame_height": 16, "passes": 1}
+
+
+def run(**inputs):
+    answer = SCENE.run({**PLAIN, **inputs}).answer
+    return answer, {f.key: f.value for f in answer.figures}
+
+
+def refused(**inputs):
+    with pytest.raises(InputErrors) as caught:
+        SCENE.run({**PLAIN, **inputs})
+    return {problem.input: problem.message for problem in caught.value.problems}
+
+
+def test_the_figures_of_the_contract():
+    _, figures = run()
+    textures, frame, room = 60 * 4096**2 * 4 * 4 / 3 / 1e9, 3840 * 2160 * 8 * 16 / 1e9, 11 * GIB
+    low, high = textures + 1 + frame, textures + 4 + frame  # arithmetic of our own
+    assert figures == pytest.approx({
+        "textures_gb": textures, "geometry_low_gb": 1, "geometry_high_gb": 4, "frame_gb": frame, "low_gb": low,
+        "high_gb": high, "room_gb": room, "share_low_percent": 100 * low / room,
+        "share_high_percent": 100 * high / room, "over_gb": high - 0.85 * room,
+    })  # fmt: skip
+
+
+def test_without_a_card_there_is_no_verdict_and_no_share():
+    answer = SCENE.run({}).answer
+    assert {f.key for f in answer.figures} == {
+        "textures_gb", "geometry_low_gb", "geometry_high_gb", "frame_gb", "low_gb", "high_gb",
+    }  # fmt: skip
+    assert answer.verdict is None
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "word"),
+    [(5, 8.49, "yes"), (5, 8.6, "depends"), (5, 10.1, "depends"), (9.99, 12, "depends"), (10.01, 12, "no")],
+)
+def test_verdicts_in_shares_of_ten(low, high, word):
+    # A room of 10 GB, filled by a thousand million triangles of so many bytes.
+    inputs = {**TRIANGLES_ALONE, "triangle_bytes_low": low, "triangle_bytes_high": high}
+    assert run(**inputs, card_gb=10 / GIB + 1)[0].verdict.word == word
+
+
+def test_what_is_taken_must_leave_something():
+    for taken in (12, 13):
+        assert "leaves nothing" in refused(taken_gb=taken)["taken_gb"]
+
+
+def test_the_most_is_not_below_the_least():
+    assert set(refused(triangle_bytes_low=300)) == {"triangle_bytes_high"}
+
+
+def test_two_faults_are_told_at_once():
+    assert set(refused(triangle_bytes_low=300, taken_gb=12)) == {"triangle_bytes_high", "taken_gb"}
+    assert set(refused(textures=-1, packing=0.5, passes=0, mipmaps="perhaps")) == {
+        "textures", "packing", "passes", "mipmaps",
+    }  # fmt: skip
+
+
+def test_two_small_renders_tell_the_full_one():
+    assert run(half_peak_gb=5, quarter_peak_gb=4.25)[1]["peak_full_gb"] == 8
+    assert "Both peaks are needed" in refused(half_peak_gb=5)["quarter_peak_gb"]
+    assert "Both peaks are needed" in refused(quarter_peak_gb=5)["half_peak_gb"]
+    assert "must not be above" in refused(half_peak_gb=4, quarter_peak_gb=5)["quarter_peak_gb"]
+
+
+@given(st.floats(0.1, 100), st.floats(0, 100))
+def test_the_two_renders_add_up(rest, textures):
+    half, quarter = rest + textures / 4, rest + textures / 16
+    found = SCENE.run({"half_peak_gb": half, "quarter_peak_gb": quarter}).answer.figures
+    assert next(f.value for f in found if f.key == "peak_full_gb") == pytest.approx(rest + textures)
+
+
+def test_what_to_make_smaller_first_and_by_how_much():
+    answer, figures = run()
+    table = answer.tables[0]
+    assert table.rows[0][0] == "Textures of half the edge"
+    assert "must go" in table.note
+    assert run(card_gb=100)[0].tables[0].note == "Nothing must go."
+    assert figures["over_gb"] > 0
+
+
+def test_what_is_not_counted_is_said():
+    text = as_text(SCENE.run(PLAIN))
+    for said in ("Ray structures", "subdivision", "volumes", "denoiser", "Two cards rarely add", "file's size"):
+        assert said in text
+
+
+@given(st.integers(0, 5000), st.integers(16, 8192), st.floats(0, 5000), st.integers(2, 4))
+def test_sizes_scale_exactly(textures, edge, triangles, by):
+    one = run(textures=textures, texture_px=edge, triangles_m=triangles)[1]
+    more = run(textures=textures * by, texture_px=edge, triangles_m=triangles * by)[1]
+    larger = run(textures=textures, texture_px=edge * by, triangles_m=triangles)[1]
+    assert more["textures_gb"] == pytest.approx(one["textures_gb"] * by, rel=1e-11)
+    assert more["geometry_high_gb"] == pytest.approx(one["geometry_high_gb"] * by, rel=1e-11)
+    assert larger["textures_gb"] == pytest.approx(one["textures_gb"] * by * by, rel=1e-11)
+
+
+@given(st.floats(2, 100), st.floats(1, 4), st.floats(1, 500))
+def test_a_larger_card_never_worsens_the_verdict(card, factor, triangles):
+    worth = {"no": 0, "depends": 1, "yes": 2}
+    small, large = (run(card_gb=c, triangles_m=triangles)[0].verdict.word for c in (card, card * factor))
+    assert worth[large] >= worth[small]
