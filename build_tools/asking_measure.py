@@ -18,8 +18,8 @@ from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText
 
-VERDICT = 1.0       # what a verdict that turns counts, against a figure that moves from nothing to all
-_LEAST = 0.004      # what moves less decides nothing
+VERDICT = 1.0  # what a verdict that turns counts, against a figure that moves from nothing to all
+_LEAST = 0.004  # what moves less decides nothing
 _CASES = 6
 _MONEY = ("price", "resale", "currency", "hour_value")
 
@@ -76,7 +76,7 @@ def order(calculator: Calculator) -> list[str]:
 
 
 def _likely(entry: Input) -> float:
-    """How likely a viewer's own value is another than the default: what is folded away, or a plain yes or no, is seldom."""
+    """How likely a viewer has another value than the default: what is folded away, or a plain yes or no, seldom is."""
     plain = isinstance(entry, Choice) and {option.value for option in entry.options} == {"yes", "no"}
     return (0.15 if entry.extra else 1.0) * (0.15 if plain else 1.0)
 
@@ -93,7 +93,7 @@ def _values(entry: Input, case: Mapping[str, Any], cases: list[dict[str, Any]]) 
         yield "unsure"
     if isinstance(entry, Number):
         centre = now if isinstance(now, (int, float)) else entry.default
-        if centre is None or isinstance(centre, str):
+        if centre is None:
             centre = (entry.low + min(entry.high, entry.low * 100 + 100)) / 2
         for factor in (0.5, 2.0):
             value = min(max(centre * factor, entry.low), entry.high)

@@ -19,16 +19,16 @@ from calculators.desk.inputs import Choice, PrivateText
 
 MOST_ANSWERS = 5
 ASKED_BACK = 4
-_LOOKED_AT = 5          # pages whose readings are looked at
+_LOOKED_AT = 5  # pages whose readings are looked at
 _NEARLY = 0.7
-_APART = 6              # so many words may stand between those that tell a theme
+_APART = 6  # so many words may stand between those that tell a theme
 _FOR_A_READING = 0.45
-LONGEST = 6000          # what is longer is no question
-_READ_OF_IT = 2400      # and of a long comment the first part tells it
+LONGEST = 6000  # what is longer is no question
+_READ_OF_IT = 2400  # and of a long comment the first part tells it
 _LEAST_SCORE = 2.6
 _LEAST_COVERED = 0.12
-_LITTLE = 1.2           # what shares less than that with a page is about nothing here
-_MOSTLY = 0.75          # a short question may score little, if nearly all of it is known here
+_LITTLE = 1.2  # what shares less than that with a page is about nothing here
+_MOSTLY = 0.75  # a short question may score little, if nearly all of it is known here
 _BESIDE_THE_BEST = 0.45
 
 
@@ -158,7 +158,7 @@ def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str,
     for key in (*private, *index.decisive.get(name, ())):
         twin = HAVE + key.removeprefix(ADD) if key.startswith(ADD) else ADD + key.removeprefix(HAVE)
         if key not in known and not (key in choices and twin in asked):
-            asked.append(key)   # of two kits' generation one is asked: both are of one
+            asked.append(key)  # of two kits' generation one is asked: both are of one
     return tuple(asked[:ASKED_BACK])
 
 
@@ -202,7 +202,8 @@ def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
 def as_data(asked: Asked) -> Mapping[str, Any]:
     """What was found, ready for JSON."""
     return {
-        **({"danger": [{"kind": d.kind, "sentence": d.sentence, "read": d.words} for d in asked.dangers]} if asked.dangers else {}),
+        **({"danger": [{"kind": d.kind, "sentence": d.sentence,
+            "read": d.words} for d in asked.dangers]} if asked.dangers else {}),
         **({"refused": asked.refused} if asked.refused else {}),
         "answers": [
             {

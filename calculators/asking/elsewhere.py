@@ -20,11 +20,13 @@ class Theme:
 
 THEMES = (
     Theme("Printers and scanners", ("printer", "print page", "scanner", "toner", "cartridge", "ink"), 1.6),
-    Theme("Batteries of telephones", ("phone battery", "battery drain", "drains battery", "battery life", "phone charger")),
+    Theme("Batteries of telephones", ("phone battery", "battery drain", "drains battery", "battery life",
+        "phone charger")),
     Theme(
         "Which make or model to buy",
         ("brand best", "which brand", "best card for money", "which model buy", "recommend brand", "which laptop buy",
-         "best laptop", "which monitor buy", "best gpu budget", "recommend monitor", "which card buy", "brand recommend",
+         "best laptop", "which monitor buy", "best gpu budget", "recommend monitor", "which card buy",
+             "brand recommend",
          "best graphics card", "brand graphics card"),
         1.8,
     ),
@@ -36,13 +38,16 @@ THEMES = (
     ),
     Theme(
         "Updates of the system that fail",
-        ("windows update error", "windows update failing", "windows update stuck", "update error code", "upgrade windows 11"),
+        ("windows update error", "windows update failing", "windows update stuck", "update error code",
+            "upgrade windows 11"),
         1.4,
     ),
-    Theme("A disk that is not found", ("disk not shown", "ssd doesnt explorer", "ssd explorer", "disk detected", "drive detected",
+    Theme("A disk that is not found", ("disk not shown", "ssd doesnt explorer", "ssd explorer", "disk detected",
+        "drive detected",
                                        "disk recognised", "drive letter", "disk partition"), 1.2),
     Theme("Dust, paste and cleaning", ("dust", "vacuum cleaner", "thermal paste", "clean fan", "compressed air"), 1.6),
-    Theme("Cooling", ("cooler", "cpu temps", "case fan", "processor hot", "water cooling", "fan curve", "airflow"), 1.2),
+    Theme("Cooling", ("cooler", "cpu temps", "case fan", "processor hot", "water cooling", "fan curve", "airflow"),
+        1.2),
     Theme("Power supplies", ("power supply watt", "watt psu", "psu enough", "power supply size", "watt supply"), 1.6),
     Theme(
         "The line to the internet",

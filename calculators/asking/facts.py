@@ -31,10 +31,13 @@ _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{
 # Before a number: it tells what happens, not what is wanted.
 _SHOWN = frozenset(
     "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "
-    "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady past beyond above".split()
+    "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
+    "past beyond above".split()
 )
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
-_WANTED = frozenset("want wants wanted new rated box profile need get wish sold advertised for promised instead".split())
+_WANTED = frozenset(
+    "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
+)
 _JOINS = frozenset({"or", "and", "to", "vs", "versus", "-", "/", ",", "than", "from"})
 
 

@@ -19,9 +19,9 @@ from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 # How much a word counts by where a page has it. Found by trying on questions of our own.
 IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 2.0, 1.0, 0.35
-_EVEN = 2.0          # how soon more of the same word says no more
-_PHRASE = 0.9        # what a whole phrase adds, by the rarity of its words
-_GAP = 4             # so many words may stand between those of a phrase
+_EVEN = 2.0  # how soon more of the same word says no more
+_PHRASE = 0.9  # what a whole phrase adds, by the rarity of its words
+_GAP = 4  # so many words may stand between those of a phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +158,9 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
     places: dict[str, list[int]] = {}
     for at, word in enumerate(text_roots):
         places.setdefault(word, []).append(at)
-    worth = {w: index.rarity.get(w, index.unknown) * (0.35 if w[0].isdecimal() and ":" not in w else 1.0) for w in counted}
+    worth = {
+        w: index.rarity.get(w, index.unknown) * (0.35 if w[0].isdecimal() and ":" not in w else 1.0) for w in counted
+    }
     total = sum(worth.values()) or 1.0
     hits = []
     for page in index.pages:
@@ -184,8 +186,8 @@ def _phrases(page: Page, places: Mapping[str, Sequence[int]], worth: Mapping[str
         gap = _GAP + len(phrase)
         first = places[phrase[0]]
         if any(all(any(abs(at - p) <= gap for p in places[w]) for w in phrase[1:]) for at in first[:8]):
-            pairs[frozenset(phrase)] = sum(worth[word] for word in set(phrase)) / len(set(phrase)) * (
-                1 + 0.35 * (len(set(phrase)) - 1)
+            pairs[frozenset(phrase)] = (
+                sum(worth[word] for word in set(phrase)) / len(set(phrase)) * (1 + 0.35 * (len(set(phrase)) - 1))
             )
     best = sorted(pairs.values(), reverse=True)[:3]
     return sum(value / (n + 1) for n, value in enumerate(best))

@@ -15,20 +15,27 @@ from calculators.asking.facts import Facts
 
 HAVE, ADD = "have_", "add_"
 _COUNTS = {
-    "a": 1, "an": 1, "one": 1, "single": 1, "another": 1, "second": 1, "1": 1, "two": 2, "pair of": 2, "2": 2, "both": 2,
-    "three": 3, "3": 3, "four": 4, "4": 4, "6": 6, "eight": 8, "8": 8,
+    "a": 1, "an": 1, "one": 1, "single": 1, "another": 1, "second": 1, "1": 1, "two": 2, "pair of": 2, "2": 2,
+    "both": 2, "three": 3, "3": 3, "four": 4, "4": 4, "6": 6, "eight": 8, "8": 8,
 }  # fmt: skip
 _COUNT = r"(?<![\w.-])(a|an|one|single|another|second|two|pair of|both|three|four|eight|[1-468])"
 _GB = r"(\d{1,4})\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb)(?![\w/])"
 _STICK = r"(?:sticks?|modules?|dimms?|so-?dimms?|bars?)"
-_FILLER = r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|single|other|same|big|bigger|small|equal)\s+)*"
+_FILLER = (
+    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|single|other|same"
+    r"|big|bigger|small|equal)\s+)*"
+)
 _PATTERNS = (
-    re.compile(rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?(?![\w.]|\s*(?:hz|mhz|ghz|speed))"),
+    re.compile(
+        rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
+        r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
+    ),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+{_FILLER}{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
+_NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")
@@ -41,17 +48,22 @@ _SAME = re.compile(
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _SWAPPED = re.compile(r"\b(?:swapped|replaced|exchanged|sold|upgraded from)\b[^.!?]*?\b(?:for|with|by|to)\b")
-_BESIDE = re.compile(r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b")
+_BESIDE = re.compile(
+    r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b"
+)
 _ADD_WORDS = re.compile(
-    r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install|installing|put in|"
+    r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
+    r"|installing|put in|"
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
-    r"\b(?:have|has|got|came with|comes with|ships with|my|mine|own|old|older|existing|current|currently|running|run|runs|there (?:is|are)|already|"
+    r"\b(?:have|has|got|came with|comes with|ships with|my|mine|own|old|older|existing|current|currently|running"
+    r"|run|runs|there (?:is|are)|already|"
     r"at the moment|installed|had)\b"
 )
 _HAVE_AFTER = re.compile(
-    r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc|machine|laptop|board))\b"
+    r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
+    r"|machine|laptop|board))\b"
 )
 _ADD_AFTER = re.compile(r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it)\b")
 
@@ -105,9 +117,9 @@ def find_kits(facts: Facts) -> list[Kit]:
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
     for match in _COUNT_ONLY.finditer(small):
-        if match[1] not in ("a", "an", "both") and not _inside(kits, match.start(), match.end()):
-            if not re.search(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$", small[: match.start()]):
-                kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
+        told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
+        if told and not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
     if kits:
         for match in _SECOND_ONE.finditer(small):
             if not _inside(kits, match.start(), match.end()):

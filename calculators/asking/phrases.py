@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from calculators.asking.facts import Facts
 from calculators.asking.words import cut, stem
@@ -18,7 +19,7 @@ class Name:
     """One way of naming something: the roots of its words, and what it stands for."""
 
     roots: tuple[str, ...]
-    stands_for: object
+    stands_for: Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +28,12 @@ class Mention:
 
     first: int
     last: int
-    stands_for: object
+    stands_for: Any
     size: int
     denied: bool
 
 
-def name(text: str, stands_for: object) -> Name:
+def name(text: str, stands_for: Any) -> Name:
     """A name ready to be looked for."""
     return Name(tuple(stem(word.text) for word in cut(text) if word.text not in "()\"',-"), stands_for)
 
@@ -91,7 +92,7 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
     return kept
 
 
-def _same_thing(one: object, other: object) -> bool:
+def _same_thing(one: Any, other: Any) -> bool:
     """Whether two names stand for values of one input, where what they stand for tells it."""
     return not isinstance(one, tuple) or not isinstance(other, tuple) or one[0] == other[0]
 
@@ -108,10 +109,9 @@ def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
             if facts.roots[beyond] == word:
                 place = beyond
                 break
-            if facts.words[beyond].text == "-" and gap == 0 and beyond + 1 < len(facts.roots):
-                if facts.roots[beyond + 1] == word:
-                    place = beyond + 1
-                    break
+            if facts.words[beyond].text == "-" and gap == 0 and facts.roots[beyond + 1 : beyond + 2] == (word,):
+                place = beyond + 1
+                break
         else:
             return None
     return place

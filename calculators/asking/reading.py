@@ -6,8 +6,9 @@ Never a guess: what could be two inputs, or two values of one, is left out. Ever
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
@@ -37,25 +38,31 @@ _EVERYDAY_UNITS = {
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 _OTHER_UNITS = frozenset(
     "w watt watts kw € euro euros eur bucks dollars dollar pounds quid usd years year months month weeks week days day "
-    "minutes minute hours hour times inch inches zoll cm mm ghz rpm percent % pc pcs pins pin rings ring bit bits fps hz "
+    "minutes minute hours hour times inch inches zoll cm mm ghz rpm percent % pc pcs pins pin rings ring bit "
+    "bits fps hz "
     "mhz khz gb mb tb kb ms ns s px dpi ohm v db x m st nd rd th".split()
 )
 # Single words that stand in texts for too many things to choose by, unless the words before them say what for.
 _WEAK = frozenset(
     stem(word)
     for word in "work text desktop office game gaming film movie play video tv television screen file cpu gpu card "
-    "program recorder player stereo watching typing series normal usual light clean heavy app interface dongle amp jack "
+    "program recorder player stereo watching typing series normal usual light clean heavy app interface dongle "
+    "amp jack "
     "laptop notebook phone monitor motherboard onboard mono both left right steps quality fast slow small large yes no "
     "none other one two usb analog analogue hardware software editor front back middle cable wired wireless "
     "streaming chip".split()
 )  # fmt: skip
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
-_BARE_RATES = frozenset({24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
+_BARE_RATES = frozenset(
+    {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
+)
 _TO = frozenset({"to", "into", "in", "onto"})
-_WAYS = (("from", "to"), ("plug", "socket"))     # choices between which something leads
+_WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
 
-_FILLERS = frozenset("of is = : around about was e express only just like maybe roughly up to says say shows gives".split())
+_FILLERS = frozenset(
+    "of is = : around about was e express only just like maybe roughly up to says say shows gives".split()
+)
 
 Place = tuple[int, int]
 
@@ -75,12 +82,12 @@ class _Asked:
     """An input with what it goes by in a text."""
 
     entry: Input
-    units: Mapping[str, float]              # unit as typed, small letters: 1 its own, less for others
-    names: tuple[tuple[str, ...], ...]      # the roots of its names and its label
-    near: frozenset[str]                    # single roots that speak for it when they stand near
-    alone: frozenset[str]                   # of those, the ones that are names by themselves, or stand in the label
-    choices_near: frozenset[str]            # roots of its everyday choices, which speak for it a little
-    counted: frozenset[str]                 # names declared for one and for many: what is counted
+    units: Mapping[str, float]  # unit as typed, small letters: 1 its own, less for others
+    names: tuple[tuple[str, ...], ...]  # the roots of its names and its label
+    near: frozenset[str]  # single roots that speak for it when they stand near
+    alone: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
+    choices_near: frozenset[str]  # roots of its everyday choices, which speak for it a little
+    counted: frozenset[str]  # names declared for one and for many: what is counted
 
 
 @dataclass(slots=True)
@@ -119,7 +126,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     plan = _plan(calculator_name)
     found: dict[str, Reading] = {}
     pairs = _paired(plan)
-    for part in (
+    parts: tuple[Callable[[], Iterable[Reading]], ...] = (
         lambda: _by_preset(facts, plan),
         lambda: _by_choice(facts, plan, pairs),
         lambda: _by_size(facts, plan),
@@ -129,7 +136,8 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
         lambda: _by_number(facts, plan, pairs, set(found)),
         lambda: _by_kit(facts, plan, pairs) if pairs else (),
         lambda: _by_mode(facts, plan, found),
-    ):
+    )
+    for part in parts:
         for reading in part():
             found.setdefault(reading.key, reading)
     kept = [
@@ -158,6 +166,7 @@ def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Readi
 
 
 # ---------------------------------------------------------------- what a calculator goes by
+
 
 @lru_cache(maxsize=256)
 def _plan(calculator_name: str) -> _Plan:
@@ -227,7 +236,8 @@ def _asked(entry: Input) -> _Asked:
     if isinstance(entry, Estimate):
         choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
     single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
-    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing), frozenset(near & single - nothing),
+    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
+        frozenset(near & single - nothing),
                   frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
 
 
@@ -262,7 +272,11 @@ def _twins(calculator: Calculator) -> dict[str, str]:
     entries = [entry for entry in calculator.inputs if isinstance(entry, Choice) and not isinstance(entry, YesNo)]
     for n, first in enumerate(entries):
         for second in entries[n + 1 :]:
-            values = {o.value for o in first.options} & {o.value for o in second.options} - {"unsure", "unknown", "none"}
+            values = {o.value for o in first.options} & {o.value for o in second.options} - {
+                "unsure",
+                "unknown",
+                "none",
+            }
             if len(values) > 1 and first.key not in found.values() and not _is_paired_key(first.key):
                 found.setdefault(first.key, second.key)
     return found
@@ -286,6 +300,7 @@ def _is_kit_key(key: str, pairs: set[str]) -> bool:
 
 # ---------------------------------------------------------------- choices and presets
 
+
 def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     """A case whose symptom the text tells, where the text also names what the case is about."""
     if not plan.presets:
@@ -295,7 +310,7 @@ def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     if len(cases) != 1:
         return
     preset = next(p for p in plan.calculator.presets if p.key in cases)
-    named = {m.stands_for[0] for m in mentions(facts, plan.choices)}  # type: ignore[index]
+    named = {m.stands_for[0] for m in mentions(facts, plan.choices)}
     named |= {key for key in preset.inputs if key in plan.asked and _names_in(facts, plan.asked[key])}
     if named & set(preset.inputs):
         for key, value in preset.inputs.items():
@@ -310,16 +325,16 @@ def _names_in(facts: Facts, asked: _Asked) -> bool:
 def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     by_key: dict[str, list[Mention]] = {}
     for mention in mentions(facts, plan.choices):
-        key, _ = mention.stands_for  # type: ignore[misc]
+        key, _ = mention.stands_for
         if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
             continue
         around = [w.text for w in facts.words[mention.first : mention.last + 4]]
         if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
             continue
         entry = plan.asked[key].entry
-        if (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values():
-            if not _is_called(facts, plan.asked[key], mention):
-                continue
+        seldom = (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values()
+        if seldom and not _is_called(facts, plan.asked[key], mention):
+            continue
         by_key.setdefault(key, []).append(mention)
     for first, second in plan.twins.items():
         if first in by_key or second in by_key:
@@ -327,12 +342,15 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     for key, said in by_key.items():
         chosen = _one_of(facts, plan, key, said)
         if chosen is not None:
-            yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))  # type: ignore[index]
+            yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.named):
-        key, _ = mention.stands_for  # type: ignore[misc]
+        key, _ = mention.stands_for
         before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
-        if any(text in ("need", "should", "worth", "or", "if", "would", "could", "can", "does", "do", "will") for text in before):
-            continue   # it is asked, not told
+        if any(
+            text in ("need", "should", "worth", "or", "if", "would", "could", "can", "does", "do", "will")
+            for text in before
+        ):
+            continue  # it is asked, not told
         if not _is_kit_key(key, pairs):
             yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
 
@@ -348,7 +366,7 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
     """Whether a name says enough: a weak single word needs to be what something is for."""
     if mention.size > 1 or facts.roots[mention.first] not in _WEAK | SAYS_NOTHING:
         return True
-    key = mention.stands_for[0]  # type: ignore[index]
+    key = mention.stands_for[0]
     before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
     if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
         start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
@@ -359,19 +377,19 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
 def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Mention | None:
     """The one meant of several: the first; of different values with digits in one sentence, none."""
     best = list(said)
-    values = {mention.stands_for[1] for mention in best}  # type: ignore[index]
+    values = {mention.stands_for[1] for mention in best}
     if len(values) > 1 and any(
         one.stands_for != other.stands_for and one.first <= other.last and other.first <= one.last
         for one in best for other in best
     ):  # fmt: skip
-        return None   # 'on or off'
+        return None  # 'on or off'
     if len(values) > 1:
         entry = plan.asked[key].entry
         wider = [m for m in best if any(_is_wider(entry, facts, m, other) for other in best)]
         best = wider or best
         numeric = any(c.isdecimal() for value in values for c in str(value))
         first = facts.words[best[0].first].sentence
-        beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}  # type: ignore[index]
+        beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}
         if numeric and len(beside) > 1:
             return None
     return best[0]
@@ -379,7 +397,7 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
 
 def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
     """Whether an option holds what another name stands for: a headset with microphone, of headset and microphone."""
-    value = one.stands_for[1]  # type: ignore[index]
+    value = one.stands_for[1]
     option = next((o for o in entry.options if o.value == value), None)  # type: ignore[attr-defined]
     label = {stem(w.text) for w in cut(option.label)} if option else set()
     said = set(facts.roots[other.first : other.last + 1]) - set(facts.roots[one.first : one.last + 1])
@@ -392,9 +410,9 @@ def _twin_readings(
     """Two inputs that offer the same things: told apart by 'X to Y', by the words near by, or by nothing."""
     places: dict[Place, tuple[Mention, object]] = {}
     for mention in (*of_first, *of_second):
-        places.setdefault((mention.first, mention.last), (mention, mention.stands_for[1]))  # type: ignore[index]
+        places.setdefault((mention.first, mention.last), (mention, mention.stands_for[1]))
     said = [places[place] for place in sorted(places)]
-    only_first = {m.stands_for[1] for m in of_first} - {m.stands_for[1] for m in of_second}  # type: ignore[index]
+    only_first = {m.stands_for[1] for m in of_first} - {m.stands_for[1] for m in of_second}
     given: dict[str, tuple[object, Mention]] = {}
     if second == "other_" + first:
         for mention, value in said:
@@ -403,7 +421,7 @@ def _twin_readings(
                 continue
             given.setdefault(key, (value, mention))
     else:
-        for (one, value), (other, beyond) in zip(said, said[1:], strict=False):
+        for (one, value), (other, beyond) in itertools.pairwise(said):
             between = [w.text for w in facts.words[one.last + 1 : other.first]]
             apart = other.first - one.last - 1
             if apart <= 9 and any(text in _TO for text in between) and "." not in between and value != beyond:
@@ -424,7 +442,9 @@ def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) 
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
     if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
-    distance = {key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)}
+    distance = {
+        key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)
+    }
     if distance[first] == distance[second]:
         return ""
     return min(distance, key=lambda key: distance[key])
@@ -440,14 +460,15 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
             low, high = (at, first) if at < first else (last, at)
             away = high - low
             if any(w.text == "," for w in facts.words[low:high]):
-                away += 4   # what stands in another part of the sentence speaks less
+                away += 4  # what stands in another part of the sentence speaks less
             elif at > last:
-                away += 1   # and what follows a little less than what leads
+                away += 1  # and what follows a little less than what leads
             best = min(best, away)
     return best
 
 
 # ---------------------------------------------------------------- numbers
+
 
 def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     """Width, height and the refresh behind them, where a calculator asks for a picture's size."""
@@ -536,7 +557,10 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         scored = []
         for key, asked in plan.asked.items():
-            if not _is_kit_key(key, pairs) and (found := _score(facts, asked, quantity, called.get(key, ()))) is not None:
+            if (
+                not _is_kit_key(key, pairs)
+                and (found := _score(facts, asked, quantity, called.get(key, ()))) is not None
+            ):
                 scored.append((*found, key))
         if not scored:
             continue
@@ -563,7 +587,9 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if not offers:
             continue
         top_score = max(offer[0] + 2.5 * offer[1] for offer in offers)
-        likely = [offer for offer in offers if top_score - offer[0] - 2.5 * offer[1] < (9.0 if _has_twin(key, plan) else 0.8)]
+        likely = [
+            offer for offer in offers if top_score - offer[0] - 2.5 * offer[1] < (9.0 if _has_twin(key, plan) else 0.8)
+        ]
         score, _, quantity, typed = min(likely, key=lambda offer: offer[2].at)
         value = _read(plan.asked[key].entry, typed)
         if value is None:
@@ -582,9 +608,7 @@ def _in_order(keys: Sequence[str]) -> bool:
     return len(keys) == 2 and keys[0][:-1] == keys[1][:-1] and keys[0][-2:] == "_a" and keys[1][-2:] == "_b"
 
 
-def _score(
-    facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Mention] = ()
-) -> tuple[float, str] | None:
+def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Mention] = ()) -> tuple[float, str] | None:
     """How well a number fits an input, and the number with its unit as typed; None where it does not."""
     entry = asked.entry
     if not isinstance(entry, (Number, Choice)) or isinstance(entry, YesNo):
@@ -621,7 +645,12 @@ def _score(
     for mention in called:
         if facts.words[mention.first].sentence == sentence:
             away = min(away, max(1, quantity.at - mention.last, mention.first - quantity.at))
-    if isinstance(entry, Choice) and unit and quantity.value not in _BARE_RATES and any(o.value == _plain(quantity.value) for o in entry.options):
+    if (
+        isinstance(entry, Choice)
+        and unit
+        and quantity.value not in _BARE_RATES
+        and any(o.value == _plain(quantity.value) for o in entry.options)
+    ):
         score += 1.3
     if before:
         score += 1.2
@@ -635,16 +664,16 @@ def _score(
         typed = str(int(quantity.value))
     if unit:
         typed = f"{typed} {_declared_unit(asked, facts, home, last, unit)}"
-    if _read(entry, typed if isinstance(entry, Number) or unit else typed) is None:
+    if _read(entry, typed) is None:
         return None
     return score, typed
 
 
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
     for text, place in behind(facts, at):
-        if place + 1 < len(facts.words) and facts.words[place + 1].text == "/" and text[-1] != "/":
-            if facts.words[place + 2 : place + 3] and facts.words[place + 2].text in ("s", "sec", "second", "mw", "v"):
-                continue
+        beyond = [w.text for w in facts.words[place + 1 : place + 3]]
+        if beyond[:1] == ["/"] and text[-1] != "/" and beyond[-1] in ("s", "sec", "second", "mw", "v"):
+            continue  # 'GB/s' is no GB
         for spelled in (text, _EVERYDAY_UNITS.get(text, "")):
             if spelled in asked.units:
                 return spelled, place, asked.units[spelled]
@@ -684,21 +713,27 @@ def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
         if not said or _has_digits(said) or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
             continue
         if len(said) == 1 and said[0] in asked.counted:
-            continue   # 'pass 3' is the third one, not three
+            continue  # 'pass 3' is the third one, not three
         if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
             return facts.words[place].sentence == facts.words[at].sentence
     return False
 
 
 def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
-    """Whether one of the input's names stands right behind a number, with at most one word between: '40 browser tabs'."""
+    """Whether one of the input's names stands right behind a number, or one word further: '40 browser tabs'."""
     for skip in (1, 2):
         for said in asked.names:
             if not said or _has_digits(said) or (len(said) == 1 and said[0] in SAYS_NOTHING):
                 continue
             if facts.roots[at + skip : at + skip + len(said)] == said:
                 between = facts.words[at + 1 : at + skip]
-                if all(w.text not in SAYS_NOTHING and not w.is_number and w.text[0].isalpha() and w.text not in ("x", "on", "in", "for") for w in between):
+                if all(
+                    w.text not in SAYS_NOTHING
+                    and not w.is_number
+                    and w.text[0].isalpha()
+                    and w.text not in ("x", "on", "in", "for")
+                    for w in between
+                ):
                     return facts.words[at].sentence == facts.words[at + skip].sentence
     return False
 
@@ -723,9 +758,13 @@ def _by_adjective(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     for at, word in enumerate(facts.words):
         if word.text == "gigabit" and not (at and facts.words[at - 1].is_number):
             for key, asked in plan.asked.items():
-                if "gigabit" in asked.units and "gigabit" in {n[0] for n in asked.names if len(n) == 1}:
-                    if (value := _read(asked.entry, "1 gigabit")) is not None:
-                        yield Reading(key, value, facts.text[word.start : word.end], word.start)
+                value = (
+                    _read(asked.entry, "1 gigabit")
+                    if ("gigabit",) in asked.names and "gigabit" in asked.units
+                    else None
+                )
+                if value is not None:
+                    yield Reading(key, value, facts.text[word.start : word.end], word.start)
 
 
 def _is_bare_memory_rate(asked: _Asked, quantity: Quantity, foreign: str) -> bool:
@@ -778,6 +817,7 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
 
 # ---------------------------------------------------------------- two kits
 
+
 def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     found = kit_words.find_kits(facts)
     given: dict[str, dict[str, tuple[Any, str, int]]] = {kit_words.HAVE: {}, kit_words.ADD: {}}
@@ -798,7 +838,7 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
                 given[role].setdefault(part, told[0][:3])
             continue
         if not found and any(quantity.weight < 0 for quantity in facts.quantities) and len(facts.quantities) > 1:
-            continue   # some of it is told of something that only happens
+            continue  # some of it is told of something that only happens
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
@@ -806,9 +846,9 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
                 given[role].setdefault(part, one[:3])
             continue
         for value, words, start, end in told:
-            kit = _kit_of(facts, found, start, end)
-            if kit is not None:
-                given[kit.role].setdefault(part, (value, words, start))
+            owner = _kit_of(facts, found, start, end)
+            if owner is not None:
+                given[owner.role].setdefault(part, (value, words, start))
     if kit_words.same_again(facts) and given[kit_words.HAVE]:
         for part, one in given[kit_words.HAVE].items():
             given[kit_words.ADD].setdefault(part, one)
@@ -824,7 +864,7 @@ def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator
     entry = asked.entry
     if isinstance(entry, Choice):
         for mention in mentions(facts, plan.choices):
-            key, value = mention.stands_for  # type: ignore[misc]
+            key, value = mention.stands_for
             if key == entry.key and not mention.denied:
                 single = mention.size == 1
                 if single and (value == entry.start or (facts.roots[mention.first] in _WEAK and part != "form")):
@@ -832,7 +872,7 @@ def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator
                 first, last = facts.words[mention.first], facts.words[mention.last]
                 yield value, facts.text[first.start : last.end], first.start, last.end
         for mention in mentions(facts, plan.named):
-            if mention.stands_for[0] == entry.key:  # type: ignore[index]
+            if mention.stands_for[0] == entry.key:
                 first, last = facts.words[mention.first], facts.words[mention.last]
                 yield "no" if mention.denied else "yes", facts.text[first.start : last.end], first.start, last.end
         return
@@ -841,10 +881,10 @@ def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator
             yield row, row, start, end
         for quantity in facts.quantities:
             word = facts.words[quantity.at - 1] if quantity.at else None
-            if word and word.text in ("cl", "c", "cas") and quantity.start - word.end <= 1:
-                if not any(start <= quantity.start < end for _, start, end in facts.rows):
-                    text = facts.text[word.start : quantity.end]
-                    yield f"CL{int(quantity.value)}", text, word.start, quantity.end
+            within = any(start <= quantity.start < end for _, start, end in facts.rows)
+            if word and word.text in ("cl", "c", "cas") and quantity.start - word.end <= 1 and not within:
+                text = facts.text[word.start : quantity.end]
+                yield f"CL{int(quantity.value)}", text, word.start, quantity.end
         return
     if _needs_a_name(entry):
         return
@@ -898,6 +938,7 @@ def _total(facts: Facts, plan: _Plan) -> Iterator[Reading]:
 
 
 # ---------------------------------------------------------------- small help
+
 
 def _reading(facts: Facts, key: str, value: Any, place: Place) -> Reading:
     start, end = facts.words[place[0]].start, facts.words[place[1]].end

@@ -81,6 +81,9 @@ _PIECES = re.compile(
 _SENTENCE_END = re.compile(r"[.!?]+(?=\s|$)|\n+|;")
 
 
+_KEYBOARD = str.maketrans("×’‘“”–—\u00a0\u202fωμ", "x''\"\"--  Ωµ")
+
+
 @dataclass(frozen=True, slots=True)
 class Word:
     """One piece of a text in small letters: a word, a number or a sign, with where it stood and in which sentence."""
@@ -98,9 +101,8 @@ class Word:
 
 def plain(text: str) -> str:
     """The text in small letters, its signs brought to the ones that keyboards have, every length kept."""
-    table = {"×": "x", "’": "'", "‘": "'", "“": '"', "”": '"', "–": "-", "—": "-", "\u00a0": " ", "\u202f": " ", "Ω": "Ω"}
     small = "".join(c.lower() if len(c.lower()) == 1 else c for c in text)
-    return small.translate(str.maketrans(table | {"ω": "Ω", "μ": "µ"}))
+    return small.translate(_KEYBOARD)
 
 
 def cut(text: str) -> list[Word]:

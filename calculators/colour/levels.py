@@ -359,7 +359,8 @@ calculator = Calculator(
         Choice(
             key="display",
             label="The display expects",
-            names=("black level", "rgb range", "video range", "monitor", "television", "tv", "screen", "set", "projector",
+            names=("black level", "rgb range", "video range", "monitor", "television", "tv", "screen", "set",
+                "projector",
                    "beamer"),
             where="The display's picture menu for this input, as RGB range, video range or black level.",
             options=_RANGES,
@@ -410,12 +411,15 @@ calculator = Calculator(
     worked_for=_worked_for,
     presets=(
         Preset("swallowed", "Dark scenes are pitch black", {"source": FULL, "display": LIMITED}, (
-            "pitch black", "dark scenes just black", "dark scenes are black", "shadows are black", "black crush", "crushed",
+            "pitch black", "dark scenes just black", "dark scenes are black", "shadows are black", "black crush",
+                "crushed",
             "crushed blacks", "no detail in the dark", "no detail in dark scenes", "lose shadow detail",
         )),
         Preset("grey", "Everything looks grey", {"source": LIMITED, "display": FULL}, (
-            "black is grey", "black is gray", "blacks are grey", "blacks are gray", "black looks grey", "blacks look grey",
-            "black is dark grey", "black looks gray", "blacks look gray", "grey blacks", "grey instead of black", "washed out",
+            "black is grey", "black is gray", "blacks are grey", "blacks are gray", "black looks grey",
+                "blacks look grey",
+            "black is dark grey", "black looks gray", "blacks look gray", "grey blacks", "grey instead of black",
+                "washed out",
             "everything grey", "everything looks grey", "milky", "faded",
         )),
         Preset("tv", "Television on limited, both ends", {"source": LIMITED, "display": LIMITED}),

@@ -15,7 +15,8 @@ class Preset:
     """
     A common case: shown at once in the page, from what the build computed.
 
-    names: everyday words in which a viewer tells the symptom of this case, for a reader of whole questions; it takes the
+    names: everyday words in which a viewer tells the symptom of this case,
+        for a reader of whole questions; it takes the
     inputs from here where the text also names what they are about.
     """
 

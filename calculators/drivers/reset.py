@@ -293,7 +293,8 @@ INPUTS: tuple[Input, ...] = (
                 "moved my disk", "moved my ssd", "moved the ssd", "moved the drive", "disk into a new pc",
             )),
             Option("none", "nothing", (
-                "driver update", "system update", "kernel update", "normal update", "windows update", "after an update", "since update",
+                "driver update", "system update", "kernel update", "normal update", "windows update",
+                    "after an update", "since update",
                 "after update", "after the update", "since the update", "since an update", "the last update",
                 "updated the driver", "updated driver", "updating the driver", "updated the system", "updated windows",
                 "driver package installs", "new driver version", "last kernel",
@@ -310,7 +311,8 @@ INPUTS: tuple[Input, ...] = (
         options=(
             Option("none", "nothing", (
                 "need to reinstall", "need to uninstall", "have to reinstall", "have to uninstall", "must i reinstall",
-                "must i uninstall", "should i uninstall", "should i reinstall", "reinstall anything", "need new drivers",
+                "must i uninstall", "should i uninstall", "should i reinstall", "reinstall anything",
+                    "need new drivers",
                 "need a new driver", "leave the driver", "before i swap", "before the swap", "before swapping",
                 "remove the driver first", "what do i do with the driver",
                 "anything to prepare", "going to swap", "will swap", "tomorrow", "next week", "is plugging in enough",
@@ -319,7 +321,8 @@ INPUTS: tuple[Input, ...] = (
             Option("no_picture", "no picture", (
                 "no picture", "no signal", "no display", "no image", "black screen", "screen black", "goes black",
                 "went black", "stays black", "stayed black", "then black", "blank screen", "screen blank", "stays dark",
-                "then dark", "loses signal", "loses its signal", "lost the signal", "is black", "all black", "cannot see anything", "cant see anything", "nothing on the screen",
+                "then dark", "loses signal", "loses its signal", "lost the signal", "is black", "all black",
+                    "cannot see anything", "cant see anything", "nothing on the screen",
             )),
             Option("crashes", "crashes, freezes or restarts of the driver", (
                 "crash", "crashes", "crashing", "crashed", "freeze", "freezes", "freezing", "stopped responding",
@@ -330,7 +333,8 @@ INPUTS: tuple[Input, ...] = (
                 "resolution stuck", "stuck at 1024", "stuck at 800", "stuck at 640", "wrong colours", "wrong colors",
             )),
             Option("installer_fails", "the new driver does not install", (
-                "driver does not install", "driver wont install", "driver will not install", "installer fails", "installer stops", "installer error", "installer hangs",
+                "driver does not install", "driver wont install", "driver will not install", "installer fails",
+                    "installer stops", "installer error", "installer hangs",
                 "install fails", "installation fails", "installation failed", "installer aborts", "installer crashes",
                 "driver package installs", "refuses to install", "cannot install the driver", "cant install the driver",
             )),

@@ -342,7 +342,8 @@ calculator = Calculator(
         ),
         Number(
             key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
-            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "virtual machines", "vm", "vms"),
+            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "virtual machines",
+                "vm", "vms"),
             where="Add up the memory given to each machine that runs at the same time.",
         ),
         Number(

@@ -316,7 +316,8 @@ calculator = Calculator(
             options=(
                 Option(OFF, "off: may tear", ("vsync off",)),
                 Option(ON, "on: waits for the refresh", ("vsync", "vsync on")),
-                Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh", "adaptive sync", "adaptive refresh")),
+                Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh",
+                    "adaptive sync", "adaptive refresh")),
                 Option(UNSURE, "not sure"),
             ),
             default=OFF,

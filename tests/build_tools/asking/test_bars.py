@@ -23,7 +23,9 @@ from calculators.catalogue import subjects
 
 PROJECT = Path(__file__).resolve().parents[3]
 OWN = PROJECT / "tests/calculators/asking/questions.json"
-GIVEN = next((p / "shared/questions/questions.json" for p in PROJECT.parents if (p / "shared/questions").is_dir()), None)
+GIVEN = next(
+    (p / "shared/questions/questions.json" for p in PROJECT.parents if (p / "shared/questions").is_dir()), None
+)
 # The least shares. Of 46 questions with a page 42 and 45; kept: at most two of 66 answerable ones are turned away.
 BARS = {
     "first": 42 / 46, "three": 45 / 46, "calculator": 0.88, "precision": 0.97, "recall": 0.85, "asked": 0.6,
@@ -76,7 +78,8 @@ def shares(rows: list[dict[str, Any]]) -> dict[str, float]:
         n["missing"] += len(row["missing"])
         n["asked"] += sum(key in mine["missing"] for key in row["missing"])
     return {
-        "first": n["first"] / n["paged"], "three": n["three"] / n["paged"], "calculator": n["calculator"] / n["computed"],
+        "first": n["first"] / n["paged"], "three": n["three"] / n["paged"],
+            "calculator": n["calculator"] / n["computed"],
         "precision": n["right"] / (n["right"] + n["wrong"]), "recall": n["right"] / (n["right"] + n["missed"]),
         "asked": n["asked"] / n["missing"], "away": n["away"] / n["none"], "kept": n["kept"] / n["answerable"],
         "ms": 1000 * spent / len(rows),
@@ -85,7 +88,11 @@ def shares(rows: list[dict[str, Any]]) -> dict[str, float]:
 
 def rows_of(path: Path) -> list[dict[str, Any]]:
     known = {*subjects(), "none"}
-    return [row | {"either": row.get("either") or {}} for row in json.loads(path.read_text("utf-8")) if row["subject"] in known]
+    return [
+        row | {"either": row.get("either") or {}}
+        for row in json.loads(path.read_text("utf-8"))
+        if row["subject"] in known
+    ]
 
 
 @pytest.mark.parametrize("part", ["tuned", "unseen", "given"])
@@ -103,6 +110,7 @@ def test_the_bars_hold(part: str) -> None:
 
 def test_there_are_enough_questions_of_all_subjects() -> None:
     rows = rows_of(OWN)
-    assert len(rows) >= 150 and len({row["text"] for row in rows}) == len(rows)
+    assert len(rows) >= 150
+    assert len({row["text"] for row in rows}) == len(rows)
     assert sum(row["unseen"] for row in rows) >= 50
     assert {row["subject"] for row in rows} == {*subjects(), "none"}

@@ -25,10 +25,13 @@ def test_front_matter_reads_as_a_yaml_library_reads_it() -> None:
     for page in pages:
         text = (DOCS / "answers" / f"{page['page']}.md").read_text("utf-8")
         meta = yaml.safe_load(text.split("\n---\n")[0].removeprefix("---\n"))
-        assert page["title"] == meta["title"] and page["question"] == meta["question"]
+        assert page["title"] == meta["title"]
+        assert page["question"] == meta["question"]
         assert page["words"] == [str(word) for word in meta.get("words", [])]
         assert page["asked"] == [str(said) for said in meta.get("asked", [])]
-        assert page["calculators"] and page["short"] and all(name in names() for name in page["calculators"])
+        assert page["calculators"]
+        assert page["short"]
+        assert all(name in names() for name in page["calculators"])
 
 
 @pytest.mark.parametrize("name", names())
@@ -47,15 +50,19 @@ def run(lines: str) -> subprocess.CompletedProcess[str]:
 
 
 def test_lines_need_nothing_installed_and_write_answers_alone() -> None:
-    before = {path for path in PROJECT.iterdir()}
+    before = set(PROJECT.iterdir())
     texts = ["is 3600c18 faster than 3200c16", "smoke comes out of my pc", "which chair do you use", "x" * 1_000_000]
-    done = run("".join(json.dumps({"text": text}) + "\n" for text in texts) + "not json\n[]\n{\"text\": 5}\n")
-    assert done.returncode == 0 and done.stderr == ""
+    done = run("".join(json.dumps({"text": text}) + "\n" for text in texts) + 'not json\n[]\n{"text": 5}\n')
+    assert done.returncode == 0
+    assert done.stderr == ""
     rate, smoke, chair, long, *wrong = [json.loads(line) for line in done.stdout.splitlines()]
     assert rate["answers"][0]["page"] == "memory/kit-numbers"
     assert rate["answers"][0]["inputs"]["rate"] in (3600, 3200)
-    assert smoke["danger"][0]["kind"] == "smoke" and not any(a["calculator"] for a in smoke["answers"])
+    assert smoke["danger"][0]["kind"] == "smoke"
+    assert not any(a["calculator"] for a in smoke["answers"])
     assert chair == {"answers": []}
-    assert long["answers"] == [] and "longer than a question" in long["refused"]
-    assert len(wrong) == 3 and all("errors" in one and one["answers"] == [] for one in wrong)
-    assert {path for path in PROJECT.iterdir()} == before
+    assert long["answers"] == []
+    assert "longer than a question" in long["refused"]
+    assert len(wrong) == 3
+    assert all("errors" in one and one["answers"] == [] for one in wrong)
+    assert set(PROJECT.iterdir()) == before

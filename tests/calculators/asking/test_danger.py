@@ -76,5 +76,6 @@ def test_each_kind_has_one_fixed_sentence_that_can_be_said() -> None:
     sentences = {danger.kind: danger.sentence for _, text in DANGERS for danger in dangers(text)}
     assert len(sentences) == 7
     assert all(len(sentence.split()) <= 40 for sentence in sentences.values())
-    assert "do not start" in sentences["smoke"] and "Stop writing" in sentences["files"]
+    assert "do not start" in sentences["smoke"]
+    assert "Stop writing" in sentences["files"]
     assert "doctor today" in sentences["hearing"]
