@@ -27,7 +27,7 @@ THEMES = (
         ("brand best", "which brand", "best card for money", "which model buy", "recommend brand", "which laptop buy",
          "best laptop", "which monitor buy", "best gpu budget", "recommend monitor", "which card buy",
              "brand recommend",
-         "best graphics card", "brand graphics card"),
+         "best graphics card"),
         1.8,
     ),
     Theme(

@@ -10,6 +10,7 @@ from calculators.asking.facts import Facts
 from calculators.asking.words import cut, stem
 
 _GAP = 2
+_LONGEST = 20  # no name stretches over more words
 _DENIALS = frozenset("no not without isnt arent dont doesnt never nor".split())
 _OFF = frozenset("off disabled disable deactivated".split())
 
@@ -78,14 +79,18 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
             last = _follow(facts, at, one.roots)
             if last is not None:
                 found.append(Mention(at, last, one.stands_for, len(one.roots), _is_denied(facts, at, last, one.roots)))
+    longer: dict[int, list[Mention]] = {}
+    for mention in found:
+        if mention.size > 1:
+            longer.setdefault(mention.first, []).append(mention)
     kept = []
     for mention in found:
         inside = any(
             other.size > mention.size
-            and other.first <= mention.first
             and mention.last <= other.last
             and _same_thing(other.stands_for, mention.stands_for)
-            for other in found
+            for first in range(max(0, mention.first - _LONGEST), mention.first + 1)
+            for other in longer.get(first, ())
         )
         if not inside:
             kept.append(mention)

@@ -228,7 +228,7 @@ def _asked(entry: Input) -> _Asked:
     if isinstance(entry, Number):
         units = {_unit(unit): 0.6 for unit in entry.also} | ({_unit(entry.unit): 1.0} if entry.unit else {})
     elif isinstance(entry, Choice):
-        units = {_unit(unit): 0.6 for unit in getattr(entry, "units", ())}
+        units = {_unit(unit): 0.3 for unit in getattr(entry, "units", ())}
     names = [tuple(stem(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
     near = {word for said in names for word in said if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1}
     nothing = {stem(word) for word in (*SAYS_NOTHING, "machine", "computer", "thing")} | set(units)
@@ -577,6 +577,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key in blocked and not _is_named(facts, plan.asked[key], quantity):
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
+    _turn_round(facts, best)
     used: set[int] = set()
     yield from _spans(facts, plan, used)
     yield from _out_of(facts, plan, used)
@@ -597,6 +598,14 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
         yield Reading(key, value, typed, quantity.start)
+
+
+def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """'120 over 60': the second is what there is now. The first number is taken from the first of the pair."""
+    for key in [key for key in best if key.endswith("_a") and key[:-1] + "b" in best]:
+        places = sorted({offer[2].at for offer in best[key]})
+        if len(places) == 2 and any(w.text == "over" for w in facts.words[places[0] : places[1]]):
+            best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
@@ -846,6 +855,11 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
                 given[role].setdefault(part, one[:3])
             continue
         for value, words, start, end in told:
+            lead = facts.small[max(0, start - 14) : start]
+            if any(word in lead.split() for word in ("both", "all", "each")):
+                for role in given:
+                    given[role].setdefault(part, (value, words, start))
+                continue
             owner = _kit_of(facts, found, start, end)
             if owner is not None:
                 given[owner.role].setdefault(part, (value, words, start))

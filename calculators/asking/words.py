@@ -168,13 +168,16 @@ def _single(word: str) -> str:
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
     found = []
-    before = ""
+    before, ends, stop = "", -1, -1
     for word in cut(text):
-        last, before = before, word.text
+        last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
             continue
         if word.is_number:
-            found.append(word.text)
+            glued = bool(found) and last == "x" and ends == word.start
+            found.append(f"x{word.text}" if glued else word.text)
+        elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
+            found[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:
             found.append(root(word.text))
     return found

@@ -169,7 +169,8 @@ calculator = Calculator(
                 "By size and by the picture beside it: headphones alone mean 3 poles, headphones with a microphone "
                 "in one picture mean 4. Two sockets side by side, one for each, are the pair."
             ),
-            names=("socket", "port", "hole", "holes", "computer's socket", "laptop", "pc", "notebook", "phone",
+            names=("socket", "port", "hole", "holes", "computer's socket", "laptop", "pc", "notebook", "amplifier",
+                "amp", "phone",
                 "mixer"),
             options=_CONNECTOR_OPTIONS,
             default="3.5-3",

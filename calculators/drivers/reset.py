@@ -322,6 +322,7 @@ INPUTS: tuple[Input, ...] = (
                 "no picture", "no signal", "no display", "no image", "black screen", "screen black", "goes black",
                 "went black", "stays black", "stayed black", "then black", "blank screen", "screen blank", "stays dark",
                 "then dark", "loses signal", "loses its signal", "lost the signal", "is black", "all black",
+                    "nothing but black", "only black",
                     "cannot see anything", "cant see anything", "nothing on the screen",
             )),
             Option("crashes", "crashes, freezes or restarts of the driver", (

@@ -250,7 +250,7 @@ calculator = Calculator(
             unit="Mb/s",
             optional=True,
             also=UNITS,
-            names=("speed test", "i get", "throughput", "measured speed"),
+            names=("speed test", "i get", "measure", "measured", "throughput", "measured speed"),
         ),
         Number(
             key="mtu",
