@@ -167,7 +167,7 @@ def _single(word: str) -> str:
 
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
-    found = []
+    found: list[str] = []
     before, ends, stop = "", -1, -1
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
