@@ -58,6 +58,8 @@ def main(arguments: Sequence[str]) -> int:
 def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     project = places.PROJECT
     os.chdir(project)
+    if options.command == "ask":
+        return _ask(project, options.measure)   # needs nothing installed
     is_ready = os.environ.pop(places.READY, "") == str(project)
     if options.command == "serve" and options.port is not None and not is_ready:
         from build_tools.serving.ports import ask_for
@@ -92,6 +94,23 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
+
+
+def _ask(project: Path, measure: bool) -> int:
+    if measure:
+        from build_tools.asking_measure import write
+
+        print(f"Measured: {write().relative_to(project)}")
+        return 0
+    from build_tools.asking_lines import answer_lines
+
+    for stream in (sys.stdin, sys.stdout):
+        stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]
+    try:
+        return answer_lines(project / "docs", sys.stdin, sys.stdout)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())   # whoever read the answers has gone
+        return 0
 
 
 def _lock(project: Path) -> int:
@@ -144,6 +163,10 @@ def _parser() -> argparse.ArgumentParser:
     bench.add_argument(
         "--builds", type=_counts, default=(20, 200, 1000), help="answers to build, such as 20,200; 0 for none"
     )
+    ask = commands.add_parser("ask", help="read questions in viewers' own words; installs nothing")
+    how = ask.add_mutually_exclusive_group(required=True)
+    how.add_argument("--lines", action="store_true", help='{"text": …} a line in, {"answers": […]} a line out')
+    how.add_argument("--measure", action="store_true", help="after changing a calculator: which inputs decide most")
     presenter_commands.add_to(commands)
     commands.add_parser("lock", help="after changing a dependency: write requirements.lock and package-lock.json")
     return parser

@@ -9,7 +9,7 @@ from pkgutil import iter_modules
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import UnknownCalculator, nearest_names
 
-SHARED_ROOMS = ("desk", "trade")  # what subjects are made of: no subject, no calculators
+SHARED_ROOMS = ("asking", "desk", "trade")  # below the subjects, or above them: no subject, no calculators
 
 
 @cache

@@ -64,7 +64,10 @@ def imports(name: str, text: str) -> Iterator[tuple[int, str]]:
 
 
 def import_faults(name: str, text: str) -> list[str]:
-    """Imports that run the wrong way: build_tools → calculators.<subject> → calculators.trade → calculators.desk."""
+    """
+    Imports that run the wrong way: build_tools → calculators.asking → calculators.<subject> → calculators.trade →
+    calculators.desk. The reader of questions knows subjects through the catalogue only.
+    """
     faults = []
     room, *inner = name.split("/")
     subject = inner[0] if len(inner) > 1 else ""
@@ -81,6 +84,9 @@ def import_faults(name: str, text: str) -> list[str]:
                 why = "the desk knows no subject"
             elif subject == "trade" and other not in ("desk", "trade"):
                 why = "the trade room knows no subject"
+            elif subject == "asking":
+                if other not in ("asking", "catalogue", "desk"):
+                    why = "the reader of questions knows subjects by their declarations only, through the catalogue"
             elif subject not in ("desk", "trade") and other not in ("desk", "trade", subject):
                 why = "a subject imports only itself, the trade room and the desk"
         if why:
@@ -227,6 +233,9 @@ def test_no_file_breaks_the_rule(rule: Callable[[str, str], list[str]], rooms: t
         (import_faults, "calculators/desk/text.py", "from calculators.trade import ratio"),
         (import_faults, "calculators/trade/ratio.py", "from calculators.display import link"),
         (import_faults, "build_tools/site/build.py", "from tests import conftest"),
+        (import_faults, "calculators/asking/kits.py", "from calculators.memory import rate"),
+        (import_faults, "calculators/asking/kits.py", "from calculators.trade import ratio"),
+        (import_faults, "calculators/memory/rate.py", "from calculators.asking import words"),
         (library_faults, "calculators/audio/level.py", "import numpy as np"),
         (library_faults, "calculators/audio/level.py", "from pathlib import Path"),
         (library_faults, "calculators/audio/level.py", "import urllib.request"),
@@ -263,6 +272,7 @@ def test_each_rule_sees_the_fault(rule: Callable[[str, str], list[str]], name: s
         (import_faults, "calculators/trade/links/fitting.py", "from calculators.trade.ratio import Ratio"),
         (import_faults, "build_tools/site/build.py", "from calculators.memory import rate"),
         (import_faults, "calculators/catalogue.py", "from calculators.memory import rate"),
+        (import_faults, "calculators/asking/kits.py", "from calculators.catalogue import find"),
         (library_faults, "calculators/audio/level.py", "from fractions import Fraction\nimport math"),
         (maths_faults, "calculators/audio/level.py", "import math\nx = math.sqrt(2) + math.log(2) + 2 ** 3 + y ** -2"),
         (maths_faults, "calculators/audio/level.py", "def f(n: int):\n    return [2 ** (n - k) for k in range(n)]"),

@@ -25,7 +25,7 @@ DEVICES = (
 )
 _DEVICE_NAMES: dict[str, tuple[str, ...]] = {
     "headphones": ("headphone", "earphones", "earbuds", "in-ears", "cans"),
-    "headset": ("gaming headset", "phone headset", "headphones with mic"),
+    "headset": ("headset", "headsets", "gaming headset", "phone headset", "headphones with mic"),
     "microphone": ("mic", "mike", "condenser", "dynamic mic"),
     "speakers": ("speaker", "monitors", "studio monitors", "active speakers"),
     "line": ("mixer", "recorder", "amplifier", "receiver", "hifi", "stereo"),
@@ -35,12 +35,19 @@ _CONNECTOR_NAMES: dict[str, tuple[str, ...]] = {
     "2.5-3": ("2.5 mm", "2.5mm"),
     "2.5-4": ("2.5 mm balanced", "2.5mm balanced"),
     "3.5-2": ("3.5 mm mono", "mono mini jack"),
-    "3.5-3": ("3.5 mm", "3.5mm", "1/8 inch", "eighth inch", "mini jack", "minijack", "aux", "headphone jack"),
-    "3.5-4": ("3.5 mm trrs", "trrs", "combo jack", "headset jack", "phone plug"),
+    "3.5-3": ("3.5 mm", "3.5mm", "3.5", "3-pin", "3 pin", "two rings", "2 rings", "trs", "small hole", "small plug",
+        "3 pole", "1/8 inch", "eighth inch", "mini jack", "minijack", "aux", "headphone jack"),
+    "3.5-4": ("3.5 mm trrs", "combined 3.5", "combined socket", "combined jack", "combo socket", "combined audio jack",
+              "three rings", "3 rings", "4-pin", "4 pin", "4 pole", "four poles", "4 poles", "four pole",
+                  "one plug for both",
+              "trrs", "combo jack", "headset jack", "phone plug"),
     "6.35-2": ("guitar plug", "mono jack", "6.35 mm mono"),
-    "6.35-3": ("6.35 mm", "6.35mm", "6.3 mm", "6.3mm", "1/4 inch", "1/4\"", "quarter inch", "big jack", "large jack"),
+    "6.35-3": ("6.35", "6.3", "big plug", "6.35 mm", "6.35mm", "6.3 mm", "6.3mm", "1/4 inch", "1/4\"",
+        "quarter inch", "big jack", "large jack"),
     "4.4-5": ("4.4 mm", "4.4mm", "balanced headphone plug"),
-    "3.5-pair": ("two plugs", "two jacks", "pink and green", "headphone and mic jacks"),
+    "3.5-pair": ("separate mic and headphone", "seperate mic and headphone", "mic and headphone jacks",
+        "green and pink", "two sockets",
+                 "two holes", "two plugs", "two jacks", "pink and green", "headphone and mic jacks"),
     "rca-pair": ("rca", "phono", "cinch", "red and white"),
     "xlr-3": ("xlr", "3-pin xlr", "mic cable"),
     "xlr-4": ("4-pin xlr",),
@@ -159,7 +166,8 @@ calculator = Calculator(
                 "plug is 6.35 mm, the common thin one 3.5 mm, the needle 2.5 mm. Of speakers and line equipment, the "
                 "connector at the back."
             ),
-            names=("plug", "jack", "connector", "cable", "lead"),
+            names=("plug", "connector", "cable", "lead", "headphones", "headset", "earphones", "microphone",
+                "speakers"),
             options=_CONNECTOR_OPTIONS,
             default="6.35-3",
         ),
@@ -171,7 +179,9 @@ calculator = Calculator(
                 "By size and by the picture beside it: headphones alone mean 3 poles, headphones with a microphone "
                 "in one picture mean 4. Two sockets side by side, one for each, are the pair."
             ),
-            names=("socket", "port", "hole", "computer's socket", "jack"),
+            names=("socket", "port", "hole", "holes", "computer's socket", "laptop", "pc", "notebook", "amplifier",
+                "amp", "phone",
+                "mixer"),
             options=_CONNECTOR_OPTIONS,
             default="3.5-3",
         ),

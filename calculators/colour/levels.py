@@ -351,7 +351,8 @@ calculator = Calculator(
         Choice(
             key="source",
             label="The computer sends",
-            names=("output range", "dynamic range"),
+            names=("output range", "dynamic range", "sends", "send", "output", "player", "driver", "computer", "card",
+                   "console", "laptop", "box", "receiver", "pc"),
             where="The graphics driver's display page, as output range or dynamic range; a player's video settings.",
             options=_RANGES,
             default=FULL,
@@ -359,7 +360,9 @@ calculator = Calculator(
         Choice(
             key="display",
             label="The display expects",
-            names=("black level", "rgb range", "video range"),
+            names=("black level", "rgb range", "video range", "monitor", "television", "tv", "screen", "set",
+                "projector",
+                   "beamer"),
             where="The display's picture menu for this input, as RGB range, video range or black level.",
             options=_RANGES,
             default=LIMITED,
@@ -408,8 +411,18 @@ calculator = Calculator(
     version=2,
     worked_for=_worked_for,
     presets=(
-        Preset("swallowed", "Dark scenes are pitch black", {"source": FULL, "display": LIMITED}),
-        Preset("grey", "Everything looks grey", {"source": LIMITED, "display": FULL}),
+        Preset("swallowed", "Dark scenes are pitch black", {"source": FULL, "display": LIMITED}, (
+            "pitch black", "dark scenes just black", "dark scenes are black", "shadows are black", "black crush",
+                "crushed",
+            "crushed blacks", "no detail in the dark", "no detail in dark scenes", "lose shadow detail",
+        )),
+        Preset("grey", "Everything looks grey", {"source": LIMITED, "display": FULL}, (
+            "black is grey", "black is gray", "blacks are grey", "blacks are gray", "black looks grey",
+                "blacks look grey",
+            "black is dark grey", "black looks gray", "blacks look gray", "grey blacks", "grey instead of black",
+                "washed out",
+            "everything grey", "everything looks grey", "milky", "faded",
+        )),
         Preset("tv", "Television on limited, both ends", {"source": LIMITED, "display": LIMITED}),
         Preset("monitor", "Monitor on full, both ends", {"source": FULL, "display": FULL}),
         Preset("ten", "Grey, at 10 bits on a self-lit panel",

@@ -12,11 +12,18 @@ from calculators.desk.inputs import Input, Values, read_all
 
 @dataclass(frozen=True, slots=True)
 class Preset:
-    """A common case: shown at once in the page, from what the build computed."""
+    """
+    A common case: shown at once in the page, from what the build computed.
+
+    names: everyday words in which a viewer tells the symptom of this case,
+        for a reader of whole questions; it takes the
+    inputs from here where the text also names what they are about.
+    """
 
     key: str
     label: str
     inputs: Mapping[str, Any]
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

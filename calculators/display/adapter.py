@@ -229,7 +229,7 @@ calculator = Calculator(
         Choice(
             key="to",
             label="Socket on the display",
-            names=("monitor", "television", "tv", "projector"),
+            names=("monitor", "television", "tv", "projector", "beamer", "screen"),
             where="The back or underside of the display; its manual says which sockets take your mode.",
             options=_SOCKETS,
             default="hdmi",

@@ -385,14 +385,14 @@ calculator = Calculator(
         Number(
             key="rate_limit_two", label="Listed limit, one stick a channel", group="The board", extra=True,
             optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS, printed=rate_on_label,
-            follows=Follows("have_generation"), names=("1dpc", "two sticks"),
+            follows=Follows("have_generation"), names=("1dpc", "limit for two sticks"),
             where="The processor's and the board's data sheets list it for one module a channel, so for two sticks "
             "on two channels; take the lower.",
         ),
         Number(
             key="rate_limit_four", label="Listed limit, two sticks a channel", group="The board", extra=True,
             optional=True, low=200, high=20000, unit="MT/s", whole=True, also=RATE_UNITS, printed=rate_on_label,
-            follows=Follows("have_generation"), names=("2dpc", "four sticks"),
+            follows=Follows("have_generation"), names=("2dpc", "limit for four sticks"),
             where="The same data sheets, for two modules a channel, so for four sticks on two channels; take the "
             "lower. It holds as soon as any channel has two sticks.",
         ),

@@ -352,7 +352,8 @@ calculator = Calculator(
         ),
         Number(
             key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
-            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "vm", "vms"),
+            unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "virtual machines",
+                "vm", "vms"),
             where="Add up the memory given to each machine that runs at the same time.",
         ),
         Number(
@@ -385,7 +386,7 @@ calculator = Calculator(
         ),
         Number(
             key="have_gb", label="Memory you have", group="Is it enough?", low=0.25, high=16384, unit="GB",
-            optional=True, also={"GiB": 1, "G": 1}, names=("have", "installed", "gigabytes", "my memory"),
+            optional=True, also={"GiB": 1, "G": 1}, names=("gb", "have", "installed", "gigabytes", "my memory", "ram"),
             where="The system's hardware overview. Leave it empty to be told how much you need.",
         ),
     ),

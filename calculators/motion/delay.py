@@ -278,7 +278,7 @@ calculator = Calculator(
                 Option(UNSURE, "not sure"),
             ),
             default="1000",
-            names=("polling rate", "report rate", "poll"),
+            names=("polling rate", "polling", "report rate", "poll", "mouse", "mice", "keyboard"),
         ),
         frames_input(
             where="A counter in the game or in the card's driver. Read it with the sync setting that you use.",
@@ -316,7 +316,8 @@ calculator = Calculator(
             options=(
                 Option(OFF, "off: may tear", ("vsync off",)),
                 Option(ON, "on: waits for the refresh", ("vsync", "vsync on")),
-                Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh")),
+                Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh",
+                    "adaptive sync", "adaptive refresh")),
                 Option(UNSURE, "not sure"),
             ),
             default=OFF,

@@ -390,7 +390,7 @@ calculator = Calculator(
                 *(Option(rate, f"{rate}: a recorded screen, slowed") for rate in _RECORDED),
             ),
             default="23.976",
-            names=("fps", "frame rate", "content", "film", "video"),
+            names=("fps", "frames", "frame rate", "content", "film", "video"),
         ),
         rate_input(
             key="rate",

@@ -205,7 +205,8 @@ calculator = Calculator(
             ),
             unsure_low=10,
             unsure_high=250,
-            names=("picture delay", "video delay", "video lag", "tv lag", "input lag", "picture late"),
+            names=("projector", "television", "tv", "picture", "image", "picture delay", "video delay", "video lag",
+                "tv lag", "input lag", "picture late"),
         ),
         Estimate(
             key="sound_ms",
@@ -224,7 +225,8 @@ calculator = Calculator(
             ),
             unsure_low=0,
             unsure_high=300,
-            names=("sound delay", "audio delay", "audio lag", "sound lag", "sound late"),
+            names=("bluetooth", "speakers", "soundbar", "sound", "audio", "earbuds", "headphones", "sound delay",
+                "audio delay", "audio lag", "sound lag", "sound late"),
         ),
         Number(
             key="distance_m",

@@ -238,7 +238,8 @@ calculator = Calculator(
             unit="Mb/s",
             default=1000,
             also=UNITS,
-            names=("ethernet", "lan", "gigabit", "network speed", "link speed", "wired network"),
+            names=("ethernet", "lan", "gigabit", "port", "network port", "network speed", "link speed",
+                "wired network"),
         ),
         NetworkRate(
             key="measured_mbps",
@@ -249,7 +250,7 @@ calculator = Calculator(
             unit="Mb/s",
             optional=True,
             also=UNITS,
-            names=("speed test", "i get", "throughput", "measured speed"),
+            names=("speed test", "i get", "measure", "measured", "throughput", "measured speed"),
         ),
         Number(
             key="mtu",

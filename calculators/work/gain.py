@@ -375,7 +375,7 @@ calculator = Calculator(
             options=(Option("yes", "yes"), Option("no", "no"), Option("unsure", "not sure")),
             where="The system's process list at the busiest moment: memory nearly full while the disk works without "
             "pause.",
-            names=("ram", "memory", "swap"),
+            names=("memory fills up", "memory is full", "out of memory", "memory runs out", "swaps"),
         ),
         *_option("a", "Option A"),
         *_option("b", "Option B"),

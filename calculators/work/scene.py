@@ -386,7 +386,7 @@ calculator = Calculator(
         Number(
             key="card_gb", label="The card's memory", group="The card", low=1, high=1024, unit="GB", optional=True,
             where="The box, or the card driver's information page.", also=_MEMORY,
-            names=("vram", "video memory", "graphics memory"),
+            names=("vram", "video memory", "graphics memory", "graphics card", "card"),
         ),
         Number(
             key="taken_gb", label="Taken already", group="The card", low=0, high=1024, unit="GB", default=1,

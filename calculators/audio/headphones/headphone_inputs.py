@@ -161,7 +161,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "units: choose the right one below. Not sure? Then the usual range is taken, and the answer says so."
             ),
             group=_HEADPHONES,
-            names=("spl", "efficiency", "loudness", "db/mw", "db/v"),
+            names=("db", "spl", "efficiency", "loudness", "db/mw", "db/v"),
             low=40,
             high=160,
             unit="dB",

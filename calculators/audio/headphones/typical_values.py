@@ -59,8 +59,11 @@ HEADPHONES = {
 }
 
 _EVERYDAY_OUTPUTS: dict[str, tuple[str, ...]] = {
-    "rear": ("rear panel", "back panel", "line out", "motherboard", "onboard", "green socket"),
-    "front": ("front panel", "front jack", "case jack"),
+    "rear": ("rear panel", "back panel", "line out", "motherboard", "onboard", "green socket", "back jack", "rear jack",
+             "back socket", "rear socket", "at the back", "back of the pc", "back of the case", "rear output"),
+    "front": ("front panel", "front jack", "case jack", "front socket", "front of the pc", "front of the case",
+        "front output",
+              "front headphone"),
     "portable": ("laptop", "notebook", "phone", "telephone"),
     "usb": ("dongle", "usb dongle", "usb-c dongle", "usb adapter", "usb dac"),
     "amplifier": ("amp", "headphone amp", "audio interface", "interface"),

@@ -1,0 +1,219 @@
+"""The reader of questions: a text in, the answers for it out, with the inputs read and what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from calculators.asking.danger import Danger, dangers
+from calculators.asking.elsewhere import THEMES
+from calculators.asking.facts import Facts, gather
+from calculators.asking.finding import Hit, Index, calculator_words, rank
+from calculators.asking.kits import ADD, HAVE
+from calculators.asking.reading import Reading, read_inputs
+from calculators.asking.words import cut, roots, stem
+from calculators.catalogue import find
+from calculators.desk.inputs import Choice, PrivateText
+
+MOST_ANSWERS = 5
+ASKED_BACK = 4
+_LOOKED_AT = 5  # pages whose readings are looked at
+_NEARLY = 0.7
+_APART = 6  # so many words may stand between those that tell a theme
+_FOR_A_READING = 0.45
+LONGEST = 6000  # what is longer is no question
+_READ_OF_IT = 1800  # and of a long comment the first part tells it
+_LEAST_SCORE = 2.4
+_LEAST_COVERED = 0.12
+_LITTLE = 1.2  # what shares less than that with a page is about nothing here
+_MOSTLY = 0.75  # a short question may score little, if nearly all of it is known here
+_BESIDE_THE_BEST = 0.45
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """
+    One answer to a question.
+
+    page: such as "memory/add-bigger-sticks". calculator: or None. inputs: what was read. missing: keys of declared
+    inputs that would decide most, best first. sure: from 0 to 1, how clear the page is beside the next.
+    """
+
+    page: str
+    calculator: str | None
+    inputs: tuple[Reading, ...]
+    missing: tuple[str, ...]
+    sure: float
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a text is answered with: dangers first, then answers; or why it is not read."""
+
+    dangers: tuple[Danger, ...]
+    answers: tuple[Found, ...]
+    refused: str = ""
+
+
+def ask(text: str, index: Index) -> Asked:
+    """
+    The answers for a text.
+
+    Args:
+        text: A comment, as typed or pasted. [text]
+        index: The index, made ready. [object]
+
+    Returns:
+        Dangers, and at most five answers, best first; none where nothing here answers it. Where a danger is told of,
+        the answers carry no calculator. [object]
+
+    Raises:
+        Nothing.
+
+    Source:
+        DESIGN rule of this project: danger first, never a guess.
+
+    Example:
+        >>> from calculators.asking.finding import prepare
+        >>> ask("hello", prepare({"pages": []})).answers
+        ()
+    """
+    if len(text) > LONGEST:
+        told = tuple(dangers(text[:LONGEST]))
+        return Asked(told, (), f"That is longer than a question: at most {LONGEST} characters are read. Send the part "
+                               "that asks.")  # fmt: skip
+    told = tuple(dangers(text))
+    facts = gather(text[:_READ_OF_IT])
+    said = roots(facts.text)
+    hits = rank(said, index)
+    if not hits or _is_elsewhere(facts, hits, index):
+        return Asked(told, ())
+    read = _Readings(facts)
+    hits = _by_readings(read, hits)
+    best = hits[0].score
+    near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
+    answers: list[Found] = []
+    for n, hit in enumerate(near):
+        sure = _sure(hit, near, n)
+        if told or not hit.page.calculators:
+            answers.append(Found(hit.page.name, None, (), (), sure))
+            continue
+        for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
+            answers.append(Found(hit.page.name, name, tuple(readings), _missing(name, readings, index), sure))
+    return Asked(told, tuple(answers[:MOST_ANSWERS]))
+
+
+class _Readings:
+    """What each calculator reads in one text, read once."""
+
+    def __init__(self, facts: Facts) -> None:
+        self._facts = facts
+        self._of: dict[str, list[Reading]] = {}
+
+    def of(self, name: str) -> list[Reading]:
+        if name not in self._of:
+            self._of[name] = read_inputs(self._facts, name)
+        return self._of[name]
+
+
+def _by_readings(read: _Readings, hits: Sequence[Hit]) -> list[Hit]:
+    """Pages of nearly equal score, ordered anew: what a page's calculators can read counts too."""
+    least = hits[0].score * _NEARLY
+    close = [hit for hit in hits[:_LOOKED_AT] if hit.score >= least]
+    if len(close) < 2:
+        return list(hits)
+    judged = []
+    for hit in close:
+        told = 0.0
+        for name in hit.page.calculators[:2]:
+            readings = read.of(name)
+            starts = {reading.start for reading in readings if any(c.isdecimal() for c in reading.words)}
+            told = max(told, min(3.0, len(starts) + 0.3 * (len(readings) - len(starts))))
+        judged.append(Hit(hit.page, hit.score + _FOR_A_READING * told, hit.covered))
+    judged.sort(key=lambda hit: -hit.score)
+    return [*judged, *(hit for hit in hits if hit not in close)]
+
+
+def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
+    """A page's calculators, the one first that the text gives most to; at equal, as the page shows them."""
+    judged = []
+    for place, name in enumerate(hit.page.calculators):
+        readings = read.of(name)
+        own = calculator_words(name)
+        others = [calculator_words(other) for other in hit.page.calculators if other != name]
+        alone = {word for word in said if word in own and not any(word in other for other in others)}
+        judged.append((len(readings) + 0.8 * len(alone) - 0.9 * place, -place, name, readings))
+    judged.sort(key=lambda one: (one[0], one[1]), reverse=True)
+    return [(name, readings) for _, _, name, readings in judged]
+
+
+def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str, ...]:
+    known = {reading.key for reading in readings}
+    calculator = find(name)
+    private = [entry.key for entry in calculator.inputs if isinstance(entry, PrivateText) and not entry.optional]
+    choices = {entry.key for entry in calculator.inputs if isinstance(entry, Choice)}
+    asked: list[str] = []
+    for key in (*private, *index.decisive.get(name, ())):
+        twin = HAVE + key.removeprefix(ADD) if key.startswith(ADD) else ADD + key.removeprefix(HAVE)
+        if key not in known and not (key in choices and twin in asked):
+            asked.append(key)  # of two kits' generation one is asked: both are of one
+    return tuple(asked[:ASKED_BACK])
+
+
+def _sure(hit: Hit, near: Sequence[Hit], place: int) -> float:
+    following = near[1].score if len(near) > 1 else 0.0
+    lead = hit.score / (hit.score + following) if place == 0 else hit.score / (near[0].score * 2)
+    return round(min(1.0, lead * min(1.0, 0.5 + hit.covered)), 2)
+
+
+@lru_cache(maxsize=1024)
+def _all_roots(phrase: str) -> frozenset[str]:
+    return frozenset(stem(word.text) for word in cut(phrase))
+
+
+def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bool:
+    """Whether words stand near one another, in any order."""
+    if not all(word in places for word in wanted):
+        return False
+    first, *others = sorted(wanted, key=lambda word: len(places[word]))
+    gap = len(wanted) + _APART
+    return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
+
+
+def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
+    """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
+    best = hits[0]
+    if best.score < _LEAST_SCORE and best.covered < _MOSTLY:
+        return True
+    if best.score < _LITTLE or (best.covered < _LEAST_COVERED and best.score < 1.4 * _LEAST_SCORE):
+        return True
+    places: dict[str, list[int]] = {}
+    for at, word in enumerate(facts.roots):
+        places.setdefault(word, []).append(at)
+    for theme in THEMES:
+        score = sum(index.unknown for phrase in theme.phrases if _together(_all_roots(phrase), places))
+        if score and score * theme.weight >= best.score:
+            return True
+    return False
+
+
+def as_data(asked: Asked) -> Mapping[str, Any]:
+    """What was found, ready for JSON."""
+    return {
+        **({"danger": [{"kind": d.kind, "sentence": d.sentence,
+            "read": d.words} for d in asked.dangers]} if asked.dangers else {}),
+        **({"refused": asked.refused} if asked.refused else {}),
+        "answers": [
+            {
+                "page": found.page,
+                "calculator": found.calculator,
+                "inputs": {reading.key: reading.value for reading in found.inputs},
+                "read": {reading.key: reading.words for reading in found.inputs},
+                "missing": list(found.missing),
+                "sure": found.sure,
+            }
+            for found in asked.answers
+        ],
+    }  # fmt: skip

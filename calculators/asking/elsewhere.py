@@ -1,0 +1,67 @@
+"""
+Themes that people ask this programme about and that nothing here answers: told politely, not answered by the nearest.
+
+A list to be read and mended: a theme whose answer is written one day is taken out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """title: as it is told. phrases: each a set of words that together tell the theme. weight: how surely they do."""
+
+    title: str
+    phrases: tuple[str, ...]
+    weight: float = 1.0
+
+
+THEMES = (
+    Theme("Printers and scanners", ("printer", "print page", "scanner", "toner", "cartridge", "ink"), 1.6),
+    Theme("Batteries of telephones", ("phone battery", "battery drain", "drains battery", "battery life",
+        "phone charger")),
+    Theme(
+        "Which make or model to buy",
+        ("brand best", "which brand", "best card for money", "which model buy", "recommend brand", "which laptop buy",
+         "best laptop", "which monitor buy", "best gpu budget", "recommend monitor", "which card buy",
+             "brand recommend",
+         "best graphics card"),
+        1.8,
+    ),
+    Theme(
+        "Activation and accounts",
+        ("not activated", "activation", "activate windows", "licence key", "product key", "password", "account login",
+         "microsoft account"),
+        1.6,
+    ),
+    Theme(
+        "Updates of the system that fail",
+        ("windows update error", "windows update failing", "windows update stuck", "update error code",
+            "upgrade windows 11"),
+        1.4,
+    ),
+    Theme("A disk that is not found", ("disk not shown", "ssd doesnt explorer", "ssd explorer", "disk detected",
+        "drive detected",
+                                       "disk recognised", "drive letter", "disk partition"), 1.2),
+    Theme("Dust, paste and cleaning", ("dust", "vacuum cleaner", "thermal paste", "clean fan", "compressed air"), 1.6),
+    Theme("Cooling", ("cooler", "cpu temps", "case fan", "processor hot", "water cooling", "fan curve", "airflow"),
+        1.2),
+    Theme("Power supplies", ("power supply watt", "watt psu", "psu enough", "power supply size", "watt supply"), 1.6),
+    Theme(
+        "The line to the internet",
+        ("router drops internet", "internet provider", "internet slow evening", "internet drops", "router restart",
+         "internet disconnect", "provider", "internet slow", "internet fast", "internet slower"),
+        1.3,
+    ),
+    Theme("Mail and browsers", ("email", "browser history", "spam", "browser bookmark", "ad blocker"), 1.6),
+    Theme("Keyboards, chairs, cameras", ("webcam", "keyboard types", "key stuck", "chair", "desk chair"), 1.2),
+    Theme("The programme itself", ("love show", "love the show", "love your", "great video", "your voice", "greetings",
+                                   "next episode", "subscribe", "what do you use", "thanks for all"), 1.4),
+    Theme("Leaving a machine plugged in", ("plugged in all the time", "leave plugged in", "charge to 80"), 1.4),
+    Theme("Coins", ("mining", "coins", "crypto"), 1.5),
+    Theme("Printing in three dimensions", ("3 d printer", "filament"), 1.6),
+    Theme("Viruses", ("virus", "malware", "hacked", "ransomware", "antivirus"), 1.4),
+    Theme("Telephones", ("phone storage", "phone screen broken", "phone slow", "sim card", "phone update"), 1.2),
+)  # fmt: skip

@@ -1,0 +1,203 @@
+"""
+What stands in a text whoever is asked about it: numbers with what follows them, picture sizes, rows of numbers.
+
+Knows how people write quantities; knows no subject.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from calculators.asking.words import Word, cut, plain, stem
+
+_NUMBER_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+    "twelve": 12, "sixteen": 16, "pair": 2, "both": 2, "single": 1, "dual": 2, "quad": 4,
+}  # fmt: skip
+_SIZES = {
+    "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
+    "4320p": (7680, 4320), "1440p": (2560, 1440), "qhd": (2560, 1440), "wqhd": (2560, 1440), "1080p": (1920, 1080),
+    "full hd": (1920, 1080), "fhd": (1920, 1080), "uwqhd": (3440, 1440), "720p": (1280, 720),
+}  # fmt: skip
+_SIZE = re.compile(
+    r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd))"
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores)))?"
+    r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
+)
+_ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
+_LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2})(?!\w)")
+# Before a number: it tells what happens, not what is wanted.
+_SHOWN = frozenset(
+    "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "
+    "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
+    "past beyond above".split()
+)
+_NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
+_WANTED = frozenset(
+    "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
+)
+_JOINS = frozenset({"or", "and", "to", "vs", "versus", "-", "/", ",", "than", "from"})
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """
+    A number in the text.
+
+    value: as typed. at: place of its word. start, end: in the text. after: its following words, without blanks, in
+    small letters, for a look-up of units. borrowed: place of the number whose unit it shares, as in '240 vs 360 Hz'.
+    weight: below 0 where the text tells it as what is shown or got, above where it is wanted. spelled: a number word.
+    """
+
+    value: float
+    at: int
+    start: int
+    end: int
+    borrowed: int = -1
+    weight: float = 0.0
+    denied: bool = False
+    spelled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PictureSize:
+    """A picture's size, and the refresh where it stands right behind: 4k60, 3840x2160@144, 1440p 165."""
+
+    width: int
+    height: int
+    refresh: float | None
+    start: int
+    end: int
+    weight: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """A text, cut up once for all calculators."""
+
+    text: str
+    small: str
+    words: tuple[Word, ...]
+    roots: tuple[str, ...]
+    quantities: tuple[Quantity, ...]
+    sizes: tuple[PictureSize, ...]
+    rows: tuple[tuple[str, int, int], ...]
+    labels: tuple[tuple[str, int, int], ...]
+
+
+def gather(text: str) -> Facts:
+    """
+    All facts of a text.
+
+    Args:
+        text: As typed. [text]
+
+    Returns:
+        Its words, numbers, picture sizes, rows of timings and labels. [object]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source: how people write quantities.
+
+    Example:
+        >>> [(q.value, q.weight) for q in gather("stuck at 60, want 144 Hz").quantities]
+        [(60.0, -0.5), (144.0, 0.3)]
+    """
+    small = plain(text)
+    words = tuple(cut(text))
+    sizes = tuple(_sizes(small, words))
+    taken = [(s.start, s.end) for s in sizes]
+    rows = tuple((m.group(), m.start(), m.end()) for m in _ROW.finditer(small))
+    labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small))
+    taken += [(start, end) for _, start, end in rows]
+    quantities = tuple(_quantities(words, taken))
+    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels)
+
+
+def _weight_of(words: Sequence[Word], at: int) -> float:
+    """How much the words before a place speak for it as what is wanted: above 0, or as what only happens: below."""
+    near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
+    for text in reversed(near):
+        if text[0].isdecimal():
+            return 0.0
+        if text in _SHOWN:
+            return -0.5
+        if text in _WANTED:
+            return 0.3
+    return 0.0
+
+
+def _sizes(small: str, words: Sequence[Word]) -> Iterator[PictureSize]:
+    starts = {word.start: at for at, word in enumerate(words)}
+    for match in _SIZE.finditer(small):
+        if match[3]:
+            width, height = _SIZES[" ".join(match[3].split())]
+        else:
+            width, height = int(match[1]), int(match[2])
+            if width < 300 or height < 200:
+                continue
+        refresh = float(match[4].replace(",", ".")) if match[4] else None
+        end = match.end()
+        if refresh is not None and not 20 <= refresh <= 600:
+            refresh, end = None, match.start(4)
+        if refresh is None and (glued := re.match(r"(\d{2,3})(?!\w)", small[end:])) and small[end - 1] in "kp":
+            refresh, end = float(glued[1]), end + glued.end()
+        yield PictureSize(width, height, refresh, match.start(), end, _weight_of(words, starts.get(match.start(), 0)))
+
+
+def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iterator[Quantity]:
+    found: list[Quantity] = []
+    for at, word in enumerate(words):
+        if any(start <= word.start < end for start, end in taken):
+            continue
+        spelled = not word.is_number
+        if spelled and word.text not in _NUMBER_WORDS:
+            continue
+        if not spelled and (":" in word.text or _is_part_of_a_name(words, at)):
+            continue
+        value = float(_NUMBER_WORDS[word.text] if spelled else word.text.replace(",", "."))
+        before = [w.text for w in words[max(0, at - 2) : at]]
+        denied = any(text in _NOT for text in before)
+        found.append(
+            Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
+        )
+    for n, quantity in enumerate(found):
+        follower = found[n + 1] if n + 1 < len(found) else None
+        shares = (
+            follower is not None
+            and not quantity.spelled
+            and follower.at - quantity.at in (2, 3)
+            and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
+        )
+        if shares and follower is not None:
+            yield Quantity(
+                quantity.value, quantity.at, quantity.start, quantity.end, follower.at, quantity.weight, quantity.denied
+            )
+        else:
+            yield quantity
+
+
+def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
+    """Whether a number belongs to a name before it, with a dot between: the 2 of M.2."""
+    return (
+        at > 1 and words[at - 1].text == "." and words[at - 1].end == words[at].start
+        and words[at - 2].end == words[at - 1].start and words[at - 2].text[-1].isalpha()
+    )  # fmt: skip
+
+
+def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
+    """What may be a unit behind the word at a place: texts without blanks, longest first, each with its last place."""
+    joined, found = "", []
+    for place in range(at + 1, min(at + 5, len(facts.words))):
+        word = facts.words[place]
+        if word.is_number or word.text in ".!?;":
+            break
+        if word.text == "-" and not joined:
+            continue
+        joined += word.text
+        found.append((joined, place))
+    return list(reversed(found))

@@ -1,0 +1,199 @@
+"""
+Which of two kits a text tells of: what one has, and what one wants to add.
+
+Takes part wherever a calculator declares inputs in pairs, have_… and add_… . Knows how people write '2x8 GB', and by
+which words one tells what is there from what is to come.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calculators.asking.facts import Facts
+
+HAVE, ADD = "have_", "add_"
+_COUNTS = {
+    "a": 1, "an": 1, "one": 1, "single": 1, "another": 1, "second": 1, "1": 1, "two": 2, "pair of": 2, "2": 2,
+    "both": 2, "three": 3, "3": 3, "four": 4, "4": 4, "6": 6, "eight": 8, "8": 8,
+}  # fmt: skip
+_COUNT = r"(?<![\w.-])(a|an|one|single|another|second|two|pair of|both|three|four|eight|[1-468])"
+_GB = r"(\d{1,4})\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb)(?![\w/])"
+_STICK = r"(?:sticks?|modules?|dimms?|so-?dimms?|bars?)"
+_FILLER = (
+    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|single|other|same"
+    r"|big|bigger|small|equal)\s+)*"
+)
+_PATTERNS = (
+    re.compile(
+        rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
+        r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
+    ),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+{_FILLER}{_GB}"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
+)  # fmt: skip
+_SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
+_COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
+_NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
+_SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
+_BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
+_SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")
+_PLAIN_KIT = re.compile(
+    r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
+)  # fmt: skip
+_SAME = re.compile(
+    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind|size)\b|identical|"
+    r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
+    r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
+)
+_SWAPPED = re.compile(r"\b(?:swapped|replaced|exchanged|sold|upgraded from)\b[^.!?]*?\b(?:for|with|by|to)\b")
+_BESIDE = re.compile(
+    r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b"
+)
+_ADD_WORDS = re.compile(
+    r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
+    r"|installing|put in|"
+    r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
+)
+_HAVE_WORDS = re.compile(
+    r"\b(?:have|has|got|came with|comes with|ships with|my|mine|own|old|older|existing|current|currently|running"
+    r"|run|runs|there (?:is|are)|already|"
+    r"at the moment|installed|had)\b"
+)
+_HAVE_AFTER = re.compile(
+    r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
+    r"|machine|laptop|board))\b"
+)
+_ADD_AFTER = re.compile(r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it)\b")
+
+
+@dataclass(slots=True)
+class Kit:
+    """A kit told of: how many sticks, how large one of them, where in the text, and whether it is there or to come."""
+
+    count: int | None
+    size_gb: float | None
+    start: int
+    end: int
+    role: str = ""
+
+
+def find_kits(facts: Facts) -> list[Kit]:
+    """
+    The kits in a text, at most two, each with its role.
+
+    Args:
+        facts: The text. [object]
+
+    Returns:
+        Kits in the order of the text; where they are told apart by nothing, the first is what one has. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source: how people tell what they have from what they want.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> [(k.role, k.count, k.size_gb) for k in find_kits(gather("got 2x8 gb, want to add 2x16"))]
+        [('have_', 2, 8.0), ('add_', 2, 16.0)]
+    """
+    small = facts.small
+    kits: list[Kit] = []
+    for pattern in _PATTERNS:
+        for match in pattern.finditer(small):
+            size, unit = float(match[2]), match[3]
+            gb = size / 1024 if unit == "mb" else size
+            if (unit != "mb" and size not in _SIZES_MADE) or _inside(kits, match.start(), match.end()):
+                continue
+            if match[1] in ("a", "an") and not _stick_near(small, match.end()):
+                continue
+            kits.append(Kit(_COUNTS[match[1]], gb, match.start(), match.end()))
+    for pattern, count in ((_SIZE_ONLY, None), (_BIGGER_ONE, 1)):
+        for match in pattern.finditer(small):
+            if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
+                one = count or (1 if small[match.end() - 1] != "s" else None)
+                kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _COUNT_ONLY.finditer(small):
+        told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
+        if told and not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
+    if kits:
+        for match in _SECOND_ONE.finditer(small):
+            if not _inside(kits, match.start(), match.end()):
+                kits.append(Kit(1, None, match.start(), match.end(), ADD))
+        for match in _PLAIN_KIT.finditer(small):
+            if len(kits) == 1 and not _inside(kits, match.start(), match.end()) and kits[0].size_gb:
+                before = small[max(0, match.start() - 22) : match.start()]
+                if _BESIDE.search(before + small[match.start() : match.end()]) or " to " in before[-5:]:
+                    kits.append(Kit(None, None, match.start(), match.end(), HAVE))
+    kits.sort(key=lambda kit: kit.start)
+    _give_roles(small, kits)
+    return _two(kits)
+
+
+def same_again(facts: Facts) -> bool:
+    """Whether the text says that what is added is the same again."""
+    return bool(_SAME.search(facts.small))
+
+
+def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
+    return any(kit.start < end and start < kit.end for kit in kits)
+
+
+def _stick_near(small: str, end: int) -> bool:
+    return bool(re.match(rf"[^.!?]{{0,26}}\b(?:{_STICK}|one)\b", small[max(0, end - 12) :]))
+
+
+def _give_roles(small: str, kits: Sequence[Kit]) -> None:
+    swapped = _SWAPPED.search(small)
+    for n, kit in enumerate(kits):
+        if kit.role:
+            continue
+        begin = kits[n - 1].end if n else 0
+        ends = max(small.rfind(sign, begin, kit.start) for sign in ".!?;\n")
+        before = small[max(begin, ends + 1, kit.start - 45) : kit.start]
+        until = kits[n + 1].start if n + 1 < len(kits) else len(small)
+        after = small[kit.end : min(until, kit.end + 50)]
+        last = {role: _last(words, before) for role, words in ((HAVE, _HAVE_WORDS), (ADD, _ADD_WORDS))}
+        if n and _BESIDE.search(before):
+            kit.role = HAVE
+        elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
+            kit.role = ADD
+        elif _HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]:
+            kit.role = HAVE
+        elif max(last.values()) >= 0:
+            kit.role = max(last, key=lambda role: last[role])
+    if swapped and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
+        kits[0].role, kits[1].role = "gone", HAVE
+    if len(kits) > 1 and not kits[0].role and kits[1].role == HAVE:
+        kits[0].role = ADD
+
+
+def _last(words: re.Pattern[str], text: str) -> int:
+    return max((match.end() for match in words.finditer(text)), default=-1)
+
+
+def _two(kits: Sequence[Kit]) -> list[Kit]:
+    """The kit that is there and the one to come; where roles clash, by their order."""
+    left = [kit for kit in kits if kit.role != "gone"]
+    sized = [kit for kit in left if kit.size_gb is not None]
+    left = (sized[:2] if len(sized) > 1 else left)[:4]
+    have = next((kit for kit in left if kit.role == HAVE), None)
+    add = next((kit for kit in left if kit.role == ADD), None)
+    if have is None:
+        have = next((kit for kit in left if kit is not add and not kit.role), None)
+    if have is None and add is not None:
+        others = [kit for kit in left if kit is not add]
+        if others and others[0].size_gb is not None and add.size_gb is not None:
+            have, add = add, others[0]
+    if add is None and have is not None:
+        add = next((k for k in left if k is not have and (k.size_gb is not None) == (have.size_gb is not None)), None)
+    chosen = []
+    for kit, role in ((have, HAVE), (add, ADD)):
+        if kit is not None:
+            kit.role = role
+            chosen.append(kit)
+    return sorted(chosen, key=lambda kit: kit.start)

@@ -1,0 +1,975 @@
+"""
+A calculator's inputs read from a text, by what the calculator declares: units, names, choices, labels.
+
+Never a guess: what could be two inputs, or two values of one, is left out. Every reading tells the words it came from.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import Any
+
+from calculators.asking import kits as kit_words
+from calculators.asking.facts import Facts, Quantity, behind
+from calculators.asking.phrases import Mention, Name, by_first, mentions, name
+from calculators.asking.words import SAYS_NOTHING, cut, stem
+from calculators.catalogue import find
+from calculators.desk.calculator import Calculator
+from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText, Text, YesNo, read_all
+
+# How people write units, beside what an input declares. Common practice, no source.
+_EVERYDAY_UNITS = {
+    "gig": "gb", "gigs": "gb", "gigabyte": "gb", "gigabytes": "gb", "g": "gb", "gbs": "gb", "gbytes": "gb",
+    "mts": "mt/s", "mt": "mt/s", "c": "cl", "megahertz": "mhz",
+    "mbitps": "mbit/s", "mbits": "mbit", "mbits/s": "mbit/s", "mbits/sec": "mbit/s", "mbit/sec": "mbit/s",
+    "megabit": "mbit", "megabits": "mbit", "gigabits": "gbit", "gbits/sec": "gbit/s", "gig/s": "gb/s",
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m", "mtr": "m", "feet": "ft", "foot": "ft", "'": "ft",
+    "ohm": "ω", "ohms": "ω", "Ω": "ω", "decibel": "db", "decibels": "db", "dbs": "db", "volt": "v", "volts": "v",
+    "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
+    "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
+    "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
+    "pixels": "px", "pixel": "px",
+}  # fmt: skip
+# Units of other things: a number with one of these is none of a calculator that does not ask for it.
+_OTHER_UNITS = frozenset(
+    "w watt watts kw € euro euros eur bucks dollars dollar pounds quid usd years year months month weeks week days day "
+    "minutes minute hours hour times inch inches zoll cm mm ghz rpm percent % pc pcs pins pin rings ring bit "
+    "bits fps hz "
+    "mhz khz gb mb tb kb ms ns s px dpi ohm v db x m st nd rd th".split()
+)
+# Single words that stand in texts for too many things to choose by, unless the words before them say what for.
+_WEAK = frozenset(
+    stem(word)
+    for word in "work text desktop office game gaming film movie play video tv television screen file cpu gpu card "
+    "program recorder player stereo watching typing series normal usual light clean heavy app interface dongle "
+    "amp jack "
+    "laptop notebook phone monitor motherboard onboard mono both left right steps quality fast slow small large yes no "
+    "none other one two usb analog analogue hardware software editor front back middle cable wired wireless "
+    "streaming chip".split()
+)  # fmt: skip
+_FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
+_BARE_RATES = frozenset(
+    {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
+)
+_TO = frozenset({"to", "into", "in", "onto"})
+_WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
+_NEAR = 7
+
+_FILLERS = frozenset(
+    "of is = : around about was e express only just like maybe roughly up to says say shows gives".split()
+)
+
+Place = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One input read: its key, its value as JSON has it, and the words of the text that it was read from."""
+
+    key: str
+    value: Any
+    words: str
+    start: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """An input with what it goes by in a text."""
+
+    entry: Input
+    units: Mapping[str, float]  # unit as typed, small letters: 1 its own, less for others
+    names: tuple[tuple[str, ...], ...]  # the roots of its names and its label
+    near: frozenset[str]  # single roots that speak for it when they stand near
+    alone: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
+    choices_near: frozenset[str]  # roots of its everyday choices, which speak for it a little
+    counted: frozenset[str]  # names declared for one and for many: what is counted
+
+
+@dataclass(slots=True)
+class _Plan:
+    calculator: Calculator
+    asked: dict[str, _Asked] = field(default_factory=dict)
+    choices: dict[str, list[Name]] = field(default_factory=dict)
+    named: dict[str, list[Name]] = field(default_factory=dict)
+    presets: dict[str, list[Name]] = field(default_factory=dict)
+    twins: dict[str, str] = field(default_factory=dict)
+    called: dict[str, list[Name]] = field(default_factory=dict)
+
+
+def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
+    """
+    The inputs of one calculator that a text gives.
+
+    Args:
+        facts: The text. [object]
+        calculator_name: Such as "memory.rate". [text]
+
+    Returns:
+        Readings in the order of the inputs; each value is one that the calculator accepts. [list]
+
+    Raises:
+        UnknownCalculator: There is none of this name.
+
+    Source:
+        Common practice, no source: how people write down what they have.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> [(r.key, r.value) for r in read_inputs(gather("is 3600c18 any good"), "memory.rate")]
+        [('rate', 3600), ('cas', 18)]
+    """
+    plan = _plan(calculator_name)
+    found: dict[str, Reading] = {}
+    pairs = _paired(plan)
+    parts: tuple[Callable[[], Iterable[Reading]], ...] = (
+        lambda: _by_preset(facts, plan),
+        lambda: _by_choice(facts, plan, pairs),
+        lambda: _by_size(facts, plan),
+        lambda: _by_label(facts, plan, pairs),
+        lambda: _by_adjective(facts, plan),
+        lambda: () if pairs else _total(facts, plan),
+        lambda: _by_number(facts, plan, pairs, set(found)),
+        lambda: _by_kit(facts, plan, pairs) if pairs else (),
+        lambda: _by_mode(facts, plan, found),
+    )
+    for part in parts:
+        for reading in part():
+            found.setdefault(reading.key, reading)
+    kept = [
+        replace(found[entry.key], value=value)
+        for entry in plan.calculator.inputs
+        if entry.key in found and (value := _read(entry, found[entry.key].value)) is not None
+    ]
+    return _accepted(plan.calculator, kept)
+
+
+def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Reading]:
+    """Readings that the inputs take together: what one refuses beside another is left out. Nothing is computed."""
+    kept = list(readings)
+    for _ in range(len(kept) + 1):
+        try:
+            read_all(calculator.inputs, {reading.key: reading.value for reading in kept})
+        except InputErrors as problems:
+            wrong = {problem.input for problem in problems.problems}
+            left = [reading for reading in kept if reading.key not in wrong]
+            if len(left) == len(kept):
+                return kept
+            kept = left
+        else:
+            return kept
+    return kept
+
+
+# ---------------------------------------------------------------- what a calculator goes by
+
+
+@lru_cache(maxsize=256)
+def _plan(calculator_name: str) -> _Plan:
+    calculator = find(calculator_name)
+    plan = _Plan(calculator)
+    choices: list[Name] = []
+    named: list[Name] = []
+    for entry in calculator.inputs:
+        if isinstance(entry, PrivateText):
+            continue
+        plan.asked[entry.key] = _asked(entry)
+        if isinstance(entry, Choice):
+            choices += _option_names(entry)
+            if _is_yes_no(entry):
+                named += [name(said, (entry.key, "yes")) for said in entry.names]
+            choices += [
+                name(said, (entry.key, option.value))
+                for said in entry.names
+                for option in entry.options
+                if said[:1] == "x" and said[1:] == option.value
+            ]
+        for said in entry.names:
+            first, _, rest = said.partition(" ")
+            if first in ("single", "dual") and rest and not isinstance(entry, YesNo):
+                choices.append(name(said, (entry.key, "1" if first == "single" else "2")))
+        if isinstance(entry, Estimate):
+            choices += [
+                name(said, (entry.key, choice.value))
+                for choice in entry.choices
+                for said in choice.names
+                if " " in said
+            ]
+    plan.choices, plan.named = by_first(choices), by_first(named)
+    plan.presets = by_first(
+        name(said, preset.key) for preset in calculator.presets for said in getattr(preset, "names", ())
+    )
+    plan.twins = _twins(calculator)
+    _keep_own(plan)
+    return plan
+
+
+def _keep_own(plan: _Plan) -> None:
+    """Words that speak for several inputs speak for none of them."""
+    times = Counter(word for asked in plan.asked.values() for word in asked.near)
+    for key, asked in plan.asked.items():
+        own = frozenset(word for word in asked.near if times[word] == 1)
+        plan.asked[key] = replace(asked, near=own, alone=own & asked.alone)
+    plan.called = by_first(
+        Name(said, key) for key, asked in plan.asked.items() for said in asked.names if len(said) > 1
+    )  # fmt: skip
+
+
+def _is_yes_no(entry: Input) -> bool:
+    return isinstance(entry, Choice) and {"yes", "no"} <= {option.value for option in entry.options}
+
+
+def _asked(entry: Input) -> _Asked:
+    units: dict[str, float] = {}
+    if isinstance(entry, Number):
+        units = {_unit(unit): 0.6 for unit in entry.also} | ({_unit(entry.unit): 1.0} if entry.unit else {})
+    elif isinstance(entry, Choice):
+        units = {_unit(unit): 0.3 for unit in getattr(entry, "units", ())}
+    names = [tuple(stem(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
+    near = {word for said in names for word in said if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1}
+    nothing = {stem(word) for word in (*SAYS_NOTHING, "machine", "computer", "thing")} | set(units)
+    choices: set[str] = set()
+    if isinstance(entry, Estimate):
+        choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
+    single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
+    return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
+        frozenset(near & single - nothing),
+                  frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
+
+
+def _counted(entry: Input) -> frozenset[str]:
+    return frozenset(stem(one) for one in entry.names if {one + "s", one + "es"} & set(entry.names))
+
+
+def _unit(unit: str) -> str:
+    return unit.replace(" ", "").casefold().replace("μ", "µ")
+
+
+def _option_names(entry: Choice) -> Iterator[Name]:
+    for option in entry.options:
+        if option.value in ("unsure", "unknown"):
+            continue
+        if isinstance(entry, YesNo) and option.value in ("yes", "no") and not option.names:
+            continue
+        said = list(option.names)
+        bare = option.label.casefold()
+        if not bare.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
+            said.append(bare.partition(" (")[0])
+        if ":" in option.label and option.value.isdecimal() and option.label.replace(":", "") == option.value:
+            said.append(option.value)
+        for one in dict.fromkeys(said):
+            if one not in ("none", "no", "yes", "other", "another"):
+                yield name(one, (entry.key, option.value))
+
+
+def _twins(calculator: Calculator) -> dict[str, str]:
+    """Choices that offer the same things: the first, and the one that is its counterpart."""
+    found: dict[str, str] = {}
+    entries = [entry for entry in calculator.inputs if isinstance(entry, Choice) and not isinstance(entry, YesNo)]
+    for n, first in enumerate(entries):
+        for second in entries[n + 1 :]:
+            values = {o.value for o in first.options} & {o.value for o in second.options} - {
+                "unsure",
+                "unknown",
+                "none",
+            }
+            if len(values) > 1 and first.key not in found.values() and not _is_paired_key(first.key):
+                found.setdefault(first.key, second.key)
+    return found
+
+
+def _is_paired_key(key: str) -> bool:
+    return key.startswith((kit_words.HAVE, kit_words.ADD))
+
+
+def _paired(plan: _Plan) -> set[str]:
+    """What the two kits have in common: 'count', 'size' and so on, for have_count with add_count."""
+    have = {key.removeprefix(kit_words.HAVE) for key in plan.asked if key.startswith(kit_words.HAVE)}
+    return {part for part in have if kit_words.ADD + part in plan.asked}
+
+
+def _is_kit_key(key: str, pairs: set[str]) -> bool:
+    return any(key == start + part for start in (kit_words.HAVE, kit_words.ADD) for part in pairs) or (
+        bool(pairs) and key.startswith((kit_words.HAVE, kit_words.ADD, "replace_"))
+    )
+
+
+# ---------------------------------------------------------------- choices and presets
+
+
+def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+    """A case whose symptom the text tells, where the text also names what the case is about."""
+    if not plan.presets:
+        return
+    told = [m for m in mentions(facts, plan.presets) if not m.denied]
+    cases = {m.stands_for for m in told}
+    if len(cases) != 1:
+        return
+    preset = next(p for p in plan.calculator.presets if p.key in cases)
+    named = {m.stands_for[0] for m in mentions(facts, plan.choices)}
+    named |= {key for key in preset.inputs if key in plan.asked and _names_in(facts, plan.asked[key])}
+    if named & set(preset.inputs):
+        for key, value in preset.inputs.items():
+            yield _reading(facts, key, value, (told[0].first, told[0].last))
+
+
+def _names_in(facts: Facts, asked: _Asked) -> bool:
+    wanted = [n for n in asked.names if len(n) > 1]
+    return bool(mentions(facts, by_first(Name(n, True) for n in wanted)))
+
+
+def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
+    by_key: dict[str, list[Mention]] = {}
+    for mention in mentions(facts, plan.choices):
+        key, _ = mention.stands_for
+        if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
+            continue
+        around = [w.text for w in facts.words[mention.first : mention.last + 4]]
+        if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
+            continue
+        entry = plan.asked[key].entry
+        seldom = (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values()
+        if seldom and not _is_called(facts, plan.asked[key], mention):
+            continue
+        by_key.setdefault(key, []).append(mention)
+    for first, second in plan.twins.items():
+        if first in by_key or second in by_key:
+            yield from _twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
+    for key, said in by_key.items():
+        chosen = _one_of(facts, plan, key, said)
+        if chosen is not None:
+            yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
+    for mention in mentions(facts, plan.named):
+        key, _ = mention.stands_for
+        before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
+        if any(
+            text in ("need", "should", "worth", "or", "if", "would", "could", "can", "does", "do", "will")
+            for text in before
+        ):
+            continue  # it is asked, not told
+        if not _is_kit_key(key, pairs):
+            yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
+
+
+def _is_called(facts: Facts, asked: _Asked, mention: Mention) -> bool:
+    """Whether the input itself is named in a choice's sentence."""
+    sentence = facts.words[mention.first].sentence
+    said = mentions(facts, by_first(Name(n, True) for n in asked.names))
+    return any(facts.words[m.first].sentence == sentence and m.first != mention.first for m in said)
+
+
+def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
+    """Whether a name says enough: a weak single word needs to be what something is for."""
+    if mention.size > 1 or facts.roots[mention.first] not in _WEAK | SAYS_NOTHING:
+        return True
+    key = mention.stands_for[0]
+    before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
+    if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
+        start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
+        return start or any(text in _FOR for text in before)
+    return False
+
+
+def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Mention | None:
+    """The one meant of several: the first; of different values with digits in one sentence, none."""
+    best = list(said)
+    values = {mention.stands_for[1] for mention in best}
+    if len(values) > 1 and any(
+        one.stands_for != other.stands_for and one.first <= other.last and other.first <= one.last
+        for one in best for other in best
+    ):  # fmt: skip
+        return None  # 'on or off'
+    if len(values) > 1:
+        entry = plan.asked[key].entry
+        wider = [m for m in best if any(_is_wider(entry, facts, m, other) for other in best)]
+        best = wider or best
+        numeric = any(c.isdecimal() for value in values for c in str(value))
+        first = facts.words[best[0].first].sentence
+        beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}
+        if numeric and len(beside) > 1:
+            return None
+    return best[0]
+
+
+def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
+    """Whether an option holds what another name stands for: a headset with microphone, of headset and microphone."""
+    value = one.stands_for[1]
+    option = next((o for o in entry.options if o.value == value), None)  # type: ignore[attr-defined]
+    label = {stem(w.text) for w in cut(option.label)} if option else set()
+    said = set(facts.roots[other.first : other.last + 1]) - set(facts.roots[one.first : one.last + 1])
+    return one.stands_for != other.stands_for and bool(said) and said <= label
+
+
+def _twin_readings(
+    facts: Facts, plan: _Plan, first: str, second: str, of_first: Sequence[Mention], of_second: Sequence[Mention]
+) -> Iterator[Reading]:
+    """Two inputs that offer the same things: told apart by 'X to Y', by the words near by, or by nothing."""
+    places: dict[Place, tuple[Mention, object]] = {}
+    for mention in (*of_first, *of_second):
+        places.setdefault((mention.first, mention.last), (mention, mention.stands_for[1]))
+    said = [places[place] for place in sorted(places)]
+    only_first = {m.stands_for[1] for m in of_first} - {m.stands_for[1] for m in of_second}
+    given: dict[str, tuple[object, Mention]] = {}
+    if second == "other_" + first:
+        for mention, value in said:
+            key = first if first not in given else second
+            if key == second and value == given[first][0]:
+                continue
+            given.setdefault(key, (value, mention))
+    else:
+        for (one, value), (other, beyond) in itertools.pairwise(said):
+            between = [w.text for w in facts.words[one.last + 1 : other.first]]
+            apart = other.first - one.last - 1
+            if apart <= 9 and any(text in _TO for text in between) and "." not in between and value != beyond:
+                given.setdefault(first, (value, one))
+                given.setdefault(second, (beyond, other))
+                break
+        for mention, value in said:
+            if any(mention.first <= used.last and used.first <= mention.last for _, used in given.values()):
+                continue
+            side = first if value in only_first else _side(facts, plan, first, second, mention)
+            if side and side not in given:
+                given[side] = (value, mention)
+    for key, (value, mention) in given.items():
+        yield _reading(facts, key, value, (mention.first, mention.last))
+
+
+def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
+    before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
+    if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
+        return second
+    distance = {
+        key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)
+    }
+    if distance[first] == distance[second]:
+        return ""
+    return min(distance, key=lambda key: distance[key])
+
+
+def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bool = False) -> int:
+    """How many words away the nearest of these stands in the same sentence; a large number where none does."""
+    best = 99
+    for at in range(max(0, first - _NEAR), min(len(facts.words), last + _NEAR + 1)):
+        if first <= at <= last or facts.words[at].sentence != facts.words[first].sentence:
+            continue
+        if facts.roots[at] in near:
+            low, high = (at, first) if at < first else (last, at)
+            away = high - low
+            if any(w.text == "," for w in facts.words[low:high]):
+                away += 4  # what stands in another part of the sentence speaks less
+            elif at > last:
+                away += 1  # and what follows a little less than what leads
+            best = min(best, away)
+    return best
+
+
+# ---------------------------------------------------------------- numbers
+
+
+def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+    """Width, height and the refresh behind them, where a calculator asks for a picture's size."""
+    if not facts.sizes:
+        return
+    keys = list(plan.asked)
+    width = next((k for k in keys if k.endswith("width") and not _needs_a_name(plan.asked[k].entry)), None)
+    height = next((k for k in keys if k.endswith("height") and not _needs_a_name(plan.asked[k].entry)), None)
+    if width is None or height is None:
+        return
+    size = max(facts.sizes, key=lambda s: s.weight)
+    words = facts.text[size.start : size.end]
+    yield Reading(width, size.width, words, size.start)
+    yield Reading(height, size.height, words, size.start)
+    if size.refresh is not None:
+        rate = next((k for k, a in plan.asked.items() if "hz" in a.units and isinstance(a.entry, Number)), None)
+        if rate:
+            yield Reading(rate, _tidy(size.refresh), words, size.start)
+
+
+def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterator[Reading]:
+    """A whole mode in one text input, where size and refresh both stand in the text."""
+    for key, asked in plan.asked.items():
+        entry = asked.entry
+        if not isinstance(entry, Text) or ("mode",) not in asked.names or not facts.sizes or entry.optional:
+            continue
+        size = max(facts.sizes, key=lambda s: s.weight)
+        refresh, start, end = size.refresh, size.start, size.end
+        if refresh is None:
+            rates = [(q, r) for q in facts.quantities if (r := _refresh(facts, q)) is not None]
+            if not rates:
+                continue
+            quantity, refresh = max(rates, key=lambda pair: pair[0].weight)
+            start, end = min(start, quantity.start), max(end, quantity.end)
+        try:
+            value = entry.echo(entry.read(f"{size.width}x{size.height}@{_tidy(refresh)}"))
+        except ValueError:
+            continue
+        yield Reading(key, value, facts.text[start:end], start)
+
+
+def _refresh(facts: Facts, quantity: Quantity) -> float | None:
+    if quantity.denied:
+        return None
+    units = [text for text, _ in behind(facts, quantity.at)]
+    if "hz" in units or "hertz" in units or _is_bare_rate(facts, quantity):
+        return quantity.value
+    return None
+
+
+def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number alone is a refresh: a usual one, behind such as 'get', 'only offers', 'at'."""
+    if quantity.value not in _BARE_RATES or quantity.spelled or quantity.borrowed >= 0:
+        return False
+    before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
+    after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
+    led = any(t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want") for t in before)
+    return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
+
+
+def _needs_a_name(entry: Input) -> bool:
+    """What few give is read only where the text names it."""
+    return entry.extra or (entry.optional and entry.start is None)
+
+
+def _by_label(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
+    """What stands printed on labels, through the inputs' own readers of labels."""
+    for key, asked in plan.asked.items():
+        if asked.entry.printed is None or _is_kit_key(key, pairs) or _needs_a_name(asked.entry):
+            continue
+        for text, start, end in (*facts.labels, *facts.rows):
+            value = asked.entry.printed(text)
+            if value is not None and (read := _read(asked.entry, value)) is not None:
+                yield Reading(key, read, facts.text[start:end], start)
+                break
+
+
+def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> Iterator[Reading]:
+    best: dict[str, list[tuple[float, float, Quantity, str]]] = {}
+    called: dict[str, list[Mention]] = {}
+    for mention in mentions(facts, plan.called):
+        called.setdefault(str(mention.stands_for), []).append(mention)
+    blocked = {key for key, asked in plan.asked.items() if _needs_a_name(asked.entry)}
+    for quantity in facts.quantities:
+        if quantity.denied:
+            continue
+        scored = []
+        for key, asked in plan.asked.items():
+            if (
+                not _is_kit_key(key, pairs)
+                and (found := _score(facts, asked, quantity, called.get(key, ()))) is not None
+            ):
+                scored.append((*found, key))
+        if not scored:
+            continue
+        scored.sort(key=lambda one: -one[0])
+        top = [one for one in scored if scored[0][0] - one[0] < 0.3]
+        if len(top) > 1:
+            numbered = [key for _, _, key in top]
+            if not _in_order(numbered):
+                continue
+            for score, typed, key in top:
+                best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
+            continue
+        score, typed, key = scored[0]
+        if key in blocked and not _is_named(facts, plan.asked[key], quantity):
+            continue
+        best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
+    _turn_round(facts, best)
+    used: set[int] = set()
+    yield from _spans(facts, plan, used)
+    yield from _out_of(facts, plan, used)
+    for key, offers in best.items():
+        if key in known:
+            continue
+        offers = [offer for offer in offers if offer[2].at not in used]
+        if not offers:
+            continue
+        top_score = max(offer[0] + 2.5 * offer[1] for offer in offers)
+        likely = [
+            offer for offer in offers if top_score - offer[0] - 2.5 * offer[1] < (9.0 if _has_twin(key, plan) else 0.8)
+        ]
+        score, _, quantity, typed = min(likely, key=lambda offer: offer[2].at)
+        value = _read(plan.asked[key].entry, typed)
+        if value is None:
+            continue
+        if key.endswith("_a") and key[:-1] + "b" in plan.asked:
+            used.add(quantity.at)
+        yield Reading(key, value, typed, quantity.start)
+
+
+def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """'120 over 60': the second is what there is now. The first number is taken from the first of the pair."""
+    for key in [key for key in best if key.endswith("_a") and key[:-1] + "b" in best]:
+        places = sorted({offer[2].at for offer in best[key]})
+        if len(places) == 2 and any(w.text == "over" for w in facts.words[places[0] : places[1]]):
+            best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
+
+
+def _has_twin(key: str, plan: _Plan) -> bool:
+    return key[-2:] in ("_a", "_b") and {key[:-1] + "a", key[:-1] + "b"} <= set(plan.asked)
+
+
+def _in_order(keys: Sequence[str]) -> bool:
+    """Whether inputs are a first and a second of one thing: rate_a, rate_b."""
+    return len(keys) == 2 and keys[0][:-1] == keys[1][:-1] and keys[0][-2:] == "_a" and keys[1][-2:] == "_b"
+
+
+def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Mention] = ()) -> tuple[float, str] | None:
+    """How well a number fits an input, and the number with its unit as typed; None where it does not."""
+    entry = asked.entry
+    if not isinstance(entry, (Number, Choice)) or isinstance(entry, YesNo):
+        return None
+    if isinstance(entry, Choice) and not any(o.value.replace(".", "").isdecimal() for o in entry.options):
+        return None
+    home = quantity.borrowed if quantity.borrowed >= 0 else quantity.at
+    unit, last, strength = _unit_behind(facts, asked, home)
+    foreign = "" if unit else _foreign(facts, home)
+    before = _name_before(facts, asked, quantity.at)
+    after = _name_after(facts, asked, home) if not unit else 0
+    if unit:
+        score = 2.0 + strength
+        if (stem(unit),) in asked.names or (unit,) in asked.names:
+            score += 0.9
+    elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
+        score = 2.6
+    elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
+        score = 1.6
+    elif before and foreign in ("", "x"):
+        score = 2.5
+    elif after and not asked.units:
+        score = 3.0
+    elif isinstance(entry, Number) and quantity.value in (23.976, 29.97, 59.94) and "hz" in asked.units:
+        score = 1.5
+    elif isinstance(entry, Choice) and asked.units and quantity.value in (23.976, 29.97):
+        score = 2.6
+    else:
+        return None
+    if quantity.spelled and not (unit or after):
+        return None
+    away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
+    sentence = facts.words[quantity.at].sentence
+    for mention in called:
+        if facts.words[mention.first].sentence == sentence:
+            away = min(away, max(1, quantity.at - mention.last, mention.first - quantity.at))
+    if (
+        isinstance(entry, Choice)
+        and unit
+        and quantity.value not in _BARE_RATES
+        and any(o.value == _plain(quantity.value) for o in entry.options)
+    ):
+        score += 1.3
+    if before:
+        score += 1.2
+    elif away <= _NEAR:
+        score += 1.6 * (1 - away / 12)
+    else:
+        aside = _distance(facts, asked.choices_near, quantity.at, max(last, quantity.at))
+        score += 0.5 * (1 - aside / 12) if aside <= _NEAR else 0.0
+    typed = facts.text[quantity.start : quantity.end]
+    if quantity.spelled:
+        typed = str(int(quantity.value))
+    if unit:
+        typed = f"{typed} {_declared_unit(asked, facts, home, last, unit)}"
+    if _read(entry, typed) is None:
+        return None
+    return score, typed
+
+
+def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
+    for text, place in behind(facts, at):
+        beyond = [w.text for w in facts.words[place + 1 : place + 3]]
+        if beyond[:1] == ["/"] and text[-1] != "/" and beyond[-1] in ("s", "sec", "second", "mw", "v"):
+            continue  # 'GB/s' is no GB
+        for spelled in (text, _EVERYDAY_UNITS.get(text, "")):
+            if spelled in asked.units:
+                return spelled, place, asked.units[spelled]
+            if spelled.replace("ω", "Ω") in asked.units:
+                return spelled.replace("ω", "Ω"), place, 1.0
+    if "clocks" in asked.units and at:
+        word = facts.words[at - 1]
+        if word.text in ("cl", "c", "cas") and facts.words[at].start - word.end <= 1:
+            return "cl", at, 1.0
+    return "", at, 0.0
+
+
+def _declared_unit(asked: _Asked, facts: Facts, at: int, last: int, unit: str) -> str:
+    """The unit as the input declares it, where upper and lower case tell bits from bytes as it was typed."""
+    if last > at:
+        typed = facts.text[facts.words[at + 1].start : facts.words[last].end].replace(" ", "")
+        if _unit(typed) in asked.units and typed[:2] in ("MB", "GB", "KB"):
+            return typed
+    entry = asked.entry
+    declared = [entry.unit, *entry.also] if isinstance(entry, Number) else list(getattr(entry, "units", ()))
+    return next((one for one in declared if _unit(one) == unit), unit)
+
+
+def _foreign(facts: Facts, at: int) -> str:
+    for text, _ in behind(facts, at):
+        if text in _OTHER_UNITS or text in _EVERYDAY_UNITS:
+            return text
+    return ""
+
+
+def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
+    """Whether one of the input's names stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'."""
+    place = at - 1
+    while place >= 0 and facts.words[place].text in _FILLERS:
+        place -= 1
+    for said in asked.names:
+        if not said or _has_digits(said) or (len(said) == 1 and (said[0] in SAYS_NOTHING or len(said[0]) < 2)):
+            continue
+        if len(said) == 1 and said[0] in asked.counted:
+            continue  # 'pass 3' is the third one, not three
+        if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
+            return facts.words[place].sentence == facts.words[at].sentence
+    return False
+
+
+def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
+    """Whether one of the input's names stands right behind a number, or one word further: '40 browser tabs'."""
+    for skip in (1, 2):
+        for said in asked.names:
+            if not said or _has_digits(said) or (len(said) == 1 and said[0] in SAYS_NOTHING):
+                continue
+            if facts.roots[at + skip : at + skip + len(said)] == said:
+                between = facts.words[at + 1 : at + skip]
+                if all(
+                    w.text not in SAYS_NOTHING
+                    and not w.is_number
+                    and w.text[0].isalpha()
+                    and w.text not in ("x", "on", "in", "for")
+                    for w in between
+                ):
+                    return facts.words[at].sentence == facts.words[at + skip].sentence
+    return False
+
+
+def _has_digits(said: Sequence[str]) -> bool:
+    return any(word[0].isdecimal() for word in said)
+
+
+def _is_named(facts: Facts, asked: _Asked, quantity: Quantity) -> bool:
+    """Whether one of an input's own names stands in a number's sentence, or is its unit."""
+    sentence = facts.words[quantity.at].sentence
+    home = quantity.borrowed if quantity.borrowed >= 0 else quantity.at
+    unit = _unit_behind(facts, asked, home)[0]
+    if (stem(unit),) in asked.names:
+        return True
+    said = mentions(facts, by_first(Name(n, True) for n in asked.names))
+    return any(facts.words[m.first].sentence == sentence and abs(m.first - quantity.at) <= 10 for m in said)
+
+
+def _by_adjective(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+    """'a gigabit network': a unit that is said as a word, without a number, is one of it."""
+    for at, word in enumerate(facts.words):
+        if word.text == "gigabit" and not (at and facts.words[at - 1].is_number):
+            for key, asked in plan.asked.items():
+                value = (
+                    _read(asked.entry, "1 gigabit")
+                    if ("gigabit",) in asked.names and "gigabit" in asked.units
+                    else None
+                )
+                if value is not None:
+                    yield Reading(key, value, facts.text[word.start : word.end], word.start)
+
+
+def _is_bare_memory_rate(asked: _Asked, quantity: Quantity, foreign: str) -> bool:
+    """A data rate alone, as people write it: 3200, 3600c18; no year."""
+    if "mt/s" not in asked.units or foreign not in ("", "c", "cl") or quantity.spelled:
+        return False
+    value = quantity.value
+    return value == int(value) and 1066 <= value <= 12000 and not 1990 <= value <= 2035 and value % 10 in (0, 3, 6, 7)
+
+
+def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
+    """'48 to 144 Hz', where a calculator asks for the bottom and the top of a range."""
+    low, high = plan.asked.get("low"), plan.asked.get("high")
+    if low is None or high is None:
+        return
+    by_at = {q.at: q for q in facts.quantities}
+    for quantity in facts.quantities:
+        other = by_at.get(quantity.borrowed)
+        if other is None or not quantity.value < other.value:
+            continue
+        between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
+        unit, _, _ = _unit_behind(facts, low, other.at)
+        if unit and between <= {"to", "-"}:
+            used |= {quantity.at, other.at}
+            for key, one in (("low", quantity), ("high", other)):
+                if (value := _read(plan.asked[key].entry, facts.text[one.start : one.end])) is not None:
+                    yield Reading(key, value, facts.text[quantity.start : other.end], one.start)
+            return
+
+
+def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
+    """'9 out of 12', where an input goes by 'out of' and the one before it is counted too."""
+    keys = list(plan.asked)
+    key = next((k for k in keys if ("out", "of") in plan.asked[k].names), None)
+    if key is None or keys.index(key) == 0:
+        return
+    part = keys[keys.index(key) - 1]
+    by_at = {q.at: q for q in facts.quantities}
+    for quantity in facts.quantities:
+        for gap in (2, 3):
+            other = by_at.get(quantity.at + gap)
+            between = [w.text for w in facts.words[quantity.at + 1 : quantity.at + gap]]
+            if other is not None and between in (["of"], ["out", "of"], ["/"]) and quantity.value <= other.value:
+                used |= {quantity.at, other.at}
+                words = facts.text[quantity.start : other.end]
+                yield Reading(part, _tidy(quantity.value), words, quantity.start)
+                yield Reading(key, _tidy(other.value), words, other.start)
+                return
+
+
+# ---------------------------------------------------------------- two kits
+
+
+def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
+    found = kit_words.find_kits(facts)
+    given: dict[str, dict[str, tuple[Any, str, int]]] = {kit_words.HAVE: {}, kit_words.ADD: {}}
+    for kit in found:
+        words = facts.text[kit.start : kit.end]
+        if kit.count is not None and "count" in pairs:
+            given[kit.role]["count"] = (kit.count, words, kit.start)
+        if kit.size_gb is not None and "size" in pairs:
+            given[kit.role]["size"] = (kit.size_gb, words, kit.start)
+    for part in sorted(pairs - {"count", "size"}):
+        asked = plan.asked[kit_words.HAVE + part]
+        told = list(_attributes(facts, plan, part, asked))
+        if not told:
+            continue
+        values = {value for value, _, _, _ in told}
+        if part in ("generation", "form") and len(values) == 1:
+            for role in given:
+                given[role].setdefault(part, told[0][:3])
+            continue
+        if not found and any(quantity.weight < 0 for quantity in facts.quantities) and len(facts.quantities) > 1:
+            continue  # some of it is told of something that only happens
+        if not found:
+            roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
+            distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
+            for role, one in zip(roles, distinct, strict=False):
+                given[role].setdefault(part, one[:3])
+            continue
+        for value, words, start, end in told:
+            lead = facts.small[max(0, start - 14) : start]
+            if any(word in lead.split() for word in ("both", "all", "each")):
+                for role in given:
+                    given[role].setdefault(part, (value, words, start))
+                continue
+            owner = _kit_of(facts, found, start, end)
+            if owner is not None:
+                given[owner.role].setdefault(part, (value, words, start))
+    if kit_words.same_again(facts) and given[kit_words.HAVE]:
+        for part, one in given[kit_words.HAVE].items():
+            given[kit_words.ADD].setdefault(part, one)
+    for role, parts in given.items():
+        for part, (value, words, start) in parts.items():
+            key = role + part
+            if key in plan.asked and (read := _read(plan.asked[key].entry, value)) is not None:
+                yield Reading(key, read, words, start)
+
+
+def _attributes(facts: Facts, plan: _Plan, part: str, asked: _Asked) -> Iterator[tuple[Any, str, int, int]]:
+    """Values of one attribute of a kit in the text: (value, words, start, end)."""
+    entry = asked.entry
+    if isinstance(entry, Choice):
+        for mention in mentions(facts, plan.choices):
+            key, value = mention.stands_for
+            if key == entry.key and not mention.denied:
+                single = mention.size == 1
+                if single and (value == entry.start or (facts.roots[mention.first] in _WEAK and part != "form")):
+                    continue
+                first, last = facts.words[mention.first], facts.words[mention.last]
+                yield value, facts.text[first.start : last.end], first.start, last.end
+        for mention in mentions(facts, plan.named):
+            if mention.stands_for[0] == entry.key:
+                first, last = facts.words[mention.first], facts.words[mention.last]
+                yield "no" if mention.denied else "yes", facts.text[first.start : last.end], first.start, last.end
+        return
+    if isinstance(entry, Text):
+        for row, start, end in facts.rows:
+            yield row, row, start, end
+        for quantity in facts.quantities:
+            word = facts.words[quantity.at - 1] if quantity.at else None
+            within = any(start <= quantity.start < end for _, start, end in facts.rows)
+            if word and word.text in ("cl", "c", "cas") and quantity.start - word.end <= 1 and not within:
+                text = facts.text[word.start : quantity.end]
+                yield f"CL{int(quantity.value)}", text, word.start, quantity.end
+        return
+    if _needs_a_name(entry):
+        return
+    for text, start, end in facts.labels:
+        value = entry.printed(text) if entry.printed else None
+        if value is not None:
+            yield value, facts.text[start:end], start, end
+    taken = [(start, end) for _, start, end in facts.labels]
+    offers = []
+    for quantity in facts.quantities:
+        if quantity.denied or any(start <= quantity.start < end for start, end in taken):
+            continue
+        scored = _score(facts, asked, quantity)
+        if scored is not None and (value := _read(entry, scored[1])) is not None:
+            offers.append((quantity.weight, value, quantity))
+    offers.sort(key=lambda offer: -offer[0])
+    for weight, value, quantity in offers:
+        if weight >= 0:
+            yield value, facts.text[quantity.start : quantity.end], quantity.start, quantity.end
+
+
+def _kit_of(facts: Facts, found: Sequence[kit_words.Kit], start: int, end: int) -> kit_words.Kit | None:
+    """The kit that an attribute belongs to: the last one before it, unless it stands close before the next."""
+    before = [kit for kit in found if kit.start <= start]
+    after = [kit for kit in found if kit.start >= end]
+    if after and after[0].start - end <= 14 and (not before or start - before[-1].end > after[0].start - end):
+        return after[0]
+    if before:
+        return before[-1]
+    return after[0] if after and after[0].start - end < 60 else None
+
+
+def _total(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+    """The memory in all, where a calculator asks for that alone: 2 × 8 GB as 16."""
+    sized = {
+        key: asked for key, asked in plan.asked.items()
+        if "gb" in asked.units and ("gb",) in asked.names and isinstance(asked.entry, Number)
+    }  # fmt: skip
+    if len(sized) != 1:
+        return
+    kits = [kit for kit in kit_words.find_kits(facts) if kit.count and kit.size_gb]
+    if not kits:
+        return
+    kit = next((k for k in kits if k.role == kit_words.HAVE), kits[0])
+    total = kit.count * kit.size_gb  # type: ignore[operator]
+    if kit_words.same_again(facts) and len(kits) == 1:
+        total *= 2
+    key, asked = next(iter(sized.items()))
+    if (value := _read(asked.entry, _tidy(total))) is not None:
+        yield Reading(key, value, facts.text[kit.start : kit.end], kit.start)
+
+
+# ---------------------------------------------------------------- small help
+
+
+def _reading(facts: Facts, key: str, value: Any, place: Place) -> Reading:
+    start, end = facts.words[place[0]].start, facts.words[place[1]].end
+    return Reading(key, value, facts.text[start:end], start)
+
+
+def _read(entry: Input, typed: object) -> Any:
+    """The value as JSON has it, or None where the input refuses it."""
+    try:
+        return entry.echo(entry.read(typed))
+    except ValueError:
+        return None
+
+
+def _plain(value: float) -> str:
+    return str(_tidy(value))
+
+
+def _tidy(value: float) -> float | int:
+    return int(value) if value == int(value) else value

@@ -1,0 +1,183 @@
+"""Words as people type them: cut apart, brought to one form, with where they stood. Knows no subject."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+# What nearly every comment holds, and what says nothing about its subject. Common practice, no source.
+SAYS_NOTHING = frozenset(
+    """
+    a about actually again ago all almost along already also although always am an and another any anybody anyone
+    anything anyway are around as ask at away back be because been before being best better between big both bought
+    but by came can cannot cant come comes could couldnt day days did didnt do does doesnt doing done dont down each
+    easily either else end enough even ever every everyone everything exactly few fine first for found from get gets
+    getting give gives go goes going gone good got guess guy guys had happen happens hardly has have havent having he
+    hello help her here hey hi him his how however i idea if ill im in instead into is isnt it its itself ive just keep
+    kind know last least less let like likely literally little long look lot lots made make makes many may maybe me mean
+    means might mine more most much must my myself need needed needs never new next nice no nobody normal not nothing
+    now of off often ok okay old on once one only onto or other others our out over own part people perfect perfectly
+    please possible pretty problem properly put puts question quite rather really reason right said same say saying
+    says see seem seems seen set several she should shouldnt show shows side simply since so solution some somebody
+    somehow someone something sometimes somewhere soon sort still stuff such suddenly suggest sure take takes tell than
+    thank thanks that thats the their them then there theres these they thing things think this those though through
+    time times to today together told too took totally tried try trying two u under understand until up upon us use used
+    uses using usually very via want wanted wants was wasnt way we well went were what whats whatever when where whether
+    which while who whole why will wish with within without wont work works world worse worth would wouldnt wrong yes
+    yesterday yet you your youre yours
+    """.split()
+)
+
+# Words that stand for one another, and the one that stands for all of them. Common practice, no source.
+_SAME = {
+    "ram": "memory", "dimm": "memory", "dimms": "memory", "sodimm": "memory", "rams": "memory",
+    "module": "stick", "modules": "stick",
+    "gpu": "graphicscard", "gpus": "graphicscard", "vga card": "graphicscard",
+    "graphics": "graphicscard", "graphic": "graphicscard",
+    "cpu": "processor", "cpus": "processor",
+    "screen": "monitor", "display": "monitor", "screens": "monitor", "displays": "monitor", "monitors": "monitor",
+    "panel": "monitor",
+    "tv": "television", "telly": "television", "tvs": "television", "televisions": "television",
+    "computer": "pc", "machine": "pc", "computers": "pc", "rig": "pc",
+    "mic": "microphone", "mics": "microphone", "mike": "microphone",
+    "wi": "wifi", "wlan": "wifi",
+    "dp": "displayport", "hertz": "hz", "fps": "fps", "frames": "fps", "frame": "fps", "framerate": "fps",
+    "lag": "delay", "latency": "delay", "delayed": "delay", "laggy": "delay", "lags": "delay", "late": "delay",
+    "film": "film", "movie": "film", "movies": "film", "films": "film",
+    "hum": "buzz", "humming": "buzz", "hums": "buzz", "whine": "buzz", "whining": "buzz", "hiss": "buzz",
+    "hissing": "buzz", "noise": "buzz", "buzzing": "buzz", "static": "buzz", "crackle": "buzz", "crackling": "buzz",
+    "kid": "child", "kids": "child", "children": "child", "son": "child", "daughter": "child",
+    "gray": "grey", "color": "colour", "colors": "colour", "colours": "colour", "coloured": "colour",
+    "dongle": "adapter", "converter": "adapter", "adaptor": "adapter", "dongles": "adapter", "adapters": "adapter",
+    "cans": "headphones", "headphone": "headphones", "earphone": "earphones", "earbud": "earbuds",
+    "notebook": "laptop", "notebooks": "laptop",
+    "jack": "socket", "jacks": "socket", "hole": "socket", "holes": "socket", "jackplug": "plug",
+    "movie theatre": "cinema", "vsync": "sync", "freesync": "sync",
+    "amp": "amplifier", "amps": "amplifier", "preamp": "amplifier",
+    "bios": "firmware", "uefi": "firmware",
+    "pics": "picture", "image": "picture", "images": "picture",
+    "metre": "metre", "meter": "metre", "meters": "metre", "metres": "metre",
+    "gig": "gb", "gigs": "gb", "gigabyte": "gb", "gigabytes": "gb",
+    "uninstall": "remove", "uninstalled": "remove", "uninstalling": "remove", "wipe": "remove", "delete": "remove",
+    "reinstall": "install", "reinstalled": "install", "reinstalling": "install", "installer": "install",
+    "installs": "install", "installed": "install", "installing": "install",
+    "crashes": "crash", "crashed": "crash", "crashing": "crash",
+    "freezes": "freeze", "froze": "freeze", "frozen": "freeze", "freezing": "freeze", "hangs": "freeze",
+    "boots": "boot", "booting": "boot", "booted": "boot", "post": "boot",
+    "ssd": "disk", "hdd": "disk", "drive": "disk", "drives": "disk", "nvme": "disk", "disc": "disk",
+    "vram": "cardmemory", "ethernet": "lan", "mbit": "mbps", "mbits": "mbps", "megabit": "mbps", "megabits": "mbps",
+    "timings": "timing", "blurry": "blur", "smeared": "smear", "smeary": "smear", "smears": "smear",
+    "fuzzy": "blur", "jerky": "judder", "jerk": "judder", "stuttering": "stutter", "stutters": "stutter",
+    "swapped": "swap", "replace": "swap", "replaced": "swap", "replacing": "swap", "swapping": "swap",
+    "switching": "swap", "videos": "video", "games": "game", "gaming": "game", "gamer": "game",
+    "loudspeaker": "speaker", "loudspeakers": "speaker", "speakers": "speaker",
+    "cores": "core", "threads": "core", "pcie": "pcie", "edid": "edid", "wires": "wire",
+}  # fmt: skip
+
+_PIECES = re.compile(
+    r"\d{1,2}:\d:\d(?::\d)?|\d+(?:[.,]\d+)?|[a-zäöüßàâçéèêëîïôûùñ]+(?:['’][a-z]+)?|[Ωωµ%°\"€$£]|[^\s\w]", re.I
+)
+_SENTENCE_END = re.compile(r"[.!?]+(?=\s|$)|\n+|;")
+
+
+_KEYBOARD = str.maketrans("×’‘“”–—\u00a0\u202fωμ", "x''\"\"--  Ωµ")
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One piece of a text in small letters: a word, a number or a sign, with where it stood and in which sentence."""
+
+    text: str
+    start: int
+    end: int
+    sentence: int
+
+    @property
+    def is_number(self) -> bool:
+        """Whether it begins with a digit."""
+        return self.text[0].isdecimal()
+
+
+def plain(text: str) -> str:
+    """The text in small letters, its signs brought to the ones that keyboards have, every length kept."""
+    small = "".join(c.lower() if len(c.lower()) == 1 else c for c in text)
+    return small.translate(_KEYBOARD)
+
+
+def cut(text: str) -> list[Word]:
+    """
+    A text cut into words, numbers and signs.
+
+    Args:
+        text: In any case. [text]
+
+    Returns:
+        Its pieces in order; '144hz' is a number and a word. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> [word.text for word in cut("4K at 144Hz")]
+        ['4', 'k', 'at', '144', 'hz']
+    """
+    small = plain(text)
+    ends = [match.start() for match in _SENTENCE_END.finditer(small)]
+    words: list[Word] = []
+    sentence = 0
+    for match in _PIECES.finditer(small):
+        while sentence < len(ends) and match.start() > ends[sentence]:
+            sentence += 1
+        words.append(Word(match.group().replace("'", ""), match.start(), match.end(), sentence))
+    return [word for word in words if word.text]
+
+
+@lru_cache(maxsize=8192)
+def root(word: str) -> str:
+    """A word without its commonest endings, and its stand-in where several words mean the same."""
+    short = stem(word)
+    return _SAME.get(word) or _SAME.get(short) or short
+
+
+@lru_cache(maxsize=8192)
+def stem(word: str) -> str:
+    """A word without its commonest endings."""
+    short = word
+    if len(short) > 4 and short.endswith("ies"):
+        short = short[:-3] + "y"
+    elif len(short) > 5 and short.endswith("ing"):
+        short = _single(short[:-3])
+    elif len(short) > 4 and short.endswith("ed"):
+        short = _single(short[:-2])
+    elif len(short) > 3 and short.endswith("s") and not short.endswith(("ss", "us", "is")):
+        short = short[:-1]
+    if len(short) > 4 and short.endswith("e"):
+        short = short[:-1]
+    return short
+
+
+def _single(word: str) -> str:
+    doubled = len(word) > 3 and word[-1] == word[-2] and word[-1] not in "lsz"
+    return word[:-1] if doubled else word
+
+
+def roots(text: str) -> list[str]:
+    """The roots of all words that say something, in order; numbers stay as they are."""
+    found: list[str] = []
+    before, ends, stop = "", -1, -1
+    for word in cut(text):
+        last, before, ends, stop = before, word.text, stop, word.end
+        if word.text == "bit" and last in ("a", "little", "tiny"):
+            continue
+        if word.is_number:
+            glued = bool(found) and last == "x" and ends == word.start
+            found.append(f"x{word.text}" if glued else word.text)
+        elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
+            found[-1] += word.text
+        elif len(word.text) > 1 and word.text not in SAYS_NOTHING:
+            found.append(root(word.text))
+    return found
