@@ -635,7 +635,7 @@ def test_an_engine_that_never_gets_ready_is_told_after_two_minutes(
     expect(state).to_contain_text("tarting")
     page.get_by_label("Rate").press_sequentially("1")
     expect(page.get_by_label("Rate")).to_have_value("36001")
-    expect(state).to_contain_text("Still starting")
+    expect(state).to_contain_text("this first time")
     expect(state).to_contain_text("did not start within two minutes")
 
 
