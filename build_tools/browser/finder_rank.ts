@@ -44,7 +44,7 @@ const OTHER_NAME = 0.6;
 const SLIP = 0.7;
 const PARTS = 0.9;
 const NEIGHBOURS = 0.35; // two words that also stand beside one another there
-const WEAK_SHARE = 0.5; // a hit that holds no more than this of what was typed is told as weak
+const WEAK_SHARE = 0.55; // a hit that holds less than this of what was typed is told as weak
 const NO_SHARE = 0.3; // and one that holds less than this is no answer,
 const ENOUGH_HELD = 3; // unless what it holds is as rare as a word of one page: a long question holds much besides
 const KEEP_SHARE = 0.4; // hits that fall this far behind the best one are left out
@@ -110,7 +110,7 @@ export class Finder {
     const kept = hits.slice(0, most).filter((hit) => hit.score >= KEEP_SHARE * best.score);
     return {
       hits: kept.map(({ entry, score }) => ({ entry, score })),
-      sure: best.held > WEAK_SHARE ? "good" : "weak",
+      sure: best.held >= WEAK_SHARE ? "good" : "weak",
       subject: this.#nearest(terms, hits),
     };
   }
