@@ -41,6 +41,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Names the Pythons that a run has not tried, so that nobody believes they were. pytest's own line comes last."""
+    if sys.platform == "emscripten":
+        return  # the page's own runtime, which knows of no other
     from build_tools.installer import pythons, testing
 
     terminalreporter.write_sep("=", "Pythons")

@@ -20,9 +20,10 @@ def random_inputs(calculator: Calculator, count: int, seed: int) -> Iterator[dic
     `count` sets of inputs, the same for the same seed.
 
     Half of them are a common case with a few inputs changed, since inputs drawn each for itself seldom go together;
-    one in eight holds something wrong.
+    half leave out what is optional, since such inputs often come in pairs; one in eight holds something wrong.
     """
     chance = random.Random(f"{calculator.name} {seed}")
+    leaves_out = random.Random(f"{calculator.name} {seed} without what is optional")
     for _ in range(count):
         inputs: dict[str, Any] = {}
         if calculator.presets and chance.random() < 0.5:
@@ -30,7 +31,10 @@ def random_inputs(calculator: Calculator, count: int, seed: int) -> Iterator[dic
             changed = chance.sample(calculator.inputs, min(len(calculator.inputs), chance.randint(0, 4)))
         else:
             changed = [entry for entry in calculator.inputs if chance.random() < (0.4 if entry.optional else 0.8)]
+        spare = leaves_out.random() < 0.5
         for entry in changed:
+            if spare and entry.optional:
+                continue
             inputs[entry.key] = usable(entry, chance, [preset.inputs.get(entry.key) for preset in calculator.presets])
         if chance.random() < 1 / 8:
             key = chance.choice([entry.key for entry in calculator.inputs] + ["no_such_input"])
