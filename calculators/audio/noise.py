@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.audio.headphones.headphone_circuit import decibels, level_shift, noise_volts, share
 from calculators.audio.headphones.headphone_inputs import (
@@ -261,6 +261,9 @@ def _about(level: Span) -> str:
     return f"about {number(level.low, 0)} dBA" if level.exact else span(level.low, level.high, "dBA", 0)
 
 
+MOST_LARGE = 4  # figures that a first screen and a card have room for
+
+
 def _figures(
     given: Values,
     corners: list[Point],
@@ -322,7 +325,8 @@ def _figures(
             top = main and key in ("noise_spl_db", "other_noise_spl_db")
             shown.append(figure(f"{key}_low", f"{label}, at least", value.low, unit, places, top))
             shown.append(figure(f"{key}_high", f"{label}, at most", value.high, unit, places, top))
-    return tuple(shown)
+    large = [f.key for f in shown if f.main][:MOST_LARGE]
+    return tuple(replace(f, main=f.key in large) for f in shown)
 
 
 def _working(given: Values, point: Point, hiss: Hiss) -> tuple[Working, ...]:
