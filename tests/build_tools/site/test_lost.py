@@ -14,7 +14,7 @@ PAGES = (
     AnswerPage("answers/audio/c.md", "Loud?", "audio", {}),
 )
 FRAME = Frame(
-    name="Site", version="1", corrections="", questions="ask@x.example", first_script="", pages=PAGES,
+    name="Site", version="1", corrections="", questions="ask@x.example", address="", first_script="", pages=PAGES,
     links=(("index.html", "Questions"),),
 )  # fmt: skip
 GENERATED = (
