@@ -203,7 +203,7 @@ def test_an_example_is_called_one_until_something_is_changed(browser: Browser, h
     expect(strip).to_contain_text(re.compile("^The example. Tap to see all of it.*DDR4-3200"))
     page.get_by_label("Rate").fill("nonsense")
     expect(section(page).locator(".wa-error:visible")).to_have_count(1, timeout=PATIENCE_MS)
-    expect(strip).to_have_text("Not worked out for these values. Tap to see why")
+    expect(strip).to_have_text("One value needs another look")
     page.get_by_label("Rate").fill("3600")
     settled(page)
     expect(strip).to_contain_text(re.compile("^Your result. Tap to see all of it.*DDR4-3600"))

@@ -46,8 +46,8 @@ def keys(**inputs: str) -> list[str]:
     return [step.key for step in steps_of(**inputs)]
 
 
-# How many steps the first plan of the example has; deeper ones come only if it did not work.
-FIRST = len([step for step in steps_of(**EXAMPLE) if not step.deeper])
+# How many steps the first plan of the example has, as its headline counts them: those before the first deeper one.
+FIRST = next(place for place, step in enumerate(steps_of(**EXAMPLE)) if step.deeper)
 
 
 def boxes(page: Page) -> Locator:
