@@ -59,12 +59,12 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     project = places.PROJECT
     os.chdir(project)
     if options.command == "ask":
-        return _ask(project, options.measure)   # needs nothing installed
+        return _ask(project, options.measure)  # needs nothing installed
     is_ready = os.environ.pop(places.READY, "") == str(project)
     if options.command == "serve" and options.port is not None and not is_ready:
         from build_tools.serving.ports import ask_for
 
-        ask_for(options.port).close()   # better to hear it before a minute of installing
+        ask_for(options.port).close()  # better to hear it before a minute of installing
     if not (is_ready and Path(sys.prefix).resolve() == places.environment(project).resolve()):
         python = ready.make_ready(project, PURPOSES.get(options.command, "site"), Progress())
         return _become(python, project, arguments)
@@ -109,7 +109,7 @@ def _ask(project: Path, measure: bool) -> int:
     try:
         return answer_lines(project / "docs", sys.stdin, sys.stdout)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())   # whoever read the answers has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read the answers has gone
         return 0
 
 
@@ -136,7 +136,7 @@ def _become(python: Path, project: Path, arguments: list[str]) -> int:
             try:
                 return child.wait()
             except KeyboardInterrupt:
-                pass   # the child has heard it too, and says the last word
+                pass  # the child has heard it too, and says the last word
 
 
 def _parser() -> argparse.ArgumentParser:

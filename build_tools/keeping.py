@@ -106,7 +106,7 @@ def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None
 
 def last_good(path: Path) -> Path:
     """Where the state of a file before its last change is kept."""
-    return path.parent / BEFORE / (path.name + BEFORE)   # an ending of its own, so that no sheet is found twice
+    return path.parent / BEFORE / (path.name + BEFORE)  # an ending of its own, so that no sheet is found twice
 
 
 @contextmanager
@@ -125,7 +125,7 @@ def _write(path: Path, content: str | bytes, before: bool) -> None:
     path = path.resolve()
     path.parent.mkdir(parents=True, exist_ok=True)
     kept = last_good(path)
-    if before and path.is_file() and path.stat().st_size:   # an empty file is no state worth going back to
+    if before and path.is_file() and path.stat().st_size:  # an empty file is no state worth going back to
         kept.parent.mkdir(exist_ok=True)
         _replace(kept, path.read_bytes(), None)
     _replace(path, data, path if path.is_file() else None)
@@ -149,7 +149,7 @@ def _replace(path: Path, data: bytes, like: Path | None) -> None:
     except OSError:
         unfinished.unlink(missing_ok=True)
         raise
-    if os.name == "posix":   # the name is safe only once its folder is
+    if os.name == "posix":  # the name is safe only once its folder is
         folder = os.open(path.parent, os.O_RDONLY)
         try:
             os.fsync(folder)

@@ -93,7 +93,7 @@ def test_a_fresh_clone_builds_with_the_oldest_python(first: tuple[Path, dict[str
 
 
 def test_a_second_start_needs_no_network(first: tuple[Path, dict[str, str]]) -> None:
-    nowhere = "http://127.0.0.1:9/"   # the discard service, of which no machine of ours has one
+    nowhere = "http://127.0.0.1:9/"  # the discard service, of which no machine of ours has one
     offline = {"PIP_INDEX_URL": nowhere, "PIP_FIND_LINKS": "", "UV_OFFLINE": "1", "NPM_CONFIG_REGISTRY": nowhere}
     printed = build(first[0], next(iter(BUILDERS.values())), **offline)
     assert "Installing" not in printed

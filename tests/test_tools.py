@@ -1,4 +1,4 @@
-"""The linter and the type checkers find nothing. Their settings: pyproject.toml, and a tsconfig.json a room."""
+"""Linter, formatter and type checkers find nothing. Their settings: pyproject.toml, and a tsconfig.json a room."""
 
 from __future__ import annotations
 
@@ -27,6 +27,10 @@ def run(*command: str | Path) -> None:
 
 def test_ruff_finds_nothing() -> None:
     run(sys.executable, "-m", "ruff", "check", "--quiet", "--output-format", "concise", ".")
+
+
+def test_ruff_would_format_nothing() -> None:
+    run(sys.executable, "-m", "ruff", "format", "--check", "--quiet", ".")
 
 
 def test_mypy_finds_nothing() -> None:

@@ -39,10 +39,8 @@ _TAG = re.compile(
 )
 _ATTRIBUTE = re.compile(r"""(?P<name>[^\s=/"'>]+)(?:\s*=\s*(?:"(?P<d>[^"]*)"|'(?P<s>[^']*)'|(?P<u>[^\s"'>]+)))?""")
 # Attributes that matter here: most tags have none of them, and are passed by.
-_TELLING = re.compile(
-    r"\b(?:id|name|href|src|srcset|data|data-calculator|poster|style|action)\s*=", re.IGNORECASE
-)
-_RAW = frozenset({"script", "style", "textarea", "title"})   # no tags inside
+_TELLING = re.compile(r"\b(?:id|name|href|src|srcset|data|data-calculator|poster|style|action)\s*=", re.IGNORECASE)
+_RAW = frozenset({"script", "style", "textarea", "title"})  # no tags inside
 
 
 @dataclass

@@ -6,7 +6,7 @@ import subprocess
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-PATIENCE_S = 5   # how long a program may take to end after being asked
+PATIENCE_S = 5  # how long a program may take to end after being asked
 
 # Settings of the user's that would send an installation elsewhere or make a Python start differently.
 _STRAY = (

@@ -28,7 +28,7 @@ from calculators.desk.svg import escape
 
 BEFORE_INLINE = 30
 NEWEST = 3
-LOOK_AGAIN_S = 0.5   # every page asks, and a thousand looks at a thousand files take longer than all else
+LOOK_AGAIN_S = 0.5  # every page asks, and a thousand looks at a thousand files take longer than all else
 
 
 def episodes_of(docs: Path) -> tuple[Episode, ...]:

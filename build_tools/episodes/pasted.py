@@ -18,7 +18,7 @@ def _kept(docs: Path, episode: Episode) -> Path:
 def keep(docs: Path, episode: Episode, settings: Programme) -> Path:
     """Note that today's description of an episode has been pasted below its video."""
     path = _kept(docs, episode)
-    keeping.keep(path, describe(episode, settings).text, before=False)   # it may name who is to be forgotten later
+    keeping.keep(path, describe(episode, settings).text, before=False)  # it may name who is to be forgotten later
     return path
 
 

@@ -114,7 +114,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
             _install(wanted, groups, held)
         except BaseException:
             if before and wanted.distributions() == before["distributions"]:
-                stamps.write(wanted.environment / STAMP, before)   # nothing was changed, so all is still in order
+                stamps.write(wanted.environment / STAMP, before)  # nothing was changed, so all is still in order
             raise
         _show_project(wanted)
         locked = wanted.locked()

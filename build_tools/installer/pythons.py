@@ -11,7 +11,7 @@ from pathlib import Path
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import reasons
 
-OLDEST, NEWEST = 11, 14   # minor numbers of Python 3 that all this is promised to run on
+OLDEST, NEWEST = 11, 14  # minor numbers of Python 3 that all this is promised to run on
 
 
 @dataclass(frozen=True)

@@ -39,7 +39,7 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     missing = python_packages.missing_groups(wanted)
     if missing != () or _node_is_due(project, purpose):
         with turns.turn(places.cache(project) / "environment.lock", progress) as held:
-            missing = python_packages.missing_groups(wanted)   # whoever we waited for may have done it
+            missing = python_packages.missing_groups(wanted)  # whoever we waited for may have done it
             node_due = _node_is_due(project, purpose)
             # Better to hear it now than after minutes of work.
             if missing != () and not uv.stands(project):

@@ -13,7 +13,7 @@ from collections import OrderedDict
 from collections.abc import Mapping
 from typing import Any
 
-MOST = 40             # cards kept; each some hundred kilobytes
+MOST = 40  # cards kept; each some hundred kilobytes
 LONGEST_TEXT = 2_000  # characters of a question, an address or a name
 TEXTS = ("calculator", "question", "address", "shape", "background")
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from build_tools import keeping
 
-FOLDER = ".presenter"   # what is the presenter's own and no page; not ignored by git, to be kept with the rest
+FOLDER = ".presenter"  # what is the presenter's own and no page; not ignored by git, to be kept with the rest
 
 
 class KeptMarks:
@@ -35,7 +35,7 @@ class KeptMarks:
         if not path.is_file():
             return {}
         found = _marks(path)
-        if found is None:   # not by us: the state before the last mark is better than none
+        if found is None:  # not by us: the state before the last mark is better than none
             found = _marks(keeping.last_good(path))
         if found is None:
             raise keeping.CannotKeep(f"{path} is damaged: mend it or move it away, and mark again")
@@ -56,6 +56,7 @@ class KeptMarks:
         Raises:
             CannotKeep: They could not be written; the marks are as they were.
         """
+
         def with_it(text: str) -> str:
             marks = _read(text)
             if marks is None:
@@ -82,7 +83,7 @@ class KeptMarks:
                 try:
                     keeping.keep(new, json.dumps(found, allow_nan=False), fresh=True)
                 except keeping.CannotKeep:
-                    if not new.exists():   # or another request has just moved them
+                    if not new.exists():  # or another request has just moved them
                         raise
                 old.unlink(missing_ok=True)
 

@@ -28,10 +28,10 @@ from build_tools.serving.site_server import TYPES
 PREFIX = "/on-air/"
 PAGES = Path(__file__).with_name("pages")
 SCRIPTS_AND_STYLES = frozenset(path.name for path in PAGES.iterdir() if path.suffix in (".js", ".css"))
-LARGEST = 4_000_000   # bytes of one request: room for a few private inputs of the largest size
+LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of the largest size
 WAIT_S = 60
-AT_ONCE = 2           # questions worked out at a time; each is a process
-WAITING = 12          # and how many may wait for their turn
+AT_ONCE = 2  # questions worked out at a time; each is a process
+WAITING = 12  # and how many may wait for their turn
 
 # As strict as the site's own: scripts and styles of this server, pictures that its scripts put together, nothing else.
 POLICY = (
@@ -43,7 +43,7 @@ PAGE_HEADERS = {
     "Content-Security-Policy": POLICY,
     "Cross-Origin-Opener-Policy": "same-origin",
     "Permissions-Policy": "camera=(), microphone=(), geolocation=(), usb=()",
-    "Cache-Control": "no-store",   # the run's token stands in it
+    "Cache-Control": "no-store",  # the run's token stands in it
 }
 
 Action = Callable[[dict[str, Any]], Awaitable[dict[str, Any]]]
@@ -206,7 +206,7 @@ async def _in_a_process(project: Path, body: dict[str, Any]) -> dict[str, Any]:
     try:
         told, complaints = await child.communicate(json.dumps(body).encode())
     finally:
-        if child.returncode is None:   # too slow, or nobody waits any more
+        if child.returncode is None:  # too slow, or nobody waits any more
             child.kill()
             await child.wait()
     if child.returncode:

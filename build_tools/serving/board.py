@@ -17,7 +17,7 @@ from starlette.responses import Response, StreamingResponse
 from build_tools.serving.doorkeeper import must_be_own_page, only_read
 from build_tools.serving.routes import PREFIX, Route, script
 
-BREATH_S = 15.0   # how often a quiet stream sends a comment, so that a page that has gone is noticed
+BREATH_S = 15.0  # how often a quiet stream sends a comment, so that a page that has gone is noticed
 
 
 class Board:
@@ -38,7 +38,7 @@ class Board:
         for loop, woken in listeners:
             try:
                 loop.call_soon_threadsafe(woken.set)
-            except RuntimeError:   # the server has ended
+            except RuntimeError:  # the server has ended
                 pass
 
     def text(self) -> str:

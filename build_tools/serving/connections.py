@@ -17,12 +17,12 @@ import h11
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-HEAD_S = 10.0       # for the head of a request, from the connection or the last answer on
-BODY_S = 20.0       # for its body
-STUCK_S = 30.0      # for the other side to read on, once it has let a full buffer stand
-KEEP_S = 5          # a connection that is open for a next request
-MOST_OPEN = 800     # connections at once, where the system allows a program to have so many files open
-SPARE = 120         # files open beside them: the site's own, and what is asked in processes
+HEAD_S = 10.0  # for the head of a request, from the connection or the last answer on
+BODY_S = 20.0  # for its body
+STUCK_S = 30.0  # for the other side to read on, once it has let a full buffer stand
+KEEP_S = 5  # a connection that is open for a next request
+MOST_OPEN = 800  # connections at once, where the system allows a program to have so many files open
+SPARE = 120  # files open beside them: the site's own, and what is asked in processes
 LARGEST_HEAD = 32_768
 STOP_S = 3.0
 
@@ -122,7 +122,7 @@ class Serving:
         if self._loop and not self._loop.is_closed():
             try:
                 self._loop.call_soon_threadsafe(self._drop_all)
-            except RuntimeError:   # closed meanwhile
+            except RuntimeError:  # closed meanwhile
                 pass
         if self._thread.is_alive() and self._thread is not threading.current_thread():
             self._thread.join(STOP_S)

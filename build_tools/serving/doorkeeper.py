@@ -113,7 +113,7 @@ def must_carry(request: Request, token: str) -> None:
         Refused: It does not come from our own page by all three signs: origin, browser's word, token of this run.
     """
     must_be_own_page(request)
-    if "origin" not in request.headers:   # which one it is was looked at already
+    if "origin" not in request.headers:  # which one it is was looked at already
         raise Refused(403, "This server answers its own pages only.")
     if not secrets.compare_digest(request.headers.get(TOKEN, "").encode(), token.encode()):
         raise Refused(403, "This page belongs to an earlier run of the server. Load it again.")
@@ -144,7 +144,7 @@ async def refuse(request: Request, refused: Refused) -> Response:
         try:
             async for _ in request.stream():
                 pass
-        except (ClientDisconnect, RuntimeError):   # gone, or read already
+        except (ClientDisconnect, RuntimeError):  # gone, or read already
             pass
     return Response(
         refused.sentence + "\n", refused.status, {"Connection": "close", "Cache-Control": "no-store"}, "text/plain"

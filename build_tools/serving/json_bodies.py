@@ -7,8 +7,8 @@ import math
 import re
 from typing import Any, NoReturn
 
-DEEPEST = 12          # lists and objects inside one another; our own requests have three
-LONGEST_NUMBER = 24   # characters
+DEEPEST = 12  # lists and objects inside one another; our own requests have three
+LONGEST_NUMBER = 24  # characters
 
 _TEXT = re.compile(r'"(?:[^"\\]|\\.)*"?', re.DOTALL)
 

@@ -8,9 +8,9 @@ from collections import OrderedDict
 
 # By ending. What is compressed already (pictures, fonts, archives) would only grow.
 PACKED = frozenset({".css", ".html", ".js", ".json", ".map", ".mjs", ".svg", ".txt", ".wasm", ".xml"})
-SMALLEST = 600        # bytes; below, the head of the answer is most of it
-LEVEL = 6             # gzip's own usual one, and most hosts'
-KEPT = 96_000_000     # bytes of compressed files kept
+SMALLEST = 600  # bytes; below, the head of the answer is most of it
+LEVEL = 6  # gzip's own usual one, and most hosts'
+KEPT = 96_000_000  # bytes of compressed files kept
 
 
 def takes_gzip(accepted: str) -> bool:

@@ -15,13 +15,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from urllib.parse import unquote_to_bytes
 
-LONGEST = 2_000        # characters of a whole address; our longest page's has fewer than 200
-LONGEST_NAME = 255     # bytes; what common file systems allow
+LONGEST = 2_000  # characters of a whole address; our longest page's has fewer than 200
+LONGEST_NAME = 255  # bytes; what common file systems allow
 
 _HALF_AN_ESCAPE = re.compile(r"%(?![0-9A-Fa-f]{2})")
 # What leads elsewhere on one system or another: folders, drives, streams, wildcards, a second layer of escapes.
 _NEVER = frozenset('/\\:%*?"<>|')
-_SHORT_NAME = re.compile(r"~\d")   # how some systems also call a file, a hidden one included
+_SHORT_NAME = re.compile(r"~\d")  # how some systems also call a file, a hidden one included
 _DEVICE = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.IGNORECASE | re.DOTALL)
 
 
@@ -128,7 +128,7 @@ def open_plain(path: Path) -> int:
                          | getattr(os, "O_BINARY", 0))  # fmt: skip
     except FileNotFoundError:
         raise
-    except OSError as error:   # a link, a folder on some systems, no right to read it
+    except OSError as error:  # a link, a folder on some systems, no right to read it
         raise FileNotFoundError(str(path)) from error
     if not stat.S_ISREG(os.fstat(opened).st_mode):
         os.close(opened)

@@ -49,7 +49,7 @@ def first_free() -> socket.socket:
 def _listen(port: int) -> socket.socket:
     opened = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     try:
-        if os.name == "posix":   # elsewhere this would let two programs have the port at once
+        if os.name == "posix":  # elsewhere this would let two programs have the port at once
             opened.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         opened.bind((HOST, port))
         opened.listen(64)

@@ -24,7 +24,7 @@ from build_tools.serving.watching import Watch
 
 FOLDERS = ("docs", "calculators", "build_tools")
 FILES = ("mkdocs.yml",)
-MOST_PAGES = 20   # more at once is no writing: a branch was changed, say
+MOST_PAGES = 20  # more at once is no writing: a branch was changed, say
 
 
 def serve(project: Path, port: int | None, may_open: bool) -> int:

@@ -49,7 +49,7 @@ TYPES = {
     ".xml": "application/xml",
     ".zip": "application/zip",
 }
-SWAP_S = 1.0   # while a new site takes the old one's place there is none; how long a request waits for it
+SWAP_S = 1.0  # while a new site takes the old one's place there is none; how long a request waits for it
 
 # What a page cannot say for itself; DEVELOPERS.md, under 'Release', tells hosts the same.
 ALWAYS = {
@@ -118,7 +118,7 @@ class SiteServer:
             response.headers.setdefault(name, value)
         try:
             await response(scope, receive, send)
-        except h11.LocalProtocolError:   # the connection has ended meanwhile
+        except h11.LocalProtocolError:  # the connection has ended meanwhile
             pass
 
     async def _answer(self, request: Request) -> Response:
@@ -169,7 +169,7 @@ class SiteServer:
         if ending == ".html":
             return self._packed_page(request, body, HTTPStatus.OK)
         headers = {"Content-Type": media}
-        if ending == ".svg":   # opened by itself it is a page of this origin: then nothing in it may run
+        if ending == ".svg":  # opened by itself it is a page of this origin: then nothing in it may run
             headers["Content-Security-Policy"] = (
                 "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; frame-ancestors 'self'"
             )

@@ -10,8 +10,8 @@ from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserver
 
-REST_S = 0.15     # an editor writes a file in several steps: how long nothing must happen before it counts
-LONGEST_S = 2.0   # but no longer than this after the first change
+REST_S = 0.15  # an editor writes a file in several steps: how long nothing must happen before it counts
+LONGEST_S = 2.0  # but no longer than this after the first change
 
 _OURS = frozenset({"__pycache__", "made", ".cache", ".venv", "node_modules", "site", ".git"})
 _SCRATCH_STARTS = (".", "#", "~")
@@ -35,7 +35,7 @@ class Watch(FileSystemEventHandler):
     def _observe(self) -> BaseObserver:
         try:
             return self._started(Observer())
-        except OSError:   # the system allows no more watches: look at the files instead
+        except OSError:  # the system allows no more watches: look at the files instead
             return self._started(PollingObserver(timeout=1.0))
 
     def _started(self, observer: BaseObserver) -> BaseObserver:
@@ -65,7 +65,7 @@ class Watch(FileSystemEventHandler):
         name = parts[-1]
         if _OURS.intersection(parts) or name.startswith(_SCRATCH_STARTS) or name.endswith(_SCRATCH_ENDS):
             return None
-        if any(part.startswith(".") for part in parts):   # what a sheet was before, and the like
+        if any(part.startswith(".") for part in parts):  # what a sheet was before, and the like
             return None
         if parts[0] in self._folders or "/".join(parts) in self._files:
             return "/".join(parts)
@@ -73,7 +73,7 @@ class Watch(FileSystemEventHandler):
 
     def wait(self) -> list[str]:
         """Blocks until files have changed and are at rest; returns their names, sorted."""
-        while not self._something.wait(0.5):   # a wait with an end, so that Ctrl-C is heard on every system
+        while not self._something.wait(0.5):  # a wait with an end, so that Ctrl-C is heard on every system
             pass
         first = time.monotonic()
         while (now := time.monotonic()) - self._last < REST_S and now - first < LONGEST_S:

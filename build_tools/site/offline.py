@@ -14,9 +14,7 @@ from pathlib import Path
 NAME = "offline.js"
 KEEPER = "made/browser/keeper.js"
 # Not kept: what is for another way of reading, and what no page asks for.
-_LEFT_OUT_NAMES = frozenset(
-    {NAME, "site.zip", "sitemap.xml", "search_index.json", "objects.inv"}
-)
+_LEFT_OUT_NAMES = frozenset({NAME, "site.zip", "sitemap.xml", "search_index.json", "objects.inv"})
 _LEFT_OUT_FOLDERS = ("made/engine/packed/",)
 # The engine's second way of starting: without it an offline page has one way, which has been compared before.
 _PLAIN_START = ("plain_worker.js", "python_stdlib.zip", "pyodide-lock.json")

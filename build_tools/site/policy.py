@@ -82,9 +82,7 @@ def policy(page: str) -> str:
 
 def _hashes(texts: Iterable[str]) -> str:
     found = {
-        base64.b64encode(hashlib.sha256(_as_read(text).encode("utf-8")).digest()).decode()
-        for text in texts
-        if text
+        base64.b64encode(hashlib.sha256(_as_read(text).encode("utf-8")).digest()).decode() for text in texts if text
     }
     return "".join(f" 'sha256-{each}'" for each in sorted(found))
 

@@ -25,7 +25,7 @@ def make(project: Path, into: Path) -> None:
     shutil.rmtree(room, ignore_errors=True)
     room.mkdir(parents=True)
     shutil.copy(project / "mkdocs.yml", room)
-    hidden = shutil.ignore_patterns(".*")   # as the other generator leaves out of itself: what a sheet was before
+    hidden = shutil.ignore_patterns(".*")  # as the other generator leaves out of itself: what a sheet was before
     shutil.copytree(project / "docs", room / "docs", ignore=hidden, copy_function=_link_or_copy)
     done = subprocess.run(
         [program, "build", "--clean", "--strict"],

@@ -222,9 +222,7 @@ def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Fig
 
 
 def _too_loud() -> Verdict:
-    return Verdict(
-        NO, "Limits for work list no time beyond this level; lost hearing does not come back.", "Too loud."
-    )
+    return Verdict(NO, "Limits for work list no time beyond this level; lost hearing does not come back.", "Too loud.")
 
 
 def _verdict(most: float, least: float, adult: float, child: float, week: list[_Stretch]) -> Verdict:

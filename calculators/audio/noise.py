@@ -219,9 +219,7 @@ _NO_HISS = "No hiss to be heard."
 def _verdict(hiss: Hiss) -> Verdict:
     words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
     if words == {YES}:
-        return Verdict(
-            YES, "The hiss lies so far below the room, or below hearing, that nobody finds it.", _NO_HISS
-        )
+        return Verdict(YES, "The hiss lies so far below the room, or below hearing, that nobody finds it.", _NO_HISS)
     if words == {NO}:
         return Verdict(NO, "In pauses the hiss stands above what is left of the room.", "You will hear hiss.")
     if words == {DEPENDS}:

@@ -109,9 +109,7 @@ def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
     if caution is None:
         return ""
     words = escape(caution.short or _RISK_WORDS[caution.risk])
-    return (
-        f'<p class="wa-gravest" data-risk="{caution.risk}"><a href="#{prefix}-cautions">{words}</a></p>'
-    )
+    return f'<p class="wa-gravest" data-risk="{caution.risk}"><a href="#{prefix}-cautions">{words}</a></p>'
 
 
 def _worked_for(result: Result) -> str:

@@ -83,8 +83,11 @@ def compute(given: Values) -> Answer:
         ),
         notes=_notes(),
         cautions=(
-            Caution("data", "Back up before you test, and work on nothing that matters until the memory has passed.",
-            short="Back up before you test."),
+            Caution(
+                "data",
+                "Back up before you test, and work on nothing that matters until the memory has passed.",
+                short="Back up before you test.",
+            ),
             *CAUTIONS[1:],
         ),
         sources=SOURCES,

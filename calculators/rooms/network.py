@@ -238,8 +238,16 @@ calculator = Calculator(
             unit="Mb/s",
             default=1000,
             also=UNITS,
-            names=("ethernet", "lan", "gigabit", "port", "network port", "network speed", "link speed",
-                "wired network"),
+            names=(
+                "ethernet",
+                "lan",
+                "gigabit",
+                "port",
+                "network port",
+                "network speed",
+                "link speed",
+                "wired network",
+            ),
         ),
         NetworkRate(
             key="measured_mbps",

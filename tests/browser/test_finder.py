@@ -11,7 +11,7 @@ from tests.browser.conftest import Host
 
 Visit = Callable[..., Page]
 FIELD = "Find an answer"
-KEYBOARD_LEAVES = 508   # px of 844: what a phone's keyboard of 40 % leaves, common practice
+KEYBOARD_LEAVES = 508  # px of 844: what a phone's keyboard of 40 % leaves, common practice
 
 
 def test_the_index_comes_when_one_searches_and_not_before(visit: Visit, host: Host) -> None:

@@ -137,17 +137,23 @@ def test_what_a_viewer_must_see_is_never_folded(phone: BrowserContext, site: str
     assert ways.count() >= 3
     for place in range(3):
         expect(ways.nth(place)).to_be_visible()
-    assert page.evaluate(
-        """() => [...document.querySelectorAll('details[data-fold]')]
+    assert (
+        page.evaluate(
+            """() => [...document.querySelectorAll('details[data-fold]')]
             .filter(fold => !fold.querySelector(':scope > summary').textContent.trim()).length"""
-    ) == 0
-    assert page.evaluate(
-        """() => Math.max(...[...document.querySelectorAll('details')].map(fold => {
+        )
+        == 0
+    )
+    assert (
+        page.evaluate(
+            """() => Math.max(...[...document.querySelectorAll('details')].map(fold => {
             let deep = 1;
             for (let up = fold.parentElement.closest('details'); up; up = up.parentElement.closest('details')) deep++;
             return deep;
         }))"""
-    ) <= 2, "nothing is more than two taps away"
+        )
+        <= 2
+    ), "nothing is more than two taps away"
 
 
 def test_without_scripts_every_fold_is_open(browser: Browser, site: str) -> None:

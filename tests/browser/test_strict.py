@@ -104,7 +104,7 @@ def test_every_page_carries_a_policy_that_allows_nothing_but_the_sites_own(bench
     assert pages
     for path in pages:
         page = path.read_text("utf-8")
-        assert page.count("http-equiv=\"Content-Security-Policy\"") == 1, path
+        assert page.count('http-equiv="Content-Security-Policy"') == 1, path
         text = page.partition('http-equiv="Content-Security-Policy" content="')[2].partition('"')[0]
         rules = dict(rule.split(" ", 1) for rule in text.split("; "))
         assert rules["default-src"] == "'none'"

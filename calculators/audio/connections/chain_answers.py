@@ -257,9 +257,7 @@ def _why_sides(outcome: Outcome, roles: tuple[str, ...]) -> str:
         return f"the plug shorts {_shorted(outcome)}"
     ground = [w for role, w in zip(roles, outcome.meets, strict=True) if role == "G"]
     if not any("G" in wires for wires in ground):
-        return (
-            "the ground contact is lost: what is left sounds thin, with voices gone"
-        )
+        return "the ground contact is lost: what is left sounds thin, with voices gone"
     return "left and right do not reach their own contacts"
 
 

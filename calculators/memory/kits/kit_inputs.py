@@ -30,8 +30,11 @@ RANKS = (
     Option("unknown", "not sure"),
 )
 MODULES = (
-    Option("unbuffered", "unbuffered", ("udimm", "non-ecc", "normal", "normal desktop", "normal desktop ram",
-        "normal ram", "ordinary desktop memory")),
+    Option(
+        "unbuffered",
+        "unbuffered",
+        ("udimm", "non-ecc", "normal", "normal desktop", "normal desktop ram", "normal ram", "ordinary desktop memory"),
+    ),
     Option("registered", "registered", ("rdimm", "reg", "buffered", "server memory")),
 )
 FORMS = (

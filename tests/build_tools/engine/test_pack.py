@@ -112,7 +112,13 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     pack.make(small_project, into, said.append)
     wheel = "calculators-1-cp314-none-any.whl"
     assert {path.name for path in into.iterdir()} == {
-        *pack.RUNTIME_FILES, pack.LOCK_NAME, "worker.js", "plain_worker.js", "memory.bin", wheel, "packed"
+        *pack.RUNTIME_FILES,
+        pack.LOCK_NAME,
+        "worker.js",
+        "plain_worker.js",
+        "memory.bin",
+        wheel,
+        "packed",
     }
     lock = json.loads((into / pack.LOCK_NAME).read_text("utf-8"))
     runtime = json.loads((small_project / "node_modules/pyodide" / pack.LOCK_NAME).read_text("utf-8"))

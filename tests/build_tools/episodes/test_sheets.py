@@ -308,6 +308,6 @@ def test_the_newest_episodes_are_few_and_come_newest_first(docs, monkeypatch):
     monkeypatch.chdir(docs.parent)
     page = markdown.markdown("/// episodes | newest\n///", extensions=["build_tools.episodes.blocks"])
     assert re.findall(r">(\d)\. Number \d</a>", page) == ["5", "4", "3"]
-    assert 'href="episodes/005-x.md"' in page   # the generator makes the page's address of it
+    assert 'href="episodes/005-x.md"' in page  # the generator makes the page's address of it
     with pytest.raises(PageMistakes, match=r"'/// episodes \| newist' is unknown; write '/// episodes \| newest'"):
         markdown.markdown("/// episodes | newist\n///", extensions=["build_tools.episodes.blocks"])

@@ -12,7 +12,7 @@ from build_tools.markdown_blocks.pages import SUBJECT_ORDER, answer_pages, subje
 from build_tools.site.made import ROOMS
 from calculators.catalogue import find
 
-MOST_BYTES = 40_000   # packed: a picture's weight, for a library several times today's
+MOST_BYTES = 40_000  # packed: a picture's weight, for a library several times today's
 
 
 def test_every_answer_is_in_it_with_its_question_and_a_short_answer(project: Path, pages_index: dict[str, Any]) -> None:

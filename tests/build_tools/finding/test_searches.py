@@ -14,9 +14,9 @@ from tests.build_tools.finding.conftest import Find
 
 HERE = Path(__file__).parent
 AMONG_THREE = 0.95
-AMONG_THREE_WITH_A_SLIP = 0.85   # one word of each search is mistyped, often the only one that tells the page
-AT_LEAST = 120   # searches whose page is there
-A_KEYSTROKE_MS = 8   # half of one picture at 60 Hz, on a machine that is busy with other tests
+AMONG_THREE_WITH_A_SLIP = 0.85  # one word of each search is mistyped, often the only one that tells the page
+AT_LEAST = 120  # searches whose page is there
+A_KEYSTROKE_MS = 8  # half of one picture at 60 Hz, on a machine that is busy with other tests
 
 
 def searches(half: str, pages_index: dict[str, Any]) -> list[tuple[str, str]]:
@@ -48,7 +48,7 @@ def test_the_lists_are_long_and_touch_every_answer_that_they_were_written_for(pa
     rows = [*searches("tuned", pages_index), *searches("unseen", pages_index)]
     assert len(rows) >= AT_LEAST
     assert len({typed for typed, _ in rows}) == len(rows)
-    later = ("motion", "work")   # the lists were begun before these subjects' pages
+    later = ("motion", "work")  # the lists were begun before these subjects' pages
     pages = {entry["page"] for entry in pages_index["pages"] if entry["subject"] not in later}
     assert pages <= {page for _, page in rows}
 
@@ -100,7 +100,8 @@ def test_one_slip_of_the_finger_is_forgiven(find: Find, pages_index: dict[str, A
         ("fibre cable 10 metres", "fiber cable 10 meter"),
         ("Größe edid", "grosse edid"),
         pytest.param(
-            "Größe hdmi", "grosse hdmi",
+            "Größe hdmi",
+            "grosse hdmi",
             marks=pytest.mark.xfail(reason="one unknown word hides a common one: the finder is wrong here"),
         ),
     ],
@@ -120,10 +121,12 @@ def test_what_is_not_answered_here_is_not_told_as_found(typed: str, find: Find) 
 
 
 @pytest.mark.parametrize(
-    ("typed", "subject"), [
+    ("typed", "subject"),
+    [
         ("audoi problem xyzzy", "audio"),
         pytest.param(
-            "windows update broke my sound", "audio",
+            "windows update broke my sound",
+            "audio",
             marks=pytest.mark.xfail(reason="told as drivers since the pages' words grew: the finder is wrong here"),
         ),
     ],
@@ -141,7 +144,7 @@ def test_odd_text_is_searched_for_like_any_other(typed: str, find: Find) -> None
     found = find([typed])[0]
     assert found["sure"] in ("good", "weak", "none")
     assert bool(found["pages"]) == (found["sure"] != "none")
-    assert json.dumps(found["scores"]).find("null") < 0   # NaN would be null
+    assert json.dumps(found["scores"]).find("null") < 0  # NaN would be null
 
 
 def test_the_more_of_it_a_page_holds_the_higher_it_stands(run_finder: Callable[..., dict[str, Any]]) -> None:
@@ -156,7 +159,7 @@ def test_the_more_of_it_a_page_holds_the_higher_it_stands(run_finder: Callable[.
     }  # fmt: skip
     both, rare = run_finder(small, ["red lamp", "kettle lamp"])["found"]
     assert both["pages"][0] == "b"
-    assert rare["pages"][0] == "a"   # one page holds 'kettle', two hold 'lamp'
+    assert rare["pages"][0] == "a"  # one page holds 'kettle', two hold 'lamp'
     assert all(score > 0 for score in both["scores"])
     assert both["scores"] == sorted(both["scores"], reverse=True)
 

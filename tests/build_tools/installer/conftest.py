@@ -39,7 +39,7 @@ class SmallProject:
     folder: Path
     index: Path
     variables: dict[str, str] = field(default_factory=dict)
-    first_words: str = ""   # what its first start printed, where it had one
+    first_words: str = ""  # what its first start printed, where it had one
 
     def command(self, *arguments: str, python: str | Path = sys.executable) -> list[str]:
         """The command line of one of its commands."""

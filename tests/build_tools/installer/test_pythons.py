@@ -40,7 +40,7 @@ def test_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path, monkeypa
     oldest = script(tmp_path / "pyenv" / "versions" / "3.11.1" / "bin" / "python3.11", answers("cpython", "3.11.1"))
     script(tmp_path / "pyenv" / "versions" / "3.11.9" / "bin" / "python3.11", "exit 1")
     present = pythons.present()
-    assert list(present) == ["3.11", "3.12", "3.13"]   # what does not start, or is another implementation, is none
+    assert list(present) == ["3.11", "3.12", "3.13"]  # what does not start, or is another implementation, is none
     assert present["3.11"] == pythons.Interpreter(oldest, "3.11.1")
     assert present["3.12"] == mine
     assert present["3.13"] == pythons.Interpreter(newest, "3.13.12")

@@ -27,8 +27,11 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
         ("ERROR: Could not install packages due to an OSError: [Errno 28] No space left on device\n", FULL),
         ("OSError: [Errno 122] Disk quota exceeded: '/home'", FULL),
         (
-            ("WARNING: Retrying after connection broken by 'NewConnectionError(... [Errno 111] Connection refused')'\n"
-            "ERROR: No matching distribution found for mkdocs==1.6.1\n"),
+            (
+                "WARNING: Retrying after connection broken by "
+                "'NewConnectionError(... [Errno 111] Connection refused')'\n"
+                "ERROR: No matching distribution found for mkdocs==1.6.1\n"
+            ),
             NO_INDEX,
         ),
         ("NameResolutionError: Failed to resolve: Temporary failure in name resolution", NO_INDEX),
@@ -39,8 +42,10 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
             "The package index has no scipy for Python 3.15.0 on ",
         ),
         (
-            ("SSLCertVerificationError(1, '[SSL: CERTIFICATE_VERIFY_FAILED] certificate verify failed')\n"
-            "NewConnectionError"),
+            (
+                "SSLCertVerificationError(1, '[SSL: CERTIFICATE_VERIFY_FAILED] certificate verify failed')\n"
+                "NewConnectionError"
+            ),
             "The Python package index answers with a certificate that this machine does not trust: ",
         ),
         (

@@ -21,6 +21,7 @@ from tests.build_tools.installer.conftest import CLOSED, EXTRA, NEEDED, NEWER, N
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="the stand-in for Node is a shell script")
 
+
 @contextlib.contextmanager
 def changed(project: SmallProject, *names: str) -> Iterator[None]:
     """Puts files of a project back at the end, and its environment in order."""
@@ -59,7 +60,7 @@ def test_a_changed_lock_file_is_followed_in_place(started: SmallProject) -> None
         again = started.run("build").stdout
         assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")
         assert again.endswith("built 2.0\n")
-        assert not list(started.venv.rglob("extra.py"))   # no longer named, so no longer there
+        assert not list(started.venv.rglob("extra.py"))  # no longer named, so no longer there
         assert started.run("build").stdout == "built 2.0\n"
 
 
@@ -88,7 +89,7 @@ def test_without_the_package_index(started: SmallProject) -> None:
             "command again."
         )
         again = started.run("build").stdout
-        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")   # the rest is kept
+        assert again.startswith("[1/1] Installing Python packages (calculators, site, runtime)\n")  # the rest is kept
         assert again.endswith("built 2.0\n")
 
 
@@ -234,7 +235,7 @@ OTHERS = {name: each for name, each in pythons.present().items() if each.short !
 @pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
 def test_another_python_gets_an_environment_of_its_own(small: SmallProject) -> None:
     other = next(iter(OTHERS.values()))
-    shutil.copytree(Path(sys.prefix) / "bin", small.venv / "bin", symlinks=True)   # what is left of another
+    shutil.copytree(Path(sys.prefix) / "bin", small.venv / "bin", symlinks=True)  # what is left of another
     again = small.run("build", python=other.path)
     assert "Removing the unfinished or outdated environment in .venv" in again.stdout, again.stderr
     assert f"version_info = {other.version}" in (small.venv / "pyvenv.cfg").read_text("utf-8")
@@ -321,7 +322,7 @@ def test_killed_outright_and_what_is_left_running_is_waited_for(started: SmallPr
             assert second.stdout is not None
             assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
             assert second.poll() is None
-            silent.close()   # uv, left alone, gets no answer and gives up
+            silent.close()  # uv, left alone, gets no answer and gives up
             printed, complaints = second.communicate(timeout=120)
         assert printed.startswith("[1/2] Removing the unfinished or outdated environment in .venv\n")
         assert printed.endswith("built 2.0\n"), complaints

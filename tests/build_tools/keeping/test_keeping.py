@@ -23,7 +23,7 @@ from build_tools.presenting.kept_marks import KeptMarks
 from tests.test_rooms import sources
 
 PROJECT = Path(__file__).resolve().parents[3]
-SHEET = '---\ntitle: One\nsegments:\n  - question: What?\n    viewer: otter-7\n---\n# One\n' + "words " * 3000
+SHEET = "---\ntitle: One\nsegments:\n  - question: What?\n    viewer: otter-7\n---\n# One\n" + "words " * 3000
 
 
 def test_a_file_is_written_and_what_it_was_is_kept(tmp_path: Path) -> None:
@@ -205,7 +205,7 @@ def test_marks_of_an_earlier_release_are_moved(tmp_path: Path) -> None:
     assert not old.exists()
     assert kept.note(1, 2, 1100.0) == {"0": 1000.0, "1": 1010.5, "2": 1100.0}
     assert (tmp_path / ".presenter" / "marks" / "001.json").is_file()
-    old.write_text('{"0": 1}', "utf-8")   # another one that comes later takes nothing away
+    old.write_text('{"0": 1}', "utf-8")  # another one that comes later takes nothing away
     assert kept.read(1)["0"] == 1000.0
 
 

@@ -184,7 +184,6 @@ def test_a_list_of_several_subjects_leads_to_each_in_the_order_in_which_people_a
     assert "wa-subject-row" not in html("/// questions | audio\n///")
 
 
-
 PARTS_OF_A_PAGE = """## Your numbers
 
 /// calculator | memory.mix

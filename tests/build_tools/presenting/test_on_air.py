@@ -153,7 +153,7 @@ def test_a_desk_that_outlives_its_server_takes_all_the_same(home, site_folder, c
     server.stop()
     desk.locator("#clear").click()
     expect(desk.locator("#wrong")).to_contain_text("does not answer")
-    expect(desk.locator("#state")).to_have_text("On the picture")   # for all that anybody knows
+    expect(desk.locator("#state")).to_have_text("On the picture")  # for all that anybody knows
     again = OnAir(home)
     server = SiteServer(ports.ask_for(server.server_address[1]), site_folder, again.routes())
     server.start()

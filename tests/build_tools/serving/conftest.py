@@ -118,7 +118,7 @@ def served(tmp_path: Path) -> Iterator[Served]:
     (site / ".git").mkdir()
     (tmp_path / "docs" / "episodes").mkdir(parents=True)
     (tmp_path / "docs" / "episodes" / "001-the-first-one.md").write_text(SHEET, "utf-8")
-    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")   # the face of the cards
+    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")  # the face of the cards
     (tmp_path / "secret.txt").write_text(SECRET, "utf-8")
     for name in (".hidden", ".git/config", "deep/.secret.txt", "deep/.kept/index.html"):
         (site / name).write_text(SECRET, "utf-8")

@@ -247,7 +247,7 @@ def test_requests_in_a_row_are_answered_in_order_up_to_the_first_that_is_refused
     "text",
     [
         b"\x00" * 40 + b"\r\n\r\n",
-        b"\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03" + b"a" * 60,   # the beginning of an encrypted connection
+        b"\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03" + b"a" * 60,  # the beginning of an encrypted connection
         b"GET / HTTP/9.9\r\n\r\n",
         b"GET /\r\n\r\n",
         b"GET  /  HTTP/1.1\r\n\r\n",

@@ -129,7 +129,7 @@ def lair(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lair]:
 
 def hidden_mark(served: Served) -> str:
     """A request of our own as it would read, token and all, to be hidden in a body."""
-    return (served.head("/on-air/mark", "POST", {**served.own(), "Content-Length": str(len(MARK))}).decode() + MARK)
+    return served.head("/on-air/mark", "POST", {**served.own(), "Content-Length": str(len(MARK))}).decode() + MARK
 
 
 def unharmed(served: Served, number: object) -> bool:

@@ -85,7 +85,7 @@ def running(copy: Copy) -> Iterator[Serving]:
 
 def test_a_page_follows_every_change(running: Serving, context: BrowserContext) -> None:
     address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
-    context.set_default_timeout(120_000)   # each step waits for a whole build, on a machine that may be busy
+    context.set_default_timeout(120_000)  # each step waits for a whole build, on a machine that may be busy
     page = context.new_page()
     page.goto(address + "page.html")
     assert page.title().startswith("Page")
@@ -102,7 +102,7 @@ def test_a_page_follows_every_change(running: Serving, context: BrowserContext) 
     running.hears(r"^docs/page\.md:3: ")
     running.hears("The last good site stays.")
     assert page.get_by_role("heading", name="Changed").is_visible()
-    page.reload()   # a page that comes later hears of the fault as well
+    page.reload()  # a page that comes later hears of the fault as well
     panel.wait_for()
 
     source.write_text(good.replace("# Page", "# Mended"), "utf-8")
@@ -136,7 +136,7 @@ def test_a_changed_page_comes_first_and_others_are_left_alone(running: Serving, 
         time.sleep(0.05)
     assert not ahead.exists()
     assert "Another table" in (running.copy.folder / "site" / "page.html").read_text("utf-8")
-    changing.wait_for_timeout(1500)   # the whole build's news has come by then
+    changing.wait_for_timeout(1500)  # the whole build's news has come by then
     assert changing.get_by_text("Another table").is_visible()
     assert other.evaluate("window.stays")
 
@@ -251,5 +251,3 @@ def test_a_browser_is_opened_only_on_a_desktop(
         monkeypatch.setenv(name, value)
     monkeypatch.setattr(sys, "platform", platform)
     assert serving.has_desktop() is expected
-
-

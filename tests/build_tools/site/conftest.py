@@ -39,7 +39,7 @@ class Copy:
         settings = (folder / "mkdocs.yml").read_text("utf-8").partition("\nnav:")[0]
         (folder / "mkdocs.yml").write_text(settings + "\n", "utf-8")
         (folder / "docs" / "images").mkdir(parents=True)
-        shutil.copy(PROJECT / "docs" / "images" / "mark.svg", folder / "docs" / "images")   # mkdocs.yml names it
+        shutil.copy(PROJECT / "docs" / "images" / "mark.svg", folder / "docs" / "images")  # mkdocs.yml names it
         for name, text in PAGES.items():
             (folder / "docs" / name).write_text(text, "utf-8")
         if warm:

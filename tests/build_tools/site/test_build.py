@@ -23,13 +23,13 @@ def test_a_build_has_every_page_and_all_that_they_need(copy: Copy) -> None:
     site = copy.site()
     assert {"index.html", "page.html", "404.html", "made/browser/page.js", "made/engine/pyodide.asm.wasm"} <= set(site)
     assert b'data-calculator="memory.rate"' in site["page.html"]
-    assert b'class="wa-headline"' in site["page.html"]   # the answer itself, before any script runs
+    assert b'class="wa-headline"' in site["page.html"]  # the answer itself, before any script runs
 
 
 def test_the_same_commit_gives_the_same_bytes_in_another_folder(cold_copies: Callable[[str], Copy]) -> None:
     one, other = cold_copies("one"), cold_copies("a longer name/with ünusual letters")
     assert one.build().returncode == 0
-    time.sleep(1.1)   # another second, in case a clock gets in
+    time.sleep(1.1)  # another second, in case a clock gets in
     assert other.build().returncode == 0
     first, second = one.site(), other.site()
     assert list(first) == list(second)

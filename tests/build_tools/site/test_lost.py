@@ -28,7 +28,7 @@ def test_it_lists_every_question_by_subject_from_the_sites_root() -> None:
     assert html.count("<h2") == 2
     assert '<li><a href="/answers/memory/a.html">Is 16 &lt; 32?</a></li>' in html
     assert html.index(">Memory<") < html.index("And b?") < html.index(">Audio<") < html.index("Loud?")
-    assert '<div class="wa-find-here"></div>' in html   # here the script puts its box
+    assert '<div class="wa-find-here"></div>' in html  # here the script puts its box
 
 
 def test_the_generators_own_dead_end_gives_way_to_it() -> None:

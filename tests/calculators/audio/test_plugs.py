@@ -453,9 +453,7 @@ def test_no_adapter_is_never_said_as_if_none_were_needed():
 
 
 def test_for_which_parts_it_was_worked_out():
-    assert PLUGS.run({}).worked_for() == (
-        "headphones on 6.35 mm with 3 poles (TRS), socket 3.5 mm with 3 poles (TRS)"
-    )
+    assert PLUGS.run({}).worked_for() == ("headphones on 6.35 mm with 3 poles (TRS), socket 3.5 mm with 3 poles (TRS)")
     assert PLUGS.run({**SPEAKERS, "plug": "xlr-3", "socket": "3.5-3", "input": BALANCED}).worked_for() == (
         "powered speakers on XLR with 3 pins, socket 3.5 mm with 3 poles (TRS), input balanced"
     )
