@@ -2,6 +2,6 @@
 The browser room: the page's one script, its style and its fonts.
 
 Small TypeScript modules, each saying in its first line what it knows and what it does not; `page.ts` is the first,
-`style/` the look. `bundle.py` writes them to docs/made/browser/. May import the standard library and
+`style/` the look. `make.py` writes them to docs/made/browser/. May import the standard library and
 build_tools.environment, and calls esbuild through Node. tests/build_tools/browser and tests/browser guard it.
 """

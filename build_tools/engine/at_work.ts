@@ -3,7 +3,7 @@
 import type { Door } from "./door";
 import type { Begin, Message, Question, Runtime, StartTrouble } from "./messages";
 import { mayCompile } from "./may_compile";
-import { unpacked } from "./unpacked";
+import { unpacked } from "./gunzip";
 
 /** Python, started: its door, and how large its memory is now, in bytes. */
 export interface Started {

@@ -89,9 +89,9 @@ def drop() -> None:
     zipimport._zip_directory_cache.clear()  # type: ignore[attr-defined]
     for module in list(sys.modules.values()):
         for name in ("__file__", "__cached__", "__doc__"):
-            if isinstance(getattr(module, name, None), str):
+            if isinstance(vars(module).get(name), str):
                 setattr(module, name, None)
-        if isinstance(getattr(module, "__loader__", None), zipimport.zipimporter):
+        if isinstance(vars(module).get("__loader__"), zipimport.zipimporter):
             module.__loader__ = None
             spec = module.__spec__
             if spec is not None:

@@ -26,7 +26,7 @@ const CHANGES = [
 const IMPORTS = /var wasmImports=\{([^}]*)\}/;
 const EXPORTS = /function assignWasmExports\(wasmExports\)\{([^}]*)\}/;
 
-export const leanProgram = {
+export default {
   name: "lean program",
   setup(build) {
     build.onLoad({ filter: /pyodide\.asm\.mjs$/ }, async ({ path }) => {
@@ -82,9 +82,9 @@ function withoutOpenDoors(text, ours) {
   });
 }
 
-/** What of the program bare.ts declares. */
+/** What of the program bare_runtime.ts declares. */
 async function namesWeUse() {
-  const text = await readFile(new URL("bare.ts", import.meta.url), "utf8");
+  const text = await readFile(new URL("bare_runtime.ts", import.meta.url), "utf8");
   const declared = /export interface Runtime \{(.*?)^\}/ms.exec(text)?.[1] ?? "";
   return new Set([...declared.matchAll(/^ {2}(\w+)[(:]/gm)].map(([, name]) => name));
 }

@@ -17,7 +17,7 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from build_tools.browser.bundle import bundled
+from build_tools.bundling.bundle import bundled
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment import node, places, stamps
 from build_tools.environment.trouble import Trouble
@@ -30,6 +30,7 @@ PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
 MEMORY_NAME = "memory.bin"
 PACKED = "packed"
+PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the kept memory needs
 PACKAGE = "calculators"
 # The wheel never leaves the site and the page always takes the one beside it, so one version is enough.
 VERSION = "1"
@@ -68,7 +69,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     if memory_is_new:
         changed.append(MEMORY_NAME)
     known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
-    workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, lean=True)
+    workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, plugin=PLUGIN)
     workers |= bundled(project, {"plain_worker": f"{ROOM}/plain_worker.ts"}, "classic")
     for name, data in workers.items():
         if write_if_changed(into / name, data):
@@ -102,7 +103,7 @@ def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[
 
 def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
     """Start Python under Node with all calculators loaded and keep its memory, unless that has been done."""
-    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node", lean=True)
+    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node", plugin=PLUGIN)
     inside = project / ROOM / "inside.py"
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
@@ -133,7 +134,7 @@ def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
 
 
 def memory_bytes(kept: Path) -> int:
-    """How large the memory is that a file of kept.ts's form holds, in bytes: the second number in it."""
+    """How large the memory is that a file of snapshot_format.ts's form holds, in bytes: the second number in it."""
     with gzip.open(kept) as opened:
         return int.from_bytes(opened.read(8)[4:], "little")
 

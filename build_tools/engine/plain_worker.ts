@@ -1,5 +1,5 @@
 // plain_worker.ts: the slow worker, fetched where the quick one fails: starts Python from nothing, as its runtime comes.
-import "./hushed";
+import "./no_network";
 import { work } from "./at_work";
 import { plainStart } from "./plain";
 

@@ -2,10 +2,10 @@
 // Knows files and the runtime; the same files give the same bytes, whatever the day, the folder or the machine.
 import { readFileSync, writeFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
-import { type Runtime, bareRuntime, browsersOwn } from "./bare";
+import { type Runtime, bareRuntime, browsersOwn } from "./bare_runtime";
 import { openDoor } from "./door";
-import { zeroFreed } from "./freed";
-import { checksumOf, pack, restore, unpack } from "./kept";
+import { zeroFreed } from "./zero_freed";
+import { checksumOf, pack, restore, unpack } from "./snapshot_format";
 import { likeWorker } from "./like_worker";
 
 interface Order {

@@ -1,10 +1,10 @@
 // worker.ts: the quick worker: puts back the memory that the build kept, and answers from it. Knows no library.
-import "./hushed";
+import "./no_network";
 import { work } from "./at_work";
-import { bareRuntime } from "./bare";
+import { bareRuntime } from "./bare_runtime";
 import { openDoor } from "./door";
-import { restore, unpack } from "./kept";
-import { unpacked } from "./unpacked";
+import { restore, unpack } from "./snapshot_format";
+import { unpacked } from "./gunzip";
 
 /** How large the kept memory is, in bytes: known before it comes, so that the runtime is set up meanwhile. */
 declare const __MEMORY_BYTES__: number;

@@ -2,7 +2,7 @@
 Packs a built site into site.zip, to be unpacked and opened without a server. Knows files' names; archive.mjs packs.
 
 The engine's files go in once, as the scripts that a page in a folder can run; a server that serves the unpacked folder
-gets by with them too (build_tools/browser/sources.ts).
+gets by with them too (build_tools/browser/engine/files.ts).
 """
 
 from __future__ import annotations

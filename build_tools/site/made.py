@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from build_tools.browser import bundle
+from build_tools.browser import make as browser
 from build_tools.engine import pack
 from build_tools.environment import places, stamps
 from build_tools.episodes import made as episodes
@@ -16,7 +16,7 @@ ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tup
     ("engine", pack.make, _CODE),
     # The page's script knows the hashes of the engine's files, so it is made of the files themselves: of their sources
     # alone it would keep an old hash where one of these changed while the two were made.
-    ("browser", bundle.make, (*_CODE, "docs/made/engine")),
+    ("browser", browser.make, (*_CODE, "docs/made/engine")),
     ("episodes", episodes.make, (*_CODE, "docs/episodes", "docs/answers", "mkdocs.yml")),
     ("finding", finding.make, (*_CODE, "docs/answers")),
 )

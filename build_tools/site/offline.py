@@ -1,7 +1,7 @@
 """
-Writes offline.js, which keeps the site in a reader's browser: the list of its files, and the keeper's script.
+Writes offline.js, which keeps the site in a reader's browser: the list of its files, and the service worker's script.
 
-Knows files, sizes and hashes; what is done with them stands in build_tools/browser/offline/keeper.ts.
+Knows files, sizes and hashes; what is done with them stands in build_tools/browser/service_worker/service_worker.ts.
 """
 
 from __future__ import annotations
@@ -12,18 +12,18 @@ import json
 from pathlib import Path
 
 NAME = "offline.js"
-KEEPER = "made/browser/keeper.js"
+SERVICE_WORKER = "made/browser/service_worker.js"
 # Not kept: what is for another way of reading, and what no page asks for.
 _LEFT_OUT_NAMES = frozenset({NAME, "site.zip", "sitemap.xml", "search_index.json", "objects.inv"})
 _LEFT_OUT_FOLDERS = ("made/engine/packed/",)
 # The engine's second way of starting: without it an offline page has one way, which has been compared before.
 _PLAIN_START = ("plain_worker.js", "python_stdlib.zip", "pyodide-lock.json")
-_LEFT_OUT_FILES = frozenset({KEEPER, *(f"made/engine/{name}" for name in _PLAIN_START)})
+_LEFT_OUT_FILES = frozenset({SERVICE_WORKER, *(f"made/engine/{name}" for name in _PLAIN_START)})
 
 
 def write(site: Path) -> None:
     """Write offline.js into a built site. The same files give the same bytes."""
-    keeper = (site / KEEPER).read_text("utf-8")
+    script = (site / SERVICE_WORKER).read_text("utf-8")
     files: dict[str, tuple[int, str]] = {}
     for path in sorted(site.rglob("*")):
         inside = path.relative_to(site).as_posix()
@@ -33,11 +33,11 @@ def write(site: Path) -> None:
             files[inside] = (len(data), f"sha256-{digest}")
     listed = json.dumps(files, separators=(",", ":"))
     edition = {
-        "name": hashlib.sha256((listed + keeper).encode()).hexdigest()[:16],
+        "name": hashlib.sha256((listed + script).encode()).hexdigest()[:16],
         "bytes": sum(size for size, _ in files.values()),
         "files": files,
     }
-    text = f"self.waEdition={json.dumps(edition, separators=(',', ':'))};\n{keeper}"
+    text = f"self.waEdition={json.dumps(edition, separators=(',', ':'))};\n{script}"
     (site / NAME).write_text(text, "utf-8", newline="\n")
 
 

@@ -34,7 +34,7 @@
     return rule?.defaults[chosen] ?? field.dataset.start ?? "";
   }
 
-  /** As in build_tools/browser/form.ts: what belonged to the choice before gives way. */
+  /** As in build_tools/browser/calculator/form.ts: what belonged to the choice before gives way. */
   function letFollow(changed) {
     for (const field of $("form").querySelectorAll("[name]")) {
       const rule = follows(field);

@@ -21,7 +21,7 @@ ODD = [
 ]
 
 RUN = """
-import { read, write } from "./build_tools/browser/link.ts";
+import { read, write } from "./build_tools/browser/calculator/link.ts";
 const { written, fragments } = JSON.parse(process.argv[1]);
 console.log(JSON.stringify({ written: written.map(write), read: fragments.map(each => read(each) ?? null) }));
 """

@@ -13,7 +13,7 @@ from build_tools.environment import places
 from tests.calculators.drivers.every_plan import plans
 
 RUN = """
-import { code, read, write } from "./build_tools/browser/ticks.ts";
+import { code, read, write } from "./build_tools/browser/plan/ticks.ts";
 const { keys, ticked, texts } = JSON.parse(process.argv[1]);
 console.log(JSON.stringify({
   codes: keys.map(code), written: write(keys, new Set(ticked.map(code))), read: texts.map(each => [...read(each)]),

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.browser.bundle import bundled
+from build_tools.bundling.bundle import bundled
 from build_tools.engine import pack
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment import places

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import csv
+import gzip
 import hashlib
 import io
 import json
@@ -136,11 +137,18 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     assert contents(into) == before, "what has not changed is not written again, what is not needed goes"
     assert said == []
 
-    (small_project / "calculators" / "new.py").write_text("X = 1\n", "utf-8")
+    catalogue = small_project / "calculators" / "catalogue.py"
+    catalogue.write_text(catalogue.read_text("utf-8") + "X = 'an answer leads here'\n", "utf-8")
     pack.make(small_project, into, said.append)
     changed = {name for name, (when, _) in contents(into).items() if when != before[name][0]}
     assert changed == {wheel, pack.LOCK_NAME, "memory.bin"}
     assert said == [f"engine: {wheel}, {pack.LOCK_NAME}, memory.bin"]
+
+    (small_project / "calculators" / "apart.py").write_text("X = 'no answer leads here'\n", "utf-8")
+    pack.make(small_project, into, said.append)
+    memory = gzip.decompress((into / "memory.bin").read_bytes())
+    assert b"an answer leads here" in memory
+    assert b"no answer leads here" not in memory, "what no answer leads to does not travel"
 
 
 def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(small_project: Path) -> None:

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from build_tools.browser.bundle import bundled
+from build_tools.bundling.bundle import bundled
 from build_tools.environment import places
 from build_tools.finding import index
 
@@ -28,7 +28,7 @@ def pages_index(project: Path) -> dict[str, Any]:
 def run_finder(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[..., dict[str, Any]]:
     """Runs searches on an index; gives what was found, and the time a keystroke takes."""
     module = tmp_path_factory.mktemp("finder") / "finder.mjs"
-    module.write_bytes(bundled(project, {"finder": "build_tools/browser/finder_rank.ts"}, "node")["finder.mjs"])
+    module.write_bytes(bundled(project, {"finder": "build_tools/browser/finder/rank.ts"}, "node")["finder.mjs"])
 
     def run(found: dict[str, Any], searches: Sequence[str]) -> dict[str, Any]:
         order = {"finder": module.as_uri(), "index": found, "searches": list(searches), "most": 6}

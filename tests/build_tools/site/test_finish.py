@@ -47,7 +47,7 @@ def small_site(tmp_path: Path) -> Path:
     site = tmp_path / "site"
     files = {
         "index.html": "<html><head></head><p>hello</p></html>",
-        "made/browser/keeper.js": "keep()",
+        "made/browser/service_worker.js": "keep()",
         "made/engine/memory.bin": "memory",
         "made/engine/packed/memory.bin.js": "packed",
         "assets/x.js.map": "{}",

@@ -1,0 +1,151 @@
+// files.ts: brings the engine's files to the page, from a server or out of a folder. Knows addresses, hashes and
+// script files; knows no worker and no Python.
+
+/** What the build tells about one file: its size, and its SHA-256 as an integrity attribute. */
+interface Told {
+  bytes: number;
+  integrity: string;
+}
+
+declare const __ENGINE_FILES__: Record<string, Told>;
+
+export type Wasm = WebAssembly.Module | ArrayBuffer;
+
+const RUNTIME = "pyodide.asm.wasm";
+// The wheel's name tells which Python its byte code is for, so it is asked for.
+const WHEEL = Object.keys(__ENGINE_FILES__).filter((name) => name.endsWith(".whl"));
+export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
+
+/** The engine's files, each brought once; one that did not come is tried again the next time. */
+export class Sources {
+  #brought = new Map<string, Promise<unknown>>();
+  #travel = new Map<string, { all: number; come: number }>(); // bytes on the way, by file
+  readonly #folder: boolean;
+
+  /** @param base where the engine's files are, ending in a slash */
+  constructor(private readonly base: string) {
+    this.#folder = base.startsWith("file:");
+  }
+
+  /** How much has come of what is on its way, in bytes as they travel; all is 0 where that cannot be told. */
+  get progress(): { come: number; all: number } {
+    const files = [...this.#travel.values()];
+    return { come: sum(files.map(({ come }) => come)), all: sum(files.map(({ all }) => all)) };
+  }
+
+  wasm(): Promise<Wasm> {
+    return this.#once(RUNTIME, async () => {
+      if (this.#folder) return this.#fromScript(RUNTIME);
+      // Not held back by a hash: compiled while it arrives, and the browser keeps the compiled code. That it is the
+      // right one shows when the memory is compared.
+      const response = await fetch(this.#address(RUNTIME));
+      if (!response.ok) return this.#fromScript(RUNTIME);
+      // It is compiled as it comes, and nobody may read along: it counts once it is whole.
+      const travel = this.#setOut(RUNTIME, response);
+      const whole = <T>(compiled: T): T => {
+        travel.come = travel.all;
+        return compiled;
+      };
+      if (response.headers.get("content-type")?.startsWith("application/wasm")) {
+        return WebAssembly.compileStreaming(response).then(whole);
+      }
+      return WebAssembly.compile(await response.arrayBuffer()).then(whole);
+    });
+  }
+
+  file(name: string): Promise<ArrayBuffer> {
+    return this.#once(name, async () => {
+      if (this.#folder) return this.#fromScript(name);
+      const told = __ENGINE_FILES__[name];
+      try {
+        const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
+        if (response.ok) return await this.#counted(name, response);
+      } catch {
+        // not there, cut short, or not what the build made
+      }
+      return this.#fromScript(name);
+    });
+  }
+
+  /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */
+  #setOut(name: string, response: Response): { all: number; come: number } {
+    const travel = { all: Number(response.headers.get("content-length") ?? 0), come: 0 };
+    this.#travel.set(name, travel);
+    return travel;
+  }
+
+  async #counted(name: string, response: Response): Promise<ArrayBuffer> {
+    const size = __ENGINE_FILES__[name]?.bytes ?? 0;
+    const travel = this.#setOut(name, response);
+    const reader = response.body?.getReader();
+    if (!reader || !size) return response.arrayBuffer();
+    const whole = new Uint8Array(size);
+    let at = 0;
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      if (at + value.length > size) throw new Error(`${name} is larger than the build made it`);
+      whole.set(value, at);
+      at += value.length;
+      travel.come = (travel.all * at) / size;
+    }
+    if (at !== size) throw new Error(`${name} is cut short`);
+    return whole.buffer;
+  }
+
+  /** In the query, so that no cache mixes the files of two builds. */
+  #address(name: string): string {
+    const mark = __ENGINE_FILES__[name]?.integrity.slice(7, 17) ?? "";
+    return `${this.base}${name}?${encodeURIComponent(mark)}`;
+  }
+
+  #once<T>(name: string, bring: () => Promise<T>): Promise<T> {
+    const known = this.#brought.get(name) as Promise<T> | undefined;
+    if (known) return known;
+    const coming = bring();
+    this.#brought.set(name, coming);
+    coming.catch(() => this.#brought.delete(name));
+    return coming;
+  }
+
+  /**
+   * A page opened from a folder may not fetch, but may run scripts: each file also stands in one, packed, as text.
+   * The script hands the text to `waPacked`.
+   */
+  #fromScript(name: string): Promise<ArrayBuffer> {
+    return new Promise((resolve, reject) => {
+      const script = document.createElement("script");
+      const taken = (window.waPacked ??= {});
+      script.src = `${this.base}packed/${name}.js`;
+      script.onload = () => {
+        script.remove();
+        const text = taken[name];
+        delete taken[name];
+        if (text === undefined) reject(new Error(`${name} is not in its script`));
+        else resolve(fromBase64(text));
+      };
+      script.onerror = () => {
+        script.remove();
+        reject(new Error(`${name} could not be loaded`));
+      };
+      document.head.append(script);
+    });
+  }
+}
+
+declare global {
+  interface Window {
+    waPacked?: Record<string, string>;
+  }
+}
+
+const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);
+
+function fromBase64(text: string): ArrayBuffer {
+  const quick = (Uint8Array as unknown as { fromBase64?: (text: string) => Uint8Array<ArrayBuffer> }).fromBase64;
+  if (quick) return quick(text).buffer;
+  const binary = atob(text);
+  const bytes = new Uint8Array(binary.length);
+  for (let i = 0; i < binary.length; i++) bytes[i] = binary.charCodeAt(i);
+  return bytes.buffer;
+}

@@ -1,0 +1,98 @@
+// start.ts: gets a worker going, by the quick way or, where that fails, the plain one. Knows the worker's messages and
+// the sentences for the reader; knows no question and no page.
+import type { Begin, Message, Runtime, StartTrouble } from "../../engine/messages";
+import { mayCompile } from "../../engine/may_compile";
+import { unpacked } from "../../engine/gunzip";
+import { PLAIN_FILES, type Sources } from "./files";
+import * as words from "../calculator/words";
+
+const WAYS = ["kept", "plain"] as const;
+const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
+
+/** The engine gave no answer. The message is a sentence for the reader; `final` where trying again cannot help. */
+export class EngineTrouble extends Error {
+  constructor(
+    sentence: string,
+    readonly final = false,
+  ) {
+    super(sentence);
+  }
+}
+
+export interface Started {
+  worker: Worker;
+  how: Begin["kind"];
+  heap: number; // in bytes
+}
+
+/** @param signal ends the attempt, and the worker with it */
+export async function start(sources: Sources, signal: AbortSignal): Promise<Started> {
+  if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
+  const able = mayCompile(); // told a turn of the page's thread later; the files are on their way meanwhile
+  const quick = startBy(WAYS[0], sources, signal);
+  quick.catch(() => undefined);
+  await able.catch(() => {
+    throw new EngineTrouble(words.BLOCKED_BY_POLICY, true);
+  });
+  for (const how of WAYS) {
+    try {
+      return await (how === WAYS[0] ? quick : startBy(how, sources, signal));
+    } catch (error) {
+      if (error instanceof EngineTrouble || signal.aborted) throw error;
+      console.warn(`The calculators could not be started (${how}):`, error);
+    }
+  }
+  throw new EngineTrouble(words.NOT_LOADED);
+}
+
+async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {
+  // Everything is fetched side by side. The worker's script is asked for first: it is small, and prepares for the rest.
+  const hired = hire(WORKERS[how], sources);
+  const runtime = sources.wasm();
+  const coming = begin(how, sources);
+  for (const each of [runtime, coming]) each.catch(() => undefined); // told below
+  const worker = await hired;
+  return new Promise((resolve, reject) => {
+    const fail = (error: unknown): void => {
+      worker.terminate();
+      reject(error as Error);
+    };
+    signal.addEventListener("abort", () => worker.terminate());
+    if (signal.aborted) return fail(signal.reason);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      fail(new Error(event.message || "the worker's script does not run"));
+    };
+    worker.onmessage = ({ data }: MessageEvent<string>) => {
+      const message = JSON.parse(data) as Message;
+      if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
+      else if (message.kind === "failed") fail(told(message.why, message.detail));
+    };
+    // What has come is handed over at once: the worker goes on with it while the rest is on its way.
+    runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)).catch(fail);
+    coming.then((message) => worker.postMessage(message)).catch(fail);
+  });
+}
+
+function told(why: StartTrouble, detail: string): Error {
+  if (why === "policy") return new EngineTrouble(words.BLOCKED_BY_POLICY, true);
+  if (why === "browser") return new EngineTrouble(words.BROWSER_TOO_OLD, true);
+  return new Error(detail);
+}
+
+async function begin(how: Begin["kind"], sources: Sources): Promise<Begin> {
+  if (how === "kept") return { kind: "kept", memory: await sources.file("memory.bin") };
+  const files = PLAIN_FILES.map(async (name) => [name, await unpacked(await sources.file(name))] as const);
+  return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
+}
+
+/** The worker comes from a Blob: so it can be had in a folder too, and stands under the page's own policy. */
+async function hire(name: string, sources: Sources): Promise<Worker> {
+  const script = new Blob([await unpacked(await sources.file(name))], { type: "text/javascript" });
+  const address = URL.createObjectURL(script);
+  try {
+    return new Worker(address, { name: "calculators" });
+  } finally {
+    setTimeout(() => URL.revokeObjectURL(address), 10_000); // not at once: some browsers read it a little later
+  }
+}

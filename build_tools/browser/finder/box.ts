@@ -1,0 +1,178 @@
+// box.ts: the box in which one searches, its hits, and the dialog that shows it on every page. Knows no ranking.
+import { bring } from "../page/load_script";
+import { Finder, type Found, type Hit, type Index } from "./rank";
+import * as words from "./words";
+
+declare global {
+  interface Window {
+    workedAnswersIndex?: Index;
+  }
+}
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+const ROOT = new URL("../../", HERE).href;
+let finder: Finder | undefined;
+let boxes = 0;
+
+/** A box with its hits. It fetches the index as soon as somebody is about to type. */
+export class FinderBox {
+  readonly element = document.createElement("div");
+  readonly field = document.createElement("input");
+  readonly #told = document.createElement("p");
+  readonly #hits = document.createElement("ol");
+  readonly #beyond = document.createElement("p");
+
+  constructor() {
+    const id = `wa-find-${++boxes}`;
+    this.element.className = "wa-find";
+    this.element.setAttribute("role", "search");
+    const label = document.createElement("label");
+    label.htmlFor = id;
+    label.textContent = words.FIND;
+    Object.assign(this.field, { id, type: "search", autocomplete: "off", enterKeyHint: "search", spellcheck: false });
+    this.field.setAttribute("aria-describedby", `${id}-told`);
+    this.#told.id = `${id}-told`;
+    this.#told.className = "wa-find-told";
+    this.#told.setAttribute("role", "status");
+    this.#told.textContent = words.FIND_HOW;
+    this.#hits.className = "wa-hits";
+    this.#beyond.className = "wa-beyond";
+    this.element.append(label, this.field, this.#told, this.#hits, this.#beyond);
+    this.field.addEventListener("focus", () => void ready().catch(() => undefined), { once: true });
+    this.field.addEventListener("input", () => void this.look());
+    this.element.addEventListener("keydown", (event) => this.#key(event));
+  }
+
+  /** Show what answers the words in the field. `before`: what to say before the hits. */
+  async look(before = ""): Promise<void> {
+    const typed = this.field.value;
+    if (typed.trim().length < 2) return this.#show(words.FIND_HOW, [], []);
+    let ranking: Finder;
+    try {
+      const slow = setTimeout(() => (this.#told.textContent = words.COMING), 150);
+      ranking = await ready().finally(() => clearTimeout(slow));
+    } catch {
+      return this.#show(words.NOT_COME, [], [link("index.html", words.ALL_QUESTIONS)]);
+    }
+    if (typed !== this.field.value) return; // more was typed meanwhile
+    const found = ranking.find(typed);
+    this.#show([before, sentence(found)].filter(Boolean).join(" "), found.hits, beyond(found));
+  }
+
+  #show(told: string, hits: Hit[], beyond: Node[]): void {
+    if (this.#told.textContent !== told) this.#told.textContent = told;
+    this.#hits.replaceChildren(...hits.map(row));
+    this.#beyond.replaceChildren(...beyond);
+    this.element.classList.toggle("wa-found", hits.length > 0);
+  }
+
+  /** Arrows go through the hits; Enter in the field goes to the first, which also folds a phone's keyboard away. */
+  #key(event: KeyboardEvent): void {
+    const links = [...this.#hits.querySelectorAll("a")];
+    const at = links.indexOf(event.target as HTMLAnchorElement);
+    const inField = event.target === this.field;
+    if (event.isComposing) return;
+    if (event.key === "ArrowDown" || (event.key === "Enter" && inField)) links[at + 1]?.focus();
+    else if (event.key === "ArrowUp" && !inField) (links[at - 1] ?? this.field).focus();
+    else return;
+    event.preventDefault();
+  }
+}
+
+let dialog: HTMLDialogElement | undefined;
+
+/** Begin to search: in the page's own box where it has one, else in the dialog. */
+export function open(): void {
+  const here = document.querySelector<HTMLInputElement>("main .wa-find input");
+  if (here) return here.focus();
+  dialog ??= makeDialog();
+  if (dialog.open) return;
+  dialog.showModal();
+  dialog.querySelector("input")?.select();
+}
+
+function makeDialog(): HTMLDialogElement {
+  const made = document.createElement("dialog");
+  made.className = "wa-finder md-typeset";
+  made.setAttribute("aria-label", words.FIND);
+  const close = document.createElement("button");
+  close.type = "button";
+  close.className = "wa-finder-close";
+  close.textContent = words.CLOSE;
+  close.addEventListener("click", () => made.close());
+  const box = new FinderBox();
+  made.append(box.element, close); // the field comes first, for the keyboard too
+  made.addEventListener("click", (event) => {
+    const to = event.target;
+    if (to === made || (to instanceof Element && to.closest(".wa-hits a, .wa-beyond a"))) made.close(); // beside it, or away
+  });
+  // Escape in a search field empties it first in some browsers; here it closes, as it does everywhere in a dialog.
+  made.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape") return;
+    event.preventDefault();
+    made.close();
+  });
+  // On a phone it is as high as the keyboard leaves it, so that the last hit can be reached.
+  const fit = (): void => made.style.setProperty("--wa-seen", `${visualViewport?.height ?? innerHeight}px`);
+  visualViewport?.addEventListener("resize", fit);
+  fit();
+  document.body.append(made);
+  return made;
+}
+
+function sentence({ hits, sure }: Found): string {
+  if (sure === "none") return words.NONE;
+  return sure === "weak" ? words.WEAK : words.FOUND(hits.length);
+}
+
+function row({ entry }: Hit): HTMLLIElement {
+  const item = document.createElement("li");
+  const anchor = link(`${entry.page}.html`, entry.question);
+  const subject = document.createElement("span");
+  subject.className = "wa-hit-subject";
+  subject.textContent = entry.subject;
+  anchor.append(subject);
+  item.append(anchor);
+  return item;
+}
+
+/** What else to do where nothing, or little, was found: the nearest subject, or all there are, and where to ask. */
+function beyond({ sure, subject }: Found): Node[] {
+  if (sure === "good") return [];
+  const address = document.body.dataset["questions"] ?? "";
+  const subjects = window.workedAnswersIndex?.subjects ?? [];
+  const listed = subject ? [subject] : subjects;
+  const parts: Node[] = [new Text(`${subject ? words.NEAREST : words.SUBJECTS} `)];
+  listed.forEach((each, i) => parts.push(new Text(i ? ", " : ""), link(`index.html#${each}`, each)));
+  parts.push(new Text(". "));
+  if (address) {
+    const ask = document.createElement("a");
+    ask.className = "wa-ask";
+    ask.textContent = words.ASK;
+    const mail = !/^https?:/.test(address);
+    ask.href = mail ? `mailto:${address.replace(/^mailto:/, "")}?subject=${encodeURIComponent(words.ASK_SUBJECT)}` : address;
+    ask.rel = "noopener";
+    parts.push(ask);
+  } else if (subject) {
+    const others = subjects.filter((each) => each !== subject);
+    parts.push(new Text(`${words.SUBJECTS} `));
+    others.forEach((each, i) => parts.push(new Text(i ? ", " : ""), link(`index.html#${each}`, each)));
+    parts.push(new Text("."));
+  }
+  return parts;
+}
+
+function link(to: string, text: string): HTMLAnchorElement {
+  const anchor = document.createElement("a");
+  anchor.href = ROOT + to;
+  anchor.textContent = text;
+  return anchor;
+}
+
+/** The finder with its index; what does not come is asked for again the next time. */
+async function ready(): Promise<Finder> {
+  await bring(`${ROOT}made/finding/index.js`);
+  if (!window.workedAnswersIndex) throw new Error("the index is empty");
+  finder ??= new Finder(window.workedAnswersIndex);
+  return finder;
+}

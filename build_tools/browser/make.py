@@ -1,0 +1,73 @@
+"""
+Writes docs/made/browser/: the page's one script, its style, and the fonts with their licences.
+
+Knows which files begin what; knows nothing of what stands in them.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from build_tools.bundling.bundle import bundled
+from build_tools.cards.command import face_css
+from build_tools.files import write_if_changed
+
+ROOM = "build_tools/browser"
+FONTS = ("stix-two-text", "instrument-sans")
+
+
+def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
+    """
+    Bring one folder up to date with the page's script, style and fonts.
+
+    Args:
+        project: The project folder, with node_modules/ in it.
+        into: The folder to fill; only what changed is written, and what is no longer needed is removed.
+        say: Told in one line what was done.
+
+    Raises:
+        Trouble: A module does not bundle; the message names file and line.
+    """
+    entries = {"page": f"{ROOM}/page/page.ts", "page-style": f"{ROOM}/style/page.css"}
+    entries |= {"plan": f"{ROOM}/plan/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
+    entries["first"] = f"{ROOM}/page/first.ts"  # build_tools/site/frame.py puts it into every page
+    entries["service_worker"] = (
+        f"{ROOM}/service_worker/service_worker.ts"  # build_tools/site/offline.py puts the list of files before it
+    )
+    entries["finder"] = f"{ROOM}/finder/panel.ts"  # fetched where a page has a place for it, or when asked for
+    entries["screen"] = f"{ROOM}/screen/screen.ts"  # fetched when a result is put on the screen
+    known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
+    # for pages with lines that move
+    entries |= {"moving_text": f"{ROOM}/media/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
+    made = bundled(project, entries, "classic", known)
+    for name in ("page", "plan", "moving_text"):
+        made[f"{name}.css"] = made.pop(f"{name}-style.css")
+    for font in FONTS:
+        licence = project / "node_modules" / "@fontsource-variable" / font / "LICENSE"
+        made[f"fonts/{font}-licence.txt"] = licence.read_bytes()
+    changed = write_all(made, into)
+    if changed:
+        say(f"browser: {', '.join(changed)}")
+
+
+def engine_files(folder: Path) -> dict[str, dict[str, str | int]]:
+    """What the page's script knows about the engine's files: their sizes, and hashes as integrity attributes."""
+    told: dict[str, dict[str, str | int]] = {}
+    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+        if path.is_file():
+            data = path.read_bytes()
+            digest = base64.b64encode(hashlib.sha256(data).digest()).decode()
+            told[path.name] = {"bytes": len(data), "integrity": f"sha256-{digest}"}
+    return told
+
+
+def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:
+    """Make a folder hold these files and no others. Returns the names of those that changed."""
+    changed = [name for name, data in files.items() if write_if_changed(into / name, data)]
+    for path in sorted(into.rglob("*")):
+        if path.is_file() and path.relative_to(into).as_posix() not in files:
+            path.unlink()
+    return changed

@@ -1,0 +1,66 @@
+// pictures.ts: shows pictures at one image pixel to one screen pixel, and alone on the screen. Knows no calculator.
+// The markup of a result stays as Python made it: the sizes stand in a style sheet of the script's own.
+import { Alone } from "./full_screen";
+
+const sheet = new CSSStyleSheet();
+const sized = new Set<string>();
+const watched = new WeakSet<Element>();
+let alone: Alone | undefined;
+let listening = false;
+
+/** Bring the pictures of one calculator to life. May be called again: what is watched stays so. */
+export function wakePictures(section: HTMLElement): void {
+  const result = section.querySelector(".wa-details");
+  if (!result || watched.has(result)) return;
+  watched.add(result);
+  listen();
+  const look = (): void => {
+    for (const picture of result.querySelectorAll<HTMLImageElement>(".wa-picture img")) size(picture);
+    alone?.follow(section);
+  };
+  look();
+  new MutationObserver(look).observe(result, { subtree: true, childList: true, attributeFilter: ["src"] });
+}
+
+function listen(): void {
+  if (listening) return;
+  listening = true;
+  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  document.documentElement.classList.add("wa-pictures"); // the buttons beside pictures show only where they work
+  measure();
+  window.addEventListener("resize", measure);
+  document.addEventListener("click", ({ target }) => {
+    const button = target instanceof Element ? target.closest<HTMLElement>("button.wa-alone, button.wa-keep") : null;
+    const picture = button?.closest<HTMLElement>(".wa-picture");
+    const section = button?.closest<HTMLElement>(".wa-calculator");
+    if (!button || !picture || !section) return;
+    if (button.classList.contains("wa-keep")) return keep(picture, button.dataset["name"] ?? "");
+    alone = new Alone(section, picture, () => {
+      alone = undefined;
+      button.focus();
+    });
+  });
+}
+
+function keep(picture: HTMLElement, name: string): void {
+  const link = document.createElement("a");
+  link.href = picture.querySelector("img")?.src ?? "";
+  link.download = name;
+  link.click();
+}
+
+/** How many screen pixels a length of 1px has: the screen's density and the page's zoom together. */
+function measure(): void {
+  document.documentElement.style.setProperty("--wa-density", String(devicePixelRatio));
+  alone?.place();
+}
+
+/** One rule for each size of picture that was seen. */
+function size(picture: HTMLImageElement): void {
+  const [width, height] = [picture.getAttribute("width") ?? "", picture.getAttribute("height") ?? ""];
+  const selector = `.md-typeset .wa-picture img[width="${width}"][height="${height}"]`;
+  if (!/^\d+x\d+$/.test(`${width}x${height}`) || sized.has(selector)) return;
+  sized.add(selector);
+  const length = (count: string): string => `calc(${count}px / var(--wa-density, 1))`;
+  sheet.insertRule(`${selector} { width: ${length(width)}; height: ${length(height)}; }`);
+}

@@ -1,0 +1,51 @@
+// offline.ts: asks the browser to keep the site for reading offline, and says on the page how far that is.
+// Knows the service worker's messages (service_worker/service_worker.ts); knows no calculator.
+import { mayFetchUnasked } from "../engine/idle";
+import * as words from "../calculator/words";
+
+const MEGABYTE = 1e6;
+
+/** @param root the address of the site's folder, ending in a slash */
+export async function keepForOffline(root: string): Promise<void> {
+  // Not in a folder, which is offline already; not where the browser keeps nothing (a private window, plain http).
+  if (!("serviceWorker" in navigator) || !location.protocol.startsWith("http")) return;
+  const beingWritten = document.querySelector("script[src*='/_serving/']"); // `serve` shows what is being written
+  if (beingWritten) {
+    const old = await navigator.serviceWorker.getRegistration(root);
+    await old?.unregister();
+    return;
+  }
+  const line = document.querySelector<HTMLElement>(".wa-offline");
+  const tell = (sentence: string): void => {
+    if (line) line.textContent = sentence;
+  };
+  const known = await navigator.serviceWorker.getRegistration(root);
+  if (!known && !mayFetchUnasked()) return;
+  navigator.serviceWorker.addEventListener("message", ({ data }: MessageEvent<{ kept?: number; bytes: number }>) => {
+    if (data.kept !== undefined && data.kept < data.bytes) tell(words.KEEPING(data.kept / MEGABYTE, data.bytes / MEGABYTE));
+  });
+  const registration = await navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
+  const told = async (): Promise<void> => {
+    if (!registration.active) return;
+    const { bytes } = await asked(registration.active);
+    tell(registration.waiting ? words.KEPT_AND_NEWER(bytes / MEGABYTE) : words.KEPT(bytes / MEGABYTE));
+  };
+  const follow = (worker: ServiceWorker | null): void => {
+    worker?.addEventListener("statechange", () => {
+      if (worker.state === "redundant" && !registration.active) tell(words.NOT_KEPT);
+      else void told();
+    });
+  };
+  follow(registration.installing);
+  registration.addEventListener("updatefound", () => follow(registration.installing));
+  await told();
+}
+
+function asked(worker: ServiceWorker): Promise<{ name: string; bytes: number }> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((resolve) => {
+    port1.onmessage = ({ data }: MessageEvent<{ name: string; bytes: number }>) => resolve(data);
+    worker.postMessage("which", [port2]);
+  });
+}
+

@@ -1,0 +1,101 @@
+// page.ts: where the page's script begins: wakes the calculators of each page shown. Knows pages; knows no inputs.
+import { Calculator } from "../calculator/calculator";
+import { Engine } from "../engine/client";
+import { wakeFinder } from "../finder/finder";
+import { openAround, openByLinks, openForPrint } from "./folds";
+import { wakeFiles } from "../calculator/chosen_file";
+import { mayFetchUnasked, whenIdle } from "../engine/idle";
+import * as link from "../calculator/link";
+import { keepForOffline } from "../offline/offline";
+import { recall } from "../calculator/history_entry";
+import { wakePictures } from "../media/pictures";
+import { wakeScheme } from "./scheme";
+import { wakeSounds } from "../media/sounds";
+import * as words from "../calculator/words";
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+const ROOT = new URL("../../", HERE).href;
+const engine = new Engine(new URL("../engine/", HERE).href);
+const REHEARSALS = 8;
+const awake = new WeakMap<Element, Calculator>();
+
+/** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
+export function wake(root: ParentNode): void {
+  wakeFinder(root);
+  wakeScheme(root);
+  const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
+  const fresh = sections.filter((section) => !awake.has(section));
+  if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
+  if (document.querySelector(".wa-moving")) bring("moving_text");
+  for (const section of fresh) {
+    try {
+      awake.set(section, new Calculator(section, engine));
+      wakePictures(section);
+      wakeSounds();
+      wakeFiles(section);
+    } catch (error) {
+      console.warn("A calculator on this page could not be woken:", error); // its built answer stays
+    }
+  }
+  if (fresh.length === 0) return;
+  takeUp();
+}
+
+/** The engine first, so that it is there when a form is touched; then the whole site, for reading offline. */
+async function prepare(): Promise<void> {
+  if (mayFetchUnasked()) await warmUp().catch(() => undefined);
+  await keepForOffline(ROOT).catch(() => undefined);
+}
+
+async function warmUp(): Promise<void> {
+  const section = document.querySelector("section.wa-calculator");
+  if (section) {
+    await engine.start();
+    // One after the other: a reader's question waits for one at most. A browser takes a few to find the quick way.
+    for (let i = 0; i < REHEARSALS && !engine.busy; i++) await awake.get(section)?.rehearse();
+  }
+}
+
+/** Fetch a script that only some pages need, once. */
+function bring(name: string): void {
+  const address = new URL(`${name}.js`, HERE).href;
+  if ([...document.scripts].some(({ src }) => src === address)) return;
+  const script = document.createElement("script");
+  script.src = address;
+  document.head.append(script);
+}
+
+/** On the way back to a page its last inputs count; otherwise those in its address. */
+function takeUp(): void {
+  let resumed = false;
+  for (const section of document.querySelectorAll<HTMLElement>("section.wa-calculator")) {
+    const inputs = recall(section.dataset["prefix"] ?? "");
+    if (!inputs) continue;
+    awake.get(section)?.resume(inputs);
+    resumed = true;
+  }
+  if (!resumed) followLink();
+}
+
+/** Hand the inputs in the page's address to the first calculator of that name. */
+function followLink(): void {
+  const carried = link.read(location.hash);
+  if (!carried) return openAround(location.hash);
+  const sections = [...document.querySelectorAll<HTMLElement>("section.wa-calculator")];
+  const section = sections.find((each) => each.dataset["calculator"] === carried.name);
+  if (section) {
+    awake.get(section)?.restore(carried);
+  } else {
+    const first = sections.map((each) => awake.get(each)).find(Boolean);
+    first?.tellOfLink(words.LINK_WRONG_CALCULATOR(carried.name));
+  }
+}
+
+window.addEventListener("hashchange", takeUp);
+document.documentElement.classList.add("wa-awake");
+openByLinks();
+openForPrint();
+// The script runs as soon as the page has been read.
+if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
+else wake(document);
+whenIdle(() => void prepare());

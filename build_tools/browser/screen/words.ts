@@ -1,0 +1,27 @@
+// words.ts: what the panel with the cards says. Knows nothing.
+export const PANEL = "On the screen";
+export const QUESTION = "Question on the card";
+export const BACKGROUND = "Background";
+export const BACKGROUNDS: [string, string][] = [
+  ["light", "light"],
+  ["dark", "dark"],
+  ["transparent", "transparent"],
+];
+export const SHAPE = "Picture";
+export const SHAPES: [string, string][] = [
+  ["wide", "wide, 1920 × 1080"],
+  ["upright", "upright, 1080 × 1920"],
+];
+export const BACK = "Previous";
+export const NEXT = "Next";
+export const COPY_PNG = "Copy as PNG";
+export const SAVE_PNG = "Save PNG";
+export const SAVE_SVG = "Save SVG";
+export const FULL = "Full screen";
+export const CLOSE = "Close";
+export const KEYS = "The arrow keys turn the pages, also in full screen.";
+export const COPIED = "Picture copied.";
+export const NOT_COPIED = "This browser would not copy a picture. Save it instead.";
+export const NO_PICTURE = "This browser could not make the picture. Save it as SVG instead.";
+export const NO_CARD = "The card could not be drawn. Change a value and try again.";
+export const PLACE = (at: number, all: number, name: string): string => `${at} of ${all}: ${name}`;

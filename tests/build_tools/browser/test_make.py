@@ -1,0 +1,79 @@
+"""Bundling: what comes out, how heavy it is, and what is said when a module is wrong."""
+
+from __future__ import annotations
+
+import gzip
+import re
+from pathlib import Path
+
+import pytest
+
+from build_tools.browser import make as browser
+from build_tools.bundling.bundle import bundled
+from build_tools.environment.trouble import Trouble
+
+# What a reader fetches before touching anything, beside the generator's style. Owner's budget: 300 kB for all.
+# The page's script measures 12,500 bytes since it does what the generator's 35,000 did (and its search worker's 12,300,
+# which is finder.js now): folds, links into them, light and dark, the strip, the header.
+SCRIPT_LIMIT = 13_000  # gzip
+FIRST_LIMIT = 1_200  # gzip; stands in every page
+STYLE_LIMIT = 9_000  # gzip
+PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
+FINDER_LIMIT = 5_000
+FONTS_LIMIT = 100_000
+
+
+@pytest.fixture(scope="module")
+def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    into = tmp_path_factory.mktemp("browser")
+    (into / "left-over.css").write_text("old", "utf-8")
+    browser.make(project, into, lambda _: None)
+    return into
+
+
+SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "service_worker.js", "finder.js"}
+STYLES = {"page.css", "plan.css"}
+
+
+MOVING = {"moving_text.js", "moving_text.css"}  # for pages with lines that move
+
+
+def test_the_scripts_the_styles_and_the_fonts_with_their_licences(made: Path) -> None:
+    names = {path.relative_to(made).as_posix() for path in made.rglob("*") if path.is_file()}
+    fonts = {name for name in names if name.endswith(".woff2")}
+    licences = {name for name in names if name.endswith("-licence.txt")}
+    assert names == SCRIPTS | STYLES | MOVING | fonts | licences
+    assert len(fonts) == 3
+    for font in fonts:
+        assert any(font.startswith(licence.removesuffix("-licence.txt")) for licence in licences), font
+    for licence in licences:
+        assert "OFL" in (made / licence).read_text("utf-8"), licence
+
+
+def test_they_are_light(made: Path) -> None:
+    assert len(gzip.compress((made / "page.js").read_bytes())) < SCRIPT_LIMIT
+    assert len(gzip.compress((made / "first.js").read_bytes())) < FIRST_LIMIT
+    assert len(gzip.compress((made / "page.css").read_bytes())) < STYLE_LIMIT
+    assert len(gzip.compress((made / "plan.js").read_bytes())) < PLAN_LIMIT
+    assert len(gzip.compress((made / "finder.js").read_bytes())) < FINDER_LIMIT
+    assert sum(path.stat().st_size for path in made.rglob("*.woff2")) < FONTS_LIMIT
+
+
+def test_they_name_no_other_host(made: Path) -> None:
+    for name in sorted(SCRIPTS | STYLES):
+        text = re.sub(r"base64,[A-Za-z0-9+/=]+", "", (made / name).read_text("utf-8"))  # a face, put in as text
+        assert "//" not in text.replace("http://www.w3.org/2000/svg", ""), name
+
+
+def test_the_scripts_run_as_classic_ones(made: Path) -> None:
+    for name in sorted(SCRIPTS):
+        text = (made / name).read_text("utf-8")
+        assert text.startswith(('"use strict";(()=>{', "(()=>{")), name
+        assert "import.meta" not in text, name
+
+
+def test_a_broken_module_is_told_with_file_and_line(project: Path, tmp_path: Path) -> None:
+    broken = tmp_path / "broken.ts"
+    broken.write_text("const a = 1;\nconst b = ;\n", "utf-8")
+    with pytest.raises(Trouble, match=r"broken\.ts:2:10: (ERROR|error)"):
+        bundled(project, {"broken": str(broken)}, "classic")
