@@ -88,6 +88,12 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   const title = `${number}. ${titleOf(step)}`;
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
   if (again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
+  if (!again) {
+    // what can go wrong, and the way back where it stands open on the screen too, before anything is to be done
+    for (const part of step.querySelectorAll(BEFORE_DOING)) {
+      if (!short || read(part).label === words.CAREFUL) made.append(partOf(part));
+    }
+  }
   const inside = ":scope > p:not(.wa-step-title), :scope > .wa-step-fold > p"; // the later steps' words stand in a fold
   for (const line of step.querySelectorAll(inside)) {
     if (!(short || again) || line.textContent?.startsWith(words.SAFE_CONSOLE)) made.append(element("p", "", line.textContent));
@@ -97,13 +103,28 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   if (short) return made;
   const said = element("p", ""); // all of it in one paragraph: paper is short
   for (const part of step.querySelectorAll(".wa-step-parts > div")) {
-    const label = `${part.querySelector("dt")?.textContent ?? ""}:`;
-    const sentence = part.querySelector("dd")?.textContent ?? "";
+    if (part.matches(BEFORE_DOING)) continue;
+    const { label, sentence } = read(part);
     if (!words.ON_PAPER.includes(label) || sentence.startsWith(words.NOTHING_TO_SAY)) continue;
     said.append(element("i", "", `${label} `), `${sentence} `);
   }
   made.append(said);
   return made;
+}
+
+// The parts that stand before what is to be done; those behind it come after a paragraph or a command.
+const BEFORE_DOING =
+  ":is(.wa-step-title, summary) + .wa-step-parts > div, .wa-step > .wa-step-parts:first-child > div";
+
+function read(part: Element): { label: string; sentence: string } {
+  return { label: `${part.querySelector("dt")?.textContent ?? ""}:`, sentence: part.querySelector("dd")?.textContent ?? "" };
+}
+
+function partOf(part: Element): HTMLElement {
+  const { label, sentence } = read(part);
+  const line = element("p", "wa-sheet-before");
+  line.append(element("i", "", `${label} `), sentence);
+  return line;
 }
 
 function text(from: Element | null, selector: string): string {
