@@ -7,6 +7,12 @@ interface Told {
   integrity: string;
 }
 
+/** Bytes of one file on its way. `all` is 0 until its host has told. */
+interface Travel {
+  all: number;
+  come: number;
+}
+
 declare const __ENGINE_FILES__: Record<string, Told>;
 
 export type Wasm = WebAssembly.Module | ArrayBuffer;
@@ -19,7 +25,7 @@ export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {
   #brought = new Map<string, Promise<unknown>>();
-  #travel = new Map<string, { all: number; come: number }>(); // bytes on the way, by file
+  #travel = new Map<string, Travel>();
   readonly #folder: boolean;
 
   /** @param base where the engine's files are, ending in a slash */
@@ -27,10 +33,11 @@ export class Sources {
     this.#folder = base.startsWith("file:");
   }
 
-  /** How much has come of what is on its way, in bytes as they travel; all is 0 where that cannot be told. */
+  /** How much has come of what is on its way, in bytes as they travel; all is 0 as long as that cannot be told. */
   get progress(): { come: number; all: number } {
     const files = [...this.#travel.values()];
-    return { come: sum(files.map(({ come }) => come)), all: sum(files.map(({ all }) => all)) };
+    const all = files.some((file) => file.all === 0) ? 0 : sum(files.map((file) => file.all));
+    return { come: sum(files.map(({ come }) => come)), all };
   }
 
   wasm(): Promise<Wasm> {
@@ -38,10 +45,11 @@ export class Sources {
       if (this.#folder) return this.#fromScript(RUNTIME);
       // Not held back by a hash: compiled while it arrives, and the browser keeps the compiled code. That it is the
       // right one shows when the memory is compared.
+      const travel = this.#setOut(RUNTIME);
       const response = await fetch(this.#address(RUNTIME));
       if (!response.ok) return this.#fromScript(RUNTIME);
       // It is compiled as it comes, and nobody may read along: it counts once it is whole.
-      const travel = this.#setOut(RUNTIME, response);
+      travel.all = onTheWay(response);
       const whole = <T>(compiled: T): T => {
         travel.come = travel.all;
         return compiled;
@@ -58,8 +66,15 @@ export class Sources {
       if (this.#folder) return this.#fromScript(name);
       const told = __ENGINE_FILES__[name];
       try {
-        const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
-        if (response.ok) return await this.#counted(name, response);
+        // With an integrity attribute the browser hands nothing out before all has come, and nobody could tell how much
+        // is still to come: where the page may hash by itself, it does.
+        const own = told && crypto.subtle;
+        const travel = this.#setOut(name);
+        const response = await fetch(this.#address(name), told && !own ? { integrity: told.integrity } : {});
+        if (response.ok) {
+          const file = await this.#counted(name, response, travel);
+          if (!own || (await integrity(file)) === told.integrity) return file;
+        }
       } catch {
         // not there, cut short, or not what the build made
       }
@@ -67,16 +82,16 @@ export class Sources {
     });
   }
 
-  /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */
-  #setOut(name: string, response: Response): { all: number; come: number } {
-    const travel = { all: Number(response.headers.get("content-length") ?? 0), come: 0 };
+  /** A file is asked for; how large it travels its host will tell. */
+  #setOut(name: string): Travel {
+    const travel = { all: 0, come: 0 };
     this.#travel.set(name, travel);
     return travel;
   }
 
-  async #counted(name: string, response: Response): Promise<ArrayBuffer> {
+  async #counted(name: string, response: Response, travel: Travel): Promise<ArrayBuffer> {
     const size = __ENGINE_FILES__[name]?.bytes ?? 0;
-    const travel = this.#setOut(name, response);
+    travel.all = onTheWay(response);
     const reader = response.body?.getReader();
     if (!reader || !size) return response.arrayBuffer();
     const whole = new Uint8Array(size);
@@ -113,6 +128,7 @@ export class Sources {
    * The script hands the text to `waPacked`.
    */
   #fromScript(name: string): Promise<ArrayBuffer> {
+    this.#travel.delete(name); // a script tells nobody how much of it has come
     return new Promise((resolve, reject) => {
       const script = document.createElement("script");
       const taken = (window.waPacked ??= {});
@@ -137,6 +153,15 @@ declare global {
   interface Window {
     waPacked?: Record<string, string>;
   }
+}
+
+/** What a file's host says will travel: of a packed one its packed size. 0 where it does not say. */
+const onTheWay = (response: Response): number => Number(response.headers.get("content-length") ?? 0);
+
+/** A file's SHA-256, written as an integrity attribute. */
+async function integrity(file: ArrayBuffer): Promise<string> {
+  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", file));
+  return `sha256-${btoa(String.fromCharCode(...hash))}`;
 }
 
 const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);
