@@ -1,4 +1,4 @@
-"""For eyes: text at twice its size keeps inside the page and its drawings, and fields show what stands in them, whole."""
+"""For eyes: text at twice its size keeps inside page and drawings, and fields show what stands in them, whole."""
 
 from __future__ import annotations
 
@@ -18,17 +18,18 @@ STICKS_OUT = """() => {
     const told = [];
     const page = document.documentElement;
     if (page.scrollWidth > page.clientWidth) told.push(`the page is ${page.scrollWidth} wide`);
-    const name = each => `${each.tagName.toLowerCase()}.${each.getAttribute('class') ?? ''} "${each.textContent.trim().slice(0, 30)}"`;
+    const name = each => `${each.tagName} "${each.textContent.trim().slice(0, 30)}"`;
     for (const text of document.querySelectorAll('main svg text')) {
-        const [own, all] = [text.getBoundingClientRect(), text.closest('svg').getBoundingClientRect()];
-        if (!own.width) continue;
-        if (own.left < all.left - 1 || own.right > all.right + 1 || own.bottom > all.bottom + 1) told.push(`${name(text)} leaves its drawing`);
+        const [own, all] = [text, text.closest('svg')].map(each => each.getBoundingClientRect());
+        const inside = own.left >= all.left - 1 && own.right <= all.right + 1 && own.bottom <= all.bottom + 1;
+        if (own.width && !inside) told.push(`${name(text)} leaves its drawing`);
     }
-    for (const each of document.querySelectorAll('main :is(p, li, dt, dd, button, summary, label, h1, h2, h3, a, th, td)')) {
-        const box = each.getBoundingClientRect();
-        if (!box.width || each.closest('svg, .wa-silent, .wa-table, .wa-picture-box, .wa-moving, pre')) continue;
+    const words = 'p, li, dt, dd, button, summary, label, h1, h2, h3, a, th, td';
+    for (const each of document.querySelectorAll(`main :is(${words})`)) {
+        const { left, right, width } = each.getBoundingClientRect();
+        if (!width || each.closest('svg, .wa-silent, .wa-table, .wa-picture-box, .wa-moving, pre')) continue;
         if (getComputedStyle(each).clipPath !== 'none') continue;
-        if (box.right > page.clientWidth + 1 || box.left < -1) told.push(`${name(each)} from ${box.left} to ${box.right}`);
+        if (right > page.clientWidth + 1 || left < -1) told.push(`${name(each)} from ${left} to ${right}`);
     }
     return told;
 }"""
