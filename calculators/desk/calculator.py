@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from importlib import import_module
+from importlib.util import find_spec
 from typing import Any
 
 from calculators.desk.answer import Answer
+from calculators.desk.card_declared import Card, fitted, usual
 from calculators.desk.inputs import Input, Values, read_all
 
 
@@ -35,6 +38,9 @@ class Calculator:
     compute: a pure function of the values; raises InputErrors only, for inputs that do not go together.
     worked_for: one phrase that says for which parts a result was worked out, such as
     '2 × 8 GB DDR4-3200 beside 2 × 16 GB DDR4-3600, 4 slots'; it completes 'Worked for …'.
+    card: what the screen shows of a result; else the function of the calculator's name in its subject's
+    screen_cards.py says it, fetched only when a card is drawn; and where there is none, the first figures and the
+    first drawing.
     """
 
     name: str
@@ -45,6 +51,7 @@ class Calculator:
     version: int = 1
     presets: tuple[Preset, ...] = field(default=())
     worked_for: Callable[[Values], str] | None = None
+    card: Callable[[Values, Answer], Card] | None = None
 
     def run(self, raw: Mapping[str, object]) -> Result:
         """Read what was given and compute; InputErrors where it cannot be used."""
@@ -63,3 +70,18 @@ class Result:
     def worked_for(self) -> str:
         """For which parts this was worked out, in one phrase without a full stop; empty where nothing says it."""
         return self.calculator.worked_for(self.values) if self.calculator.worked_for else ""
+
+    def card(self) -> Card:
+        """What the screen shows of this, within a card's limits."""
+        declared = self.calculator.card or _declared(self.calculator.name)
+        return fitted(declared(self.values, self.answer) if declared else usual(self.answer), self.answer)
+
+
+def _declared(name: str) -> Callable[[Values, Answer], Card] | None:
+    """What a subject's screen_cards.py says of one of its calculators."""
+    subject, _, own = name.partition(".")
+    room = f"calculators.{subject}"
+    if not find_spec(room) or not find_spec(f"{room}.screen_cards"):
+        return None
+    found: Callable[[Values, Answer], Card] | None = getattr(import_module(f"{room}.screen_cards"), own, None)
+    return found
