@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from importlib import import_module
-from importlib.util import find_spec
 from typing import Any
 
 from calculators.desk.answer import Answer
@@ -38,9 +36,8 @@ class Calculator:
     compute: a pure function of the values; raises InputErrors only, for inputs that do not go together.
     worked_for: one phrase that says for which parts a result was worked out, such as
     '2 × 8 GB DDR4-3200 beside 2 × 16 GB DDR4-3600, 4 slots'; it completes 'Worked for …'.
-    card: what the screen shows of a result; else the function of the calculator's name in its subject's
-    screen_cards.py says it, fetched only when a card is drawn; and where there is none, the first figures and the
-    first drawing.
+    card: what the screen shows of a result; the first figures and the first drawing where nothing says it. The
+    catalogue puts it in from the subject's screen_cards.py, so that nobody loads it who draws no card.
     """
 
     name: str
@@ -73,15 +70,5 @@ class Result:
 
     def card(self) -> Card:
         """What the screen shows of this, within a card's limits."""
-        declared = self.calculator.card or _declared(self.calculator.name)
+        declared = self.calculator.card
         return fitted(declared(self.values, self.answer) if declared else usual(self.answer), self.answer)
-
-
-def _declared(name: str) -> Callable[[Values, Answer], Card] | None:
-    """What a subject's screen_cards.py says of one of its calculators."""
-    subject, _, own = name.partition(".")
-    room = f"calculators.{subject}"
-    if not find_spec(room) or not find_spec(f"{room}.screen_cards"):
-        return None
-    found: Callable[[Values, Answer], Card] | None = getattr(import_module(f"{room}.screen_cards"), own, None)
-    return found
