@@ -48,9 +48,6 @@ def bars(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -323,9 +320,6 @@ def plot(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -408,9 +402,6 @@ def plot_across(
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.
