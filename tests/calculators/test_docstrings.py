@@ -148,6 +148,7 @@ def test_the_check_finds_what_is_wrong(broken, fault):
     assert docstring_faults(node, formula=True) == ([fault] if fault else [])
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", FILES)
 def test_public_functions_are_described(name):
     text = (CALCULATORS / name).read_text("utf-8")
