@@ -24,7 +24,7 @@ from tests.random_inputs import random_inputs
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-COUNT = int(os.environ.get("WORKED_ANSWERS_PARITY", "500"))
+COUNT = int(os.environ.get("WORKED_ANSWERS_PARITY", "60"))
 SEED = 20261124
 WANTED = "html,text,json,link"
 BATCH = 250

@@ -52,9 +52,6 @@ def amplitude(level_dbfs: float) -> int:
     Returns:
         32767 · 10^(level / 20), times 65536, rounded down. [1 / 65536]
 
-    Raises:
-        Nothing.
-
     Source:
         AES17: a full-scale sine is 0 dBFS; from memory.
 
@@ -176,9 +173,6 @@ def wav(data: array[int], rate: int) -> bytes:
 
     Returns:
         The file. [bytes]
-
-    Raises:
-        Nothing.
 
     Source:
         Multimedia Programming Interface and Data Specifications 1.0, 1991, chapter on WAVE files, from memory.
