@@ -131,7 +131,7 @@ def find_kits(facts: Facts) -> list[Kit]:
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
     kits.sort(key=lambda kit: kit.start)
     _give_roles(small, kits)
-    return _two(kits)
+    return _two(kits, small)
 
 
 def same_again(facts: Facts) -> bool:
@@ -144,6 +144,8 @@ def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
 
 
 def _stick_near(small: str, end: int) -> bool:
+    if re.match(r"\s*(?:ddr[345]l?\S*\s*)?(?:\d{4}\b|in\b|next\b|beside\b|to it\b|on top\b)", small[end:]):
+        return True
     return bool(re.match(rf"[^.!?]{{0,26}}\b(?:{_STICK}|one)\b", small[max(0, end - 12) :]))
 
 
@@ -166,8 +168,12 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])
-    if swapped and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
+    if swapped and not _SAME.search(small) and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
         kits[0].role, kits[1].role = "gone", HAVE
+    if len(kits) == 1 and re.search(
+        r"\ball(?: my| the)?(?: of)?\s*$", small[max(0, kits[0].start - 12) : kits[0].start]
+    ):
+        kits[0].role = HAVE
     if len(kits) > 1 and not kits[0].role and kits[1].role == HAVE:
         kits[0].role = ADD
 
@@ -176,7 +182,7 @@ def _last(words: re.Pattern[str], text: str) -> int:
     return max((match.end() for match in words.finditer(text)), default=-1)
 
 
-def _two(kits: Sequence[Kit]) -> list[Kit]:
+def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     """The kit that is there and the one to come; where roles clash, by their order."""
     left = [kit for kit in kits if kit.role != "gone"]
     sized = [kit for kit in left if kit.size_gb is not None]
@@ -196,4 +202,13 @@ def _two(kits: Sequence[Kit]) -> list[Kit]:
         if kit is not None:
             kit.role = role
             chosen.append(kit)
+    if len(chosen) == 2 and _SAME.search(small) and chosen[0].size_gb == chosen[1].size_gb:
+        _less_what_is_there(chosen)
     return sorted(chosen, key=lambda kit: kit.start)
+
+
+def _less_what_is_there(chosen: Sequence[Kit]) -> None:
+    """'From 2x8 to 4x8 with the same kit again': the second number is all of them."""
+    have, add = (next(kit for kit in chosen if kit.role == role) for role in (HAVE, ADD))
+    if have.count and add.count and add.count > have.count:
+        add.count -= have.count

@@ -57,11 +57,16 @@ _BARE_RATES = frozenset(
     {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
 )
 _TO = frozenset({"to", "into", "in", "onto"})
+_BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_EXACT = 3.0  # the score of a number with the very unit that an input declares
+_RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
+_BESIDE = frozenset("behind after before than ahead".split())
 
 _FILLERS = frozenset(
-    "of is = : around about was e express only just like maybe roughly up to says say shows gives".split()
+    "of is = : around about was e express only just like maybe roughly up to says say shows gives drops drop dropped "
+    "falls fall fell dips dip goes sinks under below down".split()
 )
 
 Place = tuple[int, int]
@@ -88,6 +93,7 @@ class _Asked:
     alone: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
     choices_near: frozenset[str]  # roots of its everyday choices, which speak for it a little
     counted: frozenset[str]  # names declared for one and for many: what is counted
+    speaks: frozenset[str]  # all roots of its names and label, those too that it shares with others
 
 
 @dataclass(slots=True)
@@ -238,7 +244,7 @@ def _asked(entry: Input) -> _Asked:
     single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
     return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
         frozenset(near & single - nothing),
-                  frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
+                  frozenset(choices - nothing - near), _counted(entry), frozenset(near - nothing))  # fmt: skip
 
 
 def _counted(entry: Input) -> frozenset[str]:
@@ -375,7 +381,7 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
 
 
 def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Mention | None:
-    """The one meant of several: the first; of different values with digits in one sentence, none."""
+    """The one meant of several: the first that is not told as what there is in its stead."""
     best = list(said)
     values = {mention.stands_for[1] for mention in best}
     if len(values) > 1 and any(
@@ -387,12 +393,26 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
         entry = plan.asked[key].entry
         wider = [m for m in best if any(_is_wider(entry, facts, m, other) for other in best)]
         best = wider or best
-        numeric = any(c.isdecimal() for value in values for c in str(value))
-        first = facts.words[best[0].first].sentence
-        beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}
-        if numeric and len(beside) > 1:
+        if any(_either(facts, one, other) for one, other in itertools.pairwise(best)):
             return None
+        best = [m for m in best if not _is_left(facts, m)] or best
     return best[0]
+
+
+def _either(facts: Facts, one: Mention, other: Mention) -> bool:
+    """Whether a text asks which of two numbers it shall be: '10 bit or 8 bit'."""
+    numeric = any(c.isdecimal() for c in f"{one.stands_for[1]}{other.stands_for[1]}")
+    between = [w.text for w in facts.words[one.last + 1 : other.first]]
+    return numeric and one.stands_for != other.stands_for and len(between) <= 3 and bool({"or", "vs"} & set(between))
+
+
+def _is_left(facts: Facts, mention: Mention) -> bool:
+    """Whether a name is what something is not: 'x8 instead of x16', 'only 4:2:0'."""
+    before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
+    after = [w.text for w in facts.words[mention.last + 1 : mention.last + 4]]
+    if after[:1] == ["for"] and after[-1] in ("s", "sec", "secs", "second", "seconds", "moment"):
+        return True  # and gone again
+    return before[-2:] in (["instead", "of"], ["rather", "than"]) or before[-1:] in (["only"], ["than"])
 
 
 def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
@@ -428,6 +448,8 @@ def _twin_readings(
                 given.setdefault(first, (value, one))
                 given.setdefault(second, (beyond, other))
                 break
+        if not given and (first, second) in _WAYS:
+            given |= _through(facts, first, second, said)
         for mention, value in said:
             if any(mention.first <= used.last and used.first <= mention.last for _, used in given.values()):
                 continue
@@ -436,6 +458,18 @@ def _twin_readings(
                 given[side] = (value, mention)
     for key, (value, mention) in given.items():
         yield _reading(facts, key, value, (mention.first, mention.last))
+
+
+def _through(
+    facts: Facts, first: str, second: str, said: Sequence[tuple[Mention, object]]
+) -> dict[str, tuple[object, Mention]]:
+    """'USB-C hub with an HDMI output': a box between two different ends leads from one to the other."""
+    for (one, value), (other, beyond) in itertools.pairwise(said):
+        between = facts.words[one.last + 1 : other.first]
+        led = [w.text for w in between]
+        if value != beyond and len(led) <= 6 and any(text in _BOXES for text in led[:2]) and "." not in led:
+            return {first: (value, one), second: (beyond, other)}
+    return {}
 
 
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
@@ -458,6 +492,8 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
             continue
         if facts.roots[at] in near:
             low, high = (at, first) if at < first else (last, at)
+            if at > last and any(w.text in _BESIDE for w in facts.words[last + 1 : at]):
+                continue  # 'lags 150 ms behind the picture' tells of what lags
             away = high - low
             if any(w.text == "," for w in facts.words[low:high]):
                 away += 4  # what stands in another part of the sentence speaks less
@@ -566,6 +602,10 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         scored.sort(key=lambda one: -one[0])
         top = [one for one in scored if scored[0][0] - one[0] < 0.3]
+        if len(top) > 1 and not _in_order([key for _, _, key in top]):
+            top = _apart(facts, plan, quantity, top, blocked)
+        if len(top) == 1:
+            scored = top
         if len(top) > 1:
             numbered = [key for _, _, key in top]
             if not _in_order(numbered):
@@ -585,6 +625,8 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key in known:
             continue
         offers = [offer for offer in offers if offer[2].at not in used]
+        if key.startswith(kit_words.HAVE) and len(facts.quantities) > 1:
+            offers = [offer for offer in offers if not _is_compared(facts, offer[2])]
         if not offers:
             continue
         top_score = max(offer[0] + 2.5 * offer[1] for offer in offers)
@@ -600,12 +642,55 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         yield Reading(key, value, typed, quantity.start)
 
 
+def _apart(
+    facts: Facts, plan: _Plan, quantity: Quantity, top: Sequence[tuple[float, str, str]], blocked: set[str]
+) -> list[tuple[float, str, str]]:
+    """Of inputs that a number fits equally, those that are asked of everybody, then those that the text speaks of."""
+    left = [one for one in top if one[2] not in blocked] or list(top)
+    part = _part(facts, quantity.at)
+    before = set(facts.roots[: quantity.at])
+    for said, shared in ((part, True), (before, False)):
+        if len(left) < 2 or (not shared and left[0][0] < _EXACT):
+            break
+        asked = {one[2]: plan.asked[one[2]] for one in left}
+        told = {key: len((one.speaks if shared else one.alone) & said) for key, one in asked.items()}
+        most = max(told.values())
+        left = [one for one in left if told[one[2]] == most]
+    return left
+
+
+def _part(facts: Facts, at: int) -> set[str]:
+    """The roots in a word's part of its sentence, from comma to comma."""
+    first = last = at
+    sentence = facts.words[at].sentence
+    while first and facts.words[first - 1].sentence == sentence and facts.words[first - 1].text not in ",:()":
+        first -= 1
+    while last + 1 < len(facts.words) and facts.words[last + 1].sentence == sentence:
+        last += 1
+        if facts.words[last].text in ",:()":
+            break
+    return set(facts.roots[first : last + 1])
+
+
 def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
     """'120 over 60': the second is what there is now. The first number is taken from the first of the pair."""
     for key in [key for key in best if key.endswith("_a") and key[:-1] + "b" in best]:
         places = sorted({offer[2].at for offer in best[key]})
         if len(places) == 2 and any(w.text == "over" for w in facts.words[places[0] : places[1]]):
             best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
+
+
+def _is_compared(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number is one of two that are weighed against each other, '64 over 32', and none that one has."""
+    before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
+    if any(text in ("have", "got", "with", "has", "my", "only") for text in before):
+        return False
+    for other in facts.quantities:
+        first, second = sorted((quantity, other), key=lambda q: q.at)
+        between = [w.text for w in facts.words[first.at + 1 : second.at]]
+        if first.at != second.at and len(between) <= 4 and any(t in ("over", "vs", "versus") for t in between):
+            return True
+    return False
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
@@ -629,6 +714,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     foreign = "" if unit else _foreign(facts, home)
     before = _name_before(facts, asked, quantity.at)
     after = _name_after(facts, asked, home) if not unit else 0
+    if unit == "p" and quantity.value < 300 and not {"hz", "fps"} & set(asked.units):
+        return None  # 25p is a rate, 1080p a height
     if unit:
         score = 2.0 + strength
         if (stem(unit),) in asked.names or (unit,) in asked.names:
@@ -796,7 +883,9 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
             continue
         between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
         unit, _, _ = _unit_behind(facts, low, other.at)
-        if unit and between <= {"to", "-"}:
+        glued = facts.text[quantity.end : other.start] == "-" and quantity.value >= 20 and other.value <= 600
+        told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
+        if (unit or told) and between <= {"to", "-"}:
             used |= {quantity.at, other.at}
             for key, one in (("low", quantity), ("high", other)):
                 if (value := _read(plan.asked[key].entry, facts.text[one.start : one.end])) is not None:
