@@ -173,6 +173,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             and not quantity.spelled
             and follower.at - quantity.at in (2, 3)
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
+            and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
         )
         if shares and follower is not None:
             yield Quantity(
@@ -188,6 +189,11 @@ _NUMBERED = {
     "windows": "7 8 10 11", "win": "7 8 10 11", "hdmi": "1.3 1.4 2.0 2.1", "dp": "1.1 1.2 1.4 2.0 2.1",
     "displayport": "1.1 1.2 1.4 2.0 2.1",
 }  # fmt: skip
+
+
+def _alike(one: float, other: float) -> bool:
+    """Whether two numbers with a comma between may be of one kind: no '8192, 50 million'."""
+    return max(one, other) <= 8 * min(one, other)
 
 
 def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:

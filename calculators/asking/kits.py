@@ -30,7 +30,7 @@ _PATTERNS = (
         rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
-    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+{_FILLER}{_GB}"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+{_FILLER}{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
@@ -47,6 +47,7 @@ _SAME = re.compile(
     r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
+_TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SWAPPED = re.compile(r"\b(?:swapped|replaced|exchanged|sold|upgraded from)\b[^.!?]*?\b(?:for|with|by|to)\b")
 _BESIDE = re.compile(
     r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b"

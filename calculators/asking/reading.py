@@ -58,8 +58,12 @@ _BARE_RATES = frozenset(
 )
 _TO = frozenset({"to", "into", "in", "onto"})
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
+_SHOWS = frozenset("monitor tv television projector beamer screen display".split())
+_SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
+_NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
 _EXACT = 3.0  # the score of a number with the very unit that an input declares
 _RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
 _BESIDE = frozenset("behind after before than ahead".split())
@@ -196,7 +200,8 @@ def _plan(calculator_name: str) -> _Plan:
             ]
         for said in entry.names:
             first, _, rest = said.partition(" ")
-            if first in ("single", "dual") and rest and not isinstance(entry, YesNo):
+            counted = isinstance(entry, Choice) or (isinstance(entry, Number) and not entry.unit)
+            if first in ("single", "dual") and rest and counted and not isinstance(entry, YesNo):
                 choices.append(name(said, (entry.key, "1" if first == "single" else "2")))
         if isinstance(entry, Estimate):
             choices += [
@@ -448,6 +453,8 @@ def _twin_readings(
                 given.setdefault(first, (value, one))
                 given.setdefault(second, (beyond, other))
                 break
+        if (first, second) == ("from", "to"):
+            given |= {side: one for side, one in _ends(facts, said) if side not in given}
         if not given and (first, second) in _WAYS:
             given |= _through(facts, first, second, said)
         for mention, value in said:
@@ -458,6 +465,23 @@ def _twin_readings(
                 given[side] = (value, mention)
     for key, (value, mention) in given.items():
         yield _reading(facts, key, value, (mention.first, mention.last))
+
+
+def _ends(facts: Facts, said: Sequence[tuple[Mention, object]]) -> Iterator[tuple[str, tuple[object, Mention]]]:
+    """'HDMI out on the pc, the projector just has VGA': an end by what it is at."""
+    for mention, value in said:
+        after = [w.text for w in facts.words[mention.last + 1 : mention.last + 3]]
+        before = [w.text for w in facts.words[max(0, mention.first - 5) : mention.first]]
+        boxed = any(text in _BOXES for text in before)
+        if after[:1] in (["out"], ["output"]) and not boxed:
+            yield "from", (value, mention)
+        elif after[:1] in (["in"], ["input"]) and after[1:] not in (["the"], ["my"], ["a"]):
+            yield "to", (value, mention)
+        elif any(t in ("has", "have", "takes", "wants", "with") for t in before[-3:]) and not boxed:
+            shows = any(t in _SHOWS for t in before)
+            sends = any(t in _SENDS for t in before)
+            if shows != sends:
+                yield ("to" if shows else "from"), (value, mention)
 
 
 def _through(
@@ -473,6 +497,10 @@ def _through(
 
 
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
+    following = facts.roots[mention.last + 1 : mention.last + 2]
+    for key in (first, second):
+        if following == (stem(key),):
+            return key  # 'a 6.3 socket'
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
     if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
@@ -562,7 +590,14 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
     led = any(t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want") for t in before)
+    if _is_of_a_display(facts, quantity):
+        return True
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
+
+
+def _is_of_a_display(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number stands right before a display: a 144 monitor."""
+    return facts.roots[quantity.at + 1 : quantity.at + 2] in _DISPLAYS
 
 
 def _needs_a_name(entry: Input) -> bool:
@@ -723,7 +758,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
         score = 2.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
-        score = 1.6
+        score = 1.6 + (0.4 if ("hz",) in asked.names else 0.0) + (0.8 if _is_of_a_display(facts, quantity) else 0.0)
     elif before and foreign in ("", "x"):
         score = 2.5
     elif after and not asked.units:
@@ -736,6 +771,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if quantity.spelled and not (unit or after):
         return None
+    if any(mention.first <= quantity.at <= mention.last for mention in called):
+        return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
     for mention in called:
@@ -766,6 +803,9 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
 
 
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
+    follows = [word.text for word in facts.words[at + 1 : at + 3]]
+    if "gbit/s" in asked.units and follows[:1] in (["g"], ["gig"], ["gb"]) and follows[-1] in _NETWORKS:
+        return "gbit/s", at + 1, asked.units["gbit/s"]
     for text, place in behind(facts, at):
         beyond = [w.text for w in facts.words[place + 1 : place + 3]]
         if beyond[:1] == ["/"] and text[-1] != "/" and beyond[-1] in ("s", "sec", "second", "mw", "v"):
@@ -936,7 +976,9 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
                 given[role].setdefault(part, told[0][:3])
             continue
         if not found and any(quantity.weight < 0 for quantity in facts.quantities) and len(facts.quantities) > 1:
-            continue  # some of it is told of something that only happens
+            shown = [quantity.start for quantity in facts.quantities if quantity.weight < 0]
+            if len(values) > 1 or part != "rate" or told[0][2] > shown[0]:
+                continue  # some of it is told of something that only happens
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
@@ -1013,7 +1055,13 @@ def _kit_of(facts: Facts, found: Sequence[kit_words.Kit], start: int, end: int) 
     """The kit that an attribute belongs to: the last one before it, unless it stands close before the next."""
     before = [kit for kit in found if kit.start <= start]
     after = [kit for kit in found if kit.start >= end]
-    if after and after[0].start - end <= 14 and (not before or start - before[-1].end > after[0].start - end):
+    apart = "," in facts.small[end : after[0].start] if after else True
+    if (
+        after
+        and not apart
+        and after[0].start - end <= 14
+        and (not before or start - before[-1].end > after[0].start - end)
+    ):
         return after[0]
     if before:
         return before[-1]

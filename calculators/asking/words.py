@@ -173,6 +173,8 @@ _HOW_TO_TELL = re.compile(
     r"(?:whether|which|if)\b|\bwhich \w+ am i on\b"
 )
 HOW_TO_TELL = "howtotell"
+_STICK_COUNTS = frozenset("1 2 3 4 6 8".split())
+_STICK_SIZES = frozenset("1 2 4 8 16 24 32 48 64".split())
 _PICTURE_SAMPLES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
 
@@ -184,6 +186,9 @@ def roots(text: str) -> list[str]:
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
+            continue
+        if last == "x" and ends == word.start and word.text in _STICK_SIZES and found and found[-1] in _STICK_COUNTS:
+            found[-1] = "stick"  # 2x8: sticks, whatever they are called
             continue
         if word.is_number:
             glued = bool(found) and last == "x" and ends == word.start
