@@ -101,7 +101,7 @@ def ask(text: str, index: Index) -> Asked:
             answers.append(Found(hit.page.name, None, (), (), sure))
             continue
         for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
-            answers.append(Found(hit.page.name, name, tuple(readings), _missing(name, readings, index), sure))
+            answers.append(Found(hit.page.name, name, tuple(readings), missing_of(name, {reading.key for reading in readings}, index), sure))
     return Asked(told, tuple(answers[:MOST_ANSWERS]))
 
 
@@ -149,8 +149,29 @@ def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[s
     return [(name, readings) for _, _, name, readings in judged]
 
 
-def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str, ...]:
-    known = {reading.key for reading in readings}
+def missing_of(name: str, known: set[str], index: Index) -> tuple[str, ...]:
+    """
+    Which inputs of a calculator would decide most of those that are not known.
+
+    Args:
+        name: The calculator. [text]
+        known: Keys that are known. [set]
+        index: The index, with what the build has measured. [object]
+
+    Returns:
+        Keys, the most decisive first; at most four. [tuple]
+
+    Raises:
+        UnknownCalculator: There is none of this name.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> from calculators.asking.finding import prepare
+        >>> missing_of("memory.rate", {"cas"}, prepare({"pages": [], "decisive": {"memory.rate": ["rate", "cas"]}}))
+        ('rate',)
+    """
     calculator = find(name)
     private = [entry.key for entry in calculator.inputs if isinstance(entry, PrivateText) and not entry.optional]
     choices = {entry.key for entry in calculator.inputs if isinstance(entry, Choice)}
