@@ -101,7 +101,15 @@ def ask(text: str, index: Index) -> Asked:
             answers.append(Found(hit.page.name, None, (), (), sure))
             continue
         for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
-            answers.append(Found(hit.page.name, name, tuple(readings), missing_of(name, {reading.key for reading in readings}, index), sure))
+            answers.append(
+                Found(
+                    hit.page.name,
+                    name,
+                    tuple(readings),
+                    missing_of(name, {reading.key for reading in readings}, index),
+                    sure,
+                )
+            )
     return Asked(told, tuple(answers[:MOST_ANSWERS]))
 
 

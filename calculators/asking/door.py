@@ -23,7 +23,7 @@ from calculators.desk.links import fragment
 
 FAULT = "The question could not be read. That is our mistake, not yours; the list below still works."
 TOO_LONG = "That is longer than anything that is read here. Send the part that asks."
-MOST = 200_000  # characters of a pasted listing; what is longer is not looked at
+MOST = 60_000  # characters of a pasted listing; what is longer is not looked at
 _prepared: dict[str, Index] = {}
 
 

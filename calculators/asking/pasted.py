@@ -1,5 +1,5 @@
 """
-What systems print, pasted whole: lists of memory modules, lists of display modes, and what a calculator's own reader takes.
+What systems print, pasted whole: lists of memory modules and of display modes, and what a private input takes.
 
 Only numbers and choices leave here: serial and part numbers, addresses, names of hosts, users and places are never even
 looked at. Knows listings; knows calculators by what they declare.
@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from calculators.asking.kits import ADD, HAVE
@@ -40,8 +40,8 @@ _FORMS = {"8": "dimm", "12": "sodimm", "dimm": "dimm", "sodimm": "sodimm", "so-d
 _PAIR = re.compile(r"^[\s|]*([A-Za-z][A-Za-z .()_-]{1,40}?)\s*[:=]\s*(.*?)\s*$")
 _SIZE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(tb|gb|mb|kb|gib|mib|b|bytes)?\b", re.I)
 _IN_GB = {"tb": 1024.0, "gb": 1.0, "gib": 1.0, "mb": 1 / 1024, "mib": 1 / 1024, "kb": 1 / 1024**2}
-_MODE_LINE = re.compile(r"(?<!\w)(\d{3,5})\s?[x×]\s?(\d{3,5})(i?)(?!\w)(.*)")
-_RATE = re.compile(r"(?<![\w.])(\d{2,3}(?:[.,]\d{1,3})?)(?![\d.,x×])\s*(?:hz)?\s*([*+]*)", re.I)
+_MODE_LINE = re.compile(r"(?<!\w)(\d{3,5})\s?[x×]\s?(\d{3,5})(i?)(?![\w+])(.*)")
+_RATE = re.compile(r"(?<![\w.+-])(\d{2,3}(?:[.,]\d{1,3})?)(?![\d.,x×]|\s?mm)\s*(?:hz)?\s*([*+]*)", re.I)
 _KEPT_BACK = re.compile(
     r"(?im)^.*\b(?:serial|uuid|guid|mac|hwaddr|ether|asset tag|host ?name|computer ?name|pscomputername|user ?name|"
     r"logged on|registered owner|product id|node name|ip(?:v[46])? address|inet6?)\b.*[:=].*$"
@@ -138,8 +138,7 @@ def _memory(text: str) -> Listing | None:
         return None
     slots = max((int(r["slots"]) for r in records if r.get("slots", "").isdecimal()), default=0)
     slots = slots or (len([r for r in records if "size" in r]) if any(_is_empty(r) for r in records) else 0)
-    kinds = list(dict.fromkeys(modules))
-    counted = [(kind, modules.count(kind)) for kind in kinds]
+    counted = _counted(modules)
     inputs: dict[str, Any] = {}
     for role, (kind, count) in zip((HAVE, ADD), counted[:_MOST_KINDS], strict=False):
         inputs |= {role + key: value for key, value in _as_inputs(kind, count).items()}
@@ -150,13 +149,27 @@ def _memory(text: str) -> Listing | None:
         title += f"; and {len(counted) - _MOST_KINDS} further kinds, which are left out"
     if slots:
         title += f"; {len(modules)} of {slots} slots taken"
-    first = kinds[0]
+    first = counted[0][0]
     answers = [Shown("memory/add-bigger-sticks", "memory.mix", _taken("memory.mix", inputs))]
     if first.runs and first.rate:
         rated = {"generation": first.generation, "rate": first.rate}
         slower = Shown("memory/shows-slower-number", "memory.rate", _taken("memory.rate", rated))
         answers.insert(0 if first.runs < first.rate and len(counted) == 1 else 1, slower)
     return Listing(title, tuple(answers))
+
+
+def _counted(modules: Sequence[_Module]) -> list[tuple[_Module, int]]:
+    """Modules of one kind together: those that nothing told of them sets apart."""
+    found: list[tuple[_Module, int]] = []
+    for module in modules:
+        for at, (kind, count) in enumerate(found):
+            both = [(getattr(kind, f.name), getattr(module, f.name), f.name) for f in fields(_Module)]
+            if all(one == other or not one or not other for one, other, _ in both):
+                found[at] = (_Module(**{name: one or other for one, other, name in both}), count + 1)
+                break
+        else:
+            found.append((module, 1))
+    return found
 
 
 def _records(text: str) -> Iterator[dict[str, str]]:

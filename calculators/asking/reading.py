@@ -674,7 +674,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
-        yield Reading(key, value, typed, quantity.start)
+        yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
 
 
 def _apart(
@@ -726,6 +726,12 @@ def _is_compared(facts: Facts, quantity: Quantity) -> bool:
         if first.at != second.at and len(between) <= 4 and any(t in ("over", "vs", "versus") for t in between):
             return True
     return False
+
+
+def _as_written(facts: Facts, asked: _Asked, quantity: Quantity) -> str:
+    """A number with its unit, in the very words of the text."""
+    _, last, _ = _unit_behind(facts, asked, quantity.at)
+    return facts.text[quantity.start : max(quantity.end, facts.words[last].end)]
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
