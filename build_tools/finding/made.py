@@ -27,11 +27,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     Raises:
         OSError: A page cannot be read, or the file not be written.
     """
-    data = as_script(index.of_docs(project / "docs"))
-    if write_if_changed(into / NAME, data):
-        say(f"finding: {NAME}, {len(data) / 1000:.0f} kB")
-    if write_if_changed(into / QUESTIONS, questions(project / "docs")):
-        say(f"finding: {QUESTIONS}")
+    files = {NAME: as_script(index.of_docs(project / "docs")), QUESTIONS: questions(project / "docs")}
+    if changed := [name for name, data in files.items() if write_if_changed(into / name, data)]:
+        say("finding: " + ", ".join(f"{name} {len(files[name]) / 1000:.0f} kB" for name in changed))
 
 
 def questions(docs: Path) -> bytes:

@@ -302,13 +302,13 @@ def _modes(text: str) -> Listing | None:
         if not match or match[3]:
             continue
         size = (int(match[1]), int(match[2]))
-        rates = [(float(rate.replace(",", ".")), sign) for rate, sign in _RATE.findall(match[4])]
-        rates = [(rate, sign) for rate, sign in rates if 20 <= rate <= 1000]
-        if not rates or not 300 <= size[0] <= 16384 or not 200 <= size[1] <= 16384:
+        offered = [(float(rate.replace(",", ".")), sign) for rate, sign in _RATE.findall(match[4])]
+        offered = [(rate, sign) for rate, sign in offered if 20 <= rate <= 1000]
+        if not offered or not 300 <= size[0] <= 16384 or not 200 <= size[1] <= 16384:
             continue
         lines += 1
-        found.setdefault(size, []).extend(rate for rate, _ in rates)
-        if any("+" in sign for _, sign in rates):
+        found.setdefault(size, []).extend(rate for rate, _ in offered)
+        if any("+" in sign for _, sign in offered):
             marked = marked or size
     if lines < _LEAST_LINES:
         return None
