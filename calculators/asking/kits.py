@@ -37,8 +37,11 @@ _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
+_SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
-_SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")
+_SECOND_ONE = re.compile(
+    r"\b(?:a|the|another)\s+second(?:(?:,\s*\w+)?\s+(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
+)
 _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
 )  # fmt: skip
@@ -48,13 +51,16 @@ _SAME = re.compile(
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
-_SWAPPED = re.compile(r"\b(?:swapped|replaced|exchanged|sold|upgraded from)\b[^.!?]*?\b(?:for|with|by|to)\b")
+_SWAPPED = re.compile(
+    r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
+    r"\b(?:for|with|by|to|(?:and|then) (?:put|installed|bought|fitted|got))\b"
+)
 _BESIDE = re.compile(
     r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b"
 )
 _ADD_WORDS = re.compile(
     r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
-    r"|installing|put in|"
+    r"|installing|put in|take|takes|accept|accepts|fit|"
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
@@ -117,6 +123,9 @@ def find_kits(facts: Facts) -> list[Kit]:
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _SOLDERED.finditer(small):
+        if not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(None, float(match[1]), match.start(), match.end(), HAVE))
     for match in _COUNT_ONLY.finditer(small):
         told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
         if told and not _inside(kits, match.start(), match.end()):

@@ -14,7 +14,7 @@ from functools import lru_cache
 from typing import Any
 
 from calculators.asking import kits as kit_words
-from calculators.asking.facts import Facts, Quantity, behind
+from calculators.asking.facts import Facts, PictureSize, Quantity, behind
 from calculators.asking.phrases import Mention, Name, by_first, mentions, name
 from calculators.asking.words import SAYS_NOTHING, cut, stem
 from calculators.catalogue import find
@@ -62,6 +62,7 @@ _SHOWS = frozenset("monitor tv television projector beamer screen display".split
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
 _EXACT = 3.0  # the score of a number with the very unit that an input declares
@@ -143,19 +144,29 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
         lambda: _by_label(facts, plan, pairs),
         lambda: _by_adjective(facts, plan),
         lambda: () if pairs else _total(facts, plan),
-        lambda: _by_number(facts, plan, pairs, set(found)),
+        lambda: _by_number(facts, plan, pairs, _settled(plan, found)),
         lambda: _by_kit(facts, plan, pairs) if pairs else (),
         lambda: _by_mode(facts, plan, found),
     )
+    worded: set[str] = set()
     for part in parts:
         for reading in part():
+            if reading.key in worded and isinstance(plan.asked[reading.key].entry, Estimate):
+                found[reading.key] = reading  # a number says more than a word
             found.setdefault(reading.key, reading)
+        if not worded:
+            worded = {key for key in found if not isinstance(found[key].value, (int, float))}
     kept = [
         replace(found[entry.key], value=value)
         for entry in plan.calculator.inputs
         if entry.key in found and (value := _read(entry, found[entry.key].value)) is not None
     ]
     return _accepted(plan.calculator, kept)
+
+
+def _settled(plan: _Plan, found: Mapping[str, Reading]) -> set[str]:
+    """What needs no number any more; an estimate told by a word may still have one."""
+    return {key for key in found if not isinstance(plan.asked[key].entry, Estimate)}
 
 
 def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Reading]:
@@ -498,9 +509,10 @@ def _through(
 
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
     following = facts.roots[mention.last + 1 : mention.last + 2]
-    for key in (first, second):
-        if following == (stem(key),):
-            return key  # 'a 6.3 socket'
+    own = set(facts.roots[mention.first : mention.last + 1])
+    for key, other in ((first, second), (second, first)):
+        if following == (stem(key),) or (stem(key) in own and stem(other) not in own):
+            return key  # 'a 6.3 socket', 'separate sockets'
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
     if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
@@ -543,7 +555,14 @@ def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     height = next((k for k in keys if k.endswith("height") and not _needs_a_name(plan.asked[k].entry)), None)
     if width is None or height is None:
         return
-    size = max(facts.sizes, key=lambda s: s.weight)
+    of_others = dict(_sizes_of_others(facts, plan, width, height))
+    for key, size in of_others.items():
+        words = facts.text[size.start : size.end]
+        yield Reading(key, int(words[0]) * 1024 if words[1:2] in "kK" else size.width, words, size.start)
+    sizes = [size for size in facts.sizes if size not in of_others.values()]
+    if not sizes:
+        return
+    size = max(sizes, key=lambda s: s.weight)
     words = facts.text[size.start : size.end]
     yield Reading(width, size.width, words, size.start)
     yield Reading(height, size.height, words, size.start)
@@ -551,6 +570,22 @@ def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
         rate = next((k for k, a in plan.asked.items() if "hz" in a.units and isinstance(a.entry, Number)), None)
         if rate:
             yield Reading(rate, _tidy(size.refresh), words, size.start)
+
+
+def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iterator[tuple[str, PictureSize]]:
+    """'8k textures', '120 textures 4k each': sizes of something else than the picture, by the word beside them."""
+    for key, asked in plan.asked.items():
+        if key in (width, height) or "px" not in asked.units or key.endswith(("width", "height")):
+            continue
+        speaks = asked.speaks - plan.asked[width].speaks - plan.asked[height].speaks
+        for size in facts.sizes:
+            beside = {
+                root for root, word in zip(facts.roots, facts.words, strict=True)
+                if size.start - _BESIDE_A_SIZE <= word.start < size.end + _BESIDE_A_SIZE // 2
+            }  # fmt: skip
+            if speaks & beside:
+                yield key, size
+                break
 
 
 def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterator[Reading]:
@@ -589,7 +624,9 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
         return False
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
-    led = any(t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want") for t in before)
+    led = any(
+        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current") for t in before
+    )
     if _is_of_a_display(facts, quantity):
         return True
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
@@ -653,6 +690,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
+    _tell_measured(best)
     used: set[int] = set()
     yield from _spans(facts, plan, used)
     yield from _out_of(facts, plan, used)
@@ -732,6 +770,21 @@ def _as_written(facts: Facts, asked: _Asked, quantity: Quantity) -> str:
     """A number with its unit, in the very words of the text."""
     _, last, _ = _unit_behind(facts, asked, quantity.at)
     return facts.text[quantity.start : max(quantity.end, facts.words[last].end)]
+
+
+def _tell_measured(best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """'2.35 on a 2.5 Gbit link': no link carries more than its own rate, so the smaller one is what was measured."""
+    for key in [key for key in best if key.startswith("link_")]:
+        measured = "measured_" + key.removeprefix("link_")
+        offers = sorted(best[key], key=lambda offer: _amount(offer[3]))
+        if len(offers) == 2 and measured not in best and _amount(offers[0][3]) < _amount(offers[1][3]):
+            best[key], best[measured] = [offers[1]], [offers[0]]
+
+
+def _amount(typed: str) -> float:
+    """A rate as typed, in Mb/s, near enough to tell which of two is the larger."""
+    number, _, unit = typed.partition(" ")
+    return float(number.replace(",", ".")) * (1000 if unit[:1].casefold() == "g" else 1)
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
