@@ -1,7 +1,7 @@
 // client.ts: asks the worker. Knows messages, limits and which question is the newest; knows no form and no Python.
 import type { Begin, Message, Question } from "../../engine/messages";
 import { Sources } from "./files";
-import { EngineTrouble, start } from "./start";
+import { EngineTrouble, WAYS, start } from "./start";
 import * as words from "../calculator/words";
 
 const START_LIMIT_MS = 120_000;
@@ -37,8 +37,14 @@ export class Engine {
   /** Python's memory in bytes, as last told by the worker. */
   heap = 0;
 
-  /** @param base where the engine's files are, ending in a slash */
-  constructor(base: string) {
+  /**
+   * @param base where the engine's files are, ending in a slash
+   * @param ways how to start it, the first that succeeds
+   */
+  constructor(
+    base: string,
+    private readonly ways: readonly Begin["kind"][] = WAYS,
+  ) {
     this.#sources = new Sources(base);
   }
 
@@ -75,6 +81,11 @@ export class Engine {
     return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "card", prefix: JSON.stringify(options) });
   }
 
+  /** Have a question read, which the plain start alone can (build_tools/engine/plain.ts). */
+  read<T>(asker: string, order: object): Promise<T | undefined> {
+    return this.#ask(asker, { name: "", inputs: JSON.stringify(order), wanted: "ask", prefix: "" }) as Promise<T | undefined>;
+  }
+
   #ask(asker: string, asked: Omit<Question, "id">): Promise<Reply | undefined> {
     this.forget(asker);
     return new Promise((resolve, reject) => {
@@ -104,7 +115,7 @@ export class Engine {
       alarm = window.setTimeout(() => reject(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
     });
     try {
-      const { worker, how, heap } = await Promise.race([start(this.#sources, starting.signal), late]);
+      const { worker, how, heap } = await Promise.race([start(this.#sources, starting.signal, this.ways), late]);
       this.#worker = worker;
       this.how = how;
       this.heap = heap;

@@ -6,7 +6,7 @@ import { unpacked } from "../../engine/gunzip";
 import { PLAIN_FILES, type Sources } from "./files";
 import * as words from "../calculator/words";
 
-const WAYS = ["kept", "plain"] as const;
+export const WAYS: readonly Begin["kind"][] = ["kept", "plain"];
 const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
 
 /** The engine gave no answer. The message is a sentence for the reader; `final` where trying again cannot help. */
@@ -26,17 +26,17 @@ export interface Started {
 }
 
 /** @param signal ends the attempt, and the worker with it */
-export async function start(sources: Sources, signal: AbortSignal): Promise<Started> {
+export async function start(sources: Sources, signal: AbortSignal, ways = WAYS): Promise<Started> {
   if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
   const able = mayCompile(); // told a turn of the page's thread later; the files are on their way meanwhile
-  const quick = startBy(WAYS[0], sources, signal);
+  const quick = startBy(ways[0] ?? "plain", sources, signal);
   quick.catch(() => undefined);
   await able.catch(() => {
     throw new EngineTrouble(words.BLOCKED_BY_POLICY, true);
   });
-  for (const how of WAYS) {
+  for (const how of ways) {
     try {
-      return await (how === WAYS[0] ? quick : startBy(how, sources, signal));
+      return await (how === ways[0] ? quick : startBy(how, sources, signal));
     } catch (error) {
       if (error instanceof EngineTrouble || signal.aborted) throw error;
       console.warn(`The calculators could not be started (${how}):`, error);
