@@ -1,10 +1,11 @@
 """
-Puts a content security policy into every page of a built site. Knows HTML and the policy's language; knows no builder.
+Puts a content security policy into every page of a built site. Knows HTML and the policy's language, and no builder.
 
-A page may use the site's own files, the scripts that the site itself puts into pages (by hash), and WebAssembly: nothing
-from another host, and nothing made up at run time. A script that stands in a page for any other reason, be it written
-there or slipped in by a title, is not hashed: it stops the build, and would not run. Pages carry it themselves, so that it holds on any host and in a folder. What a page
-cannot say for itself (frame-ancestors) is for the host's headers: DEVELOPERS.md tells which.
+A page may use the site's own files, the scripts that the site itself puts into pages (by their hashes), and
+WebAssembly: nothing from another host, and nothing made up at run time. A script that stands in a page for any other
+reason, written there or slipped in by a title, is not hashed, so that it would not run, and it stops the build. Pages
+carry the policy themselves, so that it holds on any host and in a folder. What a page cannot say for itself
+(frame-ancestors) is for the host's headers: DEVELOPERS.md tells which.
 """
 
 from __future__ import annotations
@@ -88,7 +89,7 @@ def with_policy(page: str, known: Collection[str] = ()) -> str:
 
 
 def policy(page: str, known: Collection[str] = ()) -> str:
-    """The policy for one page: the site's own files, and by their hashes its styles and those scripts that are known."""
+    """The policy for one page: the site's own files, and by hash its styles and those of its scripts that are known."""
     rules = dict(_RULES)
     rules["script-src"] += _hashes(text for text in known if text in page)
     rules["style-src"] += _hashes(match["text"] for match in _STYLE.finditer(page))
