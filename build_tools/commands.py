@@ -70,9 +70,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         return _become(python, project, arguments)
 
     if options.command == "serve":
-        from build_tools.serving.serve import serve
-
-        return serve(project, options.port, not options.no_browser)
+        return _serve(project, options)
     if options.command == "build":
         from build_tools.site.build import build
 
@@ -94,6 +92,19 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
+
+
+def _serve(project: Path, options: argparse.Namespace) -> int:
+    """The site, and beside it what is on air: two rooms that do not know each other."""
+    from build_tools.presenting.routes import OnAir
+    from build_tools.serving.board import Board
+    from build_tools.serving.routes import Beside
+    from build_tools.serving.serve import serve
+
+    board = Board()
+    on_air = OnAir(project, board)
+    beside = Beside(on_air.routes(), on_air.into_page, on_air.told, on_air.close)
+    return serve(project, options.port, not options.no_browser, board, beside)
 
 
 def _ask(project: Path, measure: bool) -> int:
