@@ -1,4 +1,4 @@
-"""What desk and run sheet ask: what there is, a form, a card's steps, a run sheet, a change of a sheet. Knows no page."""
+"""What desk and run sheet ask: what there is, a form, a card, a run sheet, a change of a sheet. Knows no page."""
 
 from __future__ import annotations
 

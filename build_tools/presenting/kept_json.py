@@ -21,16 +21,24 @@ Value = TypeVar("Value")
 class Kept(Generic[Value]):
     """One file and what it holds."""
 
-    def __init__(self, path: Path, read: Callable[[Any], Value | None], empty: Callable[[], Value]) -> None:
+    def __init__(
+        self,
+        path: Path,
+        read: Callable[[Any], Value | None],
+        empty: Callable[[], Value],
+        write: Callable[[Value], Any] = lambda value: value,
+    ) -> None:
         """
         Args:
             path: The file.
             read: Makes the value of what JSON gave; None where that is no such value.
             empty: The value where there is no file yet.
+            write: Makes of the value what JSON takes.
         """
         self.path = path
         self._read = read
         self._empty = empty
+        self._write = write
 
     def value(self) -> Value:
         """
@@ -60,7 +68,7 @@ class Kept(Generic[Value]):
         def with_it(text: str) -> str:
             found = self._empty() if text == ABSENT else self._of_text(text)
             now.append(alter(self.value() if found is None else found))
-            return json.dumps(now[-1], allow_nan=False, ensure_ascii=False)
+            return json.dumps(self._write(now[-1]), allow_nan=False, ensure_ascii=False)
 
         keeping.change(self.path, with_it, absent=ABSENT)
         return now[-1]

@@ -150,7 +150,7 @@ class Takes:
         return self._kept(episode).change(without_it)
 
     def _kept(self, episode: int) -> Kept[list[Take]]:
-        kept = Kept(self._folder / f"{episode:03}.json", _takes, list[Take])
+        kept = Kept(self._folder / f"{episode:03}.json", _takes, list[Take], lambda takes: {"takes": takes})
         for folder in self._earlier:
             _take_over(folder / f"{episode:03}.json", kept.path)
         return kept
@@ -181,7 +181,7 @@ def _take_over(old: Path, new: Path) -> None:
     found = Kept(old, _marks, dict[str, float]).value()
     marks: list[tuple[int, float | None]] = [(int(segment), moment) for segment, moment in found.items()]
     try:
-        keeping.keep(new, json.dumps([_new([], marks, False)] if marks else [], allow_nan=False), fresh=True)
+        keeping.keep(new, json.dumps({"takes": [_new([], marks, False)] if marks else []}, allow_nan=False), fresh=True)
     except keeping.CannotKeep:
         if not new.exists():  # or another request has just taken them over
             raise
@@ -190,10 +190,8 @@ def _take_over(old: Path, new: Path) -> None:
 
 def _takes(found: Any) -> list[Take] | None:
     """The takes in what JSON gave, or None where they are not whole."""
-    if not isinstance(found, list):
-        return None
     takes: list[Take] = []
-    for each in found:
+    for each in found["takes"]:
         marks = [(_whole(segment), None if at is None else _moment(at)) for segment, at in each["marks"]]
         ended = None if each["ended"] is None else _moment(each["ended"])
         takes.append({"id": _whole(each["id"]), "ended": ended, "rehearsal": each["rehearsal"] is True, "marks": marks})

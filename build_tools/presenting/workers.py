@@ -37,7 +37,8 @@ class Workers:
         """The reply to one request, or "errors" in words where there is none."""
         state = self._state()
         child = self._take(state)
-        assert child.stdin is not None and child.stdout is not None
+        assert child.stdin is not None
+        assert child.stdout is not None
         late = threading.Timer(WAIT_S, child.kill)
         late.start()
         try:

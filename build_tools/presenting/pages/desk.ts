@@ -158,10 +158,13 @@ async function step(by: number): Promise<void> {
   await stage.step(card, to);
 }
 
-async function take(): Promise<void> {
-  await drawn();
-  if (refused || !card || !frames.length) return complain([{ input: "", message: words.REFUSED }], true);
-  await stage.take(card, at);
+function take(): Promise<unknown> {
+  return stage.take(async () => {
+    await drawn();
+    if (!refused && card && frames.length) return card;
+    complain([{ input: "", message: words.REFUSED }], true);
+    return undefined;
+  }, at);
 }
 
 async function freeze(): Promise<void> {
@@ -170,7 +173,8 @@ async function freeze(): Promise<void> {
 }
 
 /** By one key or a clicker: take what is prepared, else reveal its next step, else take the next card in line. */
-async function goOn(): Promise<void> {
+async function goOn(): Promise<unknown> {
+  await stage.quiet();
   await drawn();
   if (!refused && card && frames.length && !stage.isLive(card)) return take();
   if (at < frames.length - 1) return step(1);
@@ -178,7 +182,7 @@ async function goOn(): Promise<void> {
   const next = stage.line[place + 1];
   if (!next) return complain([{ input: "", message: words.LAST_IN_LINE }], true);
   await prepare(next.id, next.card);
-  await take();
+  return take();
 }
 
 async function goBack(): Promise<void> {
@@ -187,10 +191,12 @@ async function goBack(): Promise<void> {
 }
 
 let busy: Promise<unknown> = Promise.resolve();
-/** A key does nothing while the server is gone; what a key begins ends before the next one's begins. */
+/** A key does nothing while the server is gone. What goes to the picture goes in the order of the keys. */
 const key = (act: () => Promise<unknown>) => (): void => {
-  if (isThere()) busy = busy.then(act, act);
+  if (isThere()) void act();
 };
+/** What a key begins ends before the next one of this kind begins. */
+const whole = (act: () => Promise<unknown>) => key(() => (busy = busy.then(act, act)));
 
 /** Say what is wrong beside its input, the rest in one place; with `keep`, what stands beside inputs stays. */
 function complain(errors: Problem[], keep = false): void {
@@ -335,13 +341,17 @@ function wire(): void {
   for (const field of [answer, episode]) field.addEventListener("change", show);
   const more = () => ({ episode: Number(episode.value), shape: shape.value, background: background.value });
   const acts: Record<string, () => Promise<unknown>> = {
-    back: () => step(-1), next: () => step(1), take, freeze, clear: () => stage.clear(), "go-on": goOn,
+    back: () => step(-1), next: () => step(1), take, freeze, clear: () => stage.clear(),
+  };
+  const slow: Record<string, () => Promise<unknown>> = {
+    "go-on": goOn,
     keep: async () => card && stage.changeLine("line", { do: "add", ...card }),
     fill: () => stage.changeLine("fill", more()), into: intoEpisode,
   };
   for (const [id, act] of Object.entries(acts)) byId(id).addEventListener("click", key(act));
+  for (const [id, act] of Object.entries(slow)) byId(id).addEventListener("click", whole(act));
   onKeys({
-    ArrowLeft: key(() => step(-1)), ArrowRight: key(() => step(1)), PageDown: key(goOn), PageUp: key(goBack),
+    ArrowLeft: key(() => step(-1)), ArrowRight: key(() => step(1)), PageDown: whole(goOn), PageUp: whole(goBack),
     t: key(take), f: key(freeze), c: key(() => stage.clear()),
   });
   window.addEventListener("hashchange", () => void takeHanded());

@@ -49,8 +49,17 @@ export class Stage {
     return this.now?.on === true && card !== undefined && this.now.card !== null && same(this.now.card, card);
   }
 
-  take(card: Card, frame: number): Promise<boolean> {
-    return this.#send(() => post<OnPicture>("take", { ...card, frame }));
+  /** @param ready gives the card once it is drawn, or undefined where it cannot be taken */
+  take(ready: () => Promise<Card | undefined>, frame: number): Promise<boolean> {
+    return this.#send(async () => {
+      const card = await ready();
+      return card && post<OnPicture>("take", { ...card, frame });
+    });
+  }
+
+  /** All that was sent has been answered. */
+  async quiet(): Promise<void> {
+    await this.#turn;
   }
 
   /** Show another step of this card, where it is the one on the picture when its turn has come. */
@@ -79,7 +88,7 @@ export class Stage {
   }
 
   /** What goes to the picture goes in the order of the keys, however fast they come. */
-  #send(work: () => Promise<Partial<OnPicture> & Told> | undefined): Promise<boolean> {
+  #send(work: () => Promise<(Partial<OnPicture> & Told) | undefined> | undefined): Promise<boolean> {
     const done = this.#turn.then(async () => {
       const told = await work();
       if (!told) return false;

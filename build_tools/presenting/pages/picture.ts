@@ -7,6 +7,7 @@ const AGAIN_MS = 300;
 const place = byId("shown");
 let wanted = 0; // the number of the newest picture that this page has heard of
 let shown = 0;
+let drawn = ""; // what stands there: a picture that is only frozen is not drawn anew
 
 async function follow(): Promise<void> {
   const number = wanted;
@@ -18,8 +19,11 @@ async function follow(): Promise<void> {
     }, AGAIN_MS);
     return;
   }
-  if (told.svg) await draw(place, { svg: told.svg, words: told.words ?? "" });
-  else empty(place, "");
+  if (told.svg !== drawn) {
+    drawn = told.svg;
+    if (told.svg) await draw(place, { svg: told.svg, words: told.words ?? "" });
+    else empty(place, "");
+  }
   shown = number;
 }
 

@@ -46,7 +46,7 @@ function set(): void {
 
 function passage(segment: Segment): HTMLElement {
   const made = element("section", "", element("h2", "", `${segment.number}. ${segment.question}`));
-  const aloud = [segment.verdict ? `${segment.verdict}: ${segment.reason}` : "", segment.headline, ...segment.steps, segment.caution];
+  const aloud = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline, ...segment.steps, segment.caution];
   const lines = aloud.filter(Boolean);
   if (segment.short_answer) lines.push(segment.short_answer);
   if (!lines.length && segment.referred) lines.push(words.PASSED_ON(segment.referred));

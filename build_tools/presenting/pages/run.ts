@@ -54,7 +54,7 @@ function row(segment: Segment, place: number): HTMLLIElement {
   target.addEventListener("change", () => void setTarget(segment.number, target));
   made.append(element("p", "facts", `${facts.join(" · ")} · `, element("label", "", "target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
-  const first = [segment.verdict ? `${segment.verdict}: ${segment.reason}` : "", segment.headline].filter(Boolean);
+  const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
   const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
   made.append(element("p", "said", aloud));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));

@@ -69,6 +69,7 @@ let token = meta("run-token");
 export const SCRIPTS = meta("scripts");
 
 let answers = true;
+let streams = true; // whether the stream of news is open, as its worker has said last
 let trying = 0;
 const watchers: ((answers: boolean) => void)[] = [];
 
@@ -84,7 +85,8 @@ function note(now: boolean): void {
     answers = now;
     for (const told of watchers) told(now);
   }
-  if (!now && !trying) trying = window.setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
+  // While the stream is not there an answer may be the last one of a server that is ending.
+  if ((!now || !streams) && !trying) trying = window.setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
 }
 
 async function tryAgain(): Promise<void> {
@@ -132,7 +134,9 @@ const wrong = (message: string): Told => ({ errors: [{ input: "", message }] });
 /** Hear what the server tells all its pages. */
 export function listen(hear: (topics: Topics) => void): void {
   globalThis.waListen?.((topics, gone) => {
+    streams = !gone;
     if (gone) return note(false);
+    note(true);
     hear(topics);
   });
 }

@@ -16,8 +16,13 @@ export function read(text: string): number | undefined {
 }
 
 /** The time of day of a moment, in seconds since 1970. */
-export const clock = (moment: number): string => new Date(moment * 1000).toLocaleTimeString();
+export const clock = (moment: number): string => new Date(moment * 1000).toLocaleTimeString("en-GB");
 
-export const day = (moment: number): string => new Date(moment * 1000).toLocaleDateString();
+/** The day as ISO 8601 writes it. */
+export function day(moment: number): string {
+  const at = new Date(moment * 1000);
+  const two = (number: number): string => String(number).padStart(2, "0");
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}
 
 export const now = (): number => Date.now() / 1000;
