@@ -103,6 +103,8 @@ def _serve(project: Path, options: argparse.Namespace) -> int:
 
     board = Board()
     on_air = OnAir(project, board)
+    if options.prompter:
+        on_air.show_elsewhere()
     beside = Beside(on_air.routes(), on_air.into_page, on_air.told, on_air.close)
     return serve(project, options.port, not options.no_browser, board, beside)
 
@@ -158,6 +160,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     serve = commands.add_parser("serve", help="build, show in a browser, and follow every change")
     serve.add_argument("--port", type=_port, help="the port to serve on (otherwise the first free one from 8321)")
+    serve.add_argument(
+        "--prompter", action="store_true", help="show the prompter to other devices in this room too, behind a code"
+    )
     serve.add_argument("--no-browser", action="store_true", help="print the address and open nothing")
     build = commands.add_parser("build", help="write site/")
     build.add_argument(

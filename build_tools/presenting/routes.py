@@ -15,6 +15,7 @@ from starlette.responses import Response
 
 from build_tools.environment import places
 from build_tools.presenting.cards import request_of
+from build_tools.presenting.elsewhere import Elsewhere, opened
 from build_tools.presenting.line import Line
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.scripts import ENTRIES, PAGES, Scripts
@@ -64,14 +65,16 @@ class OnAir:
             site: The site that is served beside, whose engine the desk uses.
         """
         self.project = project
+        self.site = site or project / "site"
         self.board = board or Board()
         self.picture = Picture(self.board, places.cache(project) / "on-air.json")
         self.token = secrets.token_urlsafe(32)
-        self._scripts = Scripts(site or project / "site")
+        self._scripts = Scripts(self.site)
         self._workers = Workers(project)
         self._line = Line(project)
         self._takes = Takes(project)
         self._targets = Targets(project)
+        self._elsewhere: Elsewhere | None = None
         self._changes = 0
         self._asked = 0
         self._turns = asyncio.Semaphore(AT_ONCE)
@@ -99,10 +102,28 @@ class OnAir:
         """By the beginning of the path, who answers."""
         return {**self.board.routes(), PREFIX: self.answer}
 
+    def show_elsewhere(self) -> None:
+        """
+        Shows the prompter to other devices as well, to whoever types the code that the desk shows.
+
+        Raises:
+            Trouble: No port is free for it.
+        """
+
+        def run(episode: int) -> dict[str, Any]:
+            return self._workers.ask({"what": "run", "episode": episode})
+
+        self._elsewhere = Elsewhere(opened(), self.site, run, self._scripts.read)
+        self._elsewhere.start()
+
     def told(self, address: str) -> str:
-        """What the terminal says of it."""
+        """What the terminal says of it. The code is shown at the desk alone."""
         at = f"{address.rstrip('/')}{PREFIX}"
-        return f"On air   {at}desk  (picture: {at}picture, run sheet: {at}run)"
+        line = f"On air   {at}desk  (picture: {at}picture, run sheet: {at}run)"
+        if self._elsewhere is None:
+            return line
+        where = self._elsewhere.told()["address"]
+        return f"{line}\nPrompter {where}  (for other devices in this room, with the code that the desk shows)"
 
     def into_page(self, page: bytes) -> bytes:
         """A page of the site with the script that hands a result to the desk, just before its end."""
@@ -111,6 +132,8 @@ class OnAir:
 
     def close(self) -> None:
         """Ends what works out answers."""
+        if self._elsewhere:
+            self._elsewhere.stop()
         self._workers.close()
 
     async def answer(self, request: Request) -> Response:
@@ -212,7 +235,8 @@ class OnAir:
     async def _shown(self, body: dict[str, Any]) -> dict[str, Any]:
         line = await run_in_threadpool(self._line.read)
         scripts = await run_in_threadpool(self._scripts.state)
-        return {**self._state(), **self.picture.shown(), "line": line, "scripts": scripts}
+        elsewhere = await run_in_threadpool(self._elsewhere.told) if self._elsewhere else None
+        return {**self._state(), **self.picture.shown(), "line": line, "scripts": scripts, "elsewhere": elsewhere}
 
     def _state(self) -> dict[str, Any]:
         return dict(self.picture.state())

@@ -70,6 +70,7 @@ function show(): void {
   seen = frame;
   byId("where").textContent = frame ? words.PLACE(at + 1, frames.length, frame.name) : "";
   showState();
+  showElsewhere();
   showLine();
   const there = isThere();
   byId<HTMLButtonElement>("back").disabled = !there || at === 0;
@@ -84,6 +85,12 @@ function show(): void {
     drawing.distrust();
     byId("note").textContent = words.CHANGED;
   }
+}
+
+/** Where the prompter is read on another device, and by which code. */
+function showElsewhere(): void {
+  const told = stage.elsewhere;
+  byId("elsewhere").textContent = told ? words.ELSEWHERE(told.address, told.code, told.tries) : "";
 }
 
 /** Only what the server has said is said here. */

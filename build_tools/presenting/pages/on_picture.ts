@@ -7,6 +7,7 @@ export class Stage {
   now: OnPicture | undefined;
   line: Prepared[] = [];
   scripts = "";
+  elsewhere: Shown["elsewhere"] = null;
   frame = { svg: "", name: "", words: "" };
   #turn: Promise<unknown> = Promise.resolve();
   #heard: number | undefined;
@@ -40,6 +41,7 @@ export class Stage {
     if (this.now && told.number < this.now.number) return; // an older reply that comes late
     this.#put(told);
     this.line = told.line ?? [];
+    this.elsewhere = told.elsewhere ?? null;
     this.scripts = told.scripts ?? "";
     this.frame = { svg: told.svg ?? "", name: told.name ?? "", words: told.words ?? "" };
     this.changed();

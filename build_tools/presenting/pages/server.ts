@@ -45,6 +45,8 @@ export interface OnPicture extends Told {
 export interface Shown extends OnPicture, Frame {
   scripts: string;
   line: Prepared[];
+  /** Where other devices read the prompter, if they may. */
+  elsewhere: { address: string; code: string; tries: number } | null;
 }
 
 /** What the stream carries: that something has changed, never what it is. */

@@ -22,6 +22,10 @@ export const NO_EPISODE = "There is no episode sheet yet: python3 -m build_tools
 export const NO_PAGE = "no page shows it";
 export const WRITTEN_INTO = (segment: number, episode: number): string =>
   `It stands in the sheet of episode ${episode} now, as question ${segment}.`;
+export const ELSEWHERE = (address: string, code: string, tries: number): string =>
+  tries > 0
+    ? `Prompter on another device: ${address} with the code ${code.slice(0, 3)} ${code.slice(3)}. Wrong codes left: ${tries}.`
+    : `Prompter on another device: ${address}. No new device can come in: start serve again for a new code.`;
 
 export const RUN_SHEET = "Run sheet";
 export const PREPARE_CARD = "Prepare the card";
