@@ -13,8 +13,6 @@ from pathlib import Path
 from typing import Any
 
 WRONG = 1
-# As in calculators/desk/card_canvas.py, which the bare Python need not load for a list of commands; a test compares.
-SHAPES = ("wide", "panel", "lower", "title", "question", "corrected", "thumbnail", "upright")
 NAMES = ("card", "new", "check", "pasted", "forget")
 
 
@@ -24,8 +22,8 @@ def add_to(commands: Any) -> None:
     card.add_argument("calculator", nargs="?", default="", help="such as memory.rate; none for a --sheet of all")
     card.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, as in the terminal")
     card.add_argument("-o", "--output", default="card.svg", help="the file to write, .svg or .png")
-    card.add_argument("--shape", choices=SHAPES, default="wide", help="the form of the card")
-    card.add_argument("--background", choices=("light", "dark", "transparent"), default="light")
+    card.add_argument("--shape", default="wide", help="wide, panel, lower, question, upright and others")
+    card.add_argument("--background", default="light", help="light, dark or transparent")
     card.add_argument("--question", default="", help="what stands on top; the calculator's own title otherwise")
     card.add_argument("--address", default="", help="the short link to show with its code")
     card.add_argument("--motion", type=int, metavar="STEP", help="one step's fade as numbered pictures")
@@ -67,7 +65,14 @@ def run(project: Path, options: argparse.Namespace) -> int:
 def _card(project: Path, options: argparse.Namespace) -> int:
     from build_tools.cards.command import CannotDraw, draw, draw_motion, save
     from build_tools.environment import browsers
+    from calculators.desk.card import BACKGROUNDS, SHAPES
 
+    for name, given, known in (
+        ("shape", options.shape, SHAPES),
+        ("background", options.background, BACKGROUNDS),
+    ):
+        if given not in known:
+            return _sorry(f"--{name} is one of {', '.join(known)}; got '{given}'.")
     if options.sheet:
         return _sheet(project, options)
     if not options.calculator:

@@ -1,5 +1,6 @@
 """Screen cards: nothing overlaps, is cut, too small or outside the safe area; what stands stays; few words."""
 
+import os
 import random
 import re
 from importlib import import_module
@@ -26,8 +27,8 @@ from tests.random_inputs import random_inputs
 CODE = [[(i * j) % 3 == 0 for i in range(25)] for j in range(25)]
 ADDRESS = "https://example.org/go/sticks"
 PIXEL = 1.0  # what a bar may be shorter or longer: a pixel of the picture
-# The answers of a run of this file; `card --check` tries 200 for each calculator.
-RANDOM_ANSWERS = 10
+# The answers of an ordinary run; `test --all` tries 200 of each calculator.
+RANDOM_ANSWERS = 200 if os.environ.get("WORKED_ANSWERS_ALL") else 10
 
 
 def made(result: Result, shape: str, **how) -> Plan:
@@ -38,6 +39,7 @@ def wrong_with(result: Result, shape: str) -> list[str]:
     return faults(made(result, shape), result, shape, DEFAULT)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", names())
 def test_every_preset_in_every_form_can_go_on_air(name):
     for preset in find(name).presets:
@@ -46,6 +48,7 @@ def test_every_preset_in_every_form_can_go_on_air(name):
             assert wrong_with(result, shape) == [], (preset.key, shape)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", names())
 def test_random_answers_of_every_calculator_can_go_on_air(name):
     calculator, tried = find(name), 0
@@ -80,6 +83,7 @@ def test_every_calculator_declares_its_card_and_shows_a_drawing(name):
     assert drawn >= len(calculator.presets) - 1
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("shape", STEPPED)
 @pytest.mark.parametrize("name", names())
 def test_what_stands_stays_in_its_place(name, shape):
@@ -127,6 +131,7 @@ def random_result(seed: int) -> Result:
     return Result(calculator, read_all((), {}), compute(None))
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("seed", range(100))
 def test_a_calculator_that_declares_nothing_has_a_sound_card(seed):
     result = random_result(seed)
