@@ -109,9 +109,9 @@ def exposure(given: Values, answer: Answer) -> Card:
         Row(
             "adults' allowance",
             min(adult, full),
-            told.text("allowed_hours_week_adult") if adult < 168 else "the whole week",
+            told.text("allowed_hours_week_adult") if adult < 168 else "all week",
         ),
-        Row("children's", min(child, full), told.text("allowed_hours_week_child") if child < 168 else "the whole week"),
+        Row("children's", min(child, full), told.text("allowed_hours_week_child") if child < 168 else "all week"),
     ]
     level_words = f"a week for {who} at {number(float(given['level']), 0)} dBA"
     if answer.verdict and answer.verdict.word == DEPENDS:
@@ -156,7 +156,7 @@ def plugs(given: Values, answer: Answer) -> Card:
     jacks = [_jack(key) for key in (given["plug"], given["socket"])]
     drawn = None
     if all(jacks):
-        words = (f"yours: {plug.label}", f"it goes into: {socket.label}")
+        words = (f"yours: {_spoken(given['plug'])}", f"into: {_spoken(given['socket'])}")
         drawn = screen_plugs([(w, *j) for w, j in zip(words, jacks, strict=True) if j])
     chain = [("plug", "yours", plug.label)]
     if count and safe:
@@ -164,6 +164,12 @@ def plugs(given: Values, answer: Answer) -> Card:
     chain.append(("box", "goes into", socket.label))
     broken = -1 if safe else 0
     return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)))
+
+
+def _spoken(key: str) -> str:
+    """A round plug in few words, from its key."""
+    size, _, poles = key.partition("-")
+    return f"{size} mm, {poles} poles"
 
 
 def _jack(key: str) -> tuple[int, bool] | None:

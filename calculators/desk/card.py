@@ -57,6 +57,7 @@ DRAWN_SIZES = (68.0, 62.0, 56.0, 52.0, SMALLEST_DRAWN)
 HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
 EQUATION = 72.0
 FOOT_GAP = 90.0
+HEAD = 186.0  # of a panel: two lines of the question and the air below them
 AIR = 76.0  # between the answer's words and the drawing
 LEAST_STEPS = 3
 LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
@@ -75,6 +76,7 @@ class Setting:
     code: Code
     theme: Theme
     open_ground: bool
+    sign: str  # which sign stands before the verdict's words
 
 
 @dataclass(slots=True)
@@ -198,6 +200,7 @@ def composed(
     setting = Setting(
         area, card, result.answer.verdict, " ".join((question or result.calculator.title).split()),
         Code(address, qr), theme, background == "transparent" or inner.plated,
+        result.answer.verdict.word if result.answer.verdict else "",
     )  # fmt: skip
     return _COMPOSERS[shape](setting)
 
@@ -244,7 +247,7 @@ def _wide_as(told: Setting, under: bool, anyhow: bool = False) -> Plan | None:
         if not anyhow:
             return None
         stack = Stack([], 0, [], 0, [], 0)
-    draw_stack(canvas, stack, told.verdict.word if told.verdict else "", left, top, told.theme.numbers)
+    draw_stack(canvas, stack, told.sign, left, top, told.theme.numbers)
     beside = block[1] if block and not cells and not under else 0
     at = left + max(stack.width(), beside, 520) + AIR
     low = column_bottom - (aside if under else 0)
@@ -383,9 +386,10 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     else:
         made = answer
     groups = (drawing + made if card.first == "drawing" else made + drawing) + rest
-    if len(groups) < LEAST_STEPS:
-        groups.insert(0, [])
-    groups[0] = ["question", *groups[0]]
+    if "question" in canvas.parts:
+        if len(groups) < LEAST_STEPS:
+            groups.insert(0, [])
+        groups[0] = ["question", *groups[0]]
     return [(_name(group), group) for group in groups]
 
 
@@ -421,7 +425,7 @@ def _upright(told: Setting) -> Plan:
             break
     card = card if stack else replace(card, hero="", line="")
     stack = stack or stack_of(card, width, LEAST_HERO, hero_lines=1, line_lines=1) or Stack([], 0, [], 0, [], 0)
-    y = draw_stack(canvas, stack, told.verdict.word if told.verdict else "", shape.left, top, told.theme.numbers)
+    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
     card = replace(card, figures=(), working=())
     return Plan(
@@ -436,20 +440,27 @@ def _panel(told: Setting) -> Plan:
     shape, canvas = told.shape, Canvas()
     width = shape.right - shape.left
     bottom = _strip(told, canvas)
-    top = _headed(told, canvas, 2)
-    stack, card = None, told.card
-    for kept in _less(card, told.verdict):
-        stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
-        stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
-        if stack:
-            card = kept
-            break
-    stack = stack or Stack([], 0, [], 0, [], 0)
-    y = draw_stack(canvas, stack, told.verdict.word if told.verdict else "", shape.left, top, told.theme.numbers)
+    card, stack, asked = _panel_words(told, width, bottom)
+    top = shape.top
+    if asked:
+        top = _headed(told, canvas, 2)
+    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
-    card = replace(card, figures=(), working=(), first="answer")
-    canvas.areas["question"] = (shape.left, shape.top, shape.right, top)
-    return Plan(canvas, _steps(card, told.verdict, canvas), [list(canvas.parts)])
+    canvas.grounds["panel"] = (shape.left, shape.top, shape.right, shape.bottom if card.caution else y)
+    return Plan(canvas, _steps(replace(card, first="answer"), told.verdict, canvas), [[*canvas.parts, "panel"]])
+
+
+def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
+    """What of a card a panel holds, and whether the question above it: the presenter can say that, not the number."""
+    bare = replace(told.card, figures=(), working=())
+    for kept in _less(bare, told.verdict):
+        for asked in (True, False):
+            top = told.shape.top + (HEAD if asked else 0)
+            stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
+            stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
+            if stack:
+                return kept, stack, asked
+    return replace(bare, hero="", line=""), Stack([], 0, [], 0, [], 0), True
 
 
 def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
@@ -471,7 +482,7 @@ def _lower(told: Setting) -> Plan:
     if card.line and line and not crowded:
         canvas.text("line", card.line, shape.left, bottom - line * 0.26, line, "ink")
         bottom -= line * LEADING + 14
-    word = told.verdict.word if told.verdict else ""
+    word = told.sign
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
         sign(canvas, "verdict", word, shape.left, bottom - SIGN - 22)
@@ -524,51 +535,49 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
 
 
 def _corrected(told: Setting) -> Plan:
-    """What was put right: a sign of its own, then the answer as it is now."""
-    shape, card, canvas = told.shape, told.card, Canvas()
-    width = shape.right - shape.left
-    top = _headed(told, canvas, 2)
-    bottom = _strip(told, canvas)
-    sign(canvas, "verdict", "corrected", shape.left, top)
-    canvas.text("verdict", "Corrected", shape.left + SIGN + 24, top + SIGN - 9, 72, "mark", bold=True)
-    top += SIGN + GAP * 1.5
-    stack = None
-    for kept in _less(replace(card, verdict=""), told.verdict):
-        stacks = (stack_of(kept, width, size, hero_lines=2, line_lines=2) for size in HERO_SIZES)
-        stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
-        if stack:
-            break
-    draw_stack(canvas, stack or Stack([], 0, [], 0, [], 0), "", shape.left, top, told.theme.numbers)
-    return _one_step(canvas, "corrected", [["question"], ["verdict", "hero", "line"]])
+    """What was put right: a sign of its own in the verdict's place, then the answer as it is now."""
+    card = replace(told.card, verdict="Corrected", figures=(), working=())
+    plan = _wide(replace(told, card=card, sign="corrected"))
+    return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
 
 
 def _thumbnail(told: Setting) -> Plan:
     """A still for a list of videos: verdict, hero, drawing; the lower right corner stays free."""
-    shape, canvas = told.shape, Canvas()
-    card = replace(told.card, line="")
+    shape, canvas, card = told.shape, Canvas(), replace(told.card, line="")
     if told.verdict is not None and told.verdict.word == DEPENDS:
-        card = replace(card, hero="")
+        card = replace(card, hero="")  # a still has no room for the condition
+    free_right, free_bottom = shape.free or (shape.right, shape.bottom)
     bottom = shape.bottom
-    if card.hero and shape.free:  # the strip ends where the free corner begins
-        bottom = _strip(replace(told, shape=replace(shape, right=shape.free[0] - 20)), canvas)
+    if card.hero:  # the strip ends where the free corner begins
+        bottom = _strip(replace(told, shape=replace(shape, right=free_right - 20)), canvas)
     top = shape.top + 20
-    best: Stack | None = None
     widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
-    for size in (330.0, 290.0, 250.0, *HERO_SIZES):
-        best = stack_of(card, widest, size, hero_lines=2, line_lines=1)
-        if best and best.height() <= bottom - top:
-            break
-    if best is None and card.verdict:
-        best = stack_of(replace(card, hero=""), widest, LEAST_HERO, hero_lines=1, line_lines=1)
-    stack = best or Stack([], 0, [], 0, [], 0)
-    if not stack.hero and not stack.verdict:
-        return _large(
-            replace(told, shape=replace(shape, bottom=shape.free[1] if shape.free else shape.bottom)), "title", 0
-        )
-    draw_stack(canvas, stack, told.verdict.word if told.verdict else "", shape.left, top, told.theme.numbers)
-    drawing_bottom = min(bottom, shape.free[1] - 20) if shape.free else bottom
-    _draw_at(canvas, card.drawing, shape.left + stack.width() + AIR, top, shape.right, drawing_bottom)
+    stacks = (stack_of(card, widest, size, hero_lines=2, line_lines=1) for size in (330.0, 290.0, 250.0, *HERO_SIZES))
+    stack = next((s for s in stacks if s and s.height() <= bottom - top), None) if card.hero else None
+    if stack:
+        draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+        at = shape.left + stack.width()
+    elif card.verdict:
+        at = _large_verdict(canvas, card.verdict, told.sign, shape.left, top, widest * 0.8)
+    else:
+        return _large(replace(told, shape=replace(shape, bottom=free_bottom)), "title", 0)
+    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, min(bottom, free_bottom - 20))
     return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
+
+
+def _large_verdict(canvas: Canvas, said: str, word: str, left: float, top: float, width: float) -> float:
+    """The verdict as the largest words of a picture, its sign above them; says how far right they reach."""
+    lines, size = [said], SMALLEST
+    for size in (230.0, 200.0, 170.0, 150.0, 130.0, 110.0, 96.0, 84.0, 72.0, SMALLEST):
+        found = fits(said, width, size, 3, True)
+        if found:
+            lines = found
+            break
+    sign(canvas, "verdict", word, left, top, 150)
+    y = top + 150 + GAP * 1.5
+    for i, line in enumerate(lines):
+        canvas.text("verdict", line, left, y + size * (0.74 + i), size, word, bold=True)
+    return max(box.right for box in canvas.boxes if box.part == "verdict")
 
 
 _COMPOSERS: dict[str, Callable[[Setting], Plan]] = {

@@ -108,6 +108,21 @@ def fits(text: str, width: float, size: float, most: int, bold: bool = False) ->
     return lines if inside else None
 
 
+def balanced(text: str, width: float, size: float, most: int, bold: bool = False) -> list[str] | None:
+    """As fits(), with lines of about one length: no short word is left alone at the end."""
+    lines = fits(text, width, size, most, bold)
+    if not lines or len(lines) == 1:
+        return lines
+    narrow = width
+    while narrow > width / 2:
+        narrow -= size / 4
+        tried = fits(text, narrow, size, len(lines), bold)
+        if tried is None:
+            break
+        lines = tried
+    return lines
+
+
 def cut(text: str, width: float, size: float, most: int) -> list[str]:
     """A question in at most so many lines: cut at a word, with the sign that says so."""
     kept = text.split()
@@ -126,6 +141,7 @@ class Canvas:
     def __init__(self) -> None:
         self.parts: dict[str, list[str]] = {}
         self.boxes: list[Box] = []
+        self.grounds: dict[str, tuple[float, float, float, float]] = {}  # plates larger than what stands on them
         self.areas: dict[
             str, tuple[float, float, float, float]
         ] = {}  # all that a part takes, where more than its boxes
@@ -225,6 +241,7 @@ def finished(
         for region in regions:
             inside = [b for b in canvas.boxes if b.part in region and b.part in standing]
             inside += [Box("", *canvas.areas[p], part=p) for p in region if p in standing and p in canvas.areas]
+            inside += [Box("", *canvas.grounds[p], part=p) for p in region if p in canvas.grounds]
             plate = _plate(inside, shape, theme, colours["paper"])
             coming = bool(inside) and all(b.part in faint for b in inside)
             grounds.append(f'<g opacity="{share:.3f}">{plate}</g>' if coming and share < 1 else plate)
@@ -260,6 +277,7 @@ def _plate(inside: Sequence[Box], shape: Shape, theme: Theme, paper: str) -> str
 
 
 __all__ = [
-    "ABOVE", "BACKGROUNDS", "BELOW", "LEADING", "LEAST_HERO", "SHAPES", "SMALLEST", "SMALLEST_DRAWN", "Canvas", "Frame",
-    "Shape", "baseline_of", "cut", "equation_width", "finished", "fits", "lines_of", "set_equation", "top_of",
+    "ABOVE", "BACKGROUNDS", "BELOW", "LEADING", "LEAST_HERO", "SHAPES", "SMALLEST", "SMALLEST_DRAWN", "Canvas",
+    "Frame", "Shape", "balanced", "baseline_of", "cut", "equation_width", "finished", "fits", "lines_of",
+    "set_equation", "top_of",
 ]  # fmt: skip

@@ -170,6 +170,11 @@ class Figures:
         found = self._by_key.get(key)
         return found.text if found else ""
 
+    def label(self, key: str) -> str:
+        """A figure's name for readers."""
+        found = self._by_key.get(key)
+        return found.label if found else ""
+
     def numbers(self, *keys: str) -> list[float] | None:
         """Several values, or None where one of them is missing."""
         values = [self.number(key) for key in keys]

@@ -16,6 +16,7 @@ from calculators.desk.card_canvas import (
     LEADING,
     SMALLEST,
     Canvas,
+    balanced,
     baseline_of,
     fits,
 )
@@ -137,7 +138,7 @@ def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lin
     line: list[str] | None = []
     line_size = LINE
     for line_size in (LINE, SMALLEST):
-        line = fits(card.line, width, line_size, line_lines) if card.line else []
+        line = balanced(card.line, width, line_size, line_lines) if card.line else []
         if line is not None:
             break
     if verdict is None or hero is None or line is None:
@@ -149,9 +150,10 @@ def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, fami
     """Draws verdict, hero and line from this height down, and says where they end."""
     if stack.verdict:
         sign(canvas, "verdict", word, x, y)
+        ink = "mark" if word == "corrected" else word
         for i, each in enumerate(stack.verdict):
             top = y + (SIGN - stack.word * ABOVE) / 2 + i * stack.word * 1.1
-            canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, word, bold=True)
+            canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, ink, bold=True)
         y += max(len(stack.verdict) * stack.word * 1.1, SIGN) + GAP
     for i, each in enumerate(stack.hero):
         base = baseline_of(y + i * stack.size * 0.97, stack.size)
@@ -207,9 +209,9 @@ def draw_question(
 
 
 def caution_lines(text: str, width: float) -> list[str]:
-    """The strip's words in at most three lines; where even that is too little, words that send to the page."""
+    """The strip's words in at most four lines; where even that is too little, words that send to the page."""
     inner = width - 2 * STRIP_PAD - 90
-    return fits(text, inner, SMALLEST, 3, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
+    return fits(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
 
 
 def caution_height(lines: list[str]) -> float:

@@ -61,7 +61,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         head = size * 1.5 if limit else 0.0
         left = 26.0
         pitch = (height - head) / len(rows)
-        thick = min(pitch - size * 1.05 - size * 0.5, 92.0)
+        thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
         if thick < 24:
             return None
         pitch = min(pitch, thick + size * 2.2)
@@ -77,9 +77,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             sketch.text(width, base, row.text, size=size, ink=ink, bold=True, anchor="end")
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
             fill = row.fill or ("mark" if row.mark else "fill-1")
-            sketch.rect(
-                left + start, y + size * 1.12, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}"
-            )
+            sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
         sketch.line(left - 13, head, left - 13, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
         if limit:
             x = left + room * limit.value / top
@@ -94,9 +92,37 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
     return drawn
 
 
+def round_end(value: float) -> float:
+    """
+    A round number at which a scale can end, not far above a value.
+
+    Args:
+        value: What must stand on the scale. [any], above 0.
+
+    Returns:
+        The end. [as the value]
+
+    Raises:
+        ValueError: The value is 0 or less, or not finite.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> round_end(17.2)
+        20.0
+    """
+    if not (value > 0 and math.isfinite(value)):
+        raise ValueError(f"value must be above 0 and finite, got {value}")
+    unit = float(f"1e{f'{value:e}'.partition('e')[2]}")
+    steps = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
+    return next((unit * step for step in steps if unit * step >= value * 1.02), unit * 10)
+
+
 def screen_scale(
-    low: float, high: float, *, zones: Sequence[Zone] = (), pins: Sequence[Pin] = (), unit: str = ""
-) -> ScreenDrawing:
+    low: float, high: float, *, zones: Sequence[Zone] = (), pins: Sequence[Pin] = (), unit: str = "",
+    ends: tuple[str, str] | None = None,
+) -> ScreenDrawing:  # fmt: skip
     """A scale with stretches and pins, each named above or below it by a line that leads to it."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
@@ -107,7 +133,7 @@ def screen_scale(
         row = size * 1.35
         ticks = size * 1.3
         above, below = row * len(named) + size * 0.5, ticks + row * len(told) + size * 0.3
-        band = min(height - above - below, 130.0)
+        band = min(height - above - below, 190.0)
         if band < size * 1.2:
             return None
         said = "; ".join([f"{p.label}" for p in named] + [z.label for z in told])
@@ -123,6 +149,8 @@ def screen_scale(
         sketch.line(THICK, above + band, width - THICK, above + band, ink="ink", width=THICK)
         for value, anchor in ((low, "start"), (high, "end")):
             words = significant(value, 4) + (f" {unit}" if unit and anchor == "end" else "")
+            if ends:
+                words = ends[anchor == "end"]
             at = 0.0 if anchor == "start" else width
             sketch.text(at, above + band + size * 1.05, words, size=size, ink="soft", anchor=anchor)
         # leaders first, so that every word stands on its own ground above them
@@ -210,8 +238,8 @@ def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mar
             return None
         gap = 62.0
         high = min((height - gap * (count - 1)) / count, 200.0)
-        if high < size * 1.1:
-            return None
+        if high < size * 1.6:
+            return _chain_across(nodes, broken, mark, (width, height, size))
         icon = min(high, 150.0)
         left = icon + size * 0.8
         sketch = Sketch(
@@ -245,6 +273,37 @@ def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mar
         return sketch.done()
 
     return drawn
+
+
+def _chain_across(
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
+) -> Drawing | None:
+    """The same side by side, where the room is low."""
+    width, height, size = room
+    each = width / len(nodes)
+    names = [wrap(name, each - size * 0.3, size, True) for _, name, _ in nodes]
+    if max(map(len, names)) > 2 or any(text_width(line, size, True) > each for lines in names for line in lines):
+        return None
+    icon = min(height - size * 2.9, 170.0)
+    if icon < 80:
+        return None
+    sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * 2.8, width)
+    for i, (kind, _, _) in enumerate(nodes):
+        middle, ink = each * (i + 0.5), "mark" if i == mark else "ink"
+        _icon(sketch, kind, middle - icon / 2, 0, icon, ink)
+        for j, line in enumerate(names[i]):
+            base = icon + size * (1.2 + 1.15 * j)
+            sketch.text(middle, base, line, size=size, bold=True, ink=ink, anchor="middle")
+        if i + 1 < len(nodes):
+            a, b, y = middle + icon * 0.62, middle + each - icon * 0.62, icon / 2
+            sketch.line(a, y, b, y, ink="mark" if i == broken else "ink", width=THICK * 1.5)
+            if i == broken:
+                for one in (-1, 1):
+                    x = (a + b) / 2
+                    sketch.line(x - 24, y - 24 * one, x + 24, y + 24 * one, ink="mark", width=THICK * 1.5)
+            else:
+                sketch.path([(b - 22, y - 20), (b, y), (b - 22, y + 20)], ink="ink", width=THICK * 1.5)
+    return sketch.done()
 
 
 def _icon(sketch: Sketch, kind: str, x: float, y: float, side: float, ink: str) -> None:
@@ -529,7 +588,7 @@ def screen_plugs(plugs: Sequence[tuple[str, int, bool]]) -> ScreenDrawing:
 
 
 __all__ = [
-    "Pin", "Row", "Zone", "screen_bars", "screen_chain", "screen_columns", "screen_edges", "screen_fall",
+    "Pin", "Row", "Zone", "round_end", "screen_bars", "screen_chain", "screen_columns", "screen_edges", "screen_fall",
     "screen_fields", "screen_ladder", "screen_levels", "screen_plugs", "screen_ramps", "screen_rectangles",
     "screen_scale", "screen_strip", "screen_stripes",
 ]  # fmt: skip

@@ -6,7 +6,7 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, Over, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant, span
-from calculators.desk.screen_drawings import Pin, Row, Zone, screen_bars, screen_scale
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_scale
 
 
 def rate(given: Values, answer: Answer) -> Card:
@@ -99,7 +99,7 @@ def need(given: Values, answer: Answer) -> Card:
         return Card()
     low, high = found
     have = given.get("have_gb")
-    full = max(high, float(have or 0), told.number("suggested_gb") or 0) * 1.12
+    full = max(high, float(have or 0), told.number("suggested_gb") or 0)
     pins = [Pin(float(have), f"you have {number(float(have), 0)} GB")] if have is not None else []
     suggested = told.number("suggested_gb")
     if suggested is not None and suggested != have:
@@ -109,4 +109,4 @@ def need(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "enough on light days, tight on heavy ones"
     zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "mark")]
-    return Card(hero=hero, line=line, drawing=screen_scale(0, full, zones=zones, pins=pins, unit="GB"))
+    return Card(hero=hero, line=line, drawing=screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB"))

@@ -6,7 +6,7 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
-from calculators.desk.screen_drawings import Pin, Row, Zone, screen_bars, screen_fall, screen_scale
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_fall, screen_scale
 
 
 def hertz(given: Values, answer: Answer) -> Card:
@@ -84,7 +84,7 @@ def adaptive(given: Values, answer: Answer) -> Card:
     told = Figures(answer)
     low, high, frames = (float(given[key]) for key in ("low", "high", "frames"))
     refresh, repeats = told.number("refresh_hz"), told.number("repeats")
-    most = max(high, frames, refresh or 0) * 1.08
+    most = round_end(max(high, frames, refresh or 0))
     pins = [Pin(frames, f"{number(frames, 2)} frames a second", True)]
     if refresh is not None and refresh != frames:
         pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz"))

@@ -9,6 +9,7 @@ from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
     Pin,
     Zone,
+    round_end,
     screen_chain,
     screen_scale,
     screen_strip,
@@ -105,7 +106,8 @@ def lips(given: Values, answer: Answer) -> Card:
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
     else:
         hero = ""
-    least, most = min(low, -150.0), max(high, 150.0)
+    least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
+    ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
     zones = (
         [Zone(low, high, "your sound", "mark")]
         if low != high
@@ -117,5 +119,5 @@ def lips(given: Values, answer: Answer) -> Card:
     delay = told.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
-    scale = screen_scale(least, most, zones=zones, pins=[Pin(0, "the lips")], unit="ms early")
+    scale = screen_scale(least, most, zones=zones, pins=[Pin(0, "the lips")], ends=ends_said)
     return Card(hero=hero, line=line, drawing=scale)

@@ -6,27 +6,26 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, Over
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
-from calculators.desk.screen_drawings import Pin, Row, Zone, screen_bars, screen_levels, screen_scale
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
 
 
 def gain(given: Values, answer: Answer) -> Card:
     """A day's waits now and with each of the two options."""
     told = Figures(answer)
-    now, a, b = (told.number(key) for key in ("now_min", "a_min", "b_min"))
+    now = told.number("now_min")
     if now is None:
         return Card()
+    ways = [
+        (now - after, told.label(key).removeprefix("With ").removeprefix("the "), after)
+        for key in ("a_min", "b_min")
+        if (after := told.number(key)) is not None
+    ]
+    most = max((saved for saved, _, _ in ways), default=0.0)
     rows = [Row("waits now", now, f"{number(now, 0)} min")]
-    saved = []
-    for name, after in (("A", a), ("B", b)):
-        if after is not None:
-            saved.append((now - after, name, after))
-    best = max(saved, default=None)
-    for spared, name, after in saved:
-        own = best is not None and spared == best[0] and spared > 0
-        rows.append(Row(f"with {name}", after, f"{number(after, 0)} min", own))
-    hero, line = "", ""
-    if best and best[0] > 0 and not (answer.verdict and answer.verdict.word == "no"):
-        hero, line = f"{number(best[0], 0)} min saved", f"a day, with {best[1]}"
+    rows += [Row(name, after, f"{number(after, 0)} min", saved == most > 0) for saved, name, after in ways]
+    ranked = most > 0 and not (answer.verdict and answer.verdict.word == "no")
+    hero = f"{number(most, 0)} min saved" if ranked and most >= 1 else ""
+    line = "of the waits of one day" if ranked else "these waits cannot be ranked yet"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
     return Card(hero=hero, line=line, drawing=screen_bars(rows))
@@ -94,7 +93,7 @@ def scene(given: Values, answer: Answer) -> Card:
     zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "mark")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
-        hero=hero, line=line, drawing=screen_scale(0, max(room, high) * 1.05, zones=zones, pins=pins, unit="GB")
+        hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
     )
 
 

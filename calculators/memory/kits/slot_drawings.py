@@ -70,7 +70,7 @@ def _slots_across(
 ) -> Drawing:
     """The slots for a picture, the processor above them."""
     width, height, size = room
-    pitch = min(height / (len(slots) + 1), size * 2.6)
+    pitch = max(min(height / (len(slots) + 1), size * 2.6), size * 1.45)
     tall, left = pitch - size * 0.3, size * 2.2
     sketch = Sketch(page.title, page.description, pitch * (len(slots) + 1), width)
     sketch.rect(left, 2, width - left - 4, tall, fill="none", line="ink", line_width=4, radius=12)
