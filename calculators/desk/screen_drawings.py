@@ -128,63 +128,73 @@ def screen_scale(
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         if not high > low or not all(math.isfinite(p.value) for p in pins):
             return None
-        named = sorted((p for p in pins if p.label), key=lambda p: p.value)
-        told = sorted((z for z in zones if z.label), key=lambda z: z.low + z.high)
-        row = size * 1.35
-        ticks = size * 1.3
-        above, below = row * len(named) + size * 0.5, ticks + row * len(told) + size * 0.3
-        band = min(height - above - below, 190.0)
-        if band < size * 1.2:
-            return None
-        said = "; ".join([f"{p.label}" for p in named] + [z.label for z in told])
-        sketch = Sketch("scale", said, above + band + below, width)
 
         def across(value: float) -> float:
             return THICK + (width - 2 * THICK) * min(max((value - low) / (high - low), 0), 1)
 
+        named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
+        named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
+        row = size * 1.4
+        above, below = row * len(named) + size * 0.4, size * 1.3
+        band = min(height - above - below, 190.0)
+        placed = _placed(named, width, size)
+        if band < size * 1.2 or placed is None:
+            return None
+        sketch = Sketch("scale", "; ".join(each.label for each in named), above + band + below, width)
         sketch.rect(THICK, above, width - 2 * THICK, band, fill="fill-4")
         for zone in zones:
             a, b = across(zone.low), across(zone.high)
             sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
         sketch.line(THICK, above + band, width - THICK, above + band, ink="ink", width=THICK)
-        for value, anchor in ((low, "start"), (high, "end")):
-            words = significant(value, 4) + (f" {unit}" if unit and anchor == "end" else "")
-            if ends:
-                words = ends[anchor == "end"]
-            at = 0.0 if anchor == "start" else width
-            sketch.text(at, above + band + size * 1.05, words, size=size, ink="soft", anchor=anchor)
-        # leaders first, so that every word stands on its own ground above them
-        for i, pin in enumerate(named):
-            x = across(pin.value)
-            ink = "mark" if pin.mark else "ink"
-            sketch.line(x, row * i + size, x, above + band, ink=ink, width=THICK * 1.6 if pin.mark else THICK)
-        for i, zone in enumerate(told):
-            x = (across(zone.low) + across(zone.high)) / 2
-            bottom = above + band + ticks + row * (len(told) - 1 - i) + size * 0.2
-            sketch.line(x, above + band / 2, x, bottom, ink="ink", width=HAIR)
-            sketch.circle(x, above + band / 2, 9, fill="ink")
-        for i, pin in enumerate(named):
-            if not _named_at(sketch, across(pin.value), row * i, pin.label, size, pin.mark):
-                return None
-        for i, zone in enumerate(told):
-            x = (across(zone.low) + across(zone.high)) / 2
-            top = above + band + ticks + row * (len(told) - 1 - i)
-            if not _named_at(sketch, x, top, zone.label, size, False):
-                return None
+        words = ends or (significant(low, 4), f"{significant(high, 4)} {unit}".rstrip())
+        sketch.text(0, above + band + size * 1.05, words[0], size=size, ink="soft")
+        sketch.text(width, above + band + size * 1.05, words[1], size=size, ink="soft", anchor="end")
+        for i, (each, _) in enumerate(placed):
+            ink = "mark" if each.mark else "ink"
+            end = above + band / 2 if each.stretch else above + band
+            sketch.line(each.x, row * i + size * 1.18, each.x, end, ink=ink, width=THICK * 1.6 if each.mark else THICK)
+            if each.stretch:
+                sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
+        for i, (each, left) in enumerate(placed):
+            ink = "mark" if each.mark else "ink"
+            sketch.text(left, row * i + size * 0.92, each.label, size=size, ink=ink, bold=each.mark)
         return sketch.done()
 
     return drawn
 
 
-def _named_at(sketch: Sketch, x: float, top: float, words: str, size: float, mark: bool) -> bool:
-    """Words centred on a leader as far as the drawing's edges let them, on their own ground; False if too wide."""
-    wide = text_width(words, size, mark)
-    if wide > sketch.width:
-        return False
-    left = min(max(x - wide / 2, 0), sketch.width - wide)
-    sketch.rect(left - 8, top, wide + 16, size * 1.22, fill="paper")
-    sketch.text(left, top + size * 0.92, words, size=size, ink="mark" if mark else "ink", bold=mark)
-    return True
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """What is named above a scale: where, in which words, whether the viewer's own, and whether a stretch."""
+
+    x: float
+    label: str
+    mark: bool
+    stretch: bool
+
+
+def _placed(named: Sequence[_Named], width: float, size: float) -> list[tuple[_Named, float]] | None:
+    """
+    The names from the top row down, each with its left edge, so that no leader runs through another's words.
+
+    The leaders of the rows above pass a row on one side of its words: on the left where the names go down from the
+    left, on the right where they go down from the right. None where the words are too wide either way.
+    """
+    gap = size * 0.3
+    for rightwards in (True, False):
+        rows: list[tuple[_Named, float]] = []
+        for each in sorted(named, key=lambda n: n.x, reverse=not rightwards):
+            wide = text_width(each.label, size, each.mark)
+            left = min(max(each.x - wide / 2, 0), width - wide)
+            for other, _ in rows:
+                left = max(left, other.x + gap) if rightwards else min(left, other.x - gap - wide)
+            # its own leader must still come out below its words, within their length
+            if left < 0 or left + wide > width or not left - gap <= each.x <= left + wide + gap:
+                break
+            rows.append((each, left))
+        else:
+            return rows
+    return None
 
 
 def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
