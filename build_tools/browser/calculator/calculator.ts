@@ -224,7 +224,12 @@ export class Calculator {
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     const example = this.section.querySelector<HTMLElement>(".wa-example");
-    if (example) example.hidden = true; // from now on the result is the reader's own
+    if (example) {
+      example.textContent = words.OWN_RESULT; // from now on the result is the reader's own
+      example.dataset["own"] = "";
+      const correction = example.parentElement?.querySelector<HTMLElement>(".wa-correction");
+      if (correction) correction.hidden = true; // it is about the numbers that were asked on air
+    }
     this.#mismatch(false);
     this.#settled();
     this.#say("");
