@@ -9,6 +9,7 @@ import ast
 import re
 from collections.abc import Iterator, Mapping
 from fnmatch import fnmatchcase
+from functools import cache
 from typing import NamedTuple
 
 import pytest
@@ -78,6 +79,7 @@ BY_NAME = {room.name: room for room in ROOMS}
 GROUPS = {cells[0].strip("`/"): listed(cells[2]) for cells in rows("group of `build_tools/browser/`")}
 
 
+@cache
 def room_of(file: str) -> Room | None:
     """The room in which a file stands; the row that names it most closely wins."""
     fitting = [room for room in ROOMS if fits(file, room.path)]
@@ -92,6 +94,7 @@ def fits(file: str, path: str) -> bool:
     return file.count("/") == path.count("/") and fnmatchcase(file, path)
 
 
+@cache
 def as_file(dotted: str) -> str:
     """The file or folder that a dotted import leads to: of `package.module.name`, the module's file."""
     parts = dotted.split(".")

@@ -56,7 +56,7 @@ class Copy:
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=120,
+            timeout=600,  # for one that hangs; a busy machine is no fault of a build
         )
 
     def environment(self) -> dict[str, str]:
@@ -80,6 +80,12 @@ def copy(tmp_path: Path) -> Copy:
 def cold_copies(tmp_path: Path) -> Callable[[str], Copy]:
     """Makes copies in folders of the given names, with nothing generated yet."""
     return lambda name: Copy(_made(tmp_path / name), warm=False)
+
+
+@pytest.fixture
+def warm_copies(tmp_path: Path) -> Callable[[str], Copy]:
+    """Makes copies in folders of the given names, with what the project has generated already."""
+    return lambda name: Copy(_made(tmp_path / name))
 
 
 def _made(folder: Path) -> Path:
