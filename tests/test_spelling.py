@@ -43,15 +43,15 @@ def of_python(text: str, with_sentences: bool) -> Iterator[str]:
     tree = ast.parse(text)
     docstrings = set()
     for node in ast.walk(tree):
-        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
-            if said := ast.get_docstring(node):
-                docstrings.add(id(node.body[0].value))  # type: ignore[attr-defined]
-                yield re.sub(r"(?m)^( {4})?\w+:", "", said)  # the arguments' names
-    if with_sentences:
-        for node in ast.walk(tree):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings:
-                if SENTENCE.search(node.value) and not PHRASE.fullmatch(node.value):
-                    yield node.value
+        documented = isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef)
+        if documented and (said := ast.get_docstring(node)):
+            docstrings.add(id(node.body[0].value))
+            yield re.sub(r"(?m)^( {4})?\w+:", "", said)  # the arguments' names
+    for node in ast.walk(tree) if with_sentences else ():
+        if not isinstance(node, ast.Constant) or not isinstance(node.value, str) or id(node) in docstrings:
+            continue
+        if SENTENCE.search(node.value) and not PHRASE.fullmatch(node.value):
+            yield node.value
 
 
 def of_script(text: str, with_sentences: bool) -> Iterator[str]:

@@ -25,6 +25,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         OSError: A page cannot be read, or the file not be written.
     """
     data = as_script(index.of_docs(project / "docs"))
+    for old in into.glob("*"):
+        if old.name != NAME:
+            old.unlink()  # of an earlier version, whose files had other names
     if write_if_changed(into / NAME, data):
         say(f"finding: {NAME}, {len(data) / 1000:.0f} kB")
 
