@@ -1,5 +1,5 @@
 """
-On air: the desk where a presenter prepares, the picture a mixing program takes, and the run sheet to read from.
+On air: the desk where a presenter prepares, the picture a mixing program takes, the run sheet, and the prompter.
 
 Lives beside the site while it is served, on the loopback address only, and works unplugged.
 Guarded by tests/build_tools/presenting.

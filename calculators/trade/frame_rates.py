@@ -175,7 +175,8 @@ def frames_input(
     """The input for the frames that a machine makes: a number, an everyday choice or 'not sure'; read as a Span."""
     return Estimate(
         key=key, label=label, where=where, default=default, low=1, high=2000, unit="frames a second", group=group,
-        names=("fps", "frame rate", "frames per second"), choices=FRAME_CHOICES, unsure_low=30, unsure_high=240,
+        names=("fps", "frames", "frame rate", "frames per second"),
+        choices=FRAME_CHOICES, unsure_low=30, unsure_high=240,
         also=dict.fromkeys(_UNITS, 1),
     )  # fmt: skip
 
