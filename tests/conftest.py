@@ -34,7 +34,10 @@ if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
 
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
-LONG_FIRST = ("test_suite_in_pyodide.py", "test_other_pythons.py", "test_parity.py", "test_starts.py")
+LONG_FIRST = (
+    "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
+    "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py", "test_starts.py",
+)  # fmt: skip
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -79,6 +82,17 @@ def shared(folder: Path, make: Callable[[Path], None]) -> Path:
             make(folder)
             made_by.write_text(run, "utf-8")
     return folder
+
+
+def up_to_date(project: Path) -> None:
+    """Makes what a build makes first, unless it is there: several tests copy it, and each would make it for itself."""
+    from build_tools.environment import places
+    from build_tools.environment.progress import Progress
+    from build_tools.environment.turns import turn
+    from build_tools.site import made
+
+    with turn(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
+        made.make(project, lambda told: None)
 
 
 @pytest.fixture(scope="session")

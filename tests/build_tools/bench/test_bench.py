@@ -7,6 +7,7 @@ the ratios asked for are a fraction of those measured there.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from math import inf
 from pathlib import Path
@@ -16,7 +17,9 @@ import pytest
 
 from build_tools.bench import builds, command, pages
 from build_tools.bench.host import Host
+from build_tools.installer.testing import ALL
 from build_tools.site import archive
+from tests.conftest import up_to_date
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -28,21 +31,22 @@ Measured = Callable[[], dict[str, Any]]
 def measured(project: Path, browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Measured]:
     """Runs the pages' measurements once at each call."""
     work = tmp_path_factory.mktemp("bench")
+    up_to_date(project)
     command._site(project, work)
     host = Host({"/plain/": work / "plain", "/site/": work / "site"})
-    yield lambda: pages.first_results(browser, host, work / archive.FOLDER, 1)
+    yield lambda: pages.first_results(browser, host, work / archive.FOLDER, 1, warm=bool(os.environ.get(ALL)))
     host.close()
 
 
 def test_the_first_result_comes_sooner_and_with_fewer_bytes_than_by_the_plain_way(measured: Measured) -> None:
-    """The least of up to three runs each: a busy machine is no fault of a page."""
+    """The least of up to three runs each: a busy machine is no fault of a page. Warm starts with `test --all` alone."""
     least: dict[str, float] = {}
     for _ in range(3):
         found = measured()
         assert found["bytes"]["ours"] < found["bytes"]["plain"]
         least = {name: min([*each, least.get(name, inf)]) for name, each in found["times"].items()}
-        cold, warm = least["plain cold"] / least["ours cold"], least["plain warm"] / least["ours warm"]
-        if cold > 1.5 and warm > 2 and least["plain cold"] / least["folder cold"] > 1:
+        cold = least["plain cold"] / least["ours cold"] > 1.5 and least["plain cold"] / least["folder cold"] > 1
+        if cold and least.get("plain warm", inf) / least.get("ours warm", 1) > 2:
             return
     pytest.fail(f"{least}")
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gzip
-import io
 import json
 import shutil
 import struct
@@ -16,9 +15,7 @@ from build_tools.bundling.bundle import bundled
 from build_tools.engine import pack
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment import places
-from build_tools.environment.progress import Progress
-from build_tools.environment.turns import turn
-from build_tools.site import made
+from tests.conftest import up_to_date
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
 MOST_BYTES = 5_400_000
@@ -53,8 +50,7 @@ def remake(project: Path, folder: Path) -> bytes:
 @pytest.fixture(scope="module")
 def engine(project: Path) -> Path:
     """The engine's folder, up to date."""
-    with turn(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
-        made.make(project, lambda told: None)
+    up_to_date(project)
     return project / "docs" / "made" / "engine"
 
 

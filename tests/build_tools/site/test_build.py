@@ -6,13 +6,11 @@ import os
 import signal
 import subprocess
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places, stamps
+from build_tools.environment import places
 from build_tools.site import build as building
 from build_tools.site import finish, made
 from tests.build_tools.site.conftest import EPOCH, PAGES, Copy
@@ -26,26 +24,6 @@ def test_a_build_has_every_page_and_all_that_they_need(copy: Copy) -> None:
     assert {"index.html", "page.html", "404.html", "made/browser/page.js", "made/engine/pyodide.asm.wasm"} <= set(site)
     assert b'data-calculator="memory.rate"' in site["page.html"]
     assert b'class="wa-headline"' in site["page.html"]  # the answer itself, before any script runs
-
-
-def test_the_same_commit_gives_the_same_bytes_in_another_folder_and_over_what_another_left(
-    cold_copies: Callable[[str], Copy], warm_copies: Callable[[str], Copy]
-) -> None:
-    one, other = cold_copies("one"), warm_copies("a longer name/with ünusual letters")
-    assert one.build().returncode == 0
-    time.sleep(1.1)  # another second, in case a clock gets in
-    for name, *_ in made.ROOMS:  # as an earlier commit, of which every room was another, would leave it
-        stamp = other.folder / ".cache" / "made" / f"{name}.json"
-        stamps.write(stamp, {"of": "earlier", "made": []})
-        folder = other.folder / "docs" / "made" / name
-        for path in [*folder.rglob("*")]:
-            if path.is_file() and path.suffix in (".js", ".json", ".css", ".svg", ".md"):
-                path.write_text(f"{path.read_text('utf-8')} earlier", "utf-8")
-        (folder / "left-over.js").write_text("earlier", "utf-8")
-    assert other.build().returncode == 0
-    first, second = one.site(), other.site()
-    assert list(first) == list(second)
-    assert [name for name in first if first[name] != second[name]] == []
 
 
 @pytest.mark.parametrize("room", made.ROOMS, ids=[name for name, *_ in made.ROOMS])
