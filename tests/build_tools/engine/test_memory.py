@@ -15,6 +15,7 @@ from build_tools.bundling.bundle import bundled
 from build_tools.engine import pack
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment import places
+from tests.conftest import up_to_date
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
 MOST_BYTES = 5_400_000
@@ -49,9 +50,8 @@ def remake(project: Path, folder: Path) -> bytes:
 @pytest.fixture(scope="module")
 def engine(project: Path) -> Path:
     """The engine's folder, up to date."""
-    folder = project / "docs" / "made" / "engine"
-    pack.make(project, folder, lambda told: None)
-    return folder
+    up_to_date(project)
+    return project / "docs" / "made" / "engine"
 
 
 def test_the_memory_is_the_same_in_another_folder_time_zone_and_language(
