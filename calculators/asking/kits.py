@@ -46,11 +46,13 @@ _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
 )  # fmt: skip
 _SAME = re.compile(
-    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind|size)\b|identical|"
+    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
     r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
+_SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
     r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
     r"\b(?:for|with|by|to|(?:and|then) (?:put|installed|bought|fitted|got))\b"
@@ -130,6 +132,11 @@ def find_kits(facts: Facts) -> list[Kit]:
         told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
         if told and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
+    if len(kits) == 1:
+        for match in _A_PAIR.finditer(small):
+            if match.start() > kits[0].end:
+                kits.append(Kit(2, None, match.start(), match.end(), ADD))
+                break
     if kits:
         for match in _SECOND_ONE.finditer(small):
             if not _inside(kits, match.start(), match.end()):
@@ -212,6 +219,10 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
         if kit is not None:
             kit.role = role
             chosen.append(kit)
+    if len(chosen) == 2 and _SAME_SIZE.search(small):
+        sizes = {kit.size_gb for kit in chosen} - {None}
+        for kit in chosen if len(sizes) == 1 else ():
+            kit.size_gb = kit.size_gb or next(iter(sizes))
     if len(chosen) == 2 and _SAME.search(small) and chosen[0].size_gb == chosen[1].size_gb:
         _less_what_is_there(chosen)
     return sorted(chosen, key=lambda kit: kit.start)

@@ -33,7 +33,7 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "pixels": "px", "pixel": "px",
+    "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
 }  # fmt: skip
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 _OTHER_UNITS = frozenset(
@@ -138,7 +138,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     found: dict[str, Reading] = {}
     pairs = _paired(plan)
     parts: tuple[Callable[[], Iterable[Reading]], ...] = (
-        lambda: _by_preset(facts, plan),
+        lambda: _by_preset(facts, plan, pairs),
         lambda: _by_choice(facts, plan, pairs),
         lambda: _by_size(facts, plan),
         lambda: _by_label(facts, plan, pairs),
@@ -323,7 +323,7 @@ def _is_kit_key(key: str, pairs: set[str]) -> bool:
 # ---------------------------------------------------------------- choices and presets
 
 
-def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+def _by_preset(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     """A case whose symptom the text tells, where the text also names what the case is about."""
     if not plan.presets:
         return
@@ -334,6 +334,10 @@ def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     preset = next(p for p in plan.calculator.presets if p.key in cases)
     named = {m.stands_for[0] for m in mentions(facts, plan.choices)}
     named |= {key for key in preset.inputs if key in plan.asked and _names_in(facts, plan.asked[key])}
+    outright = [r for r in _by_choice(facts, plan, pairs) if r.key in preset.inputs]
+    between = {w.sentence for w in facts.words for r in outright if w.start == r.start}
+    if len(outright) == len(preset.inputs) and len(between) == 1:
+        return  # the text tells it all outright, in one breath
     if named & set(preset.inputs):
         for key, value in preset.inputs.items():
             yield _reading(facts, key, value, (told[0].first, told[0].last))
@@ -548,8 +552,6 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
 
 def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     """Width, height and the refresh behind them, where a calculator asks for a picture's size."""
-    if not facts.sizes:
-        return
     keys = list(plan.asked)
     width = next((k for k in keys if k.endswith("width") and not _needs_a_name(plan.asked[k].entry)), None)
     height = next((k for k in keys if k.endswith("height") and not _needs_a_name(plan.asked[k].entry)), None)
@@ -586,6 +588,14 @@ def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iter
             if speaks & beside:
                 yield key, size
                 break
+        else:
+            for at, word in enumerate(facts.words[:-1]):
+                unit = facts.words[at + 1]
+                near = set(facts.roots[max(0, at - 2) : at + 4])
+                if word.is_number and unit.text == "k" and f"{word.text}k" in asked.entry.names and speaks & near:
+                    side = int(word.text) * 1024
+                    yield key, PictureSize(side, side, None, word.start, unit.end)
+                    break
 
 
 def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterator[Reading]:
