@@ -71,9 +71,6 @@ def ask(text: str, index: Index) -> Asked:
         Dangers, and at most five answers, best first; none where nothing here answers it. Where a danger is told of,
         the answers carry no calculator. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN rule of this project: danger first, never a guess.
 

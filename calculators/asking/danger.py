@@ -112,9 +112,6 @@ def dangers(text: str) -> list[Danger]:
     Returns:
         Dangers; none where the text tells of none. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: power off before all else, no writing to a disk whose files are lost. Sudden loss of
         hearing as an emergency: from memory of clinical guidance; not looked up again.

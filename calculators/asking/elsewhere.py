@@ -39,8 +39,8 @@ THEMES = (
     ),
     Theme(
         "Updates of the system that fail",
-        ("windows update error", "windows update failing", "windows update stuck", "update error code",
-         "update fails percent", "update 0 x", "upgrade windows 11"),
+        ("windows update error", "windows update failing", "windows update stuck",
+         "update error code", "update fails percent", "update 0 x", "upgrade windows 11"),
         1.4,
     ),
     Theme("A disk that is not found", ("disk not shown", "ssd doesnt explorer", "ssd explorer", "disk detected",

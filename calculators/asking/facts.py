@@ -98,9 +98,6 @@ def gather(text: str) -> Facts:
     Returns:
         Its words, numbers, picture sizes, rows of timings and labels. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: how people write quantities.
 

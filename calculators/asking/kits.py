@@ -98,9 +98,6 @@ def find_kits(facts: Facts) -> list[Kit]:
     Returns:
         Kits in the order of the text; where they are told apart by nothing, the first is what one has. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: how people tell what they have from what they want.
 

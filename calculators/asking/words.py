@@ -115,9 +115,6 @@ def cut(text: str) -> list[Word]:
     Returns:
         Its pieces in order; '144hz' is a number and a word. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

@@ -1,4 +1,5 @@
 // reader.ts: asks the reader of questions, which runs in a worker of its own. Knows the worker's form; knows no page.
+import { LAST } from "../engine/start";
 import { Engine } from "../engine/client";
 import { bring } from "../page/load_script";
 
@@ -49,7 +50,7 @@ export class Reader {
 
   /** @param root the site's root, ending in a slash */
   constructor(private readonly root: string) {
-    this.#engine = new Engine(`${root}made/engine/`, ["plain"]);
+    this.#engine = new Engine(`${root}made/engine/`, LAST);
   }
 
   get ready(): boolean {

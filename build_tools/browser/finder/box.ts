@@ -171,7 +171,7 @@ export function open(): void {
 
 function makeDialog(): HTMLDialogElement {
   const made = document.createElement("dialog");
-  made.className = "wa-finder md-typeset";
+  made.className = "wa-finder wa-prose";
   made.setAttribute("aria-label", words.FIND);
   const close = document.createElement("button");
   close.type = "button";

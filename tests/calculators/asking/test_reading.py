@@ -192,11 +192,11 @@ HOSTILE = {
 
 @pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
 def test_a_megabyte_is_refused_politely(text: str) -> None:
-    began = time.perf_counter()
+    began = time.process_time()
     found = ask(text, INDEX)
     assert "longer than a question" in found.refused
     assert found.answers == ()
-    assert time.perf_counter() - began < 2.0
+    assert time.process_time() - began < 2.0
 
 
 @pytest.mark.parametrize("text", [text[:LONGEST] for text in HOSTILE.values()], ids=HOSTILE)
