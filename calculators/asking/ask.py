@@ -217,6 +217,30 @@ def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> boo
     return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])
 
 
+def theme_of(text: str) -> str:
+    """
+    The theme of a text that nothing here answers.
+
+    Args:
+        text: As typed. [text]
+
+    Returns:
+        The theme's title; nothing where none is told. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> theme_of("my printer is out of ink"), theme_of("hello")
+        ('Printers and scanners', '')
+    """
+    facts = gather(text[:_READ_OF_IT])
+    return next((theme.title for theme in THEMES if _tells(theme, facts)), "")
+
+
 def _tells(theme: Theme, facts: Facts) -> bool:
     places: dict[str, list[int]] = {}
     for at, word in enumerate(facts.roots):
