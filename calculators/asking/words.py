@@ -12,7 +12,7 @@ SAYS_NOTHING = frozenset(
     a about actually again ago all almost along already also although always am an and another any anybody anyone
     anything anyway are around as ask at away back be because been before being best better between big both bought
     but by came can cannot cant come comes could couldnt day days did didnt do does doesnt doing done dont down each
-    easily either else end enough even ever every everyone everything exactly few fine first for found from get gets
+    easily either else end even ever every everyone everything exactly few fine first for found from get gets
     getting give gives go goes going gone good got guess guy guys had happen happens hardly has have havent having he
     hello help her here hey hi him his how however i idea if ill im in instead into is isnt it its itself ive just keep
     kind know last least less let like likely literally little long look lot lots made make makes many may maybe me mean
@@ -24,7 +24,7 @@ SAYS_NOTHING = frozenset(
     thank thanks that thats the their them then there theres these they thing things think this those though through
     time times to today together told too took totally tried try trying two u under understand until up upon us use used
     uses using usually very via want wanted wants was wasnt way we well went were what whats whatever when where whether
-    which while who whole why will wish with within without wont work works world worse worth would wouldnt wrong yes
+    which while who whole why will wish with within without wont work worked working works world worse worth would wouldnt wrong yes
     yesterday yet you your youre yours
     """.split()
 )
