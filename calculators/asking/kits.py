@@ -70,6 +70,7 @@ _HAVE_WORDS = re.compile(
     r"|run|runs|there (?:is|are)|already|"
     r"at the moment|installed|had)\b"
 )
+_IN_A_MACHINE = re.compile(r"\b(?:pc|machine|computer|laptop|notebook|board|desktop) (?:came |comes )?with\s*$")
 _HAVE_AFTER = re.compile(
     r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
     r"|machine|laptop|board))\b"
@@ -178,7 +179,7 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             kit.role = HAVE
         elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
             kit.role = ADD
-        elif _HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]:
+        elif _IN_A_MACHINE.search(before) or (_HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]):
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])

@@ -62,6 +62,7 @@ _SHOWS = frozenset("monitor tv television projector beamer screen display".split
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_OUT_OF = (["of"], ["out", "of"], ["/"], ["times", "out", "of"], ["times", "of"], ["right", "of"], ["out", "of", "the"])
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
@@ -635,7 +636,8 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
     led = any(
-        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current") for t in before
+        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current", "over")
+        for t in before
     )
     if _is_of_a_display(facts, quantity):
         return True
@@ -840,7 +842,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if quantity.spelled and not (unit or after):
         return None
-    if any(mention.first <= quantity.at <= mention.last for mention in called):
+    if quantity.spelled and any(mention.first <= quantity.at <= mention.last for mention in called):
         return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
@@ -993,6 +995,8 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
         between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
         unit, _, _ = _unit_behind(facts, low, other.at)
         glued = facts.text[quantity.end : other.start] == "-" and quantity.value >= 20 and other.value <= 600
+        before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
+        glued = glued or (quantity.value >= 20 and other.value <= 600 and "range" in before)
         told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
         if (unit or told) and between <= {"to", "-"}:
             used |= {quantity.at, other.at}
@@ -1011,10 +1015,10 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
     part = keys[keys.index(key) - 1]
     by_at = {q.at: q for q in facts.quantities}
     for quantity in facts.quantities:
-        for gap in (2, 3):
+        for gap in (2, 3, 4):
             other = by_at.get(quantity.at + gap)
             between = [w.text for w in facts.words[quantity.at + 1 : quantity.at + gap]]
-            if other is not None and between in (["of"], ["out", "of"], ["/"]) and quantity.value <= other.value:
+            if other is not None and between in _OUT_OF and quantity.value <= other.value:
                 used |= {quantity.at, other.at}
                 words = facts.text[quantity.start : other.end]
                 yield Reading(part, _tidy(quantity.value), words, quantity.start)
