@@ -39,7 +39,7 @@ def front_matter(text: str) -> dict[str, Any]:
         return {}
     try:
         meta = yaml.safe_load("\n".join(lines[1 : count - 1]))
-    except yaml.YAMLError:
+    except (yaml.YAMLError, ValueError, RecursionError):  # ValueError: 2026-13-45
         return {}
     return meta if isinstance(meta, dict) else {}
 

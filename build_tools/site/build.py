@@ -5,7 +5,7 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from build_tools.checks import built_site, on_the_record, pages
+from build_tools.checks import built_site, on_the_record, pages, readable
 from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
@@ -35,7 +35,8 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     fresh, target = places.cache(project) / "site-new", into or project / "site"
     with turns.turn(places.cache(project) / "build.lock", progress):
         _bring_back(fresh, target)
-        mistakes = pages.check(project / "docs") or on_the_record.check(project / "docs")
+        docs = project / "docs"
+        mistakes = readable.check(docs) or pages.check(docs) or on_the_record.check(docs)
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
         with progress.step("Preparing the engine and the page's script and style") as step:
