@@ -15,7 +15,7 @@ from pathlib import Path
 from types import FrameType
 
 from build_tools import presenter_commands
-from build_tools.environment import places
+from build_tools.environment import children, places, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking, node_packages, ready, reasons, uv
@@ -58,6 +58,7 @@ def main(arguments: Sequence[str]) -> int:
 def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     project = places.PROJECT
     os.chdir(project)
+    swapping.mend(project)
     if options.command == "ask":
         return _ask(project, options.measure)  # needs nothing installed
     is_ready = os.environ.pop(places.READY, "") == str(project)
@@ -72,6 +73,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command == "serve":
         from build_tools.serving.serve import serve
 
+        children.end_with_parent()
         return serve(project, options.port, not options.no_browser)
     if options.command == "build":
         from build_tools.site.build import build
