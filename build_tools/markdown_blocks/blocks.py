@@ -201,7 +201,7 @@ class QuestionsBlock(Block):  # type: ignore[misc]
                 row.set("data-words", " ".join(page.words))  # the finder looks here too
             link = etree.SubElement(row, "a")
             link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
-            link.text = AtomicString(page.question)
+            link.text = AtomicString(page.question.replace("&", "&amp;"))  # or what reads like an entity becomes one
         return lists
 
 
