@@ -145,8 +145,8 @@ window.addEventListener("wheel", () => (position = scrollY), { passive: true });
 const number = Number(location.pathname.split("/").at(-1)) || 0;
 let heard = "";
 watch((answers) => byId("gone").toggleAttribute("hidden", answers));
-listen(({ kept, build }) => {
-  const now = JSON.stringify([kept, build?.build]);
+listen(({ sheet, build }) => {
+  const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now) void load(number);
   heard = now;
 });
