@@ -49,7 +49,9 @@ export function work<Kind extends Begin["kind"]>(
       if (!python) throw new Error("asked before the start");
       say({ kind: "answer", id, answer: python.door(name, inputs, wanted, prefix), heap: python.heap() });
     } catch (error) {
-      say({ kind: "fault", id, detail: String(error) });
+      // What ends within WebAssembly leaves Python in the middle of something.
+      const stopped = error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
+      say({ kind: stopped ? "stopped" : "fault", id, detail: String(error) });
     }
   };
   void start();

@@ -35,9 +35,11 @@ export interface Setting {
   python?: string[];
   /** Called before Python starts: files and variables. */
   prepare?: (runtime: Runtime) => void;
+  /** Called with the machine code before it runs. */
+  seen?: (instance: WebAssembly.Instance) => void;
 }
 
-export async function bareRuntime({ wasm, memory, python, prepare }: Setting): Promise<Runtime> {
+export async function bareRuntime({ wasm, memory, python, prepare, seen }: Setting): Promise<Runtime> {
   const marker = Symbol("error marker");
   let fail: (why: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => (fail = reject));
@@ -63,6 +65,7 @@ export async function bareRuntime({ wasm, memory, python, prepare }: Setting): P
       Promise.resolve(wasm)
         .then(async (module) => {
           const instance = await WebAssembly.instantiate(module, imports as WebAssembly.Imports);
+          seen?.(instance);
           done(instance, module);
         })
         .catch(fail); // the program itself would wait for ever

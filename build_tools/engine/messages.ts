@@ -36,4 +36,6 @@ export type Message =
   | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
   | { kind: "answer"; id: number; answer: string; heap: number }
-  | { kind: "fault"; id: number; detail: string };
+  | { kind: "fault"; id: number; detail: string }
+  /** The machine code has stopped: it was cut too far, or has run out of room. This worker's Python is of no use any more. */
+  | { kind: "stopped"; id: number; detail: string };

@@ -29,6 +29,7 @@ RUNTIME_FILES = ("pyodide.asm.wasm", "python_stdlib.zip")
 PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
 MEMORY_NAME = "memory.bin"
+LEAN_NAME = "lean.wasm"  # the machine code without what no answer reaches
 PACKED = "packed"
 PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the kept memory needs
 PACKAGE = "calculators"
@@ -74,7 +75,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     for name, data in workers.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    kept = {*RUNTIME_FILES, *compiled, *workers, MEMORY_NAME}
+    if _cut_runtime(project, into, wheel):
+        changed.append(LEAN_NAME)
+    kept = {*RUNTIME_FILES, *compiled, *workers, MEMORY_NAME, LEAN_NAME}
     for path in sorted(into.iterdir()):
         if path.is_file() and path.name not in kept:
             path.unlink()
@@ -127,6 +130,42 @@ def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
         }
         node.run(project, script, json.dumps(order), "Python's memory for the browser could not be kept")
         fresh = (Path(folder) / MEMORY_NAME).read_bytes()
+    write_if_changed(target, fresh)
+    stamp.parent.mkdir(parents=True, exist_ok=True)
+    stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
+    return True
+
+
+def _cut_runtime(project: Path, into: Path, wheel: bytes) -> bool:
+    """Write the machine code without what no answer reaches, unless that has been done."""
+    scripts = bundled(project, {"cut_runtime": f"{ROOM}/cut_runtime.ts"}, "node", plugin=PLUGIN)
+    asked = [project / ROOM / name for name in ("questions.py", "random_inputs.py")]
+    makings = (*RUNTIME_FILES, MEMORY_NAME, "worker.js")
+    of = stamps.digest(
+        scripts["cut_runtime.mjs"], wheel, *(path.read_bytes() for path in asked), *(_sha(into / n) for n in makings)
+    )
+    stamp = places.cache(project) / "made" / "lean.json"
+    target = into / LEAN_NAME
+    if target.is_file() and stamps.read(stamp) == {"of": of, "made": _sha(target).hex()}:
+        return False
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        script = folder / "cut_runtime.mjs"
+        script.write_bytes(scripts["cut_runtime.mjs"])
+        calculators = folder / "calculators.whl"
+        calculators.write_bytes(wheel)
+        order = {
+            "wasm": str(into / "pyodide.asm.wasm"),
+            "memory": str(into / MEMORY_NAME),
+            "library": str(into / "python_stdlib.zip"),
+            "calculators": str(calculators),
+            "questions": str(asked[0]),
+            "inputs": str(asked[1]),
+            "worker": str(into / "worker.js"),
+            "into": str(folder / LEAN_NAME),
+        }
+        node.run(project, script, json.dumps(order), "The runtime's machine code could not be cut")
+        fresh = (folder / LEAN_NAME).read_bytes()
     write_if_changed(target, fresh)
     stamp.parent.mkdir(parents=True, exist_ok=True)
     stamps.write(stamp, {"of": of, "made": _sha(target).hex()})

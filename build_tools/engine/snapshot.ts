@@ -7,11 +7,9 @@ import { openDoor } from "./door";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
 import { likeWorker } from "./like_worker";
+import { type Places, read, run, wholePython } from "./whole_python";
 
-interface Order {
-  wasm: string;
-  library: string;
-  calculators: string;
+interface Order extends Places {
   inside: string;
   into: string;
 }
@@ -19,7 +17,6 @@ interface Order {
 const PAGE = 65536;
 const ROOM = 1 << 20; // free memory for the first answers, so that the first of them need not ask for more
 const GAP = 24; // so many equal bytes between two differences cost less, packed, than a new run
-const PYTHON = ["-I", "-S", "-OO"];
 
 async function main(order: Order): Promise<void> {
   likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
@@ -42,22 +39,9 @@ async function main(order: Order): Promise<void> {
 }
 
 async function keep(wasm: WebAssembly.Module, order: Order) {
-  const runtime = await bareRuntime({
-    wasm,
-    python: PYTHON,
-    prepare({ FS, ENV }) {
-      FS.mkdirTree("/lib/python3.14/lib-dynload");
-      FS.writeFile("/lib/python314.zip", readFileSync(order.library));
-      FS.writeFile("/calculators.whl", readFileSync(order.calculators));
-      ENV["PYTHONHASHSEED"] = "0";
-    },
-  });
-  const text = JSON.stringify(readFileSync(order.inside, "utf8")); // as good a text literal in Python as here
-  const run = `exec(compile(${text}, "inside.py", "exec"), {"__name__": "inside"})\nimport gc\ngc.collect()\ngc.collect()\ndel gc`;
-  const code = runtime.stringToNewUTF8(run);
-  if (runtime._PyRun_SimpleString(code) !== 0) throw new Error("the calculators could not be loaded");
-  runtime._free(code);
-  const door = Number(readFile(runtime, "/door"));
+  const runtime = await wholePython(wasm, order);
+  run(runtime, order.inside, "inside.py");
+  const door = Number(read(runtime, "/door"));
   zeroFreed(runtime);
   runtime.HEAPU32[browsersOwn(runtime)] = 0;
   const used = Math.ceil(runtime._sbrk(0) / 16) * 16;
@@ -65,10 +49,6 @@ async function keep(wasm: WebAssembly.Module, order: Order) {
   const stack = runtime.stackSave();
   const heap = runtime.HEAPU8.slice(0, used);
   return { runtime, heap, memory, stack, door, used };
-}
-
-function readFile(runtime: Runtime, name: string): string {
-  return (runtime.FS as unknown as { readFile(name: string, how: object): string }).readFile(name, { encoding: "utf8" });
 }
 
 /**
