@@ -24,9 +24,7 @@ NAMED = {"calculators/*/": "subjects", "calculators/*.py": "catalogue", "build_t
 CALCULATORS = ("desk", "trade", "subjects", "catalogue", "asking")
 
 # What is not yet as the table wants it: (room, imported room), and why. Nothing may be added.
-NOT_YET = {
-    ("serving", "presenting"): "what `serve` starts beside the site is to be handed to it",
-}
+NOT_YET: dict[tuple[str, str], str] = {}
 # Of the page's script: what several groups use stands in one of them, and so these lead back to where they came from.
 GROUPS_NOT_YET = {
     ("engine", "calculator"): "every sentence that the script says stands in calculator/words.ts",
