@@ -480,6 +480,32 @@ def test_the_prompter_keeps_its_line_and_obeys_keys(server, context):
     expect(page.locator("body")).to_have_class("prompter mirrored")
 
 
+@pytest.mark.parametrize(
+    ("moments", "said"),
+    [
+        ({"0": 100, "1": 110}, "Question 2, 'What is that ringing?', has no mark in this take."),
+        ({"0": 100, "1": 110, "2": 110.4}, "Question 2, 'What is that ringing?', would start at 0:10 like question 1"),
+        ({"0": 100, "1": 130, "2": 110}, "would start at 0:10, before question 1 at 0:30"),
+        ({"0": 100, "1": 110, "2": 120, "7": 130}, "There are marks for questions that the sheet does not have: 7."),
+    ],
+)
+def test_start_times_that_are_none_change_nothing(home, moments, said):
+    wanted = {"what": "starts", "episode": 1, "marks": moments, "write": True}
+    told = answers.reply(home, wanted)
+    assert said in told["errors"][0]["message"]
+    assert answers.reply(home, {**wanted, "write": False})["problems"] == [each["message"] for each in told["errors"]]
+    assert (home / "docs/episodes/001-the-first-one.md").read_text("utf-8") == SHEET
+
+
+def test_start_times_are_written_into_no_sheet_with_a_mistake(home):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    faulty = SHEET.replace("cas: 18", "cas: fast")
+    sheet.write_text(faulty, "utf-8")
+    wanted = {"what": "starts", "episode": 1, "marks": {"0": 100, "1": 110, "2": 120}, "write": True}
+    assert "cas" in answers.reply(home, wanted)["errors"][0]["message"]
+    assert sheet.read_text("utf-8") == faulty
+
+
 @pytest.mark.parametrize("typed", ["5:10-5:40", "5:10–5:40", "5:10 — 5:40", "5:10 to 5:40", "from 5:10 to 5:40,"])
 def test_a_cut_is_read_as_people_type_it(typed):
     assert cuts_of(typed) == [(310.0, 340.0)]
