@@ -35,6 +35,8 @@ function show(): void {
   list.replaceChildren(...segments.map(row));
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
+  const bar = document.querySelector<HTMLElement>("header");
+  document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
   list.children[at]?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
   showTakes();
@@ -172,8 +174,14 @@ function complain(errors: Problem[] | undefined): void {
   byId("wrong").textContent = (errors ?? []).map(({ message }) => message).join("\n");
 }
 
-/** Change something that the server keeps, and show what is there then. */
-async function change(name: string, body: object): Promise<void> {
+let doing: Promise<void> = Promise.resolve();
+
+/** Change something that the server keeps, in the order of the keys, and show what is there then. */
+function change(name: string, body: object): Promise<void> {
+  return (doing = doing.then(() => changeNow(name, body)));
+}
+
+async function changeNow(name: string, body: object): Promise<void> {
   if (!episode || !isThere()) return;
   const told = await post<Changed>(name, { episode, ...body });
   complain(told.errors);
@@ -228,8 +236,12 @@ function record(): void {
 
 function mark(): void {
   const segment = segments[at];
-  if (!running(takes)) return complain([{ input: "", message: words.NO_TAKE_RUNS }]);
-  if (segment) void change("mark", { segment: segment.number, at: times.now() });
+  const moment = times.now();
+  if (!segment) return;
+  doing = doing.then(() => {
+    if (running(takes)) return changeNow("mark", { segment: segment.number, at: moment });
+    return complain([{ input: "", message: words.NO_TAKE_RUNS }]);
+  });
 }
 
 function throwAway(): void {

@@ -359,9 +359,9 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     assert "To be read: about" in page.locator("#total").inner_text()
     other.goto(server.address + "on-air/run")
     page.keyboard.press("r")
+    page.keyboard.press("m")  # at once: a mark waits for the take that it belongs to
     for each in (page, other):
         each.locator("#state", has_text="Recording since").wait_for()
-    page.keyboard.press("m")
     current.locator(".facts", has_text="marked").wait_for()
     other.locator("[aria-current] .facts", has_text="marked").wait_for()
     page.keyboard.press("n")
@@ -437,6 +437,22 @@ def test_a_segment_is_handed_to_the_desk_with_its_numbers_each_time(server, cont
     desk.locator("#frame img[alt*='DDR4-3200']").wait_for()
     link.first.click()
     desk.locator("#frame img[alt*='DDR4-3600 with CAS latency 18']").wait_for()
+
+
+def test_a_result_of_a_served_page_goes_to_the_desk(home, on_air, site_folder, context):
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes(), on_air.into_page)
+    server.start()
+    try:
+        page = context.new_page()
+        page.goto(server.address + "answers/memory/kit-numbers.html#memory.rate:rate=2666&cas=19")
+        page.locator(".wa-result", has_text="DDR4-2666").wait_for()
+        with context.expect_page() as opened:
+            page.get_by_role("button", name="To the desk").first.click()
+        desk = opened.value
+        desk.locator("#frame img[alt*='DDR4-2666 with CAS latency 19']").wait_for()
+        assert desk.locator("#question").input_value() == page.locator("h1").inner_text()
+    finally:
+        server.stop()
 
 
 def test_a_mistake_in_one_sheet_empties_no_other_run_sheet(home):
@@ -549,6 +565,14 @@ def test_a_board_hears_that_the_picture_has_changed_and_not_what_it_shows():
     assert set(after) == {"picture"}
     assert "svg" not in board.text()
     assert picture.shown()["svg"] == "<svg/>"
+
+
+def test_a_disk_that_is_full_keeps_nothing_off_the_picture_and_is_told(tmp_path):
+    (tmp_path / "taken").write_text("a file where a folder should be", "utf-8")
+    picture = Picture(file=tmp_path / "taken" / "on-air.json")
+    picture.take("<svg/>", "result", "ten")
+    assert picture.shown()["svg"] == "<svg/>"
+    assert picture.state()["kept"] is False
 
 
 @pytest.mark.parametrize(
