@@ -41,7 +41,7 @@ function set(): void {
   root.style.setProperty("--size", `${size}px`);
   root.style.setProperty("--height", `${height}vh`);
   document.body.classList.toggle("mirrored", mirrored);
-  byId("state").textContent = `${moves ? "▶" : "❚❚"} ${speed} · ${size} px`;
+  byId("state").textContent = words.MOVES(moves, speed, size);
 }
 
 function passage(segment: Segment): HTMLElement {

@@ -61,3 +61,5 @@ export const FAULTY_SHEET = "In this sheet, to be mended before the next build:"
 export const OTHER_FAULTS = (count: number): string =>
   count === 1 ? "Another sheet has a mistake, which the check command tells." : `${count} other sheets have mistakes, which the check command tells.`;
 export const BEGINNING = "the recording begins";
+export const MOVES = (moves: boolean, speed: number, size: number): string =>
+  `${moves ? "Moves" : "Stands"}, speed ${speed}, letters ${size}`;

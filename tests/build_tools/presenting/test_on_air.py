@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from build_tools.presenting import answers
 from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.routes import OnAir
+from build_tools.presenting.scripts import Scripts
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
@@ -565,6 +567,20 @@ def test_a_board_hears_that_the_picture_has_changed_and_not_what_it_shows():
     assert set(after) == {"picture"}
     assert "svg" not in board.text()
     assert picture.shown()["svg"] == "<svg/>"
+
+
+def test_a_build_with_the_same_engine_leaves_an_open_desk_as_it_is(tmp_path):
+    engine = tmp_path / "made/engine"
+    engine.mkdir(parents=True)
+    (engine / "worker.js").write_text("1", "utf-8")
+    scripts = Scripts(tmp_path)
+    before = scripts.state()
+    (engine / "worker.js").unlink()
+    (engine / "worker.js").write_text("1", "utf-8")
+    os.utime(engine / "worker.js", (1, 1))
+    assert scripts.state() == before
+    (engine / "worker.js").write_text("2", "utf-8")
+    assert scripts.state() != before
 
 
 def test_a_disk_that_is_full_keeps_nothing_off_the_picture_and_is_told(tmp_path):
