@@ -166,10 +166,10 @@ def _cut_runtime(project: Path, into: Path, wheel: bytes) -> bool:
         }
         node.run(project, script, json.dumps(order), "The runtime's machine code could not be cut")
         fresh = (folder / LEAN_NAME).read_bytes()
-    write_if_changed(target, fresh)
+    changed = write_if_changed(target, fresh)
     stamp.parent.mkdir(parents=True, exist_ok=True)
     stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
-    return True
+    return changed
 
 
 def memory_bytes(kept: Path) -> int:
