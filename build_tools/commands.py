@@ -70,9 +70,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         return _become(python, project, arguments)
 
     if options.command == "serve":
-        from build_tools.serving.serve import serve
-
-        return serve(project, options.port, not options.no_browser)
+        return _serve(project, options)
     if options.command == "build":
         from build_tools.site.build import build
 
@@ -94,6 +92,21 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
+
+
+def _serve(project: Path, options: argparse.Namespace) -> int:
+    """The site, and beside it what is on air: two rooms that do not know each other."""
+    from build_tools.presenting.routes import OnAir
+    from build_tools.serving.board import Board
+    from build_tools.serving.routes import Beside
+    from build_tools.serving.serve import serve
+
+    board = Board()
+    on_air = OnAir(project, board)
+    if options.prompter:
+        on_air.show_elsewhere()
+    beside = Beside(on_air.routes(), on_air.into_page, on_air.told, on_air.close)
+    return serve(project, options.port, not options.no_browser, board, beside)
 
 
 def _ask(project: Path, measure: bool) -> int:
@@ -147,6 +160,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     serve = commands.add_parser("serve", help="build, show in a browser, and follow every change")
     serve.add_argument("--port", type=_port, help="the port to serve on (otherwise the first free one from 8321)")
+    serve.add_argument(
+        "--prompter", action="store_true", help="show the prompter to other devices in this room too, behind a code"
+    )
     serve.add_argument("--no-browser", action="store_true", help="print the address and open nothing")
     build = commands.add_parser("build", help="write site/")
     build.add_argument(

@@ -22,8 +22,8 @@ def add_to(commands: Any) -> None:
     card.add_argument("calculator", help="such as memory.rate")
     card.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, as in the terminal")
     card.add_argument("-o", "--output", default="card.svg", help="the file to write, .svg or .png")
-    card.add_argument("--shape", choices=("wide", "upright"), default="wide")
-    card.add_argument("--background", choices=("light", "dark", "transparent"), default="light")
+    card.add_argument("--shape", default="wide", help="wide or upright")
+    card.add_argument("--background", default="light", help="light, dark or transparent")
     card.add_argument("--question", default="", help="what stands on top; the calculator's own title otherwise")
     card.add_argument("--address", default="", help="the short link to show with its code")
 
@@ -62,7 +62,14 @@ def run(project: Path, options: argparse.Namespace) -> int:
 def _card(project: Path, options: argparse.Namespace) -> int:
     from build_tools.cards.command import CannotDraw, draw, save
     from build_tools.environment import browsers
+    from calculators.desk.card import BACKGROUNDS, SHAPES
 
+    for name, given, known in (
+        ("shape", options.shape, SHAPES),
+        ("background", options.background, BACKGROUNDS),
+    ):
+        if given not in known:
+            return _sorry(f"--{name} is one of {', '.join(known)}; got '{given}'.")
     inputs = {}
     for pair in options.inputs:
         key, equals, value = pair.partition("=")

@@ -36,9 +36,6 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     Returns:
         JSON text: the renderings asked for and "digest"; or "errors"; or "fault". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a door.
 
@@ -68,9 +65,6 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
 
     Returns:
         JSON text: "frames", each with name and svg; or "errors"; or "fault". [text]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a door.

@@ -34,7 +34,7 @@ OTHERS = {
 @pytest.mark.parametrize("version", OTHERS)
 def test_calculators_on_another_python(version: str) -> None:
     python = ready.calculators_environment(OTHERS[version], PROJECT, Progress(stream=io.StringIO()))
-    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet"]
+    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
     command += ["--override-ini", f"cache_dir=.cache/pytest-{version}"]
     done = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
     if done.returncode != 0:

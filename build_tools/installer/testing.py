@@ -26,6 +26,11 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
     return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
 
 
+def beyond_the_first() -> list[str]:
+    """What pytest is told where a suite runs on one Python more: to leave out what one run tells for all."""
+    return [] if os.environ.get(ALL) else ["-m", "not once"]
+
+
 def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
     """
     Runs pytest, whose tests include the linter, the type checkers and the calculators on other Pythons.

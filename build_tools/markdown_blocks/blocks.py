@@ -96,8 +96,9 @@ def calculator_html(
     calculator = result.calculator
     title = escape(calculator.title + number)
     given = result.values.given(private=True)  # an example in a page is its author's own
-    # </ would end the script element early, whatever stands around it
-    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
+    # </ would end the script element early, whatever stands around it, and <!-- with <script would end it late
+    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False)
+    data = data.replace("</", "<\\/").replace("<!--", "\\u003c!--")
     head = (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'

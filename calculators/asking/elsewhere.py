@@ -38,8 +38,8 @@ THEMES = (
     ),
     Theme(
         "Updates of the system that fail",
-        ("windows update error", "windows update failing", "windows update stuck", "update error code",
-            "upgrade windows 11"),
+        ("windows update error", "windows update failing", "windows update stuck",
+         "update error code", "update fails percent", "update 0 x", "upgrade windows 11"),
         1.4,
     ),
     Theme("A disk that is not found", ("disk not shown", "ssd doesnt explorer", "ssd explorer", "disk detected",
@@ -48,7 +48,8 @@ THEMES = (
     Theme("Dust, paste and cleaning", ("dust", "vacuum cleaner", "thermal paste", "clean fan", "compressed air"), 1.6),
     Theme("Cooling", ("cooler", "cpu temps", "case fan", "processor hot", "water cooling", "fan curve", "airflow"),
         1.2),
-    Theme("Power supplies", ("power supply watt", "watt psu", "psu enough", "power supply size", "watt supply"), 1.6),
+    Theme("Power supplies", ("power supply watt", "watt psu", "psu enough", "power supply size",
+        "power supply fan", "power supply noise", "psu fan", "watt supply"), 1.6),
     Theme(
         "The line to the internet",
         ("router drops internet", "internet provider", "internet slow evening", "internet drops", "router restart",

@@ -144,9 +144,6 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
     Returns:
         Hits, best first; pages of equal score in the order of the index. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Weighing a word by how few pages hold it, and less for each further time: common practice, no source.
 

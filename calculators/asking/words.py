@@ -115,9 +115,6 @@ def cut(text: str) -> list[Word]:
     Returns:
         Its pieces in order; '144hz' is a number and a word. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 
@@ -165,17 +162,37 @@ def _single(word: str) -> str:
     return word[:-1] if doubled else word
 
 
+# What one asks for who wants to find something out: a page that tells how to see it is meant.
+_HOW_TO_TELL = re.compile(
+    r"\bhow (?:do|can|could|would|should|to|does)\b(?: (?:i|you|we|one|he|she|they))?(?: \w+){0,2}? "
+    r"(?:tell|know|see|check|find out|verify|make sure|be sure|recognise|recognize)\b"
+    r"|\b(?:where|how) (?:do|can) i (?:see|look|check|read)\b|\b(?:find out|check|see|tell|know|sure) "
+    r"(?:whether|which|if)\b|\bwhich \w+ am i on\b"
+)
+HOW_TO_TELL = "howtotell"
+_STICK_COUNTS = frozenset("1 2 3 4 6 8".split())
+_STICK_SIZES = frozenset("1 2 4 8 16 24 32 48 64".split())
+_PICTURE_SAMPLES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
+
+
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
-    found: list[str] = []
+    found: list[str] = [HOW_TO_TELL] if _HOW_TO_TELL.search(plain(text)) else []
     before, ends, stop = "", -1, -1
+    kits = 0
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
             continue
+        if last == "x" and ends == word.start and word.text in _STICK_SIZES and found and found[-1] in _STICK_COUNTS:
+            found[-1] = "stick"  # 2x8: sticks, whatever they are called
+            continue
         if word.is_number:
             glued = bool(found) and last == "x" and ends == word.start
-            found.append(f"x{word.text}" if glued else word.text)
+            if last in ("c", "cl") and word.start - ends <= 1:
+                kits += 1
+                found += ["cas"] if kits > 1 else []  # two of them are compared
+            found.append(f"x{word.text}" if glued else _PICTURE_SAMPLES.get(word.text, word.text))
         elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
             found[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:

@@ -80,9 +80,6 @@ def text_width(text: str, size: float = TEXT, bold: bool = False) -> float:
     Returns:
         The width. [drawing unit]
 
-    Raises:
-        Nothing.
-
     Source:
         The face's own advance widths, desk/font_widths.py.
 

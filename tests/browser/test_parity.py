@@ -25,7 +25,7 @@ from tests.random_inputs import random_inputs
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-COUNT = int(os.environ.get("WORKED_ANSWERS_PARITY", "500"))
+COUNT = int(os.environ.get("WORKED_ANSWERS_PARITY", "60"))
 SEED = int(os.environ.get("WORKED_ANSWERS_SEED", "20261124"))  # another one than the build's own (questions.py)
 WANTED = "html,text,json,link"
 BATCH = 250

@@ -47,14 +47,18 @@ export class Engine {
   #starting: AbortController | undefined;
   #ready = false;
   #sources: Sources;
-  #way = 0; // what to start with: the quickest, until it has stopped
+  #way: number; // what to start with: the quickest, until it has stopped
   /** How Python was started last. */
   how: How | undefined;
   /** Python's memory in bytes, as last told by the worker. */
   heap = 0;
 
-  /** @param base where the engine's files are, ending in a slash */
-  constructor(base: string) {
+  /**
+   * @param base where the engine's files are, ending in a slash
+   * @param way the way of starting to begin with: the quickest, or LAST for what only the plain start can do
+   */
+  constructor(base: string, way = 0) {
+    this.#way = way;
     this.#sources = new Sources(base);
   }
 
@@ -99,6 +103,11 @@ export class Engine {
   /** Draw one calculator's card. Its options go where the prefix of an answer goes. */
   card(asker: string, name: string, inputs: Record<string, string>, options: object): Promise<Reply | undefined> {
     return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "card", prefix: JSON.stringify(options) });
+  }
+
+  /** Have a question read, which the plain start alone can (build_tools/engine/plain.ts). */
+  read<T>(asker: string, order: object): Promise<T | undefined> {
+    return this.#ask(asker, { name: "", inputs: JSON.stringify(order), wanted: "ask", prefix: "" }) as Promise<T | undefined>;
   }
 
   #ask(asker: string, asked: Omit<Question, "id">): Promise<Reply | undefined> {

@@ -59,7 +59,7 @@ function measure(): void {
 /** One rule for each size of picture that was seen. */
 function size(picture: HTMLImageElement): void {
   const [width, height] = [picture.getAttribute("width") ?? "", picture.getAttribute("height") ?? ""];
-  const selector = `.md-typeset .wa-picture img[width="${width}"][height="${height}"]`;
+  const selector = `.wa-prose .wa-picture img[width="${width}"][height="${height}"]`;
   if (!/^\d+x\d+$/.test(`${width}x${height}`) || sized.has(selector)) return;
   sized.add(selector);
   const length = (count: string): string => `calc(${count}px / var(--wa-density, 1))`;

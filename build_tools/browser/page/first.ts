@@ -10,7 +10,7 @@ const linked = LINK.exec(location.hash)?.[1];
 const resumed = (history.state as { workedAnswers?: Record<string, unknown> } | null)?.workedAnswers ?? {};
 let found = false;
 
-page.dataset["mdColorScheme"] = storedScheme();
+page.dataset["scheme"] = storedScheme();
 page.classList.add("wa-scripts");
 if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
 

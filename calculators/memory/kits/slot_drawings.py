@@ -20,9 +20,6 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -111,9 +108,6 @@ def pairs(paired_gb: int, unpaired_gb: int) -> Drawing:
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.

@@ -93,6 +93,7 @@ def whole_text(made):
     return " ".join(box.what for frame in made for box in frame.boxes if box.size and not box.header)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("shape", list(SHAPES))
 @pytest.mark.parametrize("name", names())
 def test_every_preset_has_a_sound_card(name, shape):
@@ -149,6 +150,7 @@ def random_result(seed: int) -> Result:
     return Result(calculator, read_all((), {}), compute(None))
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("seed", range(200))
 def test_random_answers_never_overlap_and_lose_nothing(seed):
     result = random_result(seed)

@@ -1,6 +1,7 @@
 """One answer, four renderings: the same facts, nothing private, nothing that breaks a page."""
 
 import json
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -30,7 +31,7 @@ from calculators.desk.charts import Axis, Bar, Limit, Line, Part, Spot, bars, ev
 from calculators.desk.form import form
 from calculators.desk.inputs import HOW_TO_TELL, Number, PrivateText, Text, Values
 from calculators.desk.links import fragment, read_fragment
-from calculators.desk.svg import Sketch, text_width, wrap
+from calculators.desk.svg import SMALL, WIDTH, Sketch, text_width, wrap
 
 NASTY = "<script>alert('&\"')</script>"
 
@@ -322,3 +323,21 @@ def test_a_question_about_the_reader_does_not_ask_where_to_find_it():
     made = Calculator(name="a.b", title="T", summary="S", inputs=(tell, found), compute=lambda _: Answer(headline="A."))
     html = form(made, "f", {}, ())
     assert html.index("<summary>How do I tell?</summary>") < html.index("<summary>Where do I find this?</summary>")
+
+
+def test_no_limit_of_a_chart_runs_through_its_words():
+    rows = [Bar("Your mode", 14.9, "14.9 to 15.3 Gb/s", mark=True, low=14.2), Bar("The link", 14.4, "14.4 Gb/s")]
+    drawing = bars("B", "d", rows, limits=[Limit(14.4, "what the link carries"), Limit(0.2, "almost nothing at all")])
+    page = drawing.svg("p")
+    lines = re.findall(r'<line x1="([\d.]+)" y1="([\d.]+)" x2="[\d.]+" y2="([\d.]+)"', page)
+    texts = re.findall(r'<text x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]+)</text>', page)
+    assert len(lines) == 4  # each limit, across each bar
+    assert len(texts) == 6
+    for _, top, bottom in lines:
+        for _, baseline, said in texts:
+            assert float(bottom) <= float(baseline) - SMALL or float(top) >= float(baseline), said
+    for x, _, said in texts[:2]:  # the limits' own labels keep within the drawing at either end
+        anchored_end = f'x="{x}"' in page and float(x) > WIDTH / 2
+        left = float(x) - text_width(said, SMALL) if anchored_end else float(x)
+        assert left >= 0
+        assert left + text_width(said, SMALL) <= WIDTH

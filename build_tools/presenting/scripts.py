@@ -1,0 +1,80 @@
+"""
+The scripts of desk, run sheet, picture and prompter: bundled from this room's TypeScript and the page's own modules.
+
+Bundled when they are first asked for and kept in `.cache/`, so that a server that is started again has them at once.
+They are no part of the site; which engine the desk may use, the site that is served says.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+from build_tools.environment import places
+
+PAGES = Path(__file__).with_name("pages")
+ENTRIES = ("desk", "picture", "prompter", "run", "to_desk")
+KEPT = 6  # bundles of as many states of the code and the engine
+
+
+class Scripts:
+    """The bundled scripts for one site."""
+
+    def __init__(self, site: Path) -> None:
+        self._engine = site / "made" / "engine"
+        self._lock = threading.Lock()
+
+    def read(self, name: str) -> bytes:
+        """
+        One script, as its sources are now.
+
+        Raises:
+            KeyError: There is no such script.
+            Trouble: It does not bundle.
+        """
+        if name not in ENTRIES:
+            raise KeyError(name)
+        with self._lock:
+            folder = places.cache(places.PROJECT) / "presenting" / self.state()
+            if not (folder / f"{name}.js").is_file():
+                self._bundle(folder)
+            return (folder / f"{name}.js").read_bytes()
+
+    def state(self) -> str:
+        """A mark of all that the scripts are made of, by the files' names, sizes and times."""
+        total = hashlib.sha256()
+        for path in self._makings():
+            told = path.stat()
+            total.update(f"{path.name} {told.st_size} {told.st_mtime_ns}\n".encode())
+        return total.hexdigest()[:20]
+
+    def _makings(self) -> Iterator[Path]:
+        tools = places.PROJECT / "build_tools"
+        for room in ("presenting", "browser", "engine", "bundling"):
+            yield from sorted(path for path in (tools / room).rglob("*") if path.suffix in (".ts", ".mjs"))
+        yield tools / "cards" / "command.py"
+        yield from sorted(path for path in self._engine.glob("*") if path.is_file())
+
+    def _bundle(self, folder: Path) -> None:
+        # Imported here, since a server that is started again has its scripts and is to be there at once.
+        from build_tools.browser.make import engine_files
+        from build_tools.bundling.bundle import bundled
+        from build_tools.cards.command import face_css
+
+        room = PAGES.relative_to(places.PROJECT).as_posix()
+        entries = {name: f"{room}/{name}.ts" for name in ENTRIES}
+        known = {"__ENGINE_FILES__": engine_files(self._engine), "__FACE_CSS__": face_css(places.PROJECT)}
+        made = bundled(places.PROJECT, entries, "classic", known)
+        fresh = folder.with_name(f"{folder.name}.new")
+        shutil.rmtree(fresh, ignore_errors=True)
+        fresh.mkdir(parents=True)
+        for name, data in made.items():
+            (fresh / name).write_bytes(data)
+        shutil.rmtree(folder, ignore_errors=True)
+        fresh.replace(folder)
+        states = sorted((each for each in folder.parent.iterdir() if each.is_dir()), key=lambda e: e.stat().st_mtime)
+        for old in states[:-KEPT]:
+            shutil.rmtree(old, ignore_errors=True)
