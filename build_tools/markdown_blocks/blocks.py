@@ -115,7 +115,8 @@ def calculator_html(
         f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}'
         # taken away by the script that makes it untrue
         '<p class="wa-noscript">The script of this page is not running, so the numbers cannot be changed here. '
-        "What you see was worked out when the page was built.</p></div></div></details>"
+        "What you see was worked out when the page was built; numbers that a link carries are not taken up."
+        "</p></div></div></details>"
         f'{JUMPS}<div class="wa-details">{rest_html(result, prefix)}</div>'
         '<div class="wa-actions" hidden></div>'
         f'<script type="application/json" class="wa-data">{data}</script>'
