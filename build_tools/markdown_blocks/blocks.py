@@ -97,8 +97,9 @@ def calculator_html(
     calculator = result.calculator
     title = escape(calculator.title + number)
     given = result.values.given(private=True)  # an example in a page is its author's own
-    # </ would end the script element early, whatever stands around it
-    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
+    # </ would end the script element early, whatever stands around it, and <!-- with <script would end it late
+    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False)
+    data = data.replace("</", "<\\/").replace("<!--", "\\u003c!--")
     head = (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
@@ -114,7 +115,8 @@ def calculator_html(
         f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}'
         # taken away by the script that makes it untrue
         '<p class="wa-noscript">The script of this page is not running, so the numbers cannot be changed here. '
-        "What you see was worked out when the page was built.</p></div></div></details>"
+        "What you see was worked out when the page was built; numbers that a link carries are not taken up."
+        "</p></div></div></details>"
         f'{JUMPS}<div class="wa-details">{rest_html(result, prefix)}</div>'
         '<div class="wa-actions" hidden></div>'
         f'<script type="application/json" class="wa-data">{data}</script>'
@@ -200,7 +202,7 @@ class QuestionsBlock(Block):  # type: ignore[misc]
                 row.set("data-words", " ".join(page.words))  # the finder looks here too
             link = etree.SubElement(row, "a")
             link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
-            link.text = AtomicString(page.question)
+            link.text = AtomicString(page.question.replace("&", "&amp;"))  # or what reads like an entity becomes one
         return lists
 
 

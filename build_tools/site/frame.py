@@ -10,7 +10,7 @@ from __future__ import annotations
 import posixpath
 import re
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from html import unescape
 from pathlib import Path
 
@@ -40,6 +40,26 @@ class Frame:
     first_script: str
     pages: tuple[AnswerPage, ...]
     links: tuple[tuple[str, str], ...]
+    # Made of the pages, so that no page looks through all the others.
+    by_name: dict[str, AnswerPage] = field(init=False, repr=False)
+    by_subject: dict[str, list[AnswerPage]] = field(init=False, repr=False)
+    places: dict[str, int] = field(init=False, repr=False)  # of each page among those of its subject
+
+    def __post_init__(self) -> None:
+        by_subject: dict[str, list[AnswerPage]] = {}
+        places: dict[str, int] = {}
+        for page in self.pages:
+            row = by_subject.setdefault(page.subject, [])
+            places[page.path] = len(row)
+            row.append(page)
+        object.__setattr__(self, "by_name", {page.path.removesuffix(".md") + ".html": page for page in self.pages})
+        object.__setattr__(self, "by_subject", by_subject)
+        object.__setattr__(self, "places", places)
+
+    @property
+    def scripts(self) -> frozenset[str]:
+        """The scripts that stand in a page: only these may run (policy.py)."""
+        return frozenset({self.first_script} - {""})
 
 
 # The generator's own look, scripts and search.
@@ -52,6 +72,9 @@ _LINKS = (
     ("about.html", "About"),
     ("presenting.html", "For presenters"),
 )
+
+# A page's own list of further questions must not grow with their number.
+MOST_FURTHER = 20
 
 
 def of_project(project: Path, docs: Path | None = None) -> Frame:
@@ -98,15 +121,18 @@ def framed(page: str, name: str, frame: Frame) -> str:
     article = _ARTICLE.search(page)
     if not article:
         return page
-    title = unescape(_TITLE.search(page)[1]) if _TITLE.search(page) else frame.name  # type: ignore[index]
+    # An article may hold anything, a title's or a link's markup too: what is said of the page stands in its head.
+    head = page[: max(page.find("</head>"), 0)]
+    named = _TITLE.search(head)
+    title = unescape(named[1]) if named else frame.name
     title = title.removesuffix(f" - {frame.name}")
     # The page of dead ends may be shown at any depth: a host answers every missing address with it.
     nowhere = name == lost.NAME
     root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
     body = lost.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
     title = lost.TITLE if nowhere else title
-    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(page))]
-    described = _DESCRIPTION.search(page)
+    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
+    described = _DESCRIPTION.search(head)
     shown = title if title == frame.name else f"{title} – {frame.name}"
     return (
         '<!doctype html>\n<html lang="en" dir="ltr"><head><meta charset="utf-8">'
@@ -144,7 +170,7 @@ def _header(root: str, frame: Frame) -> str:
 
 def _print_foot(name: str, frame: Frame) -> str:
     """On paper alone: where the page is found, and when it was checked."""
-    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    here = frame.by_name.get(name)
     address = f"{frame.address.rstrip('/')}/{name}" if frame.address else ""
     checked = f"Checked {here.meta['checked']}. " if here and here.meta.get("checked") else ""
     if not address and not checked:
@@ -153,15 +179,19 @@ def _print_foot(name: str, frame: Frame) -> str:
 
 
 def _further(name: str, root: str, frame: Frame) -> str:
-    """The other questions of an answer page's subject."""
-    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    """Other questions of an answer page's subject: those around it, and where there are more, the way to all."""
+    here = frame.by_name.get(name)
     if here is None:
         return ""
+    subject, place = frame.by_subject[here.subject], frame.places[here.path]
+    start = max(0, min(place - MOST_FURTHER // 2, len(subject) - 1 - MOST_FURTHER))
     rows = "".join(
         f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>'
-        for page in frame.pages
-        if page.subject == here.subject and page is not here
+        for page in subject[start : start + MOST_FURTHER + 1]
+        if page is not here
     )
+    if len(subject) - 1 > MOST_FURTHER:
+        rows += f'<li><a href="{root}index.html">All questions</a></li>'
     if not rows:
         return ""
     title = f"More questions about {escape(here.subject)}"

@@ -28,9 +28,6 @@ def as_html(result: Result, prefix: str) -> str:
     Returns:
         HTML without any script or inline style. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         WHATWG HTML standard.
 

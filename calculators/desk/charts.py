@@ -48,9 +48,6 @@ def bars(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -326,9 +323,6 @@ def plot(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -411,9 +405,6 @@ def plot_across(
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.

@@ -373,7 +373,8 @@ calculator = Calculator(
         Choice(
             key="chroma", label="Colour sampling", group="The footage", default="4444",
             options=(Option("4444", "4:4:4 with a key", ("4:4:4:4", "alpha")), Option("444", "4:4:4", ("rgb",)),
-                     Option("422", "4:2:2"), Option("420", "4:2:0"), Option("raw", "raw, one sample a pixel")),
+                     Option("422", "4:2:2"), Option("420", "4:2:0"),
+                     Option("raw", "raw, one sample a pixel", ("raw",))),
             where="The camera's menu, or the file's properties in an editing program.", names=("subsampling",),
         ),
         Choice(

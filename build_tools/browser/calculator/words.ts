@@ -87,4 +87,9 @@ export const KEEPING = (done: number, all: number): string =>
 export const KEPT = (all: number): string => `Read offline: ready. This browser keeps the whole site, ${megabytes(all)}.`;
 export const KEPT_AND_NEWER = (all: number): string =>
   `Read offline: ready, ${megabytes(all)}. A newer edition has arrived; it shows once every page of this one is closed.`;
+export const NEWER_NOT_KEPT = (all: number): string =>
+  `Read offline: ready, ${megabytes(all)}. A newer edition exists, but did not arrive whole; the next visit tries again.`;
+export const NO_ROOM_FOR_NEWER =
+  "Read offline: this browser has no room for the newer edition, so the older one has been let go. " +
+  "The next page comes from the network; free some space if you want to read offline.";
 export const NOT_KEPT = "Read offline: not everything arrived; the next visit tries again.";
