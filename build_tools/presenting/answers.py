@@ -187,7 +187,8 @@ def _segment(
     return {
         "number": segment.number,
         "question": segment.question,
-        "viewer": segment.viewer,
+        # a sheet that notes consent shows a handle only where it is noted
+        "viewer": getattr(segment, "shown_viewer", segment.viewer),
         "start": clock.worded(segment.start) if segment.start is not None else "",
         "short_answer": " ".join(words),
         "headline": headline,

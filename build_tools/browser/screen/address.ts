@@ -20,5 +20,5 @@ const rows = (text: string): number[][] =>
 /** Whether an address means only the machine that it is used on. */
 export function leadsHere(address: string): boolean {
   const { protocol, hostname } = new URL(address, document.baseURI);
-  return !/^https?:$/.test(protocol) || /^(localhost|127\.|\[::1\])/.test(hostname);
+  return !/^https?:$/.test(protocol) || /^(?:(?:.+\.)?localhost|127(?:\.\d+){3}|\[::1\])$/.test(hostname);
 }
