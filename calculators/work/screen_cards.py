@@ -7,7 +7,7 @@ from calculators.desk.card_declared import Card, Figures, Over
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
-from calculators.work.footage import CALM_SHARE
+from calculators.work.formulas.footage_rates import CALM_SHARE
 
 
 def gain(given: Values, answer: Answer) -> Card:
