@@ -3,7 +3,8 @@ Runs inside the browser's runtime while the site is built: writes a bundle of by
 
 A reader's page has a memory with the interpreter and the desk in it, and takes up the bundles of its own calculators
 alone: so what travels does not grow with the library. A bundle holds every module that the calculator leads to and the
-memory lacks, found by following imports in the source, and its subject's screen cards, which the catalogue fetches by name. `/bundles/<calculator>` are the bundles;
+memory lacks, found by following imports in the source, and its subject's screen cards, which the catalogue fetches by
+name. `/bundles/<calculator>` are the bundles;
 `/scouted.json` tells which modules belong into the memory: those that the door leads to, and of the library all that
 answers turned out to need.
 """
