@@ -15,7 +15,7 @@ from pathlib import Path
 from types import FrameType
 
 from build_tools import presenter_commands
-from build_tools.environment import places
+from build_tools.environment import children, places, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking, node_packages, ready, reasons, uv
@@ -58,6 +58,7 @@ def main(arguments: Sequence[str]) -> int:
 def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     project = places.PROJECT
     os.chdir(project)
+    swapping.mend(project)
     if options.command == "ask" and not options.file:
         return _ask(project, options.measure)  # needs nothing installed
     is_ready = os.environ.pop(places.READY, "") == str(project)
@@ -70,6 +71,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         return _become(python, project, arguments)
 
     if options.command == "serve":
+        children.end_with_parent()
         return _serve(project, options)
     if options.command == "ask":
         from build_tools.post.command import run

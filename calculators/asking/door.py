@@ -39,9 +39,6 @@ def answer(order_json: str) -> str:
         JSON text: {"wants": "index"} where the index of that mark is not here; else "danger", "refused", "pasted",
         "answers" with page, calculator, read, missing, headline, verdict and link; or "fault". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a door.
 
