@@ -89,15 +89,14 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
         >>> write_starts  # doctest: +ELLIPSIS
         <function write_starts at ...>
     """
-    return keeping.change(path, lambda text: with_starts(text, path.name, times_s))
+    return keeping.change(path, lambda text: _with_starts(text, path.name, times_s))
 
 
-def with_starts(text: str, name: str, times_s: Mapping[int, int]) -> str:
-    """The sheet's text with start times, every other line as it is; CannotWrite where it has no such segment."""
+def _with_starts(text: str, name: str, times_s: Mapping[int, int]) -> str:
     count = front_matter_lines(text)
     lines = text.split("\n")
     head = lines[:count]
-    opens = segment_lines(head)
+    opens = _segment_lines(head)
     missing = [n for n in times_s if n > len(opens)]
     if missing:
         raise CannotWrite(f"{name} has {len(opens)} segments, so there is no segment {missing[0]}")
@@ -106,7 +105,7 @@ def with_starts(text: str, name: str, times_s: Mapping[int, int]) -> str:
     return "\n".join([*head, *lines[count:]])
 
 
-def segment_lines(head: list[str]) -> list[int]:
+def _segment_lines(head: list[str]) -> list[int]:
     """The lines on which the segments begin, in order."""
     opens: list[int] = []
     indent: int | None = None

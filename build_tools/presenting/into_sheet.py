@@ -11,7 +11,8 @@ import json
 import re
 import shutil
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from build_tools import keeping
@@ -39,15 +40,21 @@ def path_of(docs: Path, episode: int) -> Path:
     return found[0]
 
 
-def mistakes_in(docs: Path, path: Path, text: str) -> list[str]:
-    """What would be wrong with a sheet if it read like this, with the lines of that text."""
+@contextmanager
+def tried(docs: Path, path: Path, text: str) -> Iterator[Path]:
+    """A sheet of that text, beside copies of the answer pages, in a folder that is gone afterwards."""
     with tempfile.TemporaryDirectory() as folder:
         there = Path(folder) / "docs"
         shutil.copytree(docs / "answers", there / "answers") if (docs / "answers").is_dir() else there.mkdir()
         (there / "episodes").mkdir()
         copy = there / "episodes" / path.name
         copy.write_bytes(text.encode("utf-8"))
-        return [str(mistake) for mistake in sheet.read_sheet(there, copy)[1]]
+        yield copy
+
+
+def mistakes_in(path: Path) -> list[str]:
+    """What is wrong with a sheet, with the lines of its text."""
+    return [str(mistake) for mistake in sheet.read_sheet(path.parents[1], path)[1]]
 
 
 def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[int, int]) -> list[str]:
@@ -95,14 +102,11 @@ def write_starts(docs: Path, episode: int, times_s: Mapping[int, int]) -> None:
         CannotWrite: The sheet would not be valid with them.
     """
     path = path_of(docs, episode)
-
-    def with_starts(text: str) -> str:
-        changed = marks.with_starts(text, path.name, times_s)
-        if wrong := mistakes_in(docs, path, changed):
+    with tried(docs, path, path.read_bytes().decode("utf-8")) as copy:
+        marks.write_starts(copy, times_s)
+        if wrong := mistakes_in(copy):
             raise CannotWrite("\n".join(wrong))
-        return changed
-
-    keeping.change(path, with_starts)
+    marks.write_starts(path, times_s)
 
 
 def add_question(
@@ -161,8 +165,9 @@ def add_question(
     def with_it(text: str) -> str:
         changed, number = _with_segment(text, lines)
         numbers.append(number)
-        if wrong := mistakes_in(docs, path, changed):
-            raise CannotWrite("\n".join(wrong))
+        with tried(docs, path, changed) as copy:
+            if wrong := mistakes_in(copy):
+                raise CannotWrite("\n".join(wrong))
         return changed
 
     keeping.change(path, with_it)
@@ -178,11 +183,7 @@ def _with_segment(text: str, lines: Sequence[str]) -> tuple[str, int]:
     """The sheet's text with these lines as its last segment, and that segment's number."""
     count = front_matter_lines(text)
     head, rest = text.split("\n")[:count], text.split("\n")[count:]
-    try:
-        opens = marks.segment_lines(head)
-    except marks.CannotWrite as problem:
-        raise CannotWrite(f"{problem}") from None
-    indent = re.match(r"\s*", head[opens[-1]])[0]  # type: ignore[index]
+    opens, indent = _segments(head)
     after = opens[-1] + 1
     while after < count - 1 and (head[after].startswith(indent + " ") or not head[after].strip()):
         after += 1
@@ -190,3 +191,22 @@ def _with_segment(text: str, lines: Sequence[str]) -> tuple[str, int]:
         after -= 1
     new = [indent + line for line in lines]
     return "\n".join([*head[:after], *new, *head[after:], *rest]), len(opens) + 1
+
+
+def _segments(head: Sequence[str]) -> tuple[list[int], str]:
+    """The lines on which the segments begin, in order, and how far they are indented."""
+    opens: list[int] = []
+    indent: str | None = None
+    inside = False
+    for place, line in enumerate(head):
+        if re.match(r"segments:\s*$", line):
+            inside = True
+        elif inside and re.match(r"\w", line):
+            break
+        elif inside and (match := re.match(r"( *)- +\w+:", line)):
+            indent = match[1] if indent is None else indent
+            if match[1] == indent:
+                opens.append(place)
+    if indent is None:
+        raise CannotWrite("The sheet's segments are not written one key a line under 'segments:'.")
+    return opens, indent

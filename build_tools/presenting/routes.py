@@ -5,6 +5,8 @@ from __future__ import annotations
 import asyncio
 import json
 import secrets
+import threading
+import time
 from collections.abc import Awaitable, Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -36,7 +38,8 @@ LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of th
 AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
 READING = frozenset({"catalogue", "form", "code", "card", "run"})  # what a page may ask a process for by itself
-KEPT = "kept"  # the topic that changes whenever something in .presenter/ or a sheet has been changed from here
+KEPT = "kept"  # the topic that changes whenever something in .presenter/ has been changed
+SHEET = "sheet"  # and the one for a sheet changed from here; what is changed elsewhere is news of the build
 
 # As strict as the site's own: scripts and styles of this server, pictures that its scripts put together, the engine.
 POLICY = (
@@ -74,8 +77,9 @@ class OnAir:
         self._line = Line(project)
         self._takes = Takes(project)
         self._targets = Targets(project)
+        self._counting = threading.Lock()
         self._elsewhere: Elsewhere | None = None
-        self._changes = 0
+        self._changes = int(time.time() * 1000)  # more than in any earlier run
         self._asked = 0
         self._turns = asyncio.Semaphore(AT_ONCE)
         self._actions: dict[str, Action] = {
@@ -176,10 +180,11 @@ class OnAir:
     def _in_thread(action: Callable[[dict[str, Any]], dict[str, Any]]) -> Action:
         return lambda body: run_in_threadpool(action, body)
 
-    def _tell(self) -> None:
-        """Every run sheet and desk looks again at what is kept."""
-        self._changes += 1
-        self.board.tell(KEPT, f"{self.token[:6]}{self._changes}")
+    def _tell(self, topic: str = KEPT) -> None:
+        """Every run sheet and desk looks again."""
+        with self._counting:
+            self._changes += 1
+            self.board.tell(topic, self._changes)
 
     async def _worked_out(self, body: dict[str, Any]) -> dict[str, Any]:
         """Passes a request on to a process that has read calculators and tools as they are now."""
@@ -269,8 +274,10 @@ class OnAir:
         return {"line": line}
 
     def _of_episode(self, episode: int) -> dict[str, Any]:
+        changes = self._changes  # read first: what follows is at least as new, and a page drops what is older
         takes = self._takes.all(episode) if episode else []
-        return {"takes": [_told(take) for take in takes], "targets": self._targets.read(episode) if episode else {}}
+        targets = self._targets.read(episode) if episode else {}
+        return {"takes": [_told(take) for take in takes], "targets": targets, "changes": changes}
 
     def _changed(self, episode: int) -> dict[str, Any]:
         self._tell()
@@ -326,7 +333,7 @@ class OnAir:
             "write": body.get("write"),
         })  # fmt: skip
         if told.get("written"):
-            self._tell()
+            self._tell(SHEET)
         return told
 
     async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
@@ -336,7 +343,7 @@ class OnAir:
             wanted[key] = str(body.get(key) or "")[:200]
         told = await self._worked_out({"what": "into", **wanted})
         if "errors" not in told:
-            self._tell()
+            self._tell(SHEET)
         return told
 
 

@@ -114,6 +114,9 @@ def _shown(
         return {**shown, "errors": [{"input": one.input, "message": one.message} for one in problems.problems]}
     except UnknownCalculator:
         return shown
+    for field in missing:
+        if field["key"] in result.values.assumed:
+            field["assumed"] = result.values.say(field["key"])
     verdict = result.answer.verdict
     return {
         **shown,

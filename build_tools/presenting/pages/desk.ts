@@ -80,6 +80,7 @@ function show(): void {
   byId<HTMLButtonElement>("freeze").disabled = !there || !stage.now?.on;
   byId<HTMLButtonElement>("clear").disabled = !there || !stage.now;
   byId<HTMLButtonElement>("keep").disabled = !there || !frame || refused || !fresh;
+  byId<HTMLButtonElement>("fill").disabled = !there || !episode.value;
   byId<HTMLButtonElement>("into").disabled = !there || !frame || refused || !answer.value || !episode.value;
   if (stage.scripts && SCRIPTS && stage.scripts !== SCRIPTS) {
     drawing.distrust();
@@ -101,7 +102,8 @@ function showState(): void {
   gone.hidden = isThere();
   gone.textContent = isThere() ? "" : words.GONE;
   document.body.classList.toggle("gone", !isThere());
-  if (!now) state.textContent = isThere() ? words.NOT_KNOWN : "";
+  if (!isThere()) state.textContent = "";
+  else if (!now) state.textContent = words.NOT_KNOWN;
   else if (!now.on) state.textContent = words.CLEAR;
   else state.textContent = now.frozen ? words.ON_FROZEN : stage.isLive(card) ? words.ON : words.ON_OTHER;
   state.classList.toggle("live", now?.on === true);
@@ -110,7 +112,7 @@ function showState(): void {
   const small = byId("on-picture");
   const svg = now?.on ? stage.frame.svg : "";
   small.hidden = !svg;
-  byId("on-words").textContent = svg ? `${now ? now.at + 1 : 1} / ${now?.steps ?? 1}: ${stage.frame.words}` : "";
+  byId("on-words").textContent = svg ? words.SHOWS(now ? now.at + 1 : 1, now?.steps ?? 1, stage.frame.words) : "";
   if (svg && svg !== seenOnPicture) void draw(small, stage.frame);
   seenOnPicture = svg;
 }

@@ -43,6 +43,7 @@ export interface Run extends Told {
   mistakes: string[];
   takes: Take[];
   targets: Record<string, number>;
+  changes: number; // of two replies the one with more is the newer
 }
 
 /** The take that is being recorded. */

@@ -11,7 +11,7 @@ export class Stage {
   frame = { svg: "", name: "", words: "" };
   #turn: Promise<unknown> = Promise.resolve();
   #heard: number | undefined;
-  #kept: string | undefined;
+  #kept: number | undefined;
 
   /**
    * @param changed called whenever anything here has
@@ -104,7 +104,7 @@ export class Stage {
   }
 
   #put(told: Partial<OnPicture>): void {
-    if (told.number === undefined || told.on === undefined) return;
+    if (told.number === undefined || told.on === undefined || !isThere()) return; // it may have ended since it said so
     const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = told;
     this.now = { number, on, card, at, steps, frozen, kept };
   }

@@ -41,7 +41,7 @@ function set(): void {
   root.style.setProperty("--size", `${size}px`);
   root.style.setProperty("--height", `${height}vh`);
   document.body.classList.toggle("mirrored", mirrored);
-  byId("state").textContent = `${moves ? "▶" : "❚❚"} ${speed} · ${size} px`;
+  byId("state").textContent = words.MOVES(moves, speed, size);
 }
 
 function passage(segment: Segment): HTMLElement {
@@ -88,10 +88,10 @@ function to(place: number): void {
   scrollTo(0, position);
 }
 
-/** The question that the reading line is in, moved by so many. */
-function question(by: number): void {
+/** To the next of these below the reading line, or the last one above it. */
+function jump(selector: string, by: number): void {
   const line = (innerHeight * height) / 100;
-  const tops = [...text.children].map((each) => each.getBoundingClientRect().top + scrollY - line);
+  const tops = [...text.querySelectorAll(selector)].map((each) => each.getBoundingClientRect().top + scrollY - line);
   const next = by > 0 ? tops.find((top) => top > scrollY + 2) : tops.reverse().find((top) => top < scrollY - 2);
   if (next !== undefined) to(next);
 }
@@ -131,7 +131,8 @@ function frame(time: number): void {
 }
 
 onKeys({
-  " ": toggle, PageDown: () => question(1), PageUp: () => question(-1), Home: () => to(0),
+  " ": toggle, PageDown: () => jump("h2, p", 1), PageUp: () => jump("h2, p", -1), Home: () => to(0),
+  n: () => jump("section", 1), p: () => jump("section", -1),
   ArrowUp: () => faster(1), ArrowDown: () => faster(-1), "+": () => larger(1), "=": () => larger(1), "-": () => larger(-1),
   l: () => lower(1), h: () => lower(-1),
   m: () => {
@@ -145,8 +146,8 @@ window.addEventListener("wheel", () => (position = scrollY), { passive: true });
 const number = Number(location.pathname.split("/").at(-1)) || 0;
 let heard = "";
 watch((answers) => byId("gone").toggleAttribute("hidden", answers));
-listen(({ kept, build }) => {
-  const now = JSON.stringify([kept, build?.build]);
+listen(({ sheet, build }) => {
+  const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now) void load(number);
   heard = now;
 });

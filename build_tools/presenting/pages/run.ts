@@ -12,7 +12,7 @@ interface Starts extends Told {
   written: boolean;
 }
 
-type Changed = Pick<Run, "takes" | "targets"> & Told;
+type Changed = Pick<Run, "takes" | "targets" | "changes"> & Told;
 
 const TICK_MS = 250;
 const list = byId("segments");
@@ -25,7 +25,9 @@ let takes: Take[] = [];
 let targets: Record<string, number> = {};
 let at = 0;
 let asks: (() => void) | undefined; // what a question on the page waits for
-let heard = "";
+let heard = ""; // of sheets and builds
+let heardKept: number | undefined;
+let changes = 0;
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
 
@@ -33,6 +35,8 @@ function show(): void {
   list.replaceChildren(...segments.map(row));
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
+  const bar = document.querySelector<HTMLElement>("header");
+  document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
   list.children[at]?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
   showTakes();
@@ -170,14 +174,34 @@ function complain(errors: Problem[] | undefined): void {
   byId("wrong").textContent = (errors ?? []).map(({ message }) => message).join("\n");
 }
 
-/** Change something that the server keeps, and show what is there then. */
-async function change(name: string, body: object): Promise<void> {
+let doing: Promise<void> = Promise.resolve();
+
+/** Change something that the server keeps, in the order of the keys, and show what is there then. */
+function change(name: string, body: object): Promise<void> {
+  return (doing = doing.then(() => changeNow(name, body)));
+}
+
+async function changeNow(name: string, body: object): Promise<void> {
   if (!episode || !isThere()) return;
   const told = await post<Changed>(name, { episode, ...body });
   complain(told.errors);
-  if (told.takes) takes = told.takes;
-  if (told.targets) targets = told.targets;
+  put(told);
   show();
+}
+
+/** What the server keeps of this episode; an older reply that comes late changes nothing. */
+function put(told: Partial<Changed>): void {
+  if (told.changes === undefined || told.changes < changes) return;
+  changes = told.changes;
+  takes = told.takes ?? [];
+  targets = told.targets ?? {};
+}
+
+/** Somebody else has marked. What one types here meanwhile stays. */
+async function lookAgain(): Promise<void> {
+  if (!episode) return;
+  put(await post<Changed>("marks", { episode }));
+  if (!(document.activeElement instanceof HTMLInputElement)) show();
 }
 
 /** A question that stands in the page until it is answered. */
@@ -212,8 +236,12 @@ function record(): void {
 
 function mark(): void {
   const segment = segments[at];
-  if (!running(takes)) return complain([{ input: "", message: words.NO_TAKE_RUNS }]);
-  if (segment) void change("mark", { segment: segment.number, at: times.now() });
+  const moment = times.now();
+  if (!segment) return;
+  doing = doing.then(() => {
+    if (running(takes)) return changeNow("mark", { segment: segment.number, at: moment });
+    return complain([{ input: "", message: words.NO_TAKE_RUNS }]);
+  });
 }
 
 function throwAway(): void {
@@ -240,21 +268,24 @@ async function workOut(write: boolean): Promise<void> {
 }
 
 async function load(number: number): Promise<void> {
+  const kept = heardKept;
   const told = await ask<Run>("run", { episode: number });
   if (told.errors) return complain(told.errors);
   const listed = (told.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
   if (!told.number && listed.length) return load(listed[listed.length - 1]!.number);
+  const before = episode;
   episode = told.number ?? 0;
   segments = told.segments ?? [];
-  takes = told.takes ?? [];
-  targets = told.targets ?? {};
+  if (told.number !== before) changes = 0; // another episode's
+  put(told);
   choice.value = String(episode);
   byId("title").textContent = told.title ? `${words.RUN_SHEET}: ${told.title}` : words.RUN_SHEET;
   byId<HTMLAnchorElement>("prompter").href = episode ? `/on-air/prompter/${episode}` : "/on-air/prompter";
   showFaults(told.mistakes ?? [], (told.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
   if (!told.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
   go(at);
+  if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
 }
 
 function showFaults(own: string[], others: number): void {
@@ -290,13 +321,13 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ picture, kept, build }) => {
+listen(({ kept, sheet, build }) => {
   void showPicture();
-  const now = JSON.stringify([kept, build?.build]);
-  // Somebody else has marked, or a sheet may have been changed: what one types here meanwhile stays.
+  if (heardKept !== kept) void lookAgain();
+  heardKept = kept;
+  const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now && !(document.activeElement instanceof HTMLInputElement)) void load(episode);
   heard = now;
-  if (picture === undefined) return;
 });
 setInterval(tick, TICK_MS);
 void load(Number(location.pathname.split("/")[3] ?? 0));

@@ -52,7 +52,8 @@ export interface Shown extends OnPicture, Frame {
 /** What the stream carries: that something has changed, never what it is. */
 export interface Topics {
   picture?: number;
-  kept?: string;
+  kept?: number;
+  sheet?: number;
   build?: { build: number };
 }
 

@@ -5,6 +5,7 @@ export const NOT_KNOWN = "Asking what is on the picture";
 export const ON = "On the picture";
 export const ON_FROZEN = "On the picture, frozen";
 export const ON_OTHER = "On the picture: another card";
+export const SHOWS = (at: number, all: number, what: string): string => `On the picture, ${at} / ${all}: ${what}`;
 export const NOT_KEPT = "The disk is full or read-only: after a restart the picture would be clear.";
 export const NOTHING_PREPARED = "Nothing prepared yet";
 export const REFUSED = "This cannot be taken: a value needs another look.";
@@ -60,3 +61,5 @@ export const FAULTY_SHEET = "In this sheet, to be mended before the next build:"
 export const OTHER_FAULTS = (count: number): string =>
   count === 1 ? "Another sheet has a mistake, which the check command tells." : `${count} other sheets have mistakes, which the check command tells.`;
 export const BEGINNING = "the recording begins";
+export const MOVES = (moves: boolean, speed: number, size: number): string =>
+  `${moves ? "Moves" : "Stands"}, speed ${speed}, letters ${size}`;

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
+from build_tools.environment import children, places
 from tests.conftest import up_to_date
 
 PROJECT = places.PROJECT
@@ -62,7 +62,8 @@ class Copy:
 
     def environment(self) -> dict[str, str]:
         """The variables to start its commands with: its environment counts as in order."""
-        return os.environ | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
+        own = {children.PARENT: str(os.getpid())}  # a run of tests that is killed leaves no server behind
+        return os.environ | own | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
 
     def site(self) -> dict[str, bytes]:
         """The built site: name and content of every file."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -10,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
+from build_tools.environment import places, swapping, turns
 from build_tools.site import build as building
 from build_tools.site import finish, made
-from tests.build_tools.site.conftest import EPOCH, PAGES, Copy
+from tests.build_tools.site.conftest import EPOCH, PAGES, PROJECT, Copy
 from tests.sources import sources
 
 
@@ -89,12 +90,29 @@ def test_a_swap_cut_short_between_its_steps_is_undone(copy: Copy) -> None:
     assert copy.site() == before
 
 
+def test_any_command_mends_a_swap_cut_short(tmp_path: Path) -> None:
+    old = tmp_path / ".cache" / "site-old"
+    old.mkdir(parents=True)
+    (old / "index.html").write_text("good", "utf-8")
+    for name in ("build_tools", "calculators"):
+        shutil.copytree(PROJECT / name, tmp_path / name, ignore=shutil.ignore_patterns("__pycache__"))
+    (tmp_path / "docs").mkdir()
+    command = [sys.executable, "-m", "build_tools", "ask", "--lines"]
+    with turns.if_free(swapping.lock(tmp_path)) as ours:  # a build at work ends its swap itself
+        assert ours
+        subprocess.run(command, cwd=tmp_path, input="", text=True, check=True, timeout=60)
+        assert not (tmp_path / "site").exists()
+    subprocess.run(command, cwd=tmp_path, input="", text=True, check=True, timeout=60)
+    assert (tmp_path / "site" / "index.html").read_text("utf-8") == "good"
+    assert not old.exists()
+
+
 def test_a_swap_that_cannot_be_finished_puts_the_old_folder_back(tmp_path: Path) -> None:
     target = tmp_path / "site"
     target.mkdir()
     (target / "index.html").write_text("old", "utf-8")
     with pytest.raises(FileNotFoundError):
-        building.swap(tmp_path / "nothing-built", target)
+        swapping.swap(tmp_path / "nothing-built", target)
     assert (target / "index.html").read_text("utf-8") == "old"
 
 
