@@ -160,9 +160,6 @@ def motion(
     Returns:
         The pictures; the last is the step as it stands. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
