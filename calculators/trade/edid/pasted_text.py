@@ -75,7 +75,7 @@ def read_text(text: str) -> Found:
     begun = [Found(f.data[f.data.find(HEADER) :], f.written, f.further) for f in readings if HEADER in f.data]
     likeliest = sorted(
         readings, key=lambda f: -_header_bytes_right(f.data)
-    )  # a stable sort: equals stay in the order of the readers
+    )  # stable: equals keep the order of the readers
     chosen = next((f for f in begun if len(f.data) >= BLOCK), None) or next(iter(begun or likeliest), None)
     if chosen is None:
         raise ValueError(
