@@ -131,7 +131,7 @@ def _ask(project: Path, measure: bool) -> int:
     try:
         return answer_lines(project / "docs", sys.stdin, sys.stdout)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read the answers has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # the program that read the answers has ended
         return 0
 
 
