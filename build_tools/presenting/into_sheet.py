@@ -46,9 +46,8 @@ def tried(docs: Path, path: Path, text: str) -> Iterator[Path]:
     with tempfile.TemporaryDirectory() as folder:
         there = Path(folder) / "docs"
         shutil.copytree(docs / "answers", there / "answers") if (docs / "answers").is_dir() else there.mkdir()
-        (there / "episodes").mkdir()
         copy = there / "episodes" / path.name
-        copy.write_bytes(text.encode("utf-8"))
+        keeping.keep(copy, text, before=False)
         yield copy
 
 
@@ -163,18 +162,19 @@ def add_question(
     if given:
         lines.append(f"  inputs: {{{', '.join(f'{key}: {_quoted(value)}' for key, value in given.items())}}}")
     path = path_of(docs, episode)
-    numbers: list[int] = []
+    before = path.read_bytes().decode("utf-8")
+    changed, number = _with_segment(before, lines)
+    with tried(docs, path, changed) as copy:
+        if wrong := mistakes_in(copy):
+            raise CannotWrite("\n".join(wrong))
 
     def with_it(text: str) -> str:
-        changed, number = _with_segment(text, lines)
-        numbers.append(number)
-        with tried(docs, path, changed) as copy:
-            if wrong := mistakes_in(copy):
-                raise CannotWrite("\n".join(wrong))
+        if text != before:
+            raise CannotWrite("The sheet was changed at this moment, and nothing was written: do it again.")
         return changed
 
     keeping.change(path, with_it)
-    return numbers[-1]
+    return number
 
 
 def _quoted(text: str) -> str:
