@@ -43,7 +43,7 @@ def imports(name: str, text: str) -> Iterator[tuple[int, str]]:
 
 
 def module_imports(name: str, text: str) -> Iterator[tuple[int, str]]:
-    """(line, path in the project) of each file of ours that TypeScript or JavaScript names, mostly without ending."""
+    """(line, path in the project) of each file of ours that TypeScript or JavaScript names; its ending may lack."""
     for found in OF_TYPESCRIPT.finditer(text):
         named = next(filter(None, found.groups()))
         if named.startswith("."):

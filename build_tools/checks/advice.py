@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import on_the_record, pages, plain_words
+from build_tools.checks import on_the_record, pages, plain_words, readable
 from build_tools.episodes import pasted, programme, sheet
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
@@ -60,6 +60,9 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         []
     """
     docs = project / "docs"
+    unreadable = readable.check(docs)
+    if unreadable:
+        return sorted({_error(line) for line in unreadable})
     found = [_error(line) for line in [*pages.check(docs), *on_the_record.check(docs)]]
     found += _to_paste_again(project)
     names = names_to_avoid(project / NAMES_LIST)

@@ -21,6 +21,7 @@ export interface Runtime {
   _PyRun_SimpleString(code: number): number;
   _PyErr_Clear(): void;
   _Py_DecRef(object: number): void;
+  _PyBytes_FromStringAndSize(bytes: number, count: number): number;
   _PyUnicode_FromStringAndSize(text: number, bytes: number): number;
   _PyUnicode_AsUTF8AndSize(object: number, bytes: number): number;
   _PyObject_Vectorcall(callee: number, values: number, count: number, names: number): number;

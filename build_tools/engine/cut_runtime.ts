@@ -4,14 +4,15 @@ import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { bareRuntime } from "./bare_runtime";
-import { type Door, openDoor } from "./door";
+import { type Door, openDoor, openTake } from "./door";
 import { likeWorker } from "./like_worker";
 import { restore, unpack } from "./snapshot_format";
-import { MARKS, cut, functionsIn, marked } from "./unreached";
-import { type Places, read, run, wholePython } from "./whole_python";
+import { MARKS, cut, functionsIn, marked, withCalled } from "./unreached";
+import { type Places, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
   memory: string;
+  bundles: Record<string, string>; // the file of each calculator
   questions: string; // the program that writes them
   inputs: string; // what that draws inputs with
   worker: string; // the script that will run this machine code
@@ -39,7 +40,7 @@ async function main(order: Order): Promise<void> {
   for (const [number] of BROWSERS.entries()) {
     like(number);
     let marks = new Uint8Array();
-    const door = await restored(withMarks, kept, ({ exports }) => {
+    const door = await restored(withMarks, kept, order.bundles, ({ exports }) => {
       marks = new Uint8Array((exports[MARKS] as WebAssembly.Memory).buffer);
     });
     if (number === 0) digestOf(door, questions);
@@ -48,14 +49,16 @@ async function main(order: Order): Promise<void> {
     right = answers;
     for (let i = 0; i < ran.length; i++) ran[i]! |= marks[i] ?? 0;
   }
-  const lean = cut(file, ran, neededBy(order.worker, file));
+  // A branch that no question took may call what none reached: whatever is called by number stays.
+  const stays = withCalled(file, ran);
+  const lean = cut(file, stays, neededBy(order.worker, file));
   like(0);
   // What was seen is proved: without the rest the same questions get the same answers.
-  const again = digestOf(await restored(await WebAssembly.compile(lean), kept), some);
+  const again = digestOf(await restored(await WebAssembly.compile(lean), kept, order.bundles), some);
   if (again !== right) throw new Error("the cut runtime does not answer as the whole one does");
   writeFileSync(order.into, lean);
-  const count = ran.reduce((sum, each) => sum + each, 0);
-  console.log(JSON.stringify({ questions: questions.length, functions: ran.length, ran: count, bytes: lean.length }));
+  const [count, left] = [ran, stays].map((marks) => marks.reduce((sum, each) => sum + each, 0));
+  console.log(JSON.stringify({ questions: questions.length, functions: ran.length, ran: count, left, bytes: lean.length }));
 }
 
 function like(number: number): void {
@@ -66,20 +69,29 @@ function like(number: number): void {
 /** What is asked: made by the whole Python, which can read what calculators declare. */
 async function asked(order: Order): Promise<Asked[]> {
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
-  const runtime = await wholePython(wasm, order, { "/random_inputs.py": order.inputs });
+  const runtime = await wholePython(wasm, order, { "/random_inputs.py": readFileSync(order.inputs) });
   run(runtime, order.questions, "questions.py");
-  return JSON.parse(read(runtime, "/questions")) as Asked[];
+  return JSON.parse(textOf(runtime, "/questions")) as Asked[];
 }
 
 async function restored(
   wasm: WebAssembly.Module,
   whole: Uint8Array<ArrayBuffer>,
+  bundles: Order["bundles"],
   seen?: (instance: WebAssembly.Instance) => void,
 ): Promise<Door> {
   const kept = unpack(whole.slice().buffer);
   const runtime = await bareRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
   restore(runtime, kept);
-  return openDoor(runtime, kept.door);
+  const door = openDoor(runtime, kept.door);
+  const take = openTake(runtime, kept.take);
+  const taken = new Set<string>();
+  return (name, ...rest) => {
+    const bundle = taken.has(name) ? undefined : bundles[name];
+    if (bundle) take(gunzipSync(readFileSync(bundle)));
+    taken.add(name);
+    return door(name, ...rest);
+  };
 }
 
 /** Of the runtime's names, those that its program speaks of, and those whose address it asks for by an import. */

@@ -13,6 +13,12 @@ export interface Runtime {
   wasm: WebAssembly.Module | ArrayBuffer;
 }
 
+/** Page to worker: one calculator's modules, uncompressed, before the first question about it. */
+export interface Bundle {
+  kind: "bundle";
+  file: ArrayBuffer;
+}
+
 /**
  * Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. Where a
  * card is wanted, `prefix` holds its options as JSON text.

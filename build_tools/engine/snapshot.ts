@@ -7,11 +7,13 @@ import { openDoor } from "./door";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
 import { likeWorker } from "./like_worker";
-import { type Places, read, run, wholePython } from "./whole_python";
+import { type Places, bytesOf, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
+  scout: string;
   inside: string;
   into: string;
+  bundles: string; // the folder for them
 }
 
 const PAGE = 65536;
@@ -21,7 +23,8 @@ const GAP = 24; // so many equal bytes between two differences cost less, packed
 async function main(order: Order): Promise<void> {
   likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
-  const kept = await keep(wasm, order);
+  const scouted = await scout(wasm, order);
+  const kept = await keep(wasm, order, scouted);
   // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
   const { used, memory } = kept;
   const setUp = await bareRuntime({ wasm, memory });
@@ -38,17 +41,28 @@ async function main(order: Order): Promise<void> {
   console.log(JSON.stringify({ used, runs: runs.length / 2, unlike: unlike.size, bytes: whole.length }));
 }
 
-async function keep(wasm: WebAssembly.Module, order: Order) {
+/** Has the calculators' bundles made, and writes them. Returns what the scout has found, as JSON. */
+async function scout(wasm: WebAssembly.Module, order: Order): Promise<Uint8Array> {
   const runtime = await wholePython(wasm, order);
+  run(runtime, order.scout, "scout.py");
+  const found = bytesOf(runtime, "/scouted.json");
+  for (const name of (JSON.parse(new TextDecoder().decode(found)) as { bundles: string[] }).bundles) {
+    writeFileSync(`${order.bundles}/${name}.bin`, gzipSync(bytesOf(runtime, `/bundles/${name}`), { level: 9 }));
+  }
+  return found;
+}
+
+async function keep(wasm: WebAssembly.Module, order: Order, scouted: Uint8Array) {
+  const runtime = await wholePython(wasm, order, { "/scouted.json": scouted });
   run(runtime, order.inside, "inside.py");
-  const door = Number(read(runtime, "/door"));
+  const [door = 0, take = 0] = JSON.parse(textOf(runtime, "/door")) as number[];
   zeroFreed(runtime);
   runtime.HEAPU32[browsersOwn(runtime)] = 0;
   const used = Math.ceil(runtime._sbrk(0) / 16) * 16;
   const memory = Math.ceil((used + ROOM) / PAGE) * PAGE;
   const stack = runtime.stackSave();
   const heap = runtime.HEAPU8.slice(0, used);
-  return { runtime, heap, memory, stack, door, used };
+  return { runtime, heap, memory, stack, door, take, used };
 }
 
 /**

@@ -7,11 +7,14 @@ import {
   type Section, CODE, EXPORTS, IMPORTS, MEMORIES, OF_MEMORY, Reader, bodies, codeOf, exportSection, exportsOf,
   instructionsOf, joined, number, sections, signed, whole,
 } from "./wasm_file";
+import { calledBy } from "./wasm_calls";
 
 export const MARKS = "marks of what ran";
 const PAGE = 65536;
 const MANY_MEMORIES = 0x40; // in an access to memory: the number of the memory follows
 const [CONSTANT, STORE_BYTE, TRAP, END] = [0x41, 0x3a, 0x00, 0x0b];
+const EMPTY = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
+const TYPES = 1;
 const CUT = Uint8Array.of(0, TRAP, END); // no local variables
 
 /** The same file, in which each function first writes a 1 at its own place in a second memory, exported as MARKS. */
@@ -51,6 +54,24 @@ export function cut(file: Uint8Array, ran: Uint8Array, needed: (name: string) =>
   return whole(file, replaced(parts, { [CODE]: codeOf(left), [EXPORTS]: exportSection(exported) }));
 }
 
+/** The same marks, and one for each function that a marked one calls directly, and that calls, and so on. */
+export function withCalled(file: Uint8Array<ArrayBuffer>, ran: Uint8Array): Uint8Array {
+  const parts = sections(file);
+  const all = bodies(content(parts, CODE));
+  const imported = importsOf(parts).filter(({ kind }) => kind === "function").length;
+  const reached = ran.slice(0, all.length);
+  const due = [...reached.keys()].filter((i) => reached[i]);
+  for (let at = due.pop(); at !== undefined; at = due.pop()) {
+    for (const called of calledBy(all[at]!)) {
+      const next = called - imported; // imported functions have no body here
+      if (next < 0 || reached[next]) continue;
+      reached[next] = 1;
+      due.push(next);
+    }
+  }
+  return reached;
+}
+
 export function functionsIn(file: Uint8Array): number {
   return bodies(content(sections(file), CODE)).length;
 }
@@ -67,14 +88,11 @@ function replaced(parts: Section[], by: Record<number, Uint8Array>): Section[] {
 
 /** How many memories the file has already, those that it imports included. */
 function memoriesIn(parts: Section[]): number {
-  const imports = parts.find(({ id }) => id === IMPORTS)?.content;
-  const imported = imports ? WebAssembly.Module.imports(new WebAssembly.Module(whole(PREAMBLE, withTypes(parts)))) : [];
-  return imported.filter(({ kind }) => kind === "memory").length + new Reader(content(parts, MEMORIES)).number();
+  return importsOf(parts).filter(({ kind }) => kind === "memory").length + new Reader(content(parts, MEMORIES)).number();
 }
 
-const PREAMBLE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
-const TYPES = 1;
-
-function withTypes(parts: Section[]): Section[] {
-  return parts.filter(({ id }) => id === TYPES || id === IMPORTS);
+/** What the file imports, told by the browser's own reading: of a file that holds nothing else. */
+function importsOf(parts: Section[]): WebAssembly.ModuleImportDescriptor[] {
+  const alone = parts.filter(({ id }) => id === TYPES || id === IMPORTS);
+  return WebAssembly.Module.imports(new WebAssembly.Module(whole(EMPTY, alone)));
 }

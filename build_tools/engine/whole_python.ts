@@ -15,7 +15,7 @@ const PYTHON = ["-I", "-S", "-OO"];
 export async function wholePython(
   wasm: WebAssembly.Module,
   { library, calculators }: Places,
-  files: Record<string, string> = {},
+  files: Record<string, Uint8Array> = {},
 ): Promise<Runtime> {
   return bareRuntime({
     wasm,
@@ -24,7 +24,7 @@ export async function wholePython(
       FS.mkdirTree("/lib/python3.14/lib-dynload");
       FS.writeFile("/lib/python314.zip", readFileSync(library));
       FS.writeFile("/calculators.whl", readFileSync(calculators));
-      for (const [path, file] of Object.entries(files)) FS.writeFile(path, readFileSync(file));
+      for (const [path, file] of Object.entries(files)) FS.writeFile(path, file);
       ENV["PYTHONHASHSEED"] = "0";
     },
   });
@@ -39,6 +39,10 @@ export function run(runtime: Runtime, program: string, name: string): void {
   runtime._free(at);
 }
 
-export function read(runtime: Runtime, path: string): string {
-  return (runtime.FS as unknown as { readFile(path: string, how: object): string }).readFile(path, { encoding: "utf8" });
+export function bytesOf(runtime: Runtime, path: string): Uint8Array {
+  return (runtime.FS as unknown as { readFile(path: string): Uint8Array }).readFile(path);
+}
+
+export function textOf(runtime: Runtime, path: string): string {
+  return new TextDecoder().decode(bytesOf(runtime, path));
 }

@@ -28,6 +28,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         OSError: A page cannot be read, or the file not be written.
     """
     files = {NAME: as_script(index.of_docs(project / "docs")), QUESTIONS: questions(project / "docs")}
+    for old in into.glob("*"):
+        if old.name not in files:
+            old.unlink()  # of an earlier version, whose files had other names
     if changed := [name for name, data in files.items() if write_if_changed(into / name, data)]:
         say("finding: " + ", ".join(f"{name} {len(files[name]) / 1000:.0f} kB" for name in changed))
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from textwrap import dedent
 from typing import Any
 
@@ -149,8 +150,8 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     use.body = use.body[len(header) :]
     if header:
         try:
-            options = yaml.safe_load(dedent("\n".join(line for _, line in header)))
-        except yaml.YAMLError as problem:
+            options = _options(dedent("\n".join(line for _, line in header)))
+        except (yaml.YAMLError, ValueError, RecursionError) as problem:
             mark = getattr(problem, "problem_mark", None)
             wrong(header[0][0] + (mark.line if mark else 0), f"the options of '/// {use.name}' are not YAML")
             return
@@ -187,6 +188,11 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
             near = nearest_names(str(preset), presets)
             told = f"did you mean {near[0]}?" if near else f"it has {', '.join(presets) or 'none'}"
             wrong(_line_of(header, "presets", use.line), f"{use.argument} has no preset {preset}; {told}")
+
+
+@lru_cache(maxsize=16384)  # a page is read several times in one build, and reading YAML takes long
+def _options(text: str) -> Any:
+    return yaml.safe_load(text)
 
 
 def _line_of(header: list[tuple[int, str]], key: str, otherwise: int) -> int:

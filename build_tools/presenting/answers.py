@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, qr
 from build_tools.episodes import clock, marks, programme, sheet
 from build_tools.episodes.description import page_link
@@ -54,7 +55,7 @@ def _catalogue(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return {
         "calculators": [{"name": n, "title": catalogue.find(n).title} for n in catalogue.names()],
         "pages": pages,
-        "shapes": [{"name": n, "width": SHAPES[n].width, "height": SHAPES[n].height} for n in shapes],
+        "shapes": [{"name": n, "width": SHAPES[n].pixels[0], "height": SHAPES[n].pixels[1]} for n in shapes],
         "backgrounds": list(BACKGROUNDS),
         "episodes": _episodes(docs)[0],
     }
@@ -80,15 +81,16 @@ def _rows(address: str) -> list[list[int]]:
 
 
 def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    return draw(request)
+    return draw(request, theme.told(project))
 
 
-def draw(wanted: Mapping[str, Any]) -> dict[str, Any]:
+def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> dict[str, Any]:
     """
     A card's steps, as they come to the picture; the face is put in where they are shown.
 
     Args:
         wanted: calculator, inputs, question, address, shape and background. [mapping]
+        look: What the programme's own file says of how its cards look. [mapping]
 
     Returns:
         "frames", each with name, svg and words; or "errors". [mapping]
@@ -101,7 +103,7 @@ def draw(wanted: Mapping[str, Any]) -> dict[str, Any]:
 
     Example:
         >>> draw({"calculator": "memory.rate"})["frames"][0]["name"]
-        'result'
+        'drawing'
     """
     name = str(wanted.get("calculator") or "")
     options = {key: str(wanted.get(key) or "") for key in ("question", "address", "shape", "background")}
@@ -116,7 +118,7 @@ def draw(wanted: Mapping[str, Any]) -> dict[str, Any]:
             return {"errors": [{"input": key, "message": f"The {key} is one of {', '.join(known)}."}]}
     inputs = {str(key): str(value) for key, value in (wanted.get("inputs") or {}).items()}
     code = {"code": rows} if (rows := _rows(options["address"])) else {}
-    told = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code})))
+    told = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look})))
     if "frames" not in told:
         return {"errors": told.get("errors") or [{"input": "", "message": str(told.get("fault"))}]}
     return {"frames": [{"name": f["name"], "svg": f["svg"], "words": _words(f["svg"])} for f in told["frames"]]}

@@ -67,9 +67,6 @@ def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[in
     Returns:
         A sentence for each problem: a question without a mark, equal times, times that go back. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None.
 

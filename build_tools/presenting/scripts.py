@@ -76,11 +76,16 @@ class Scripts:
         # Imported here, since a server that is started again has its scripts and is to be there at once.
         from build_tools.browser.make import engine_files
         from build_tools.bundling.bundle import bundled
+        from build_tools.cards import theme
         from build_tools.cards.command import face_css
 
         room = PAGES.relative_to(places.PROJECT).as_posix()
         entries = {name: f"{room}/{name}.ts" for name in ENTRIES}
-        known = {"__ENGINE_FILES__": engine_files(self._engine), "__FACE_CSS__": face_css(places.PROJECT)}
+        known = {
+            "__ENGINE_FILES__": engine_files(self._engine),
+            "__FACE_CSS__": face_css(places.PROJECT),
+            "__CARD_THEME__": theme.told(places.PROJECT),
+        }
         made = bundled(places.PROJECT, entries, "classic", known)
         for name, data in made.items():
             write_if_changed(folder / name, data)

@@ -22,7 +22,7 @@ ASKED_BACK = 4
 _LOOKED_AT = 5  # pages whose readings are looked at
 _NEARLY = 0.7
 _APART = 6  # so many words may stand between those that tell a theme
-_FOR_A_READING = 0.45
+_FOR_A_READING = 0.8
 LONGEST = 6000  # what is longer is no question
 _READ_OF_IT = 1800  # and of a long comment the first part tells it
 _LEAST_SCORE = 2.4
@@ -88,7 +88,7 @@ def ask(text: str, index: Index) -> Asked:
     said = roots(facts.text)
     hits = rank(said, index)
     read = _Readings(facts)
-    if not hits or (_is_elsewhere(facts, hits, index) and not _is_about_numbers(facts, read, hits[0])):
+    if not hits or (_is_elsewhere(facts, hits, index) and not _is_about_numbers(facts, read, hits)):
         return Asked(told, ())
     hits = _by_readings(read, hits)
     best = hits[0].score
@@ -210,11 +210,35 @@ def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bo
     return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
 
 
-def _is_about_numbers(facts: Facts, read: _Readings, best: Hit) -> bool:
+def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> bool:
     """Whether so much of a short text is read by the nearest page's calculators that it can hardly be about else."""
     if len(facts.words) > _SHORT or any(_tells(theme, facts) for theme in THEMES):
         return False
-    return any(len(read.of(name)) >= _MUCH_READ for name in best.page.calculators[:2])
+    return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])
+
+
+def theme_of(text: str) -> str:
+    """
+    The theme of a text that nothing here answers.
+
+    Args:
+        text: As typed. [text]
+
+    Returns:
+        The theme's title; nothing where none is told. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> theme_of("my printer is out of ink"), theme_of("hello")
+        ('Printers and scanners', '')
+    """
+    facts = gather(text[:_READ_OF_IT])
+    return next((theme.title for theme in THEMES if _tells(theme, facts)), "")
 
 
 def _tells(theme: Theme, facts: Facts) -> bool:

@@ -39,9 +39,6 @@ def answer(order_json: str) -> str:
         JSON text: {"wants": "index"} where the index of that mark is not here; else "danger", "refused", "pasted",
         "answers" with page, calculator, read, missing, headline, verdict and link; or "fault". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a door.
 
@@ -117,6 +114,9 @@ def _shown(
         return {**shown, "errors": [{"input": one.input, "message": one.message} for one in problems.problems]}
     except UnknownCalculator:
         return shown
+    for field in missing:
+        if field["key"] in result.values.assumed:
+            field["assumed"] = result.values.say(field["key"])
     verdict = result.answer.verdict
     return {
         **shown,

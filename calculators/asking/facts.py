@@ -210,6 +210,8 @@ def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
     joined, found = "", []
     for place in range(at + 1, min(at + 5, len(facts.words))):
         word = facts.words[place]
+        if joined == ":" and word.text == "1" and word.start == facts.words[place - 1].end:
+            return [(":1", place)]
         if word.is_number or word.text in ".!?;":
             break
         if word.text == "-" and not joined:

@@ -18,7 +18,7 @@ from calculators.catalogue import find, names
 from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 # How much a word counts by where a page has it. Found by trying on questions of our own.
-IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 2.0, 1.0, 0.35
+IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 1.5, 1.0, 0.35
 _EVEN = 2.0  # how soon more of the same word says no more
 _PHRASE = 0.9  # what a whole phrase adds, by the rarity of its words
 _GAP = 4  # so many words may stand between those of a phrase

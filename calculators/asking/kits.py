@@ -46,11 +46,13 @@ _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
 )  # fmt: skip
 _SAME = re.compile(
-    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind|size)\b|identical|"
+    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
     r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
+_SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
     r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
     r"\b(?:for|with|by|to|(?:and|then) (?:put|installed|bought|fitted|got))\b"
@@ -68,6 +70,7 @@ _HAVE_WORDS = re.compile(
     r"|run|runs|there (?:is|are)|already|"
     r"at the moment|installed|had)\b"
 )
+_IN_A_MACHINE = re.compile(r"\b(?:pc|machine|computer|laptop|notebook|board|desktop) (?:came |comes )?with\s*$")
 _HAVE_AFTER = re.compile(
     r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
     r"|machine|laptop|board))\b"
@@ -127,6 +130,11 @@ def find_kits(facts: Facts) -> list[Kit]:
         told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
         if told and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
+    if len(kits) == 1:
+        for match in _A_PAIR.finditer(small):
+            if match.start() > kits[0].end:
+                kits.append(Kit(2, None, match.start(), match.end(), ADD))
+                break
     if kits:
         for match in _SECOND_ONE.finditer(small):
             if not _inside(kits, match.start(), match.end()):
@@ -171,7 +179,7 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             kit.role = HAVE
         elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
             kit.role = ADD
-        elif _HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]:
+        elif _IN_A_MACHINE.search(before) or (_HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]):
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])
@@ -209,6 +217,10 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
         if kit is not None:
             kit.role = role
             chosen.append(kit)
+    if len(chosen) == 2 and _SAME_SIZE.search(small):
+        sizes = {kit.size_gb for kit in chosen} - {None}
+        for kit in chosen if len(sizes) == 1 else ():
+            kit.size_gb = kit.size_gb or next(iter(sizes))
     if len(chosen) == 2 and _SAME.search(small) and chosen[0].size_gb == chosen[1].size_gb:
         _less_what_is_there(chosen)
     return sorted(chosen, key=lambda kit: kit.start)

@@ -91,9 +91,6 @@ def recognise(text: str) -> Listing | None:
     Returns:
         The listing; None where the text is none that is known here: a question, perhaps. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         DMTF DSP0134, memory device: from memory. The forms in which systems print it: common practice, no source.
 
@@ -114,9 +111,6 @@ def without_names(text: str) -> str:
 
     Returns:
         The text, each such part replaced by a blank. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source.

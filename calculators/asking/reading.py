@@ -33,7 +33,7 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "pixels": "px", "pixel": "px",
+    "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
 }  # fmt: skip
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 _OTHER_UNITS = frozenset(
@@ -62,6 +62,7 @@ _SHOWS = frozenset("monitor tv television projector beamer screen display".split
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_OUT_OF = (["of"], ["out", "of"], ["/"], ["times", "out", "of"], ["times", "of"], ["right", "of"], ["out", "of", "the"])
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
@@ -138,7 +139,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     found: dict[str, Reading] = {}
     pairs = _paired(plan)
     parts: tuple[Callable[[], Iterable[Reading]], ...] = (
-        lambda: _by_preset(facts, plan),
+        lambda: _by_preset(facts, plan, pairs),
         lambda: _by_choice(facts, plan, pairs),
         lambda: _by_size(facts, plan),
         lambda: _by_label(facts, plan, pairs),
@@ -323,7 +324,7 @@ def _is_kit_key(key: str, pairs: set[str]) -> bool:
 # ---------------------------------------------------------------- choices and presets
 
 
-def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+def _by_preset(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     """A case whose symptom the text tells, where the text also names what the case is about."""
     if not plan.presets:
         return
@@ -334,6 +335,10 @@ def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     preset = next(p for p in plan.calculator.presets if p.key in cases)
     named = {m.stands_for[0] for m in mentions(facts, plan.choices)}
     named |= {key for key in preset.inputs if key in plan.asked and _names_in(facts, plan.asked[key])}
+    outright = [r for r in _by_choice(facts, plan, pairs) if r.key in preset.inputs]
+    between = {w.sentence for w in facts.words for r in outright if w.start == r.start}
+    if len(outright) == len(preset.inputs) and len(between) == 1:
+        return  # the text tells it all outright, in one breath
     if named & set(preset.inputs):
         for key, value in preset.inputs.items():
             yield _reading(facts, key, value, (told[0].first, told[0].last))
@@ -548,8 +553,6 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
 
 def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     """Width, height and the refresh behind them, where a calculator asks for a picture's size."""
-    if not facts.sizes:
-        return
     keys = list(plan.asked)
     width = next((k for k in keys if k.endswith("width") and not _needs_a_name(plan.asked[k].entry)), None)
     height = next((k for k in keys if k.endswith("height") and not _needs_a_name(plan.asked[k].entry)), None)
@@ -586,6 +589,14 @@ def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iter
             if speaks & beside:
                 yield key, size
                 break
+        else:
+            for at, word in enumerate(facts.words[:-1]):
+                unit = facts.words[at + 1]
+                near = set(facts.roots[max(0, at - 2) : at + 4])
+                if word.is_number and unit.text == "k" and f"{word.text}k" in asked.entry.names and speaks & near:
+                    side = int(word.text) * 1024
+                    yield key, PictureSize(side, side, None, word.start, unit.end)
+                    break
 
 
 def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterator[Reading]:
@@ -625,7 +636,8 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
     led = any(
-        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current") for t in before
+        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current", "over")
+        for t in before
     )
     if _is_of_a_display(facts, quantity):
         return True
@@ -830,7 +842,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if quantity.spelled and not (unit or after):
         return None
-    if any(mention.first <= quantity.at <= mention.last for mention in called):
+    if quantity.spelled and any(mention.first <= quantity.at <= mention.last for mention in called):
         return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
@@ -983,6 +995,8 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
         between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
         unit, _, _ = _unit_behind(facts, low, other.at)
         glued = facts.text[quantity.end : other.start] == "-" and quantity.value >= 20 and other.value <= 600
+        before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
+        glued = glued or (quantity.value >= 20 and other.value <= 600 and "range" in before)
         told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
         if (unit or told) and between <= {"to", "-"}:
             used |= {quantity.at, other.at}
@@ -1001,10 +1015,10 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
     part = keys[keys.index(key) - 1]
     by_at = {q.at: q for q in facts.quantities}
     for quantity in facts.quantities:
-        for gap in (2, 3):
+        for gap in (2, 3, 4):
             other = by_at.get(quantity.at + gap)
             between = [w.text for w in facts.words[quantity.at + 1 : quantity.at + gap]]
-            if other is not None and between in (["of"], ["out", "of"], ["/"]) and quantity.value <= other.value:
+            if other is not None and between in _OUT_OF and quantity.value <= other.value:
                 used |= {quantity.at, other.at}
                 words = facts.text[quantity.start : other.end]
                 yield Reading(part, _tidy(quantity.value), words, quantity.start)

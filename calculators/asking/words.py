@@ -12,7 +12,7 @@ SAYS_NOTHING = frozenset(
     a about actually again ago all almost along already also although always am an and another any anybody anyone
     anything anyway are around as ask at away back be because been before being best better between big both bought
     but by came can cannot cant come comes could couldnt day days did didnt do does doesnt doing done dont down each
-    easily either else end enough even ever every everyone everything exactly few fine first for found from get gets
+    easily either else end even ever every everyone everything exactly few fine first for found from get gets
     getting give gives go goes going gone good got guess guy guys had happen happens hardly has have havent having he
     hello help her here hey hi him his how however i idea if ill im in instead into is isnt it its itself ive just keep
     kind know last least less let like likely literally little long look lot lots made make makes many may maybe me mean
@@ -24,7 +24,8 @@ SAYS_NOTHING = frozenset(
     thank thanks that thats the their them then there theres these they thing things think this those though through
     time times to today together told too took totally tried try trying two u under understand until up upon us use used
     uses using usually very via want wanted wants was wasnt way we well went were what whats whatever when where whether
-    which while who whole why will wish with within without wont work works world worse worth would wouldnt wrong yes
+    which while who whole why will wish with within without wont work worked
+    working works world worse worth would wouldnt wrong yes
     yesterday yet you your youre yours
     """.split()
 )
@@ -72,6 +73,21 @@ _SAME = {
     "swapped": "swap", "replace": "swap", "replaced": "swap", "replacing": "swap", "swapping": "swap",
     "switching": "swap", "videos": "video", "games": "game", "gaming": "game", "gamer": "game",
     "loudspeaker": "speaker", "loudspeakers": "speaker", "speakers": "speaker",
+    "mate": "friend", "buddy": "friend", "colleague": "friend", "acquaintance": "friend", "brother": "friend",
+    "sister": "friend", "neighbour": "friend", "neighbor": "friend", "cousin": "friend", "uncle": "friend",
+    "meeting": "call", "meetings": "call", "conference": "call", "calls": "call", "calling": "call",
+    "upstairs": "otherroom", "downstairs": "otherroom", "attic": "otherroom", "cellar": "otherroom",
+    "basement": "otherroom", "bedroom": "otherroom", "lounge": "otherroom",
+    "disappear": "missing", "disappeared": "missing", "vanished": "missing", "vanish": "missing", "vanishes": "missing",
+    "choppy": "stutter", "hitch": "stutter", "hitches": "stutter", "hitching": "stutter",
+    "iem": "earbuds", "iems": "earbuds", "beamer": "projector",
+    "polygons": "triangle", "polys": "triangle", "polygon": "triangle", "triangles": "triangle",
+    "res": "resolution", "milky": "pale", "foggy": "pale", "fog": "pale", "haze": "pale", "hazy": "pale",
+    "dull": "pale", "faded": "pale", "milk": "pale",
+    "ghosting": "smear", "trail": "smear", "trails": "smear", "ghost": "smear",
+    "bands": "banding", "stripes": "banding", "stairs": "banding", "band": "banding", "stripe": "banding",
+    "fringe": "edge", "fringes": "edge", "halo": "edge", "blinks": "flicker", "flashing": "flicker",
+    "flashes": "flicker",
     "cores": "core", "threads": "core", "pcie": "pcie", "edid": "edid", "wires": "wire",
 }  # fmt: skip
 
@@ -166,7 +182,8 @@ def _single(word: str) -> str:
 _HOW_TO_TELL = re.compile(
     r"\bhow (?:do|can|could|would|should|to|does)\b(?: (?:i|you|we|one|he|she|they))?(?: \w+){0,2}? "
     r"(?:tell|know|see|check|find out|verify|make sure|be sure|recognise|recognize)\b"
-    r"|\b(?:where|how) (?:do|can) i (?:see|look|check|read)\b|\b(?:find out|check|see|tell|know|sure) "
+    r"|\b(?:where|how) (?:do|can) i (?:see|look|check|read)\b"
+    r"|\bcan (?:i|one|you) (?:see|check|find out|tell|look up)\b|\b(?:find out|check|see|tell|know|sure) "
     r"(?:whether|which|if)\b|\bwhich \w+ am i on\b"
 )
 HOW_TO_TELL = "howtotell"

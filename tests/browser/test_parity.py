@@ -40,6 +40,13 @@ async () => {
   const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   if (first.kind !== "ready" || first.how !== "kept") throw new Error(JSON.stringify(first));
   const hex = bytes => [...new Uint8Array(bytes)].map(each => each.toString(16).padStart(2, "0")).join("");
+  const handed = new Set();
+  const hand = async name => {
+    if (handed.has(name)) return;
+    handed.add(name);
+    const packed = (await fetch(`made/engine/${name}.bin`)).body.pipeThrough(new DecompressionStream("gzip"));
+    worker.postMessage({ kind: "bundle", file: await new Response(packed).arrayBuffer() });
+  };
   const ask = (id, [name, inputs]) => new Promise((resolve, reject) => {
     worker.onmessage = ({ data }) => {
       const reply = JSON.parse(data);
@@ -47,10 +54,11 @@ async () => {
     };
     worker.postMessage(JSON.stringify({ id, name, inputs, wanted: "WANTED", prefix: "p-1" }));
   });
-  window.askOne = call => ask(1, call);
+  window.askOne = async call => { await hand(call[0]); return ask(1, call); };
   window.askAll = async calls => {
     const digests = [];
     for (const [id, call] of calls.entries()) {
+      await hand(call[0]);
       const text = new TextEncoder().encode(await ask(id, call));
       digests.push(hex(await crypto.subtle.digest("SHA-256", text)));
     }

@@ -14,6 +14,8 @@ export interface Field {
   value?: string;
   said?: string;
   words?: string;
+  /** What the result was worked out with, since nobody said it. */
+  assumed?: string;
 }
 
 export interface Answer {

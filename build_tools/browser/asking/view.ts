@@ -176,7 +176,7 @@ function danger(sentence: string): HTMLElement {
 
 function choice(field: Field): HTMLSelectElement {
   const box = document.createElement("select");
-  const none = new Option(words.CHOOSE, "");
+  const none = new Option(field.assumed ? words.ASSUMED(field.assumed) : words.CHOOSE, "");
   box.append(none, ...(field.options ?? []).map(([value, label]) => new Option(label, value)));
   box.value = field.value ?? "";
   return box;
@@ -186,6 +186,7 @@ function typed(field: Field): HTMLInputElement {
   const box = document.createElement("input");
   Object.assign(box, { type: "text", autocomplete: "off", value: field.value ?? "" });
   if (field.unit) box.inputMode = "decimal";
+  if (field.assumed) box.placeholder = words.ASSUMED(field.assumed);
   return box;
 }
 

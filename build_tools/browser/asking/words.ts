@@ -10,6 +10,7 @@ export const HELD = "What you pasted is read here, in this page, and shown to no
 export const CHANGE = (label: string, said: string): string => `${label}: ${said}. Change it`;
 export const THROW_OUT = (label: string): string => `Throw out: ${label}`;
 export const STILL_TO_SAY = "Still to say, if you know it";
+export const ASSUMED = (said: string): string => `taken: ${said}`;
 export const CHOOSE = "not said";
 export const FILLED_IN = "All of it, with what to do and why";
 export const WHOLE_PAGE = "The answer";

@@ -1,5 +1,5 @@
 // client.ts: asks the worker. Knows messages, limits and which question is the newest; knows no form and no Python.
-import type { Message, Question } from "../../engine/messages";
+import type { Bundle, Message, Question } from "../../engine/messages";
 import { Sources } from "./files";
 import { EngineTrouble, type How, LAST, start } from "./start";
 import * as words from "../calculator/words";
@@ -39,6 +39,8 @@ export class Engine {
   #asked: Job | undefined;
   #asker = ""; // of that
   #built = new Map<string, Built>(); // by calculator
+  #here = new Set<string>(); // the page's calculators
+  #handed = new Set<string>(); // those that the worker has
   #proved = new Set<string>(); // calculators that have given the built answer, in this worker
   #proving: number | undefined; // the number of the question that asks for it
   #lastId = 0;
@@ -78,6 +80,11 @@ export class Engine {
   start(): Promise<void> {
     this.#started ??= this.#launch();
     return this.#started;
+  }
+
+  /** This calculator stands on the page: what it needs comes with the engine. */
+  expect(name: string): void {
+    this.#here.add(name);
   }
 
   /** Before a calculator's first live result the engine works out this, and is thrown away if it comes to another result. */
@@ -132,6 +139,7 @@ export class Engine {
       alarm = window.setTimeout(() => reject(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
     });
     try {
+      for (const name of this.#here) this.#sources.bundle(name)?.catch(() => undefined); // on its way beside the rest
       const { worker, how, way, heap } = await Promise.race([start(this.#sources, starting.signal, this.#way), late]);
       this.#worker = worker;
       this.#way = way;
@@ -171,6 +179,7 @@ export class Engine {
     this.#ready = false;
     this.#started = undefined;
     this.#proved.clear();
+    this.#handed.clear();
     this.#proving = undefined;
     const asked = this.#asked;
     this.#asked = undefined;
@@ -230,16 +239,32 @@ export class Engine {
     this.#waiting.delete(asker);
     this.#asked = job;
     this.#asker = asker;
-    this.#alarm = window.setTimeout(() => this.#stop(), ANSWER_LIMIT_MS);
+    void this.#send(job, this.#worker);
+  }
+
+  async #send(job: Job, worker: Worker): Promise<void> {
     const { name } = job.question;
+    const gone = (): boolean => this.#asked !== job || this.#worker !== worker;
+    if (!this.#handed.has(name) && this.how !== "plain") {
+      try {
+        const file = await this.#sources.bundle(name);
+        if (gone()) return;
+        if (file) worker.postMessage({ kind: "bundle", file } satisfies Bundle);
+        this.#handed.add(name);
+      } catch (error) {
+        if (!gone()) this.#stopped(`${name} did not come: ${error}`);
+        return;
+      }
+    }
+    this.#alarm = window.setTimeout(() => this.#stop(), ANSWER_LIMIT_MS);
     const built = this.#built.get(name);
     if (built && !this.#proved.has(name)) {
       const { inputs, prefix } = built;
       this.#proving = ++this.#lastId;
       const question = { id: this.#proving, name, inputs: JSON.stringify(inputs), wanted: WANTED, prefix };
-      this.#worker.postMessage(JSON.stringify(question satisfies Question));
+      worker.postMessage(JSON.stringify(question satisfies Question));
     } else {
-      this.#worker.postMessage(JSON.stringify(job.question));
+      worker.postMessage(JSON.stringify(job.question));
     }
   }
 

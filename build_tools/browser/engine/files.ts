@@ -20,6 +20,9 @@ export type Wasm = WebAssembly.Module | ArrayBuffer;
 const WHEEL = Object.keys(__ENGINE_FILES__).filter((name) => name.endsWith(".whl"));
 export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
 
+/** Whether the build has made this file. */
+export const has = (name: string): boolean => name in __ENGINE_FILES__;
+
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {
   #brought = new Map<string, Promise<unknown>>();
@@ -88,6 +91,13 @@ export class Sources {
       }
       return this.#fromScript(name);
     });
+  }
+
+  /** One calculator's modules, uncompressed; undefined for one that has none of its own. */
+  bundle(calculator: string): Promise<ArrayBuffer> | undefined {
+    const name = `${calculator}.bin`;
+    if (!has(name)) return undefined;
+    return this.#once(`${name}, unpacked`, async () => unpacked(await this.file(name)));
   }
 
   /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */

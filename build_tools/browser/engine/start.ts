@@ -3,16 +3,20 @@
 import type { Begin, Message, Runtime, StartTrouble } from "../../engine/messages";
 import { mayCompile } from "../../engine/may_compile";
 import { unpacked } from "../../engine/gunzip";
-import { PLAIN_FILES, type Sources } from "./files";
+import { PLAIN_FILES, type Sources, has } from "./files";
 import * as words from "../calculator/words";
 
-/** The ways of starting, the quickest first: each is a worker, machine code, and what it begins with. */
-const WAYS = [
+/**
+ * The ways of starting, the quickest first: each is a worker, machine code, and what it begins with. A release of the
+ * runtime that does not fit one of our cuts leaves the slower ones.
+ */
+const EVERY_WAY = [
   { how: "lean", worker: "worker.js", wasm: "lean.wasm", begin: "kept" },
   { how: "kept", worker: "worker.js", wasm: "pyodide.asm.wasm", begin: "kept" },
   { how: "plain", worker: "plain_worker.js", wasm: "pyodide.asm.wasm", begin: "plain" },
 ] as const;
-type Way = (typeof WAYS)[number];
+type Way = (typeof EVERY_WAY)[number];
+const WAYS = EVERY_WAY.filter(({ worker, wasm, begin }) => has(worker) && has(wasm) && (begin === "plain" || has("memory.bin")));
 export type How = Way["how"];
 /** After so many ways there is no other. */
 export const LAST = WAYS.length - 1;

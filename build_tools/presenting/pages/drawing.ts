@@ -4,6 +4,8 @@ import { Engine } from "../../browser/engine/client";
 import { ask, type Card, type Frame, type Problem, type Told } from "./server";
 import { wordsOf } from "./drawn";
 
+declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
+
 interface Code extends Told {
   code: number[][];
 }
@@ -47,7 +49,8 @@ export class Drawing {
     const code = await this.#code(card.address);
     if (!code) return undefined;
     const { question, address, shape, background } = card;
-    const options = { question, address, shape, background, ...(code.length ? { code } : {}) };
+    const theme = __CARD_THEME__;
+    const options = { question, address, shape, background, theme, ...(code.length ? { code } : {}) };
     try {
       const reply = await this.#engine.card(asker, card.calculator, card.inputs, options);
       if (reply?.errors?.length) return { errors: reply.errors };

@@ -24,7 +24,7 @@ FILE = bytes.fromhex(
 )
 
 TRY = """
-import { marked, cut, functionsIn, MARKS } from "./build_tools/engine/unreached";
+import { marked, cut, functionsIn, withCalled, MARKS } from "./build_tools/engine/unreached";
 import { integrityOf, sha256 } from "./build_tools/browser/engine/integrity";
 
 const file = Uint8Array.from(JSON.parse(process.argv[2]!) as number[]);
@@ -45,7 +45,7 @@ const hashes = [0, 1, 55, 56, 63, 64, 65, 1000].map((n) => [n, hash(n)]);
 const attribute = await integrityOf(data.buffer);
 console.log(JSON.stringify({ results, marks, functions: functionsIn(file), names: Object.keys(lean), one: lean["one"](),
   trapped, few, short, again: Buffer.from(cut(file, new Uint8Array([1, 1, 1]), () => true)).equals(Buffer.from(file)),
-  hashes, attribute }));
+  hashes, attribute, called: [...withCalled(file, new Uint8Array([0, 0, 1]))] }));
 """
 
 
@@ -76,6 +76,10 @@ def test_what_ran_works_as_before_and_what_was_cut_traps(tried: dict[str, object
 
 def test_names_that_nobody_asks_for_go(tried: dict[str, object]) -> None:
     assert tried["names"] == ["b", "one", "memory_one"]
+
+
+def test_what_is_called_directly_stays(tried: dict[str, object]) -> None:
+    assert tried["called"] == [1, 0, 1], "the third calls the first"
 
 
 def test_nothing_changes_where_everything_ran(tried: dict[str, object]) -> None:
