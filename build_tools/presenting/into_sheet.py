@@ -51,8 +51,13 @@ def tried(docs: Path, path: Path, text: str) -> Iterator[Path]:
         yield copy
 
 
-def mistakes_in(path: Path) -> list[str]:
-    """What is wrong with a sheet, with the lines of its text."""
+def mistakes_in(docs: Path, path: Path, text: str) -> list[str]:
+    """What would be wrong with a sheet if it read like this, with the lines of that text."""
+    with tried(docs, path, text) as copy:
+        return _mistakes(copy)
+
+
+def _mistakes(path: Path) -> list[str]:
     return [str(mistake) for mistake in sheet.read_sheet(path.parents[1], path)[1]]
 
 
@@ -103,7 +108,7 @@ def write_starts(docs: Path, episode: int, times_s: Mapping[int, int]) -> None:
     path = path_of(docs, episode)
     with tried(docs, path, path.read_bytes().decode("utf-8")) as copy:
         marks.write_starts(copy, times_s)
-        if wrong := mistakes_in(copy):
+        if wrong := _mistakes(copy):
             raise CannotWrite("\n".join(wrong))
     marks.write_starts(path, times_s)
 
@@ -161,9 +166,8 @@ def add_question(
     path = path_of(docs, episode)
     before = path.read_bytes().decode("utf-8")
     changed, number = _with_segment(before, lines)
-    with tried(docs, path, changed) as copy:
-        if wrong := mistakes_in(copy):
-            raise CannotWrite("\n".join(wrong))
+    if wrong := mistakes_in(docs, path, changed):
+        raise CannotWrite("\n".join(wrong))
 
     def with_it(text: str) -> str:
         if text != before:
