@@ -52,9 +52,6 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
     Returns:
         The findings by file and line. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

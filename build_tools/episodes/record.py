@@ -48,9 +48,6 @@ def differences(episodes: Iterable[Episode]) -> list[Differs]:
     Returns:
         The differences, in the order in which they were said. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

@@ -161,9 +161,6 @@ def read_sheet(docs: Path, path: Path) -> tuple[Episode | None, list[Mistake]]:
     Returns:
         The episode, or None where it cannot be told; and every mistake in it. [pair]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

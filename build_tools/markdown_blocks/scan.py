@@ -72,9 +72,6 @@ def scan(text: str, path: str, first_line: int = 1) -> Uses:
     Returns:
         What the page uses and every mistake in it. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         The generic-block syntax of pymdown-extensions.
 

@@ -87,9 +87,6 @@ def total(count: float, each: float) -> float:
     Returns:
         The sum. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

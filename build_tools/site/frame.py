@@ -1,8 +1,8 @@
 """
 Puts what a page generator made into the site's own frame: header, main, further questions, footer.
 
-Of a generator's page it takes the title, the description, the canonical address, the style sheets and the article;
-navigation, search and scripts are the site's own, so that both generators give the same page.
+Of a generator's page it takes the title, the description, the canonical address and the article; look, navigation,
+search and scripts are the site's own, so that both generators give the same page, and nothing of their theme is left.
 """
 
 from __future__ import annotations
@@ -23,7 +23,6 @@ _TITLE = re.compile(r"<title>(.*?)</title>", re.S)
 _DESCRIPTION = re.compile(r'<meta name="description" content="([^"]*)">')
 _CANONICAL = re.compile(r'<link rel="canonical" href="([^"]*)">')
 _ALTERNATE = re.compile(r'<link rel="alternate"[^>]*>')
-_SHEETS = re.compile(r'<link rel="stylesheet" href="([^"]*(?:/main\.[^"]*|made/browser/page)\.css)">')
 _ICON = re.compile(r'<link rel="icon" href="([^"]*)">')
 _ARTICLE = re.compile(r'<article class="md-content__inner md-typeset">(.*)</article>', re.S)
 _EDITS = re.compile(r'<a [^>]*class="md-content__button[^>]*>.*?</a>', re.S)
@@ -63,6 +62,8 @@ class Frame:
         return frozenset({self.first_script} - {""})
 
 
+# The generator's own look, scripts and search.
+_NOT_USED = ("assets/javascripts", "assets/stylesheets", "search")
 # What header and footer lead to, where a site has it.
 _LINKS = (
     ("index.html", "Questions"),
@@ -99,7 +100,7 @@ def apply(site: Path, frame: Frame) -> None:
     for path in sorted(site.rglob("*.html")):
         page = path.read_bytes().decode("utf-8")
         path.write_bytes(framed(page, path.relative_to(site).as_posix(), frame).encode("utf-8"))
-    for folder in ("assets/javascripts", "search"):  # the generator's own scripts and its search are not used
+    for folder in _NOT_USED:
         for path in sorted((site / folder).rglob("*"), reverse=True):
             if path.is_file() and path.name != "search_index.json":
                 path.unlink()
@@ -130,7 +131,6 @@ def framed(page: str, name: str, frame: Frame) -> str:
     root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
     body = lost.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
     title = lost.TITLE if nowhere else title
-    sheets = "".join(f'<link rel="stylesheet" href="{href}">' for href in _SHEETS.findall(head))
     kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
     described = _DESCRIPTION.search(head)
     shown = title if title == frame.name else f"{title} – {frame.name}"
@@ -140,14 +140,14 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f"<title>{escape(shown)}</title>"
         + (f'<meta name="description" content="{described[1]}">' if described else "")
         + "".join(kept)
-        + sheets
-        + f"<script>{frame.first_script}</script>"
+        + f'<link rel="stylesheet" href="{root}made/browser/page.css">'
+        f"<script>{frame.first_script}</script>"
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
         + _header(root, frame)
-        + f'<main id="wa-main" class="wa-page"><article class="md-content__inner md-typeset">'
+        + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"
         + _footer(root, frame)
         + "</body></html>\n"
@@ -196,7 +196,7 @@ def _further(name: str, root: str, frame: Frame) -> str:
         return ""
     title = f"More questions about {escape(here.subject)}"
     return (
-        '<nav class="wa-further md-typeset" aria-label="More questions">'
+        '<nav class="wa-further wa-prose" aria-label="More questions">'
         f'<details class="wa-fold" data-fold="more" open><summary>{title}</summary><ul>{rows}</ul></details></nav>'
     )
 

@@ -124,9 +124,6 @@ def deflate(parts: Iterable[bytes], distances: tuple[int, ...] = (1,)) -> bytes:
     Returns:
         A zlib stream of one block with fixed codes. [bytes]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 1950 (stream and checksum), RFC 1951, sections 3.2.5 and 3.2.6 (codes), from memory.
 

@@ -57,9 +57,6 @@ def amplitude(level_dbfs: float) -> int:
     Returns:
         32767 · 10^(level / 20), times 65536, rounded down. [1 / 65536]
 
-    Raises:
-        Nothing.
-
     Source:
         AES17: a full-scale sine is 0 dBFS; from memory.
 
@@ -280,9 +277,6 @@ def wav(data: array[int], rate: int) -> bytes:
 
     Returns:
         The file. [bytes]
-
-    Raises:
-        Nothing.
 
     Source:
         Multimedia Programming Interface and Data Specifications 1.0, 1991, chapter on WAVE files, from memory.

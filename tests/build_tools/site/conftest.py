@@ -6,12 +6,12 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from build_tools.environment import children, places
+from tests.conftest import up_to_date
 
 PROJECT = places.PROJECT
 PAGES = {
@@ -43,6 +43,7 @@ class Copy:
         for name, text in PAGES.items():
             (folder / "docs" / name).write_text(text, "utf-8")
         if warm:
+            up_to_date(PROJECT)
             for name in ("docs/made", ".cache/made"):
                 if (PROJECT / name).is_dir():
                     shutil.copytree(PROJECT / name, folder / name)
@@ -56,7 +57,7 @@ class Copy:
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=120,
+            timeout=600,  # for one that hangs; a busy machine is no fault of a build
         )
 
     def environment(self) -> dict[str, str]:
@@ -75,12 +76,6 @@ class Copy:
 def copy(tmp_path: Path) -> Copy:
     """A copy, not yet built."""
     return Copy(_made(tmp_path / "copy"))
-
-
-@pytest.fixture
-def cold_copies(tmp_path: Path) -> Callable[[str], Copy]:
-    """Makes copies in folders of the given names, with nothing generated yet."""
-    return lambda name: Copy(_made(tmp_path / name), warm=False)
 
 
 def _made(folder: Path) -> Path:
