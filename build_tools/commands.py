@@ -49,6 +49,8 @@ def main(arguments: Sequence[str]) -> int:
             raise
         ready.spoil(places.PROJECT)
         return _end(f"The environment has lost {error.name}: run the same command again to mend it.", 1)
+    except MemoryError:
+        return _end("There is not enough memory for this: close other programs, and run the same command again.", 1)
     except OSError as error:
         if error.errno is None or isinstance(error, FileNotFoundError):
             raise
@@ -83,9 +85,11 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         build(project, Progress(), options.generator)
         return 0
     if options.command == "test":
-        from build_tools.installer.testing import test
+        from build_tools.installer.testing import HARD, test
 
-        return test(project, options.rest, options.all)
+        if options.hard:
+            os.environ[HARD] = "1"
+        return test(project, options.rest or (["tests/hard", "-q"] if options.hard else []), options.all)
     if options.command == "parity":
         from build_tools.installer.testing import PARITY, test
 
@@ -181,12 +185,15 @@ def _parser() -> argparse.ArgumentParser:
         "test", help="run every check and test; what follows goes to pytest", add_help=False, allow_abbrev=False
     )
     test.add_argument("--all", action="store_true", help="try every Python of this machine, and the long comparisons")
+    test.add_argument(
+        "--hard", action="store_true", help="kills, crowds, a full disk and the like, often; with a table"
+    )
     parity = commands.add_parser("parity", help="compare the page's engine with this Python, byte for byte")
     parity.add_argument("--count", type=_positive, default=10_000, help="random inputs a calculator (10000)")
     bench = commands.add_parser("bench", help="measure pages in Chromium, and builds, each beside the plain way")
     bench.add_argument("--runs", type=_positive, default=5, help="how often each thing is measured (5)")
     bench.add_argument(
-        "--builds", type=_counts, default=(20, 200, 1000), help="answers to build, such as 20,200; 0 for none"
+        "--builds", type=_counts, default=(20, 200, 1000, 3000), help="answers to build, such as 20,200; 0 for none"
     )
     ask = commands.add_parser("ask", help="read questions in viewers' own words")
     how = ask.add_mutually_exclusive_group(required=True)

@@ -17,6 +17,8 @@ EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-load
 # Tells the tests that they need not be quick: every Python, and every input of the long comparison.
 ALL = "WORKED_ANSWERS_ALL"
 PARITY = "WORKED_ANSWERS_PARITY"
+# And that they try the hard days often: kills, crowds, a full disk, no memory.
+HARD = "WORKED_ANSWERS_HARD"
 
 
 def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:
