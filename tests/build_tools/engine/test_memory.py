@@ -18,7 +18,7 @@ from build_tools.environment import places
 from calculators.catalogue import find, names
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
-MOST_BYTES = 3_900_000
+MOST_BYTES = 4_000_000
 
 
 def remake(project: Path, folder: Path) -> dict[str, bytes]:
