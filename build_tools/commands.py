@@ -1,5 +1,5 @@
 """
-The commands: serve, build, test, bench, parity, lock, the presenter's. Knows what each needs; other rooms do the work.
+The commands: serve, build, test, bench, the presenter's and more. Knows what each needs; other rooms do the work.
 
 Read by the bare Python that starts a command: whatever needs an installed package is imported only after
 the command has become the project's own environment.
@@ -26,6 +26,7 @@ PURPOSES: dict[str, ready.Purpose] = {
     "test": "tests",
     "parity": "tests",
     "bench": "tests",
+    "runtime": "site",
     "lock": "locking",
 }
 STOPPED = "Stopped. The same command goes on from here."
@@ -99,6 +100,13 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         from build_tools.bench.command import bench
 
         return bench(project, options.runs, options.builds)
+    if options.command == "runtime":
+        from build_tools.engine.other_release import try_release
+        from build_tools.site import made
+
+        made.make(project, print)
+        print("\n".join(try_release(project, options.version)))
+        return 0
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
@@ -195,6 +203,8 @@ def _parser() -> argparse.ArgumentParser:
     bench.add_argument(
         "--builds", type=_counts, default=(20, 200, 1000, 3000), help="answers to build, such as 20,200; 0 for none"
     )
+    runtime = commands.add_parser("runtime", help="try another release of the browser's Python, in a folder of its own")
+    runtime.add_argument("version", help="as the registry names it, such as 314.0.6")
     ask = commands.add_parser("ask", help="read questions in viewers' own words")
     how = ask.add_mutually_exclusive_group(required=True)
     how.add_argument("--lines", action="store_true", help='{"text": …} a line in, {"answers": […]} a line out')
