@@ -12,10 +12,9 @@ from dataclasses import dataclass, field
 from textwrap import dedent
 from typing import Any
 
-import yaml
-
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND, InlineFigure, parse
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from calculators.desk.errors import nearest_names
 
@@ -152,10 +151,9 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     use.body = use.body[len(header) :]
     if header:
         try:
-            options = yaml.safe_load(dedent("\n".join(line for _, line in header)))
-        except yaml.YAMLError as problem:
-            mark = getattr(problem, "problem_mark", None)
-            wrong(header[0][0] + (mark.line if mark else 0), f"the options of '/// {use.name}' are not YAML")
+            options = load(dedent("\n".join(line for _, line in header)), header[0][0])[0]
+        except NotYaml as problem:
+            wrong(problem.line, f"the options of '/// {use.name}' cannot be read: {problem}")
             return
         if not isinstance(options, dict):
             wrong(header[0][0], f"the options of '/// {use.name}' must be written as 'key: value'")

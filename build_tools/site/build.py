@@ -5,11 +5,12 @@ import shutil
 import subprocess
 from pathlib import Path
 
-from build_tools.checks import built_site, on_the_record, pages
+from build_tools import keeping
+from build_tools.checks import built_site, on_the_record, pages, placeholders
 from build_tools.environment import places, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.episodes import sheet, short_addresses
+from build_tools.episodes import programme, record, sheet, short_addresses
 from build_tools.site import finish, made
 
 # For a folder without a history: the earliest moment that a zip archive can hold.
@@ -35,7 +36,9 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     fresh, target = places.cache(project) / "site-new", into or project / "site"
     with turns.turn(places.cache(project) / "build.lock", progress):
         _bring_back(fresh, target)
-        mistakes = pages.check(project / "docs") or on_the_record.check(project / "docs")
+        docs = project / "docs"
+        mistakes = programme.mistakes(project) or pages.check(docs) or on_the_record.check(docs)
+        mistakes = mistakes or placeholders.check(project)
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
         with progress.step("Preparing the engine and the page's script and style") as step:
@@ -51,7 +54,7 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
 
                 mkdocs_pages.make(project, fresh)
         episodes, _ = sheet.read_all(project / "docs")
-        short_addresses.write(short_addresses.collect(project / "docs", episodes)[0], fresh)
+        short_addresses.write(short_addresses.collect(docs, episodes)[0], fresh)
         with progress.step("Finishing the pages: frame, policy, offline, site.zip"):
             finish.finish(fresh, project)
         with progress.step("Checking the pages"):
@@ -59,6 +62,10 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
             if problems:
                 raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
         swap(fresh, target)
+        try:
+            record.note_holding(docs, episodes)
+        except keeping.CannotKeep as problem:  # the site is whole, and a later build notes it
+            progress.say(f"{problem}.")
 
 
 def _put_aside(fresh: Path, target: Path) -> Path:

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from html import unescape
 from pathlib import Path
 
-from build_tools.episodes import programme
+from build_tools.episodes import feed, programme
 from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
 from build_tools.site import lost
 from calculators.desk.svg import escape
@@ -114,6 +114,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f"<title>{escape(shown)}</title>"
         + (f'<meta name="description" content="{described[1]}">' if described else "")
         + "".join(kept)
+        + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" href="{root}{feed.PATH}">'
         + sheets
         + f"<script>{frame.first_script}</script>"
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'

@@ -48,7 +48,7 @@ def test_what_is_overdue_is_an_error(told):
             f"It {'goes on ' * 20}.",
             ":29: advice: a sentence of 41 words is hard to say: 'It goes on",
         ),
-        ("Say why it is so.", "Write here.", ":29: advice: 'Write here …' is still to be written"),
+        ("Say why it is so.", "Write here.", ":29: 'Write here …' is still to be written"),
         ("## Why", "## Reasons", "the part '## Why' is missing"),
     ],
 )

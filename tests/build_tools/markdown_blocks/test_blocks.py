@@ -123,7 +123,7 @@ def test_every_source_names_every_calculator_by_its_question():
          "this page:2: '/// calculator' has no option inpts; did you mean inputs?"),
         ("/// calculator | memory.rate\n    presets: [old]\n///",
          "this page:2: memory.rate has no preset old; did you mean old-ddr3?"),
-        ("/// calculator | memory.rate\n    inputs: [\n///", "the options of '/// calculator' are not YAML"),
+        ("/// calculator | memory.rate\n    inputs: [\n///", "the options of '/// calculator' cannot be read: a bracket is not closed"),
         ("/// calculator | memory.rate\n    inputs: 5\n///", "'inputs' must be written as 'key: value', one a line"),
         ("/// calculator\n///", "'/// calculator' needs a name, such as '/// calculator | memory.rate'"),
         ("/// calculator | memory.rate\n", "'/// calculator' is not closed with a line '///'"),
