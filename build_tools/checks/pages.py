@@ -14,8 +14,8 @@ from pathlib import Path
 
 from build_tools.checks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
-from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
+from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.pages import front_matter
 from build_tools.markdown_blocks.parts import BY_NAME, PARTS
 from build_tools.markdown_blocks.places import front_matter_lines

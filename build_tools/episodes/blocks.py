@@ -205,7 +205,8 @@ class EpisodesBlock(Block):  # type: ignore[misc]
                 for s in episode.segments
             )
             rows.append(
-                f'<section class="wa-one-episode"><h2><a href="{escape(address)}">{episode.number}. {escape(episode.title)}</a></h2>'
+                f'<section class="wa-one-episode"><h2><a href="{escape(address)}">'
+                f"{episode.number}. {escape(episode.title)}</a></h2>"
                 f'<p class="wa-recorded">Recorded {episode.recorded}</p><ol>{questions}</ol></section>'
             )
         if rows:

@@ -10,7 +10,6 @@ from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Correction, Episode
 from calculators.desk.svg import xml_text
 
-
 PATH = "made/episodes/corrections.atom"
 TYPE = "application/atom+xml"
 

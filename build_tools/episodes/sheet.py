@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from build_tools.episodes import clock
-from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.compute import CannotCompute, run
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.places import front_matter_lines
 from build_tools.markdown_blocks.reading import CannotRead, read_text

@@ -1,4 +1,4 @@
-"""Reads a file that a person wrote, or says in one sentence why it cannot be read. Knows bytes only, no page's shape."""
+"""Reads a file that a person wrote, or says in a sentence why it cannot be read. Knows bytes and no page's shape."""
 
 from __future__ import annotations
 

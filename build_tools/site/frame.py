@@ -114,9 +114,8 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f"<title>{escape(shown)}</title>"
         + (f'<meta name="description" content="{described[1]}">' if described else "")
         + "".join(kept)
-        + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" href="{root}{feed.PATH}">'
-        + sheets
-        + f"<script>{frame.first_script}</script>"
+        + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
+        f'href="{root}{feed.PATH}">' + sheets + f"<script>{frame.first_script}</script>"
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'

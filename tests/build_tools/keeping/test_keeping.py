@@ -296,7 +296,8 @@ GENERATED = {
 ALLOWED = {
     ("build_tools/cards/command.py", "write_text"): "a page in a temporary folder, to be photographed",
     ("build_tools/episodes/sheet_edit.py", "dump"): "a text in memory",
-    ("build_tools/new/make.py", "copyfile"): "tracked files into an empty folder, which git has",
+    ("build_tools/new/site_pages.py", "dump"): "a text in memory",
+    ("build_tools/new/site.py", "copyfile"): "tracked files into an empty folder, which git has",
 }
 WRITERS = frozenset(
     "write_text write_bytes copy copy2 copyfile copytree move rename touch symlink_to hardlink_to link truncate "
