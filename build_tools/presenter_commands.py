@@ -1,5 +1,7 @@
 """
-The presenter's commands: card, new, update, check, said, correct, pasted, bundle, forget. Knows what each needs; does the work in the other rooms.
+The presenter's commands: card, new, update, check, said, correct, pasted, bundle, forget.
+
+Knows what each needs; does the work in the other rooms.
 
 Read by the bare Python, so whatever needs an installed package is imported only inside a command.
 """
@@ -8,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import shlex
 import sys
 from pathlib import Path
 from typing import Any
@@ -147,7 +150,8 @@ def _new(project: Path, options: argparse.Namespace) -> int:
         return _sorry(f"{problem}.")
     for path in written:
         print(f"Written: {path}")
-    print(WHAT_COMES_NEXT[options.kind].format(**vars(options)))
+    told = {key: shlex.quote(value) for key, value in vars(options).items() if isinstance(value, str)}
+    print(WHAT_COMES_NEXT[options.kind].format(**told))
     return 0
 
 
@@ -220,8 +224,8 @@ def _whole_episode(project: Path, number: int) -> tuple[Any, str]:
 
 
 def _bundle(project: Path, options: argparse.Namespace) -> int:
-    from build_tools.bundle import command
     from build_tools.environment import browsers
+    from build_tools.episodes import bundle
     from build_tools.keeping import CannotKeep
 
     episode, fault = _whole_episode(project, options.episode)
@@ -230,10 +234,10 @@ def _bundle(project: Path, options: argparse.Namespace) -> int:
     output = Path(options.output or f"bundle-{options.episode:03}")
     browser = None if options.no_png else browsers.find()
     try:
-        done = command.bundle(project, episode, output, options.rate, options.drop, browser)
-    except (command.CannotBundle, CannotKeep) as problem:
+        done = bundle.bundle(project, episode, output, options.rate, options.drop, browser)
+    except (bundle.CannotBundle, CannotKeep) as problem:
         return _sorry(f"{problem}.")
-    print(f"Written: {output}, {len(done.files)} files, listed in {command.LIST}")
+    print(f"Written: {output}, {len(done.files)} files, listed in {bundle.LIST}")
     for warning in done.warnings:
         print(f"Mind: {warning}")
     return 0

@@ -22,9 +22,7 @@ from build_tools.markdown_blocks.reading import CannotRead, read_text
 from calculators.desk.errors import nearest_names
 
 # Entries whose values are texts that people wrote. No other value can name a viewer.
-PROSE = frozenset(
-    ("title", "summary", "question", "chapter", "viewer", "said", "spoken", "short_answer", "note", "was", "now", "why", "to")
-)  # fmt: skip
+PROSE = frozenset("title summary question chapter viewer said spoken short_answer note was now why to".split())
 PASTED = ".pasted"
 OUT_OF_REACH = (
     "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
@@ -253,9 +251,9 @@ def _elsewhere(docs: Path, handle: str) -> Iterator[str]:
             lines = read_text(path).split("\n")
         except CannotRead:
             continue
-        for number, line in enumerate(lines, 1):
+        for place, line in enumerate(lines, 1):
             if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I) or (
                 ".presenter" in path.parts and _named(line, handle)
             ):
                 shown = path.relative_to(docs.parent).as_posix()
-                yield f"Also in {shown}:{number}, which is not changed from here: look at it"
+                yield f"Also in {shown}:{place}, which is not changed from here: look at it"

@@ -214,7 +214,7 @@ class _Reader:
     def verdict(self, where: tuple[Any, ...], value: Any) -> str:
         if value is None:
             return ""
-        word = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else str(value)
+        word = ("yes" if value else "no") if isinstance(value, bool) else str(value)
         if word not in VERDICTS:
             self.wrong(where, f"'verdict:' is one of {', '.join(VERDICTS)}; got '{word[:20]}'")
             return ""

@@ -73,9 +73,10 @@ def edited(text: str, name: str, alter: Callable[[CommentedMap], None]) -> str:
     return ends.join([lines[0], *made.getvalue().rstrip("\n").split("\n"), *lines[count - 1 :]])
 
 
-def quoted(text: str) -> DoubleQuotedScalarString:
+def quoted(text: str) -> str:
     """A text that every YAML reads as a text."""
-    return DoubleQuotedScalarString(text)
+    made: str = DoubleQuotedScalarString(text)
+    return made
 
 
 def flow(values: dict[str, str]) -> CommentedMap:

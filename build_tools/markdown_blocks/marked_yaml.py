@@ -66,7 +66,7 @@ class _Careful(yaml.SafeLoader):
         super().fetch_flow_collection_start(token_class)
 
     def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
-        event = self.peek_event()
+        event: Any = self.peek_event()  # type: ignore[no-untyped-call]
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             raise _Refused("a text that begins with & or * must stand in quotes", event.start_mark)
         if self._depth > DEEPEST:

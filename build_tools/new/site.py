@@ -149,7 +149,7 @@ def take_over(project: Path, target: Path, answers: Sequence[str] = ()) -> Taken
             removed.append(name)
         del marks[name]
     _note(target, chosen, marks)
-    return Taken(tuple(written), tuple(renewed), tuple(left), tuple(removed))
+    return Taken(*(tuple(sorted(names)) for names in (written, renewed, left, removed)))
 
 
 def _chosen(project: Path, answers: Iterable[str]) -> list[str]:

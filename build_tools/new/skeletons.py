@@ -200,5 +200,7 @@ def quoted(text: str) -> str:
 
 def heading(text: str) -> str:
     """A text as a heading that Markdown shows as it is."""
-    plain = re.sub(r"([\\`*_{}\[\]])", r"\\\1", " ".join(text.split()))
-    return plain.replace("&", "&amp;").replace("<", "&lt;").replace("///", "//&#47;")
+    plain = re.sub(r"([\\`*_}\[\]])", r"\\\1", " ".join(text.split()))
+    for sign, written in (("&", "&amp;"), ("<", "&lt;"), ("{", "&#123;"), ("///", "//&#47;")):
+        plain = plain.replace(sign, written)
+    return plain

@@ -9,7 +9,6 @@ from pathlib import Path
 
 from build_tools import keeping
 
-
 MOST_WORDS = 8
 MOST_LETTERS = 50
 # What taking the accents off would lose.
@@ -83,7 +82,7 @@ def slug(words: str) -> str:
     parts = re.findall(r"[a-z0-9]+", plain)
     if not parts:
         raise CannotMake(f"'{words}' has no letter or digit to make a file name of")
-    name = parts[0][:MOST_LETTERS]
+    name = str(parts[0])[:MOST_LETTERS]
     for part in parts[1:MOST_WORDS]:
         if len(name) + 1 + len(part) > MOST_LETTERS:
             break
