@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import on_the_record, pages, placeholders, plain_words
+from build_tools.checks import depths, on_the_record, pages, placeholders, plain_words
 from build_tools.episodes import pasted, programme, sheet
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
@@ -75,6 +75,8 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
             text = read_text(path)
         except CannotRead:
             continue  # told above
+        if any(depths.check(text, "")):
+            continue  # the same; and reading it for advice would have no end either
         shown = f"docs/{pages.printable(path.relative_to(docs).as_posix())}"
         found += _of_page(path, text, shown, today)
         found += _names(text, shown, names)

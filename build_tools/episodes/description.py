@@ -34,8 +34,9 @@ def shortened(text: str, most: int) -> str:
     """A text of at most so many characters, cut behind a whole word, with a sign that it was cut."""
     if len(text) <= most:
         return text
-    words = text[: most - 1].rsplit(" ", 1)[0].rstrip(" ,;:.–-")
-    return (words or text[: most - 1]) + "…"
+    cut = text[: most - 1]
+    words = cut if text[most - 1] == " " or " " not in cut else cut.rsplit(" ", 1)[0]
+    return words.rstrip(" ,;:.–-") + "…"
 
 
 def chapters(episode: Episode, longest: int = USUAL_CHAPTER) -> tuple[list[tuple[int, str]], list[str]]:
