@@ -52,6 +52,8 @@ def answer_pages(docs: Path) -> list[AnswerPage]:
     """
     pages = []
     for path in sorted((docs / "answers").glob("*/*.md")):
+        if not path.name.isprintable():
+            continue
         try:
             meta = front_matter(read_text(path))
         except CannotRead:

@@ -97,7 +97,7 @@ def recoded(name: str, encoding: str) -> Callable[[Path], None]:
 PAGE, ONE, YML = "docs/answers/memory/is-it.md", "docs/episodes/001-one.md", "mkdocs.yml"
 CASES: list[tuple[str, Callable[[Path], None], str]] = [
     (f"{ONE}:5", in_sheet("segments:", "title: Two\nsegments:"), "'title:' stands twice, first on line 2; keep one"),
-    (f"{ONE}:8", in_sheet("    viewer: wren", "    answer: x\n    viewer: wren"), "'answer:' stands twice, first on line 7"),
+    (f"{ONE}:8", in_sheet("    viewer: wren", "    answer: x"), "'answer:' stands twice, first on line 7"),
     (f"{PAGE}:3", in_page("question:", "title: Two\nquestion:"), "'title:' stands twice, first on line 2"),
     (f"{YML}:2", in_file(YML, "extra:", "site_name: Z\nextra:"), "'site_name:' stands twice"),
     (f"{PAGE}:2", recoded(PAGE, "latin-1"), "a letter after 'title: \"Ist es gr' is not written in UTF-8"),
@@ -124,7 +124,7 @@ CASES: list[tuple[str, Callable[[Path], None], str]] = [
     (f"{ONE}:6", in_sheet("What?", "*What*?"), "must stand in quotes"),
     (f"{ONE}:6", in_sheet("What?", "!!python/object:os.system x"), "a text that begins with ! must stand in quotes"),
     (f"{ONE}:9", in_sheet("wren", "wren\n    consent: perhaps"), "'consent:' is true or false"),
-    (f"{YML}:3", in_file(YML, "    name: Y", "    name: [1"), "cannot be read: a bracket is not closed"),
+    (f"{YML}:5", in_file(YML, "    name: Y", "    name: [1"), "cannot be read: a bracket is not closed"),
     (f"{YML}:2", in_file(YML, "extra:\n  programme:", "extra: 5\nother:\n  programme:"), "'extra' must be written as"),
     (f"{YML}:4", in_file(YML, "name: Y", "nmae: Y"), "the programme has no setting 'nmae'; did you mean name?"),
     (f"{YML}:5", in_file(YML, "https://", ""), "'address:' reads https://answers.example; got 'answers.example'"),
@@ -205,11 +205,12 @@ def test_what_has_no_end_ends_with_a_sentence(project: Path, name: str) -> None:
 
 @given(st.text(alphabet=st.characters(codec="utf-8"), max_size=60))
 def test_any_text_is_read_as_yaml_or_refused_in_words(text: str) -> None:
+    refused = None
     try:
         load(text)
     except NotYaml as problem:
-        assert problem.line >= 1
-        assert str(problem)
+        refused = problem
+    assert refused is None or (refused.line >= 1 and str(refused))
 
 
 @given(st.text(alphabet="[]{}=`<>/|-:&*!#\"' \n\ta1", max_size=80))
