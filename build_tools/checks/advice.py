@@ -12,8 +12,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import depths, on_the_record, pages, placeholders, plain_words
+from build_tools.checks import on_the_record, pages, placeholders, plain_words
 from build_tools.episodes import pasted, programme, sheet
+from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
 from build_tools.markdown_blocks.pages import front_matter

@@ -12,7 +12,6 @@ import unicodedata
 from collections.abc import Hashable, Mapping
 from pathlib import Path
 
-from build_tools.checks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
@@ -78,12 +77,9 @@ def _of_page(path: Path, inside: Path, shown: str) -> list[Mistake]:
         except NotYaml as problem:
             return [*mistakes, Mistake(shown, problem.line, f"the front matter cannot be read: {problem}")]
     body = "\n".join(text.split("\n")[skipped:])
-    endless = list(depths.check(body, shown, skipped + 1))
-    if endless:
-        return [*mistakes, *endless]
     uses = scan(body, shown, skipped + 1)
     mistakes += uses.mistakes
-    if inside.parts[0] == "answers" and path.name != "index.md":
+    if not uses.endless and inside.parts[0] == "answers" and path.name != "index.md":
         mistakes += answer_shape(text, shown, uses, lines)
     return mistakes
 

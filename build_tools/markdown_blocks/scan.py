@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from textwrap import dedent
 from typing import Any
 
+from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND, InlineFigure, parse
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
@@ -51,11 +52,12 @@ class BlockUse:
 
 @dataclass(slots=True)
 class Uses:
-    """Everything found in a page."""
+    """Everything found in a page; endless: it was not read, since reading it would have no end."""
 
     blocks: list[BlockUse] = field(default_factory=list)
     figures: list[tuple[int, InlineFigure]] = field(default_factory=list)
     mistakes: list[Mistake] = field(default_factory=list)
+    endless: bool = False
 
 
 def scan(text: str, path: str, first_line: int = 1) -> Uses:
@@ -80,7 +82,10 @@ def scan(text: str, path: str, first_line: int = 1) -> Uses:
         >>> str(scan("/// calculater | memory.rate", "a.md").mistakes[0])
         "a.md:1: there is no block '/// calculater'; did you mean '/// calculator'?"
     """
-    uses = Uses()
+    uses = Uses(mistakes=list(depths.check(text, path, first_line)))
+    if uses.mistakes:
+        uses.endless = True
+        return uses
     _find_blocks(text, path, first_line, uses)
     for use in uses.blocks:
         _check_block(use, path, uses)

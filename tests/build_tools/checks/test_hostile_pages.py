@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.checks import advice, depths, on_the_record, pages, placeholders
+from build_tools.checks import advice, on_the_record, pages, placeholders
 from build_tools.episodes import programme, sheet
+from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.new import skeletons
 from tests.build_tools.checks.test_advice import TODAY
