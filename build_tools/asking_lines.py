@@ -24,7 +24,7 @@ def answer_lines(docs: Path, lines: Iterable[str], out: TextIO) -> int:
 
     Args:
         docs: The folder of pages.
-        lines: JSON objects with `text`, one a line; empty lines are passed over.
+        lines: JSON objects with `text`, one a line; every line has its answer, an empty one its error.
         out: Where the answers go: {"answers": […]}, with "danger", "refused" or "errors" where there are such.
 
     Returns:
@@ -35,9 +35,8 @@ def answer_lines(docs: Path, lines: Iterable[str], out: TextIO) -> int:
     """
     index = prepare(of_docs(docs))
     for line in lines:
-        if line.strip():
-            out.write(json.dumps(_answer(line, index), ensure_ascii=False, separators=(",", ":")) + "\n")
-            out.flush()
+        out.write(json.dumps(_answer(line, index), ensure_ascii=False, separators=(",", ":")) + "\n")
+        out.flush()
     return 0
 
 

@@ -43,9 +43,6 @@ def order(calculator: Calculator) -> list[str]:
     Returns:
         Keys. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a measurement of this project.
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from types import FrameType
 
 from build_tools import presenter_commands
-from build_tools.environment import places
+from build_tools.environment import children, places, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking, node_packages, ready, reasons, uv
@@ -58,7 +58,8 @@ def main(arguments: Sequence[str]) -> int:
 def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     project = places.PROJECT
     os.chdir(project)
-    if options.command == "ask":
+    swapping.mend(project)
+    if options.command == "ask" and not options.file:
         return _ask(project, options.measure)  # needs nothing installed
     is_ready = os.environ.pop(places.READY, "") == str(project)
     if options.command == "serve" and options.port is not None and not is_ready:
@@ -70,9 +71,12 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         return _become(python, project, arguments)
 
     if options.command == "serve":
-        from build_tools.serving.serve import serve
+        children.end_with_parent()
+        return _serve(project, options)
+    if options.command == "ask":
+        from build_tools.post.command import run
 
-        return serve(project, options.port, not options.no_browser)
+        return run(project, options.file, options.episode, options.pick)
     if options.command == "build":
         from build_tools.site.build import build
 
@@ -94,6 +98,24 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
+
+
+def _serve(project: Path, options: argparse.Namespace) -> int:
+    """The site, and beside it what is on air: rooms that do not know each other."""
+    from build_tools.post.routes import PostRoutes
+    from build_tools.presenting.routes import OnAir
+    from build_tools.serving.board import Board
+    from build_tools.serving.routes import Beside
+    from build_tools.serving.serve import serve
+
+    board = Board()
+    on_air = OnAir(project, board)
+    if options.prompter:
+        on_air.show_elsewhere()
+    post = PostRoutes(project)
+    routes = {**on_air.routes(), **post.routes()}
+    beside = Beside(routes, on_air.into_page, lambda at: f"{on_air.told(at)}\n{post.told(at)}", on_air.close)
+    return serve(project, options.port, not options.no_browser, board, beside)
 
 
 def _ask(project: Path, measure: bool) -> int:
@@ -147,6 +169,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
     serve = commands.add_parser("serve", help="build, show in a browser, and follow every change")
     serve.add_argument("--port", type=_port, help="the port to serve on (otherwise the first free one from 8321)")
+    serve.add_argument(
+        "--prompter", action="store_true", help="show the prompter to other devices in this room too, behind a code"
+    )
     serve.add_argument("--no-browser", action="store_true", help="print the address and open nothing")
     build = commands.add_parser("build", help="write site/")
     build.add_argument(
@@ -163,10 +188,13 @@ def _parser() -> argparse.ArgumentParser:
     bench.add_argument(
         "--builds", type=_counts, default=(20, 200, 1000), help="answers to build, such as 20,200; 0 for none"
     )
-    ask = commands.add_parser("ask", help="read questions in viewers' own words; installs nothing")
+    ask = commands.add_parser("ask", help="read questions in viewers' own words")
     how = ask.add_mutually_exclusive_group(required=True)
     how.add_argument("--lines", action="store_true", help='{"text": …} a line in, {"answers": […]} a line out')
     how.add_argument("--measure", action="store_true", help="after changing a calculator: which inputs decide most")
+    how.add_argument("file", nargs="?", help="comments: one a block, or a table with a column 'comment'; - for stdin")
+    ask.add_argument("--episode", default="", metavar="TITLE", help="make a sheet of the picked questions")
+    ask.add_argument("--pick", default="", metavar="NUMBERS", help="which of the printed questions, such as 1,3,4")
     presenter_commands.add_to(commands)
     commands.add_parser("lock", help="after changing a dependency: write requirements.lock and package-lock.json")
     return parser

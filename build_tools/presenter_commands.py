@@ -35,13 +35,16 @@ _ANSWERS = "copy the answers of this subject, or all of them; may be given more 
 def add_to(commands: Any) -> None:
     """Adds the commands to the parser's own."""
     card = commands.add_parser("card", help="draw a result for the screen, as .svg or .png")
-    card.add_argument("calculator", help="such as memory.rate")
+    card.add_argument("calculator", nargs="?", default="", help="such as memory.rate; none for a --sheet of all")
     card.add_argument("inputs", nargs="*", metavar="key=value", help="its inputs, as in the terminal")
     card.add_argument("-o", "--output", default="card.svg", help="the file to write, .svg or .png")
-    card.add_argument("--shape", choices=("wide", "upright"), default="wide")
-    card.add_argument("--background", choices=("light", "dark", "transparent"), default="light")
+    card.add_argument("--shape", default="wide", help="wide, panel, lower, question, upright and others")
+    card.add_argument("--background", default="light", help="light, dark or transparent")
     card.add_argument("--question", default="", help="what stands on top; the calculator's own title otherwise")
     card.add_argument("--address", default="", help="the short link to show with its code")
+    card.add_argument("--motion", type=int, metavar="STEP", help="one step's fade as numbered pictures")
+    card.add_argument("--rate", type=int, default=50, help="pictures a second of --motion")
+    card.add_argument("--sheet", action="store_true", help="a page with every calculator's cards, to look at")
 
     new = commands.add_parser("new", help="write a skeleton: an answer, an episode, a calculator, a site")
     kinds = new.add_subparsers(dest="kind", required=True, metavar="kind")
@@ -104,9 +107,20 @@ def run(project: Path, options: argparse.Namespace) -> int:
 
 
 def _card(project: Path, options: argparse.Namespace) -> int:
-    from build_tools.cards.command import CannotDraw, draw, save
+    from build_tools.cards.command import CannotDraw, draw, draw_motion, save
     from build_tools.environment import browsers
+    from calculators.desk.card import BACKGROUNDS, SHAPES
 
+    for name, given, known in (
+        ("shape", options.shape, SHAPES),
+        ("background", options.background, BACKGROUNDS),
+    ):
+        if given not in known:
+            return _sorry(f"--{name} is one of {', '.join(known)}; got '{given}'.")
+    if options.sheet:
+        return _sheet(project, options)
+    if not options.calculator:
+        return _sorry("name a calculator, such as memory.rate, or ask for a --sheet of all")
     inputs = {}
     for pair in options.inputs:
         key, equals, value = pair.partition("=")
@@ -116,15 +130,30 @@ def _card(project: Path, options: argparse.Namespace) -> int:
     output = Path(options.output)
     browser = browsers.find() if output.suffix.lower() == ".png" else None
     try:
-        made = draw(
-            project, options.calculator, inputs, question=options.question, shape=options.shape,
-            background=options.background, address=options.address,
-        )  # fmt: skip
-        written = save(made, output, options.shape, browser, options.background == "transparent")
+        how = {key: getattr(options, key) for key in ("question", "shape", "background", "address")}
+        if options.motion is None:
+            made = draw(project, options.calculator, inputs, **how)
+        else:
+            made = draw_motion(project, options.calculator, inputs, options.motion, options.rate, **how)
+        is_open = options.background == "transparent" or options.shape in ("panel", "lower")
+        written = save(made, output, options.shape, browser, is_open, numbered=options.motion is not None)
     except CannotDraw as problem:
         return _sorry(str(problem))
     for path, frame in zip(written, made, strict=True):
         print(f"{path}  {frame.name}")
+    return 0
+
+
+def _sheet(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.cards.command import CannotDraw
+    from build_tools.cards.sheet import write
+
+    output = Path(options.output if options.output != "card.svg" else "cards.html")
+    try:
+        count = write(project, output, options.calculator, options.background)
+    except CannotDraw as problem:
+        return _sorry(str(problem))
+    print(f"{output}  {count} cards")
     return 0
 
 

@@ -91,10 +91,11 @@ def describe(calculator: Calculator) -> str:
 
 
 def lines(requests: TextIO, answers: TextIO) -> int:
-    """One JSON request a line in, one JSON answer a line out, in order, each sent as soon as it is known."""
+    """One JSON request a line in, one JSON answer a line out, in order, each sent as soon as it is known.
+
+    Every line has its answer, an empty one its error, so that whoever counts them never loses the thread.
+    """
     for line in requests:
-        if not line.strip():
-            continue
         answers.write(dumps(_line(line)) + "\n")
         answers.flush()
     return 0

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from importlib import import_module
+from importlib.util import find_spec
 from pkgutil import iter_modules
 
+from calculators.desk.answer import Answer
 from calculators.desk.calculator import Calculator
+from calculators.desk.card_declared import Card, usual
 from calculators.desk.errors import UnknownCalculator, nearest_names
+from calculators.desk.inputs import Values
 
 SHARED_ROOMS = ("asking", "desk", "trade")  # below the subjects, or above them: no subject, no calculators
 
@@ -51,5 +57,24 @@ def find(name: str) -> Calculator:
     known = names()
     if name not in known:
         raise UnknownCalculator(name[:80], nearest_names(name, known))
+    return _with_card(name)
+
+
+@cache
+def _with_card(name: str) -> Calculator:
     calculator: Calculator = import_module(f"calculators.{name}").calculator
-    return calculator
+    subject, _, own = name.partition(".")
+    if calculator.card or find_spec(f"calculators.{subject}.screen_cards") is None:
+        return calculator
+    return replace(calculator, card=_declared(f"calculators.{subject}.screen_cards", own))
+
+
+def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
+    """What a subject's screen_cards.py says of one calculator, loaded with the first card that is drawn."""
+
+    def card(given: Values, answer: Answer) -> Card:
+        found = getattr(import_module(module), own, None)
+        made: Card = found(given, answer) if found else usual(answer)
+        return made
+
+    return card

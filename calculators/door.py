@@ -15,6 +15,7 @@ from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, digest, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.card import frames
+from calculators.desk.card_theme import DEFAULT, theme_from
 from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.links import fragment
 
@@ -35,9 +36,6 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
 
     Returns:
         JSON text: the renderings asked for and "digest"; or "errors"; or "fault". [text]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a door.
@@ -63,21 +61,18 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
     Args:
         name: The calculator's name. [text]
         inputs_json: The inputs as a JSON object. [text]
-        options_json: A JSON object with any of question, shape, background, address, font_css, and code: the rows
-            of the address's QR code. [text]
+        options_json: A JSON object with any of question, shape, background, address, font_css, theme, and code: the
+            rows of the address's QR code. [text]
 
     Returns:
         JSON text: "frames", each with name and svg; or "errors"; or "fault". [text]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a door.
 
     Example:
-        >>> card("memory.rate", "{}")[:30]
-        '{"frames": [{"name": "result",'
+        >>> card("memory.rate", "{}")[:31]
+        '{"frames": [{"name": "drawing",'
     """
     try:
         options = json.loads(options_json)
@@ -90,6 +85,7 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
             address=options.get("address", ""),
             qr=(lambda _: code) if code else None,
             font_css=options.get("font_css", ""),
+            theme=theme_from(options["theme"]) if options.get("theme") else DEFAULT,
         )
         return dumps({"frames": [{"name": frame.name, "svg": frame.svg} for frame in made]})
     except InputErrors as problems:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import io
 import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,14 +24,20 @@ PROJECT = Path(__file__).resolve().parents[1]
 settings.register_profile(
     "ours", deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=bool(os.environ.get("CI"))
 )
-settings.load_profile("ours")
+# In the page's runtime, three times as slow, a property is tried on fewer examples: what is looked for there is another
+# machine's arithmetic, and tests/browser/test_parity.py compares whole answers.
+settings.register_profile("in the page's runtime", settings.get_profile("ours"), max_examples=25)
+settings.load_profile("in the page's runtime" if sys.platform == "emscripten" else "ours")
 
 # A run that was started in the background ignores Ctrl-C, and so would every program that a test starts and stops.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
 
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
-LONG_FIRST = ("test_suite_in_pyodide.py", "test_other_pythons.py", "test_parity.py", "test_starts.py")
+LONG_FIRST = (
+    "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
+    "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py", "test_starts.py",
+)  # fmt: skip
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -62,12 +69,42 @@ def project() -> Path:
     return PROJECT
 
 
+def shared(folder: Path, make: Callable[[Path], None]) -> Path:
+    """A folder that the first of several test processes makes for all of them; none may change it."""
+    from build_tools.environment.progress import Progress
+    from build_tools.environment.turns import turn
+
+    run = os.environ.get("PYTEST_XDIST_TESTRUNUID", f"process {os.getpid()}")
+    made_by = folder.with_name(f"{folder.name}.run")
+    with turn(folder.with_name(f"{folder.name}.lock"), Progress(stream=io.StringIO())):
+        if not made_by.is_file() or made_by.read_text("utf-8") != run:
+            made_by.unlink(missing_ok=True)
+            make(folder)
+            made_by.write_text(run, "utf-8")
+    return folder
+
+
+def up_to_date(project: Path) -> None:
+    """Makes what a build makes first, unless it is there: several tests copy it, and each would make it for itself."""
+    from build_tools.environment import places
+    from build_tools.environment.progress import Progress
+    from build_tools.environment.turns import turn
+    from build_tools.site import made
+
+    with turn(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
+        made.make(project, lambda told: None)
+
+
 @pytest.fixture(scope="session")
-def site_folder(project: Path, worker_name: str) -> Path:
-    """The site, built for this run in a folder of its own."""
+def site_folder(project: Path) -> Path:
+    """The site, built once for this run."""
     from build_tools.environment import places
 
-    into = places.cache(project) / "tested" / worker_name
+    return shared(places.cache(project) / "tested" / "site", lambda into: build_site(project, into))
+
+
+def build_site(project: Path, into: Path) -> None:
+    """Builds the site into a folder of this run's own, and fails with what the build says."""
     code = (
         "import sys; from pathlib import Path; from build_tools.site.build import build; "
         "from build_tools.environment.progress import Progress; "
@@ -81,7 +118,6 @@ def site_folder(project: Path, worker_name: str) -> Path:
         encoding="utf-8",
     )
     assert done.returncode == 0, f"the site does not build:\n{done.stdout}{done.stderr}"
-    return into
 
 
 @pytest.fixture(scope="session")

@@ -17,9 +17,10 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
+from build_tools.environment import places, stamps
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready, testing
+from build_tools.site import made
 
 PROJECT = Path(__file__).resolve().parents[1]
 BUILDERS = {interpreter.version: interpreter for interpreter in testing.ends(pythons.builders())}
@@ -34,7 +35,7 @@ OTHERS = {
 @pytest.mark.parametrize("version", OTHERS)
 def test_calculators_on_another_python(version: str) -> None:
     python = ready.calculators_environment(OTHERS[version], PROJECT, Progress(stream=io.StringIO()))
-    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet"]
+    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
     command += ["--override-ini", f"cache_dir=.cache/pytest-{version}"]
     done = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
     if done.returncode != 0:
@@ -92,7 +93,21 @@ def test_a_fresh_clone_builds_with_the_oldest_python(first: tuple[Path, dict[str
     assert len(first[1]) > 100
 
 
-def test_a_second_start_needs_no_network(first: tuple[Path, dict[str, str]]) -> None:
+def leave_an_earlier_commits(folder: Path) -> None:
+    """Changes what builds make first to what a commit could have left in which every room of the code was another."""
+    for name, *_ in made.ROOMS:
+        stamps.write(places.cache(folder) / "made" / f"{name}.json", {"of": "an earlier commit", "made": []})
+        for path in [*(folder / "docs" / "made" / name).rglob("*")]:
+            if path.is_file():
+                path.write_bytes(b"earlier " + path.read_bytes())
+        (folder / "docs" / "made" / name / "left-over.js").write_text("earlier", "utf-8")
+
+
+def test_a_second_start_needs_no_network_and_takes_nothing_from_an_earlier_commit(
+    first: tuple[Path, dict[str, str]],
+) -> None:
+    """The same bytes from a warm checkout as from a cold one; that all code counts: tests/build_tools/site."""
+    leave_an_earlier_commits(first[0])
     nowhere = "http://127.0.0.1:9/"  # the discard service, of which no machine of ours has one
     offline = {"PIP_INDEX_URL": nowhere, "PIP_FIND_LINKS": "", "UV_OFFLINE": "1", "NPM_CONFIG_REGISTRY": nowhere}
     printed = build(first[0], next(iter(BUILDERS.values())), **offline)

@@ -1,6 +1,6 @@
 """
-The rules that keep the rooms apart, read from the source itself: who may import whom, what calculators may
-use, and where the functions live whose last bits differ between machines.
+What a room's code may use, read from the source itself: what calculators may, where the functions live whose last
+bits differ between machines, and what runs before anything is installed. Who may import whom: test_room_table.py.
 
 Each rule is a function that finds faults in a text, and is tried on a faulty text before it is trusted.
 """
@@ -8,15 +8,12 @@ Each rule is a function that finds faults in a text, and is tried on a faulty te
 from __future__ import annotations
 
 import ast
-import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
 
-PROJECT = Path(__file__).resolve().parents[1]
-ROOMS = ("calculators", "build_tools", "tests")
+from tests.sources import imports, sources
 
 # Of the standard library, what reads or writes outside, tells the time, rolls dice, or starts other work.
 IMPURE = frozenset(
@@ -37,61 +34,6 @@ UNSTEADY = frozenset(
     "pow sin sinh tan tanh hypot dist".split()
 )
 STEADY_MODULE = "calculators/desk/functions.py"
-
-
-def sources(*rooms: str) -> Iterator[tuple[str, str]]:
-    """Every Python file that git knows or would add, below these rooms: (path in the project, text)."""
-    command = ["git", "ls-files", "--cached", "--others", "--exclude-standard", "--", *(f"{room}/" for room in rooms)]
-    listed = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8", check=True)
-    for name in sorted(set(listed.stdout.split("\n"))):
-        path = PROJECT / name
-        if name.endswith(".py") and path.is_file():
-            yield name, path.read_text("utf-8")
-
-
-def imports(name: str, text: str) -> Iterator[tuple[int, str]]:
-    """(line, dotted name) of all that a file imports, relative imports spelled out, names of `from` included."""
-    package = name.removesuffix(".py").removesuffix("/__init__").split("/")
-    if not name.endswith("__init__.py"):
-        package = package[:-1]
-    for node in ast.walk(ast.parse(text)):
-        if isinstance(node, ast.Import):
-            yield from ((node.lineno, alias.name) for alias in node.names)
-        elif isinstance(node, ast.ImportFrom):
-            base = package[: len(package) - node.level + 1] if node.level else []
-            module = ".".join([*base, *([node.module] if node.module else [])])
-            yield from ((node.lineno, f"{module}.{alias.name}") for alias in node.names)
-
-
-def import_faults(name: str, text: str) -> list[str]:
-    """
-    Imports that run the wrong way: build_tools → calculators.asking → calculators.<subject> → calculators.trade →
-    calculators.desk. The reader of questions knows subjects through the catalogue only.
-    """
-    faults = []
-    room, *inner = name.split("/")
-    subject = inner[0] if len(inner) > 1 else ""
-    for line, imported in imports(name, text):
-        target, *deeper = imported.split(".")
-        why = ""
-        if target == "tests" and room != "tests":
-            why = "nothing imports the tests"
-        elif target == "build_tools" and room == "calculators":
-            why = "nothing of the calculators imports build_tools"
-        elif target == "calculators" and room == "calculators" and subject:
-            other = deeper[0] if deeper else ""
-            if subject == "desk" and other != "desk":
-                why = "the desk knows no subject"
-            elif subject == "trade" and other not in ("desk", "trade"):
-                why = "the trade room knows no subject"
-            elif subject == "asking":
-                if other not in ("asking", "catalogue", "desk"):
-                    why = "the reader of questions knows subjects by their declarations only, through the catalogue"
-            elif subject not in ("desk", "trade") and other not in ("desk", "trade", subject):
-                why = "a subject imports only itself, the trade room and the desk"
-        if why:
-            faults.append(f"{name}:{line}: imports {imported}, but {why}")
-    return faults
 
 
 def library_faults(name: str, text: str) -> list[str]:
@@ -206,7 +148,6 @@ def _is_log_with_base(node: ast.Call, modules: set[str]) -> bool:
 
 
 RULES: list[tuple[Callable[[str, str], list[str]], tuple[str, ...]]] = [
-    (import_faults, ROOMS),
     (library_faults, ("calculators",)),
     (maths_faults, ("calculators",)),
 ]
@@ -222,20 +163,6 @@ def test_no_file_breaks_the_rule(rule: Callable[[str, str], list[str]], rooms: t
 @pytest.mark.parametrize(
     ("rule", "name", "text"),
     [
-        (import_faults, "calculators/audio/level.py", "import build_tools.site"),
-        (import_faults, "calculators/audio/level.py", "from build_tools import site"),
-        (import_faults, "calculators/audio/level.py", "from calculators.memory import rate"),
-        (import_faults, "calculators/audio/level.py", "from ..memory import rate"),
-        (import_faults, "calculators/audio/level.py", "from calculators import memory"),
-        (import_faults, "calculators/audio/level.py", "def f():\n    import calculators.memory.rate"),
-        (import_faults, "calculators/desk/text.py", "from calculators.memory import rate"),
-        (import_faults, "calculators/desk/text.py", "from calculators import catalogue"),
-        (import_faults, "calculators/desk/text.py", "from calculators.trade import ratio"),
-        (import_faults, "calculators/trade/ratio.py", "from calculators.display import link"),
-        (import_faults, "build_tools/site/build.py", "from tests import conftest"),
-        (import_faults, "calculators/asking/kits.py", "from calculators.memory import rate"),
-        (import_faults, "calculators/asking/kits.py", "from calculators.trade import ratio"),
-        (import_faults, "calculators/memory/rate.py", "from calculators.asking import words"),
         (library_faults, "calculators/audio/level.py", "import numpy as np"),
         (library_faults, "calculators/audio/level.py", "from pathlib import Path"),
         (library_faults, "calculators/audio/level.py", "import urllib.request"),
@@ -266,13 +193,6 @@ def test_each_rule_sees_the_fault(rule: Callable[[str, str], list[str]], name: s
 @pytest.mark.parametrize(
     ("rule", "name", "text"),
     [
-        (import_faults, "calculators/audio/level.py", "from calculators.desk.inputs import number"),
-        (import_faults, "calculators/audio/level.py", "from calculators.audio import waves"),
-        (import_faults, "calculators/audio/level.py", "from calculators.trade import ratio"),
-        (import_faults, "calculators/trade/links/fitting.py", "from calculators.trade.ratio import Ratio"),
-        (import_faults, "build_tools/site/build.py", "from calculators.memory import rate"),
-        (import_faults, "calculators/catalogue.py", "from calculators.memory import rate"),
-        (import_faults, "calculators/asking/kits.py", "from calculators.catalogue import find"),
         (library_faults, "calculators/audio/level.py", "from fractions import Fraction\nimport math"),
         (maths_faults, "calculators/audio/level.py", "import math\nx = math.sqrt(2) + math.log(2) + 2 ** 3 + y ** -2"),
         (maths_faults, "calculators/audio/level.py", "def f(n: int):\n    return [2 ** (n - k) for k in range(n)]"),

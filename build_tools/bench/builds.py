@@ -27,14 +27,18 @@ review_by: 2036-01-01
 
 {block}
 
-## Why
+## What to do
 
-Each stick answers after a number of clocks, and each clock lasts as long as the rate says. More of one can be as quick
-as less of the other. A board that runs a kit slower than its sticker is within its rights.
+Read the sticker, put its numbers in, and compare with the other kit.
 
 ## If it does not work
 
 Switch the profile off, start, and switch it on again. If it still does not start, take one stick out.
+
+## Why
+
+Each stick answers after a number of clocks, and each clock lasts as long as the rate says. More of one can be as quick
+as less of the other. A board that runs a kit slower than its sticker is within its rights.
 
 ## Cautions
 
@@ -57,21 +61,28 @@ BLOCK = """/// calculator | memory.rate
         cas: {cas}
 ///"""
 
-# Both ways of building are one process from start to end, the generator's own start included. The plain one has the
-# same theme as it comes: with the whole menu on every page.
+# Both ways of building are one process from start to end, the generator's own start included. Ours does all that
+# `build` does but what does not hang on the pages: engine, script and style. The plain one has the same theme as it
+# comes: with the whole menu on every page.
 OURS = """
 import sys
 from pathlib import Path
 import mkdocs.commands.build, mkdocs.config
-from build_tools.checks import built_site
+from build_tools.checks import built_site, on_the_record, pages, readable
+from build_tools.episodes import short_addresses
+from build_tools.finding import index, made
 from build_tools.site import finish
 project, docs, site = map(Path, sys.argv[1:])
+wrong = readable.check(docs) + pages.check(docs) + on_the_record.check(docs)
+(docs / "made" / "finding" / made.NAME).write_bytes(made.as_script(index.of_docs(docs)))
 config = mkdocs.config.load_config(
     str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=None, strict=False
 )
 mkdocs.commands.build.build(config)
+short_addresses.write(short_addresses.collect(docs, [])[0], site)
 finish.finish(site, project, docs)
-built_site.check(site)
+wrong += built_site.check(site, docs)
+sys.exit("\\n".join(wrong[:5]))
 """
 PLAIN = """
 import sys
@@ -93,12 +104,14 @@ def write(project: Path, docs: Path, count: int, with_calculators: bool) -> None
     for number in range(count):
         rate = RATES[number % len(RATES)]
         short = f"/// short-answer\n{SHORT}\n///" if with_calculators else SHORT
-        filled = BLOCK.format(rate=rate, cas=14 + number // len(RATES))  # no two alike
+        turn, more = number // len(RATES) % 180, number // (180 * len(RATES))
+        filled = BLOCK.format(rate=rate + more, cas=14 + turn)  # no two alike
         block = filled if with_calculators else "The rate and the clocks."
         path = docs / "answers" / f"part-{number // 100}" / f"question-{number}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(TEXT.format(n=number, rate=rate, short=short, block=block), "utf-8")
-    (docs / "index.md").write_text("# Questions\n\nMany.\n", "utf-8")
+    listed = "/// questions\n///" if with_calculators else "Many."
+    (docs / "index.md").write_text(f"# Questions\n\n{listed}\n", "utf-8")
     shutil.copytree(project / "docs" / "images", docs / "images")
     if with_calculators:
         shutil.copytree(project / "docs" / "made", docs / "made")

@@ -86,8 +86,8 @@ def _first(page: Page) -> float:
     return float(page.evaluate(SEEN))
 
 
-def first_results(browser: Browser, host: Host, folder: Path, runs: int) -> dict[str, Any]:
-    """Navigation to first live result: plain and ours in turn, cold and warm, and ours from a folder."""
+def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: bool = True) -> dict[str, Any]:
+    """Navigation to first live result: plain and ours in turn, cold and, if wanted, warm; and ours from a folder."""
     times: dict[str, list[float]] = {}
     sizes: dict[str, list[int]] = {}
     pages = {
@@ -101,12 +101,13 @@ def first_results(browser: Browser, host: Host, folder: Path, runs: int) -> dict
             page = _open(browser, address, *scripts)
             times.setdefault(f"{name} cold", []).append(_first(page))
             sizes.setdefault(name, []).append(host.count())
-            for _ in range(2):  # a browser keeps compiled code from the second visit on
+            for visit in range(3 if warm else 0):  # a browser keeps compiled code from the second visit on
                 page.goto(address, wait_until="commit")
-                _first(page)
-                page.wait_for_timeout(300)
-            page.goto(address, wait_until="commit")
-            times.setdefault(f"{name} warm", []).append(_first(page))
+                took = _first(page)
+                if visit < 2:
+                    page.wait_for_timeout(300)
+                else:
+                    times.setdefault(f"{name} warm", []).append(took)
             page.context.close()
     return {"times": times, "bytes": {name: int(median(each)) for name, each in sizes.items() if name != "folder"}}
 

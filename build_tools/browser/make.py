@@ -12,6 +12,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from build_tools.bundling.bundle import bundled
+from build_tools.cards import theme
 from build_tools.cards.command import face_css
 from build_tools.files import write_if_changed
 
@@ -38,13 +39,19 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         f"{ROOM}/service_worker/service_worker.ts"  # build_tools/site/offline.py puts the list of files before it
     )
     entries["finder"] = f"{ROOM}/finder/panel.ts"  # fetched where a page has a place for it, or when asked for
+    entries |= {"asking": f"{ROOM}/asking/asking.ts", "asking-style": f"{ROOM}/style/asking.css"}  # for whole questions
     entries["screen"] = f"{ROOM}/screen/screen.ts"  # fetched when a result is put on the screen
-    known = {"__ENGINE_FILES__": engine_files(into.parent / "engine"), "__FACE_CSS__": face_css(project)}
+    theme.read(project)  # a look with too little contrast stops the build
+    known = {
+        "__ENGINE_FILES__": engine_files(into.parent / "engine"),
+        "__FACE_CSS__": face_css(project),
+        "__CARD_THEME__": theme.told(project),
+    }
     # for pages with lines that move
     entries |= {"moving_text": f"{ROOM}/media/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
     entries["said_search"] = f"{ROOM}/episodes/said_search.ts"  # for the list of episodes
     made = bundled(project, entries, "classic", known)
-    for name in ("page", "plan", "moving_text"):
+    for name in ("page", "plan", "moving_text", "asking"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")
     for font in FONTS:
         licence = project / "node_modules" / "@fontsource-variable" / font / "LICENSE"

@@ -1,5 +1,7 @@
 """
 The bundling room: makes one script out of many modules.
 
-May import the standard library and build_tools.environment, and calls esbuild through Node.
+It calls esbuild through Node.
+
+May import: environment.
 """

@@ -3,7 +3,7 @@ import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
 const { entries, into, kind, known, plugin } = JSON.parse(process.argv[2]);
-const ours = kind === "node" ? "node24" : ["chrome111", "firefox114", "safari16.4"]; // the first that have all of: container queries, color-mix
+const ours = kind === "node" ? "node24" : ["chrome111", "firefox114", "safari16.4"]; // the first that have all of: container queries, `color-mix`
 await build({
   entryPoints: entries,
   outdir: into,

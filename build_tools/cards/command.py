@@ -1,4 +1,8 @@
-"""The card command: a result as a picture for the screen, as SVG, or as PNG where a browser is at hand."""
+"""
+The card command: a result as a picture for the screen, as SVG, or as PNG where a browser is at hand.
+
+Also one step's motion as numbered pictures, for an editor's program.
+"""
 
 from __future__ import annotations
 
@@ -9,13 +13,17 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from build_tools import keeping
+from build_tools.cards import theme
 from build_tools.environment import browsers
 from calculators.catalogue import find
-from calculators.desk.card import SHAPES, Frame, frames
+from calculators.desk.calculator import Result
+from calculators.desk.card import SHAPES, Frame, composed, frames, motion
+from calculators.desk.card_theme import Theme
 from calculators.desk.errors import InputErrors, UnknownCalculator
 
 FACE = "@fontsource-variable/instrument-sans/files/instrument-sans-latin-wght-normal.woff2"
 WAIT_S = 60
+FADE_MS = 300  # how long a step takes to appear, in the live picture too (pages/picture.js)
 
 
 class CannotDraw(ValueError):
@@ -74,7 +82,7 @@ def draw(
         name: The calculator. [text]
         inputs: As typed. [mapping]
         question: Stands on top. [text]
-        shape: wide or upright. [text]
+        shape: One of SHAPES. [text]
         background: light, dark or transparent. [text]
         address: The short link. [text]
 
@@ -91,28 +99,99 @@ def draw(
         >>> SHAPES["wide"].width
         1920
     """
+    return frames(
+        _result(name, inputs), question=question, shape=shape, background=background, address=address, qr=qr,
+        font_css=face_css(project), theme=_theme(project),
+    )  # fmt: skip
+
+
+def _result(name: str, inputs: Mapping[str, str]) -> Result:
     try:
-        result = find(name).run(dict(inputs))
+        return find(name).run(dict(inputs))
     except UnknownCalculator as problem:
         raise CannotDraw(f"{problem}") from None
     except InputErrors as problems:
         raise CannotDraw("\n".join(f"{p.input}: {p.message}" for p in problems.problems)) from None
-    return frames(
-        result, question=question, shape=shape, background=background, address=address, qr=qr,
-        font_css=face_css(project),
+
+
+def _theme(project: Path) -> Theme:
+    try:
+        return theme.read(project)
+    except theme.WrongTheme as problem:
+        raise CannotDraw(f"{problem}") from None
+
+
+def draw_motion(
+    project: Path,
+    name: str,
+    inputs: Mapping[str, str],
+    step: int,
+    rate: int,
+    *,
+    question: str = "",
+    shape: str = "wide",
+    background: str = "light",
+    address: str = "",
+) -> list[Frame]:
+    """
+    The pictures of one step's fade, to be saved as a numbered sequence.
+
+    Args:
+        project: The project folder, for the face. [path]
+        name: The calculator. [text]
+        inputs: As typed. [mapping]
+        step: Which step comes, from 1. [1]
+        rate: Pictures a second of the programme. [1/s]
+        question: Stands on top. [text]
+        shape: As for draw(). [text]
+        background: As for draw(). [text]
+        address: As for draw(). [text]
+
+    Returns:
+        The pictures, FADE_MS long at that rate. [list]
+
+    Raises:
+        CannotDraw: As for draw(); or there is no such step, or no such rate.
+
+    Source:
+        None.
+
+    Example:
+        >>> FADE_MS
+        300
+    """
+    result, look = _result(name, inputs), _theme(project)
+    plan = composed(result, question=question, shape=shape, background=background, address=address, qr=qr, theme=look)
+    if not 1 <= step <= len(plan.steps):
+        raise CannotDraw(f"this card has steps 1 to {len(plan.steps)}, got {step}")
+    if not 10 <= rate <= 120:
+        raise CannotDraw(f"pictures a second must be from 10 to 120, got {rate}")
+    pictures = motion(
+        plan, step, max(round(FADE_MS * rate / 1000), 2), shape=shape, background=background, theme=look,
+        font_css=face_css(project), label=result.answer.headline,
     )  # fmt: skip
+    return [Frame(f"{plan.steps[step - 1][0]} {i}", svg) for i, svg in enumerate(pictures, 1)]
 
 
-def save(made: list[Frame], output: Path, shape: str, browser: Path | None, transparent: bool = False) -> list[Path]:
+def save(
+    made: list[Frame],
+    output: Path,
+    shape: str,
+    browser: Path | None,
+    transparent: bool = False,
+    *,
+    numbered: bool = False,
+) -> list[Path]:
     """
     Write a card's frames: the first under the name given, the others with -2, -3 … behind it.
 
     Args:
         made: The frames. [list]
         output: Ends in .svg or .png. [path]
-        shape: wide or upright. [text]
+        shape: One of SHAPES. [text]
         browser: A Chromium, for .png. [path]
-        transparent: Leave the background of a .png open.
+        transparent: Leave the background of a .png open. Its alpha is straight: colours are not multiplied by it.
+        numbered: Name every file with four digits behind it, as editors read a sequence.
 
     Returns:
         The files written. [list]
@@ -134,7 +213,8 @@ def save(made: list[Frame], output: Path, shape: str, browser: Path | None, tran
         raise CannotDraw("a .png needs a Chromium on this machine; write an .svg, which needs none")
     written = []
     for number, frame in enumerate(made, 1):
-        path = output if number == 1 else output.with_name(f"{output.stem}-{number}{output.suffix}")
+        last = f"-{number:04d}" if numbered else "" if number == 1 else f"-{number}"
+        path = output.with_name(f"{output.stem}{last}{output.suffix}")
         if ending == ".svg" or browser is None:
             _keep(path, frame.svg)
         else:
@@ -151,7 +231,7 @@ def _photograph(svg: str, path: Path, shape: str, browser: Path, transparent: bo
         page.write_text(f'<!doctype html><meta charset="utf-8"><body style="margin:0">{svg}', "utf-8")
         command = [
             str(browser), "--headless", "--disable-gpu", "--hide-scrollbars", *browsers.flags(),
-            f"--user-data-dir={folder}/profile", f"--window-size={size.width:g},{size.height:g}",
+            f"--user-data-dir={folder}/profile", f"--window-size={size.pixels[0]},{size.pixels[1]}",
             f"--screenshot={made}", *(["--default-background-color=00000000"] if transparent else []),
             page.as_uri(),
         ]  # fmt: skip

@@ -1,5 +1,7 @@
 """
 Looks at finished things and says what is wrong with them; changes nothing.
 
-May import environment; is called by site. Guard: tests/build_tools/checks, whose cases each plant one fault.
+Guard: tests/build_tools/checks, whose cases each plant one fault.
+
+May import: calculators, environment, episodes, markdown_blocks.
 """

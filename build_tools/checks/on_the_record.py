@@ -19,9 +19,6 @@ def check(docs: Path) -> list[str]:
     Returns:
         One line a mistake, with file, line and what to write. [list of texts]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

@@ -37,9 +37,6 @@ def check(docs: Path) -> list[str]:
     Returns:
         One line a mistake: file, line, what is wrong and what to write; in the order of the files. [list of texts]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN rule of this project: the parts of an answer page.
 

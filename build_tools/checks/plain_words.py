@@ -35,9 +35,6 @@ def faults(text: str) -> list[str]:
     Returns:
         One sentence a word found. [list of texts]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN rule of this project: a viewer's prose holds no internal names.
 

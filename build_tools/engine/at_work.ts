@@ -1,7 +1,7 @@
 // at_work.ts: what a worker does, however Python is started in it: starts, then answers. Knows messages and Python's
 // door; knows no page, and fetches nothing: the page hands it every byte.
 import type { Door } from "./door";
-import type { Begin, Message, Question, Runtime, StartTrouble } from "./messages";
+import type { Begin, Bundle, Message, Question, Runtime, StartTrouble } from "./messages";
 import { mayCompile } from "./may_compile";
 import { unpacked } from "./gunzip";
 
@@ -9,6 +9,8 @@ import { unpacked } from "./gunzip";
 export interface Started {
   door: Door;
   heap: () => number;
+  /** Takes up a calculator's bundle; where there is none, every calculator is there from the start. */
+  take?: (bundle: Uint8Array) => void;
 }
 
 /**
@@ -25,6 +27,14 @@ export function work<Kind extends Begin["kind"]>(
   const [wasm, bring] = awaited<WebAssembly.Module>();
   let python: Started | undefined;
 
+  function take({ file }: Bundle): void {
+    try {
+      python?.take?.(new Uint8Array(file));
+    } catch (error) {
+      console.warn("A calculator could not be taken up:", error); // the question that follows tells the page
+    }
+  }
+
   async function start(): Promise<void> {
     if (typeof WebAssembly !== "object") return fail("browser", "no WebAssembly");
     try {
@@ -40,8 +50,9 @@ export function work<Kind extends Begin["kind"]>(
     }
   }
 
-  self.onmessage = ({ data }: MessageEvent<Begin | Runtime | string>) => {
+  self.onmessage = ({ data }: MessageEvent<Begin | Runtime | Bundle | string>) => {
     if (typeof data !== "string") {
+      if (data.kind === "bundle") return take(data);
       return data.kind === "runtime" ? bring(compiled(data.wasm)) : tell(data as Extract<Begin, { kind: Kind }>);
     }
     const { id, name, inputs, wanted, prefix } = JSON.parse(data) as Question;
@@ -49,7 +60,9 @@ export function work<Kind extends Begin["kind"]>(
       if (!python) throw new Error("asked before the start");
       say({ kind: "answer", id, answer: python.door(name, inputs, wanted, prefix), heap: python.heap() });
     } catch (error) {
-      say({ kind: "fault", id, detail: String(error) });
+      // What ends within WebAssembly leaves Python in the middle of something.
+      const stopped = error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
+      say({ kind: stopped ? "stopped" : "fault", id, detail: String(error) });
     }
   };
   void start();

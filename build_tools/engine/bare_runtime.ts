@@ -21,6 +21,7 @@ export interface Runtime {
   _PyRun_SimpleString(code: number): number;
   _PyErr_Clear(): void;
   _Py_DecRef(object: number): void;
+  _PyBytes_FromStringAndSize(bytes: number, count: number): number;
   _PyUnicode_FromStringAndSize(text: number, bytes: number): number;
   _PyUnicode_AsUTF8AndSize(object: number, bytes: number): number;
   _PyObject_Vectorcall(callee: number, values: number, count: number, names: number): number;
@@ -35,9 +36,11 @@ export interface Setting {
   python?: string[];
   /** Called before Python starts: files and variables. */
   prepare?: (runtime: Runtime) => void;
+  /** Called with the machine code before it runs. */
+  seen?: (instance: WebAssembly.Instance) => void;
 }
 
-export async function bareRuntime({ wasm, memory, python, prepare }: Setting): Promise<Runtime> {
+export async function bareRuntime({ wasm, memory, python, prepare, seen }: Setting): Promise<Runtime> {
   const marker = Symbol("error marker");
   let fail: (why: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => (fail = reject));
@@ -63,6 +66,7 @@ export async function bareRuntime({ wasm, memory, python, prepare }: Setting): P
       Promise.resolve(wasm)
         .then(async (module) => {
           const instance = await WebAssembly.instantiate(module, imports as WebAssembly.Imports);
+          seen?.(instance);
           done(instance, module);
         })
         .catch(fail); // the program itself would wait for ever

@@ -27,6 +27,26 @@ export function openDoor(runtime: Runtime, address: number): Door {
   };
 }
 
+/**
+ * A function that hands a calculator's bundle to Python, uncompressed.
+ * @param address where the function that takes it lies in the runtime's memory
+ */
+export function openTake(runtime: Runtime, address: number): (bundle: Uint8Array) => void {
+  return (bundle) => {
+    const at = runtime._malloc(bundle.length);
+    runtime.HEAPU8.set(bundle, at);
+    const object = runtime._PyBytes_FromStringAndSize(at, bundle.length);
+    runtime._free(at);
+    const values = runtime._malloc(4);
+    runtime.HEAPU32[values >>> 2] = object;
+    const result = object && runtime._PyObject_Vectorcall(address, values, 1, 0);
+    runtime._free(values);
+    if (!result) throw new Error("Python cannot take up the calculator");
+    runtime._Py_DecRef(object);
+    runtime._Py_DecRef(result);
+  };
+}
+
 function textObject(runtime: Runtime, text: string): number {
   const bytes = encoder.encode(text);
   const at = runtime._malloc(bytes.length + 1);

@@ -1,19 +1,24 @@
 """
-Runs inside the browser's runtime while the site is built: loads all that an answer may need, and drops the rest.
+Runs inside the browser's runtime while the site is built: loads what every answer needs, and drops the rest.
 
 What is in memory when this has ended is what a reader's browser gets; snapshot.ts runs it in a namespace that it throws
-away. `/calculators.whl` holds the calculators; the place of the door is written to `/door`. Nothing can be imported
-after that: there is no library to import from.
+away. `/calculators.whl` holds the calculators, `/scouted.json` says which of its modules and of the library's belong
+into the memory (scout.py); calculators themselves do not, they are taken up as bundles. Where the two doors are is
+written to `/door`. Nothing else can be imported after that: there is no library to import from.
 """
 
-import ast
+from __future__ import annotations
+
+import collections
 import dataclasses
 import gc
+import json
+import marshal
 import sys
 import types
-import zipfile
 import zipimport
 from importlib import import_module
+from importlib.machinery import ModuleSpec
 
 ARCHIVE = "/calculators.whl"
 # What only opening archives, reading source and making classes needs: all that is over when an answer is asked for.
@@ -25,55 +30,79 @@ SET_UP_ONLY = (
 ).split()
 
 
-def load_everything() -> None:
-    """
-    Import the door, every calculator, and every module that any of their functions imports later.
+CREATED = "__create_fn__"  # what a dataclass calls the function that makes its methods
+STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # what Handed asks for
 
-    Found by following imports, not by listing the archive: what no answer leads to does not travel to a reader.
-    """
+
+class Handed:
+    """The modules that the page has handed in: found here by whoever imports them."""
+
+    def __init__(self) -> None:
+        self.codes: dict[str, tuple[bool, types.CodeType]] = {}
+        self.texts: dict[str, types.CodeType] = {}
+        self.spec, self.function = ModuleSpec, types.FunctionType
+
+    def take(self, bundle: bytes) -> str:
+        """Take up a calculator's bundle. What of it is here already stays as it is."""
+        codes, texts = marshal.loads(bundle)
+        for name, code in codes.items():
+            if name not in sys.modules:
+                self.codes[name] = code
+        self.texts.update(texts)
+        return ""
+
+    def find_spec(self, name: str, path: object = None, target: object = None) -> ModuleSpec | None:
+        """What the import of a module asks first."""
+        if name not in self.codes:
+            return None
+        return self.spec(name, self, is_package=self.codes[name][0])  # type: ignore[arg-type]
+
+    def create_module(self, spec: object) -> None:
+        """A module like any other."""
+
+    # Code is called, never handed to `exec` or `eval`: behind those stands the compiler, which then need not travel.
+
+    def exec_module(self, module: types.ModuleType) -> None:
+        """Run the module's code, once."""
+        self.function(self.codes.pop(module.__name__)[1], vars(module))()
+
+    def run_text(self, text: str, inside: dict[str, object], into: dict[str, object]) -> None:
+        """In place of `exec` where dataclasses are made: the text defines one function."""
+        self.function(self.texts[text], inside)()
+        into[CREATED] = inside.pop(CREATED)
+
+    def value_of_text(self, text: str, inside: dict[str, object]) -> object:
+        """In place of `eval` where named tuples are made."""
+        return self.function(self.texts[text], inside)()
+
+
+class Inspect:
+    """The little of `inspect` that making a dataclass asks for."""
+
+    @staticmethod
+    def unwrap(function: object) -> object:
+        """The function that decorators have put theirs around."""
+        while hasattr(function, "__wrapped__"):
+            function = function.__wrapped__
+        return function
+
+    @staticmethod
+    def signature(*_: object, **__: object) -> object:
+        """Asked for the text that help() shows; there is none here."""
+        raise ValueError
+
+
+def load(modules: list[str]) -> None:
+    """Import what the scout has found to belong into the memory."""
     sys.path.insert(0, ARCHIVE)
-    from calculators.catalogue import find, names
-
-    import_module("calculators.door")
-    for name in names():
-        find(name)
-    read: set[str] = set()
-    with zipfile.ZipFile(ARCHIVE) as archive:
-        files = {_module(name): name for name in archive.namelist() if name.endswith(".py")}
-        while unread := sorted(files.keys() & sys.modules.keys() - read):
-            for module in unread:
-                read.add(module)
-                for node in ast.walk(ast.parse(archive.read(files[module]))):
-                    if isinstance(node, ast.Import):
-                        for alias in node.names:
-                            import_module(alias.name)
-                    elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-                        import_module(node.module)
-
-
-def _module(name: str) -> str:
-    return name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
-
-
-def use_once() -> None:
-    """Answer every common case in every form, and a wrong one, so that nothing is left to be prepared later."""
-    from calculators.catalogue import find, names
+    for name in modules:
+        import_module(name)
+    from calculators.catalogue import names
     from calculators.door import answer
 
-    for name in names():
-        calculator = find(name)
-        for case in [{}, *(preset.inputs for preset in calculator.presets)]:
-            answer(name, dumps(case), "html,text,json,link", "first")
-        answer(name, dumps({item.key: "?" for item in calculator.inputs}), "html", "first")
+    names()  # which there are is known from now on
     answer("no.such", "{}")
-    answer(names()[0], "{")
-
-
-def dumps(value: object) -> str:
-    """JSON, as the page would send it."""
-    from json import dumps as json_dumps
-
-    return json_dumps({key: str(each) for key, each in dict(value).items()})  # type: ignore[call-overload]
+    answer("", "{")
 
 
 def lean(code: types.CodeType) -> types.CodeType:
@@ -104,17 +133,26 @@ def drop() -> None:
 
 def main() -> None:
     """All of it, in order."""
-    load_everything()
+    with open("/scouted.json") as file:
+        scouted = json.load(file)
+    load(scouted["library"] + scouted["base"])
+    handed = Handed()
     drop()
-    use_once()
+    sys.meta_path[:] = [handed]
+    dataclasses.exec = handed.run_text  # type: ignore[attr-defined]
+    collections.eval = handed.value_of_text  # type: ignore[attr-defined]
+    dataclasses.inspect = Inspect  # type: ignore[attr-defined]
     import calculators.door
 
+    handed.door = handed.take  # type: ignore[attr-defined]  # a bound method lives as long as somebody holds it
     with open("/door", "w") as place:
-        place.write(str(id(calculators.door.answer)))
-    dataclasses.inspect = None  # type: ignore[attr-defined]  # it looks at a class being made, and none will be
+        json.dump([id(calculators.door.answer), id(handed.door)], place)  # type: ignore[attr-defined]
     for name in SET_UP_ONLY:
-        sys.modules.pop(name, None)
+        if name not in scouted["library"]:
+            sys.modules.pop(name, None)
     gc.collect()
+    for name in globals().keys() - STAYS:  # these functions hold on to where they stand, and that to all the rest
+        del globals()[name]
 
 
 main()

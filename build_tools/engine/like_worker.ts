@@ -7,6 +7,7 @@ interface Circumstances {
   age: number; // milliseconds since the worker came up: it may have waited long for its files
   step: number; // milliseconds that go by from one look at a clock to the next: setting up notes how long it takes
   language: string;
+  userAgent?: string;
 }
 
 const RealDate = Date;
@@ -30,7 +31,7 @@ export function likeWorker(circumstances: Circumstances): void {
   put("WorkerGlobalScope", class WorkerGlobalScope {});
   put("self", globalThis);
   put("Date", GivenDate);
-  put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: "", platform: "" });
+  put("navigator", { language: circumstances.language, languages: [circumstances.language], userAgent: circumstances.userAgent ?? "", platform: "" });
   put("performance", { now: () => (age += step), timeOrigin: now });
   put("crypto", {
     getRandomValues<T extends Uint8Array>(into: T): T {

@@ -13,6 +13,12 @@ export interface Runtime {
   wasm: WebAssembly.Module | ArrayBuffer;
 }
 
+/** Page to worker: one calculator's modules, uncompressed, before the first question about it. */
+export interface Bundle {
+  kind: "bundle";
+  file: ArrayBuffer;
+}
+
 /**
  * Page to worker: compute one calculator, as JSON text. `inputs` is JSON text, passed on to Python as it is. Where a
  * card is wanted, `prefix` holds its options as JSON text.
@@ -36,4 +42,6 @@ export type Message =
   | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
   | { kind: "answer"; id: number; answer: string; heap: number }
-  | { kind: "fault"; id: number; detail: string };
+  | { kind: "fault"; id: number; detail: string }
+  /** The machine code has stopped: it was cut too far, or has run out of room. This worker's Python is of no use any more. */
+  | { kind: "stopped"; id: number; detail: string };

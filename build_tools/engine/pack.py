@@ -29,6 +29,7 @@ RUNTIME_FILES = ("pyodide.asm.wasm", "python_stdlib.zip")
 PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
 MEMORY_NAME = "memory.bin"
+LEAN_NAME = "lean.wasm"  # the machine code without what no answer reaches
 PACKED = "packed"
 PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the kept memory needs
 PACKAGE = "calculators"
@@ -61,26 +62,63 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
     with ThreadPoolExecutor() as beside:  # each waits for a Node of its own, and neither needs the other
         compiling = beside.submit(_compiled, project, into, wheel_name, wheel)
-        memory_is_new = _keep_memory(project, into, wheel)
+        quick, changed_quick = _quicker_ways(project, into, wheel, say)
         compiled = compiling.result()
     for name, data in compiled.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    if memory_is_new:
-        changed.append(MEMORY_NAME)
-    known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
-    workers = bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, plugin=PLUGIN)
-    workers |= bundled(project, {"plain_worker": f"{ROOM}/plain_worker.ts"}, "classic")
+    changed += changed_quick
+    workers = bundled(project, {"plain_worker": f"{ROOM}/plain_worker.ts"}, "classic")
     for name, data in workers.items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    kept = {*RUNTIME_FILES, *compiled, *workers, MEMORY_NAME}
+    kept = {*RUNTIME_FILES, *compiled, *workers, *quick}
     for path in sorted(into.iterdir()):
         if path.is_file() and path.name not in kept:
             path.unlink()
     _pack(project, into, kept)
     if changed:
         say(f"engine: {', '.join(changed)}")
+
+
+def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], None]) -> tuple[list[str], list[str]]:
+    """
+    The files of the ways of starting that are quicker than the runtime's own, as far as this release fits our cuts.
+
+    What does not fit leaves a slower engine and is told; a page never has a wrong one, or none.
+
+    Returns:
+        The names of all files, and of those that changed.
+    """
+    entries = {name: f"{ROOM}/{name}.ts" for name in ("snapshot", "cut_runtime")}
+    plugin: str | None = PLUGIN
+    try:
+        scripts = bundled(project, entries, "node", plugin=plugin)
+    except Trouble as trouble:
+        say(_plainer("its program cannot be cut", trouble))
+        plugin = None
+        scripts = bundled(project, entries, "node")
+    try:
+        changed, bundles = _keep_memory(project, into, wheel, scripts["snapshot.mjs"])
+    except Trouble as trouble:
+        say(_plainer("its memory cannot be kept", trouble))
+        return [], []
+    known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
+    for name, data in bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, plugin=plugin).items():
+        if write_if_changed(into / name, data):
+            changed.append(name)
+    made = [MEMORY_NAME, "worker.js", *bundles]
+    try:
+        if _cut_runtime(project, into, wheel, bundles, scripts["cut_runtime.mjs"]):
+            changed.append(LEAN_NAME)
+    except Trouble as trouble:
+        say(_plainer("its machine code cannot be cut", trouble))
+        return made, changed
+    return [*made, LEAN_NAME], changed
+
+
+def _plainer(what: str, trouble: Trouble) -> str:
+    return f"engine: this release of the runtime does not fit, {what}; pages start more slowly ({trouble})"
 
 
 def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
@@ -101,36 +139,81 @@ def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[
     return made
 
 
-def _keep_memory(project: Path, into: Path, wheel: bytes) -> bool:
-    """Start Python under Node with all calculators loaded and keep its memory, unless that has been done."""
-    scripts = bundled(project, {"snapshot": f"{ROOM}/snapshot.ts"}, "node", plugin=PLUGIN)
-    inside = project / ROOM / "inside.py"
+def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tuple[list[str], list[str]]:
+    """
+    Keep the memory of a Python under Node that has all but the calculators, and each calculator's bundle beside it.
+
+    Returns:
+        What changed, and the names of all bundles.
+    """
+    scout, inside = (project / ROOM / name for name in ("scout.py", "inside.py"))
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
-        scripts["snapshot.mjs"], inside.read_bytes(), wheel, *(_sha(into / name) for name in RUNTIME_FILES)
+        program,
+        scout.read_bytes(),
+        inside.read_bytes(),
+        wheel,
+        *(_sha(into / name) for name in RUNTIME_FILES),
     )
     stamp = places.cache(project) / "made" / "memory.json"
-    target = into / MEMORY_NAME
-    if target.is_file() and stamps.read(stamp) == {"of": of, "made": _sha(target).hex()}:
-        return False
+    known = stamps.read(stamp)
+    there = {name: _sha(into / name).hex() for name in known.get("made", ()) if (into / name).is_file()}
+    if known == {"of": of, "made": there}:
+        return [], [name for name in there if name != MEMORY_NAME]
     with tempfile.TemporaryDirectory() as folder:
         script = Path(folder) / "snapshot.mjs"
-        script.write_bytes(scripts["snapshot.mjs"])
+        script.write_bytes(program)
         calculators = Path(folder) / "calculators.whl"
         calculators.write_bytes(wheel)
         order = {
             "wasm": str(into / "pyodide.asm.wasm"),
             "library": str(into / "python_stdlib.zip"),
             "calculators": str(calculators),
+            "scout": str(scout),
             "inside": str(inside),
             "into": str(Path(folder) / MEMORY_NAME),
+            "bundles": folder,
         }
         node.run(project, script, json.dumps(order), "Python's memory for the browser could not be kept")
-        fresh = (Path(folder) / MEMORY_NAME).read_bytes()
-    write_if_changed(target, fresh)
+        made = {path.name: path.read_bytes() for path in sorted(Path(folder).glob("*.bin"))}
+    changed = [name for name, data in made.items() if write_if_changed(into / name, data)]
+    stamp.parent.mkdir(parents=True, exist_ok=True)
+    stamps.write(stamp, {"of": of, "made": {name: _sha(into / name).hex() for name in made}})
+    return changed, [name for name in made if name != MEMORY_NAME]
+
+
+def _cut_runtime(project: Path, into: Path, wheel: bytes, bundles: list[str], program: bytes) -> bool:
+    """Write the machine code without what no answer reaches, unless that has been done."""
+    asked = [project / ROOM / name for name in ("questions.py", "random_inputs.py")]
+    makings = (*RUNTIME_FILES, MEMORY_NAME, "worker.js", *bundles)
+    of = stamps.digest(program, wheel, *(path.read_bytes() for path in asked), *(_sha(into / n) for n in makings))
+    stamp = places.cache(project) / "made" / "lean.json"
+    target = into / LEAN_NAME
+    if target.is_file() and stamps.read(stamp) == {"of": of, "made": _sha(target).hex()}:
+        return False
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        script = folder / "cut_runtime.mjs"
+        script.write_bytes(program)
+        calculators = folder / "calculators.whl"
+        calculators.write_bytes(wheel)
+        order = {
+            "wasm": str(into / "pyodide.asm.wasm"),
+            "memory": str(into / MEMORY_NAME),
+            "bundles": {name.removesuffix(".bin"): str(into / name) for name in bundles},
+            "library": str(into / "python_stdlib.zip"),
+            "calculators": str(calculators),
+            "questions": str(asked[0]),
+            "inputs": str(asked[1]),
+            "worker": str(into / "worker.js"),
+            "into": str(folder / LEAN_NAME),
+        }
+        node.run(project, script, json.dumps(order), "The runtime's machine code could not be cut")
+        fresh = (folder / LEAN_NAME).read_bytes()
+    changed = write_if_changed(target, fresh)
     stamp.parent.mkdir(parents=True, exist_ok=True)
     stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
-    return True
+    return changed
 
 
 def memory_bytes(kept: Path) -> int:

@@ -13,6 +13,15 @@ declare module "node:fs" {
 
 declare module "node:zlib" {
   export function gzipSync(data: Uint8Array, options: { level: number }): Uint8Array;
+  export function gunzipSync(data: Uint8Array): Uint8Array<ArrayBuffer>;
+}
+
+declare module "node:crypto" {
+  interface Hash {
+    update(text: string): Hash;
+    digest(form: "hex"): string;
+  }
+  export function createHash(name: string): Hash;
 }
 
 declare const process: { argv: string[]; env: Record<string, string>; exit(status: number): never };

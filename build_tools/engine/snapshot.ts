@@ -7,24 +7,24 @@ import { openDoor } from "./door";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
 import { likeWorker } from "./like_worker";
+import { type Places, bytesOf, run, textOf, wholePython } from "./whole_python";
 
-interface Order {
-  wasm: string;
-  library: string;
-  calculators: string;
+interface Order extends Places {
+  scout: string;
   inside: string;
   into: string;
+  bundles: string; // the folder for them
 }
 
 const PAGE = 65536;
 const ROOM = 1 << 20; // free memory for the first answers, so that the first of them need not ask for more
 const GAP = 24; // so many equal bytes between two differences cost less, packed, than a new run
-const PYTHON = ["-I", "-S", "-OO"];
 
 async function main(order: Order): Promise<void> {
   likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
-  const kept = await keep(wasm, order);
+  const scouted = await scout(wasm, order);
+  const kept = await keep(wasm, order, scouted);
   // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
   const { used, memory } = kept;
   const setUp = await bareRuntime({ wasm, memory });
@@ -41,34 +41,28 @@ async function main(order: Order): Promise<void> {
   console.log(JSON.stringify({ used, runs: runs.length / 2, unlike: unlike.size, bytes: whole.length }));
 }
 
-async function keep(wasm: WebAssembly.Module, order: Order) {
-  const runtime = await bareRuntime({
-    wasm,
-    python: PYTHON,
-    prepare({ FS, ENV }) {
-      FS.mkdirTree("/lib/python3.14/lib-dynload");
-      FS.writeFile("/lib/python314.zip", readFileSync(order.library));
-      FS.writeFile("/calculators.whl", readFileSync(order.calculators));
-      ENV["PYTHONHASHSEED"] = "0";
-    },
-  });
-  const text = JSON.stringify(readFileSync(order.inside, "utf8")); // as good a text literal in Python as here
-  const run = `exec(compile(${text}, "inside.py", "exec"), {"__name__": "inside"})\nimport gc\ngc.collect()\ngc.collect()\ndel gc`;
-  const code = runtime.stringToNewUTF8(run);
-  if (runtime._PyRun_SimpleString(code) !== 0) throw new Error("the calculators could not be loaded");
-  runtime._free(code);
-  const door = Number(readFile(runtime, "/door"));
+/** Has the calculators' bundles made, and writes them. Returns what the scout has found, as JSON. */
+async function scout(wasm: WebAssembly.Module, order: Order): Promise<Uint8Array> {
+  const runtime = await wholePython(wasm, order);
+  run(runtime, order.scout, "scout.py");
+  const found = bytesOf(runtime, "/scouted.json");
+  for (const name of (JSON.parse(new TextDecoder().decode(found)) as { bundles: string[] }).bundles) {
+    writeFileSync(`${order.bundles}/${name}.bin`, gzipSync(bytesOf(runtime, `/bundles/${name}`), { level: 9 }));
+  }
+  return found;
+}
+
+async function keep(wasm: WebAssembly.Module, order: Order, scouted: Uint8Array) {
+  const runtime = await wholePython(wasm, order, { "/scouted.json": scouted });
+  run(runtime, order.inside, "inside.py");
+  const [door = 0, take = 0] = JSON.parse(textOf(runtime, "/door")) as number[];
   zeroFreed(runtime);
   runtime.HEAPU32[browsersOwn(runtime)] = 0;
   const used = Math.ceil(runtime._sbrk(0) / 16) * 16;
   const memory = Math.ceil((used + ROOM) / PAGE) * PAGE;
   const stack = runtime.stackSave();
   const heap = runtime.HEAPU8.slice(0, used);
-  return { runtime, heap, memory, stack, door, used };
-}
-
-function readFile(runtime: Runtime, name: string): string {
-  return (runtime.FS as unknown as { readFile(name: string, how: object): string }).readFile(name, { encoding: "utf8" });
+  return { runtime, heap, memory, stack, door, take, used };
 }
 
 /**

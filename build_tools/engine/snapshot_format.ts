@@ -1,13 +1,13 @@
 // snapshot_format.ts: the form in which Python's memory is kept: what differs from a runtime just set up. Knows bytes and runs of
 // bytes; knows no Python.
 //
-// Eight little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, address of the door, end of what is
-// used, checksum, end of what setting up writes, number of runs. Then the runs as pairs (distance from the end of the run
+// Nine little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, addresses of the door and of the function
+// that takes up bundles, end of what is used, checksum, end of what setting up writes, number of runs. Then the runs as pairs (distance from the end of the run
 // before, length), then their bytes.
 import { type Runtime, browsersOwn } from "./bare_runtime";
 
-const MAGIC = 0x314d4157; // "WAM1"
-const HEAD = 8;
+const MAGIC = 0x324d4157; // "WAM2"
+const HEAD = 9;
 // What setting up leaves on the stack is no part of the memory: so far below its top, it is cleared.
 const STACK_SCRATCH = 65536;
 
@@ -15,6 +15,7 @@ export interface Kept {
   memory: number;
   stack: number;
   door: number;
+  take: number;
   used: number;
   checksum: number;
   fresh: number;
@@ -24,7 +25,7 @@ export interface Kept {
 
 export function pack(kept: Kept): Uint8Array<ArrayBuffer> {
   const head = new Uint32Array(HEAD + kept.runs.length);
-  head.set([MAGIC, kept.memory, kept.stack, kept.door, kept.used, kept.checksum, kept.fresh, kept.runs.length / 2]);
+  head.set([MAGIC, kept.memory, kept.stack, kept.door, kept.take, kept.used, kept.checksum, kept.fresh, kept.runs.length / 2]);
   head.set(kept.runs, HEAD);
   const whole = new Uint8Array(head.byteLength + kept.bytes.length);
   whole.set(new Uint8Array(head.buffer));
@@ -34,10 +35,10 @@ export function pack(kept: Kept): Uint8Array<ArrayBuffer> {
 
 export function unpack(whole: ArrayBuffer): Kept {
   const head = new Uint32Array(whole, 0, HEAD);
-  const [magic, memory = 0, stack = 0, door = 0, used = 0, checksum = 0, fresh = 0, count = 0] = head;
+  const [magic, memory = 0, stack = 0, door = 0, take = 0, used = 0, checksum = 0, fresh = 0, count = 0] = head;
   if (magic !== MAGIC) throw new Error("the kept memory is not in our form");
   const runs = new Uint32Array(whole, HEAD * 4, count * 2);
-  return { memory, stack, door, used, checksum, fresh, runs, bytes: new Uint8Array(whole, HEAD * 4 + runs.byteLength) };
+  return { memory, stack, door, take, used, checksum, fresh, runs, bytes: new Uint8Array(whole, HEAD * 4 + runs.byteLength) };
 }
 
 /** Put the memory back into a runtime just set up, and compare with what was kept all that setting up has written to. */

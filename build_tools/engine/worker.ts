@@ -2,7 +2,7 @@
 import "./no_network";
 import { work } from "./at_work";
 import { bareRuntime } from "./bare_runtime";
-import { openDoor } from "./door";
+import { openDoor, openTake } from "./door";
 import { restore, unpack } from "./snapshot_format";
 import { unpacked } from "./gunzip";
 
@@ -16,5 +16,5 @@ work("kept", "memory", async (told, wasm) => {
   const kept = await coming;
   if (kept.memory !== __MEMORY_BYTES__) throw new Error("the kept memory is that of another build");
   restore(runtime, kept);
-  return { door: openDoor(runtime, kept.door), heap: () => runtime.HEAPU8.length };
+  return { door: openDoor(runtime, kept.door), take: openTake(runtime, kept.take), heap: () => runtime.HEAPU8.length };
 });

@@ -32,6 +32,17 @@ def turn(file: Path, progress: Progress) -> Iterator[int]:
         os.close(descriptor)
 
 
+@contextmanager
+def if_free(file: Path) -> Iterator[bool]:
+    """Holds `file` if no other command does, and tells whether it was free; does not wait."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    descriptor = os.open(file, os.O_RDWR | os.O_CREAT, 0o644)
+    try:
+        yield _take(descriptor)
+    finally:
+        os.close(descriptor)
+
+
 if sys.platform == "win32":
     import msvcrt
 

@@ -1,5 +1,6 @@
 """
 What was said on air: episode sheets read and checked, their pages, descriptions, records and corrections.
 
-May import: calculators, markdown_blocks. Guarded by tests/build_tools/episodes.
+May import: calculators, environment, cards, keeping, markdown_blocks.
+Guarded by tests/build_tools/episodes.
 """

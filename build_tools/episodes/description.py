@@ -83,9 +83,6 @@ def describe(episode: Episode, programme: Programme) -> Description:
     Returns:
         The text, ending in a newline, and warnings. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice of video sites, no source.
 

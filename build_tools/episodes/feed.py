@@ -31,9 +31,6 @@ def atom(episodes: Iterable[Episode], programme: Programme) -> str:
     Returns:
         The XML. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 4287. Dates are those of the corrections, so that the same sheets give the same bytes.
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from build_tools.cards import command
+from build_tools.cards import command, theme
 from build_tools.episodes import description, feed, programme, record, repeats, sheet
 from build_tools.episodes.description import page_link
 from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Episode, Segment
 from calculators.desk.calculator import Result
 from calculators.desk.card import frames
+from calculators.desk.card_theme import Theme
 
 
 def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> str:
@@ -24,9 +25,15 @@ def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> s
 
 
 def _card(
-    episode: Episode, segment: Segment, result: Result, settings: Programme, face: str, episodes: Iterable[Episode]
+    episode: Episode,
+    segment: Segment,
+    result: Result,
+    settings: Programme,
+    face: str,
+    look: Theme,
+    episodes: Iterable[Episode],
 ) -> str:
-    """The first frame of a segment's card."""
+    """A segment's card with all its steps, the viewer's words on top."""
     made = frames(
         result,
         question=on_top(episode, segment, episodes),
@@ -34,9 +41,10 @@ def _card(
         address=page_link(episode, segment, settings) if segment.go else "",
         qr=command.qr,
         font_css=face,
+        theme=look,
     )
     # without a size of its own the picture fits the window in which it is opened
-    return made[0].svg.replace(' width="1920" height="1080"', "", 1) + "\n"
+    return made[-1].svg.replace(' width="1920" height="1080"', "", 1) + "\n"
 
 
 def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
@@ -49,11 +57,12 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say: Told what is being done. [function]
 
     Raises:
-        Nothing: mistakes in sheets are told by the checks before this.
+        WrongTheme: The programme's own look of its cards cannot be used.
     """
     settings = programme.read(project)
     episodes, _ = sheet.read_all(project / "docs")
     face = command.face_css(project) if (project / "node_modules" / command.FACE).is_file() else ""
+    look = theme.read(project)
     wanted = {"corrections.atom": feed.atom(episodes, settings)}
     for episode in episodes:
         say(episode.slug)
@@ -64,7 +73,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         for segment in episode.segments:
             result = segment.result()
             if result:
-                card = _card(episode, segment, result, settings, face, episodes)
+                card = _card(episode, segment, result, settings, face, look, episodes)
                 wanted[f"{episode.slug}/segment-{segment.number}.svg"] = card
     for old in sorted(into.rglob("*"), reverse=True):
         if old.is_file() and old.relative_to(into).as_posix() not in wanted:

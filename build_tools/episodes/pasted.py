@@ -34,9 +34,6 @@ def changed(docs: Path, episode: Episode, settings: Programme) -> list[str]:
     Returns:
         The lines taken out ('- …') and put in ('+ …'); empty where nothing was pasted yet or nothing differs. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None.
 

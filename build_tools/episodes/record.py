@@ -107,9 +107,6 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
     Returns:
         One a question, in the order in which they were asked. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

@@ -249,9 +249,6 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
     Returns:
         The episode, or None where it cannot be told; and every mistake in it. [pair]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

@@ -40,9 +40,6 @@ def collect(docs: Path, episodes: Sequence[Episode]) -> tuple[dict[str, Lead], l
     Returns:
         Where each word leads; and words that cannot be used or stand twice. [pair]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN section 7 of this project.
 

@@ -72,7 +72,8 @@ def _said(episode: Episode, segment: Segment) -> str:
     # written as from the answer page, whose addresses are put right together
     address = f"../../{episode.path.removesuffix('.md')}.html#segment-{segment.number}"
     link = f'<a href="{escape(address)}">episode {episode.number}, {escape(episode.title)}</a>'
-    lines = [f'<p class="wa-example wa-of-programme">As asked in {link}{at}</p>']
+    asked = f'<q class="wa-viewers-words">{escape(segment.question)}</q>'
+    lines = [f'<p class="wa-example wa-of-programme">As asked in {link}{at}: {asked}</p>']
     entry = record.latest(episode, segment.number)
     if entry:
         lines.append(

@@ -1,1 +1,5 @@
-"""The index by which answers are found: made of the pages and of their calculators' declarations."""
+"""
+The index by which answers are found: made of the pages and of their calculators' declarations.
+
+May import: calculators, asking_*, files, markdown_blocks. Guarded by tests/build_tools/finding.
+"""

@@ -13,11 +13,11 @@ STOP_WORDS = tuple(
     a about actually again all also am an and any anyone are as at be been being best but by came can cannot cant
     come could did didn do does doesn doesnt doing don dont each else even ever every explained for from gave get
     gets getting give given go goes going good got had has have having he help hello her hey hi him his how i if im
-    in into is isn isnt it its ive just keep know let like make makes may maybe me mean means might mine must my
-    need needed needs next of ok okay one or our please put really say she should since so some someone something
-    still such tell than thank thanks that the their them then there these they thing things think this those though
-    to too try use used using versus very vs want wants was wasn we well were what whats when where while who why
-    will with won wont would you your yours
+    in into is isn isnt issue issues it its ive just keep know let like make makes may maybe me mean means might
+    mine must my need needed needs next of ok okay one or our please problem problems put really say she should
+    since so some someone something still such tell than thank thanks that the their them then there these they
+    thing things think this those though to too try use used using versus very vs want wants was wasn we well were
+    what whats when where while who why will with without won wont would you your yours
     """.split()
 )
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Callable
 from pathlib import Path
 
+from build_tools import asking_index
 from build_tools.files import write_if_changed
 from build_tools.finding import index
 
 NAME = "index.js"
+QUESTIONS = "questions.js"  # for the reader of whole questions, which is fetched when one is typed
 
 
 def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
@@ -24,9 +27,19 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     Raises:
         OSError: A page cannot be read, or the file not be written.
     """
-    data = as_script(index.of_docs(project / "docs"))
-    if write_if_changed(into / NAME, data):
-        say(f"finding: {NAME}, {len(data) / 1000:.0f} kB")
+    files = {NAME: as_script(index.of_docs(project / "docs")), QUESTIONS: questions(project / "docs")}
+    for old in into.glob("*"):
+        if old.name not in files:
+            old.unlink()  # of an earlier version, whose files had other names
+    if changed := [name for name, data in files.items() if write_if_changed(into / name, data)]:
+        say("finding: " + ", ".join(f"{name} {len(files[name]) / 1000:.0f} kB" for name in changed))
+
+
+def questions(docs: Path) -> bytes:
+    """The reader's index as a script that leaves it at the window, with a mark by which it is known."""
+    text = json.dumps(asking_index.of_docs(docs), ensure_ascii=False, separators=(",", ":"))
+    mark = hashlib.sha256(text.encode()).hexdigest()[:12]
+    return f'window.workedAnswersQuestions={{"mark":"{mark}","index":{text}}};\n'.encode()
 
 
 def as_script(found: dict[str, object]) -> bytes:

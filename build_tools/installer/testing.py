@@ -10,9 +10,9 @@ from build_tools.environment import browsers
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready
 
-# Many tests wait for a browser or another program, so two at a time go well; a file's tests stay together, since
-# they share what is slow to make.
-PROCESSES = max(2, min(os.cpu_count() or 2, 6))
+# Many tests wait for a browser or another program, so one more at a time than there are cores go well; a file's tests
+# stay together, since they share what is slow to make.
+PROCESSES = min((os.cpu_count() or 2) + 1, 6)
 EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
 # Tells the tests that they need not be quick: every Python, and every input of the long comparison.
 ALL = "WORKED_ANSWERS_ALL"
@@ -24,6 +24,11 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
     if everything is None:
         everything = bool(os.environ.get(ALL))
     return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
+
+
+def beyond_the_first() -> list[str]:
+    """What pytest is told where a suite runs on one Python more: to leave out what one run tells for all."""
+    return [] if os.environ.get(ALL) else ["-m", "not once"]
 
 
 def test(project: Path, arguments: Sequence[str], everything: bool) -> int:

@@ -14,6 +14,7 @@ import json
 import posixpath
 import xml.etree.ElementTree as etree
 from functools import lru_cache
+from itertools import groupby
 from typing import Any, ClassVar
 
 from markdown.util import AtomicString
@@ -23,7 +24,7 @@ from build_tools.markdown_blocks.compute import run
 from build_tools.markdown_blocks.pages import answer_pages
 from build_tools.markdown_blocks.places import place_of
 from calculators.catalogue import find, names
-from calculators.desk.answer import Source
+from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, LIBRARY, STANDARD, Source
 from calculators.desk.as_html import as_html, first_html, rest_html
 from calculators.desk.as_json import digest
 from calculators.desk.as_text import as_text
@@ -96,8 +97,9 @@ def calculator_html(
     calculator = result.calculator
     title = escape(calculator.title + number)
     given = result.values.given(private=True)  # an example in a page is its author's own
-    # </ would end the script element early, whatever stands around it
-    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False).replace("</", "<\\/")
+    # </ would end the script element early, whatever stands around it, and <!-- with <script would end it late
+    data = json.dumps(_data(result, prefix, presets), ensure_ascii=False, allow_nan=False)
+    data = data.replace("</", "<\\/").replace("<!--", "\\u003c!--")
     head = (
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
@@ -106,13 +108,15 @@ def calculator_html(
         '<output class="wa-result" aria-live="polite" aria-atomic="false">'
         f"{first_html(result, prefix)}</output>"
         '<details class="wa-asks" data-fold="asks" open>'
-        '<summary class="wa-open-form">Put in your own parts</summary><div class="wa-asks-inside">'
+        '<summary class="wa-open-form"><span class="wa-when-closed">Put in your own parts</span>'
+        '<span class="wa-when-open">Close the form</span></summary><div class="wa-asks-inside">'
     )
     tail = (
         f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}'
         # taken away by the script that makes it untrue
         '<p class="wa-noscript">The script of this page is not running, so the numbers cannot be changed here. '
-        "What you see was worked out when the page was built.</p></div></div></details>"
+        "What you see was worked out when the page was built; numbers that a link carries are not taken up."
+        "</p></div></div></details>"
         f'{JUMPS}<div class="wa-details">{rest_html(result, prefix)}</div>'
         '<div class="wa-actions" hidden></div>'
         f'<script type="application/json" class="wa-data">{data}</script>'
@@ -198,7 +202,7 @@ class QuestionsBlock(Block):  # type: ignore[misc]
                 row.set("data-words", " ".join(page.words))  # the finder looks here too
             link = etree.SubElement(row, "a")
             link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
-            link.text = AtomicString(page.question)
+            link.text = AtomicString(page.question.replace("&", "&amp;"))  # or what reads like an entity becomes one
         return lists
 
 
@@ -229,7 +233,7 @@ class SourcesBlock(Block):  # type: ignore[misc]
 
 
 class EverySourceBlock(Block):  # type: ignore[misc]
-    """The sources of every calculator, calculator by calculator."""
+    """The sources of every calculator, subject by subject, each subject in a fold; a standing is said once a list."""
 
     NAME = "every-source"
     ARGUMENT = False
@@ -237,16 +241,39 @@ class EverySourceBlock(Block):  # type: ignore[misc]
 
     def on_create(self, parent: etree.Element) -> etree.Element:
         whole: etree.Element = etree.SubElement(parent, "div", {"class": "wa-every-source"})
-        for name in names():
-            calculator = find(name)
-            cases = [run(name, p.inputs) for p in calculator.presets] or [run(name, {})]
-            sources = sources_of(cases[0])
-            heading = etree.SubElement(whole, "h3")
-            heading.text = AtomicString(calculator.title)
-            about = etree.SubElement(whole, "p")
-            about.text = AtomicString(calculator.summary)
-            _source_list(whole, sources)
+        for subject, named in groupby(names(), lambda name: name.partition(".")[0]):
+            fold = etree.SubElement(whole, "details", {"class": "wa-fold", "data-fold": "sources", "open": ""})
+            title = etree.SubElement(etree.SubElement(fold, "summary"), "h3", {"id": f"sources-{subject}"})
+            title.text = AtomicString(subject.capitalize())
+            for name in named:
+                calculator = find(name)
+                cases = [run(name, p.inputs) for p in calculator.presets] or [run(name, {})]
+                heading = etree.SubElement(fold, "h4")
+                heading.text = AtomicString(calculator.title)
+                _by_standing(fold, sources_of(cases[0]))
         return whole
+
+
+# In the order in which they weigh, and as the page that explains them calls them.
+_STANDINGS = (
+    (STANDARD, "Published"),
+    (LIBRARY, "Libraries"),
+    (FROM_MEMORY, "As we remember it; not looked up again"),
+    (COMMON_PRACTICE, "Common practice, no source"),
+)
+
+
+def _by_standing(parent: etree.Element, sources: list[Source]) -> None:
+    for standing, words in _STANDINGS:
+        those = [source for source in dict.fromkeys(sources) if source.standing == standing]
+        if not those:
+            continue
+        label = etree.SubElement(parent, "p", {"class": "wa-standing"})
+        label.text = AtomicString(words)
+        rows = etree.SubElement(parent, "ul", {"class": "wa-sources"})
+        for source in those:
+            row = etree.SubElement(rows, "li", {"data-standing": standing})
+            row.text = AtomicString(", ".join(part for part in (source.title, source.clause) if part))
 
 
 ALL_BLOCKS = (CalculatorBlock, ShortAnswerBlock, QuestionsBlock, SourcesBlock, EverySourceBlock)

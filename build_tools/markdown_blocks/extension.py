@@ -13,10 +13,11 @@ from build_tools.markdown_blocks.inline import PATTERN, FigureProcessor
 from build_tools.markdown_blocks.mistakes import PageMistakes
 from build_tools.markdown_blocks.places import place_of
 from build_tools.markdown_blocks.scan import scan
-from build_tools.markdown_blocks.structure import Jumps, Sections
+from build_tools.markdown_blocks.structure import Jumps, Sections, Units
 
 BEFORE_ALL_ELSE = 1000
 AFTER_HEADINGS_HAVE_IDS = 1  # the table of contents gives them theirs at 5
+AFTER_INLINE_MARKS = 3  # which are read at 20
 AFTER_STASHED_HTML = 5  # which comes back into the page at 30
 AFTER_CODE_SPANS = 185  # code spans are 190: a figure inside one is shown, not computed
 
@@ -44,6 +45,7 @@ class WorkedAnswers(BlocksExtension):  # type: ignore[misc]
         md.preprocessors.register(Proofreader(md), "wa-proofreader", BEFORE_ALL_ELSE)
         md.inlinePatterns.register(FigureProcessor(PATTERN, md), "wa-figure", AFTER_CODE_SPANS)
         md.treeprocessors.register(Sections(md), "wa-sections", AFTER_HEADINGS_HAVE_IDS)
+        md.treeprocessors.register(Units(md), "wa-units", AFTER_INLINE_MARKS)
         md.postprocessors.register(Jumps(md), "wa-jumps", AFTER_STASHED_HTML)
 
 

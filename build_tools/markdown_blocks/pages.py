@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -32,13 +33,18 @@ class AnswerPage:
 
 
 def front_matter(text: str) -> dict[str, Any]:
-    """The front matter of a page; empty where there is none or it cannot be read."""
+    """The front matter of a page, not to be changed; empty where there is none or it cannot be read."""
     lines = text.split("\n")
     count = front_matter_lines(text)
     if not count:
         return {}
+    return _read("\n".join(lines[1 : count - 1]))
+
+
+@lru_cache(maxsize=16384)  # one build asks for that of every page several times, and reading YAML takes long
+def _read(text: str) -> dict[str, Any]:
     try:
-        meta = load("\n".join(lines[1 : count - 1]))[0]
+        meta = load(text)[0]
     except NotYaml:
         return {}
     return meta if isinstance(meta, dict) else {}

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from textwrap import dedent
 from typing import Any
 
@@ -71,9 +72,6 @@ def scan(text: str, path: str, first_line: int = 1) -> Uses:
 
     Returns:
         What the page uses and every mistake in it. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         The generic-block syntax of pymdown-extensions.
@@ -156,9 +154,10 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     use.body = use.body[len(header) :]
     if header:
         try:
-            options = load(dedent("\n".join(line for _, line in header)), header[0][0])[0]
+            options = _options(dedent("\n".join(line for _, line in header)))
         except NotYaml as problem:
-            wrong(problem.line, f"the options of '/// {use.name}' cannot be read: {problem}")
+            at = header[0][0] + problem.line - 1
+            wrong(at, f"the options of '/// {use.name}' cannot be read: {problem}")
             return
         if not isinstance(options, dict):
             wrong(header[0][0], f"the options of '/// {use.name}' must be written as 'key: value'")
@@ -193,6 +192,11 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
             near = nearest_names(str(preset), presets)
             told = f"did you mean {near[0]}?" if near else f"it has {', '.join(presets) or 'none'}"
             wrong(_line_of(header, "presets", use.line), f"{use.argument} has no preset {preset}; {told}")
+
+
+@lru_cache(maxsize=16384)  # a page is read several times in one build, and reading YAML takes long
+def _options(text: str) -> Any:
+    return load(text)[0]
 
 
 def _line_of(header: list[tuple[int, str]], key: str, otherwise: int) -> int:

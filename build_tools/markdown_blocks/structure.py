@@ -16,6 +16,7 @@ from markdown.treeprocessors import Treeprocessor
 from build_tools.markdown_blocks.blocks import JUMPS
 from build_tools.markdown_blocks.parts import BY_NAME, PARTS, Part
 from build_tools.markdown_blocks.places import place_of
+from calculators.desk.numbers import unbroken
 from calculators.desk.svg import escape
 
 _TO_DO = re.compile(r'<section class="wa-part wa-part-do">.*?</section>', re.S)
@@ -25,6 +26,28 @@ _PLAN = re.compile(r'<div class="wa-plan" id="([^"]+)"')
 def is_answer(md: Markdown) -> bool:
     """Whether the page being made is an answer page."""
     return place_of(md).inside_docs.startswith("answers/")
+
+
+class Units(Treeprocessor):
+    """Keeps a number and its unit on one line in what an author writes, as answers do; not in what is to be typed."""
+
+    def run(self, root: etree.Element) -> None:
+        self._keep(root)
+
+    def _keep(self, element: etree.Element) -> None:
+        # a short figure in prose never breaks anyway (build_tools/browser/style/article.css)
+        if element.tag not in ("code", "pre") and element.get("class") != "wa-inline" and element.text:
+            element.text = _unbroken(element.text)
+        for child in element:
+            if element.tag != "pre":
+                self._keep(child)
+            if child.tail:
+                child.tail = _unbroken(child.tail)
+
+
+def _unbroken(text: str) -> str:
+    """The same kind of text: a plain one is still read for inline marks, an atomic one is not."""
+    return type(text)(unbroken(text))
 
 
 class Sections(Treeprocessor):

@@ -88,9 +88,6 @@ def total(count: float, each: float) -> float:
     Returns:
         The sum. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

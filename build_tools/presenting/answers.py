@@ -1,70 +1,127 @@
-"""
-Answers requests of the desk and the run sheet, in a process of its own, so that changed calculators are read afresh.
-
-    python -m build_tools.presenting.answers < request.json > reply.json
-"""
+"""What desk and run sheet ask: what there is, a form, a card, a run sheet, a change of a sheet. Knows no page."""
 
 from __future__ import annotations
 
 import html
 import json
 import re
-import sys
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-from build_tools.cards.command import CannotDraw, draw
-from build_tools.episodes import clock, programme, sheet
+from build_tools.cards import theme
+from build_tools.cards.command import CannotDraw, qr
+from build_tools.episodes import clock, marks, programme, sheet
 from build_tools.episodes.description import page_link
+from build_tools.markdown_blocks.compute import CannotCompute
 from build_tools.markdown_blocks.places import front_matter_lines
 from build_tools.markdown_blocks.scan import scan, spoken
-from calculators import catalogue
+from build_tools.presenting import into_sheet
+from build_tools.presenting.cuts import cuts_of
+from calculators import catalogue, door
+from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.errors import UnknownCalculator
 from calculators.desk.form import form
 
 # Common practice, no source: broadcasters plan with about 150 words a minute.
 WORDS_A_MINUTE = 150
+FIRST_STEPS = 3  # what to do first; a presenter says no more of a plan in one go
+WIDE = "wide"
 
 
 def reply(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    """The reply to one request: what is there, a form, a card's frames, a run sheet; or "errors" in words."""
-    what = request.get("what")
-    if what == "catalogue":
-        return {"calculators": [{"name": n, "title": catalogue.find(n).title} for n in catalogue.names()]}
-    if what == "form":
-        return _form(str(request.get("calculator")))
-    if what == "card":
-        return _card(project, request)
-    if what == "run":
-        return _run_sheet(project, request.get("episode"))
-    return {"errors": [{"input": "what", "message": "There is no such request."}]}
-
-
-def _form(name: str) -> dict[str, Any]:
+    """The reply to one request; or "errors" in words, each with the input that it is about."""
+    answered = _REQUESTS.get(str(request.get("what")))
+    if answered is None:
+        return _errors("There is no such request.")
     try:
-        calculator = catalogue.find(name)
+        return answered(project, request)
+    except (into_sheet.CannotWrite, marks.CannotWrite, CannotDraw, ValueError) as problem:
+        return {"errors": [{"input": "", "message": line} for line in str(problem).split("\n")]}
+
+
+def _errors(sentence: str) -> dict[str, Any]:
+    return {"errors": [{"input": "", "message": sentence}]}
+
+
+def _catalogue(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    docs = project / "docs"
+    pages: dict[str, list[str]] = {}
+    for path in sorted((docs / "answers").glob("*/*.md")):
+        answer = path.relative_to(docs / "answers").as_posix().removesuffix(".md")
+        for name in re.findall(r"(?m)^[ \t]*/// calculator \| *(\S+)", path.read_text("utf-8", "replace")):
+            pages.setdefault(name, []).append(answer)
+    shapes = sorted(SHAPES, key=lambda name: name != WIDE)
+    return {
+        "calculators": [{"name": n, "title": catalogue.find(n).title} for n in catalogue.names()],
+        "pages": pages,
+        "shapes": [{"name": n, "width": SHAPES[n].pixels[0], "height": SHAPES[n].pixels[1]} for n in shapes],
+        "backgrounds": list(BACKGROUNDS),
+        "episodes": _episodes(docs)[0],
+    }
+
+
+def _form(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    try:
+        calculator = catalogue.find(str(request.get("calculator")))
     except UnknownCalculator as problem:
         return {"errors": [{"input": "calculator", "message": f"{problem}."}]}
     presets = {p.key: {k: str(v) for k, v in p.inputs.items()} for p in calculator.presets}
     return {"html": form(calculator, "desk", {}, tuple(presets)), "presets": presets, "title": calculator.title}
 
 
+def _code(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """The rows of an address's code, for a desk that draws a card itself: then it is the one of the picture."""
+    address = str(request.get("address") or "")
+    return {"code": _rows(address)}
+
+
+def _rows(address: str) -> list[list[int]]:
+    return [[int(dark) for dark in row] for row in qr(address)] if address else []
+
+
 def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    inputs = {str(k): str(v) for k, v in (request.get("inputs") or {}).items()}
+    return draw(request, theme.told(project))
+
+
+def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> dict[str, Any]:
+    """
+    A card's steps, as they come to the picture; the face is put in where they are shown.
+
+    Args:
+        wanted: calculator, inputs, question, address, shape and background. [mapping]
+        look: What the programme's own file says of how its cards look. [mapping]
+
+    Returns:
+        "frames", each with name, svg and words; or "errors". [mapping]
+
+    Raises:
+        CannotDraw: The address is too long for a code.
+
+    Source:
+        None.
+
+    Example:
+        >>> draw({"calculator": "memory.rate"})["frames"][0]["name"]
+        'drawing'
+    """
+    name = str(wanted.get("calculator") or "")
+    options = {key: str(wanted.get(key) or "") for key in ("question", "address", "shape", "background")}
+    options["shape"] = options["shape"] or WIDE
+    options["background"] = options["background"] or next(iter(BACKGROUNDS))
     try:
-        made = draw(
-            project,
-            str(request.get("calculator")),
-            inputs,
-            question=str(request.get("question") or ""),
-            shape=str(request.get("shape") or "wide"),
-            background=str(request.get("background") or "light"),
-            address=str(request.get("address") or ""),
-        )
-    except CannotDraw as problem:
-        rows = [line.partition(": ") for line in str(problem).split("\n")]
-        return {"errors": [{"input": key, "message": text or key} for key, _, text in rows]}
-    return {"frames": [{"name": frame.name, "svg": frame.svg, "words": _words(frame.svg)} for frame in made]}
+        catalogue.find(name)
+    except UnknownCalculator as problem:
+        return {"errors": [{"input": "calculator", "message": f"{problem}."}]}
+    for key, known in (("shape", SHAPES), ("background", BACKGROUNDS)):
+        if options[key] not in known:
+            return {"errors": [{"input": key, "message": f"The {key} is one of {', '.join(known)}."}]}
+    inputs = {str(key): str(value) for key, value in (wanted.get("inputs") or {}).items()}
+    code = {"code": rows} if (rows := _rows(options["address"])) else {}
+    told = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look})))
+    if "frames" not in told:
+        return {"errors": told.get("errors") or [{"input": "", "message": str(told.get("fault"))}]}
+    return {"frames": [{"name": f["name"], "svg": f["svg"], "words": _words(f["svg"])} for f in told["frames"]]}
 
 
 def _words(svg: str) -> str:
@@ -73,37 +130,122 @@ def _words(svg: str) -> str:
     return html.unescape(label[1]) if label else ""
 
 
-def _run_sheet(project: Path, number: object) -> dict[str, Any]:
+def _episodes(docs: Path) -> tuple[list[dict[str, Any]], list[tuple[sheet.Episode, list[str]]]]:
+    """Every sheet that can be read, and what is wrong in it; one that cannot is named with its mistakes."""
+    listed: list[dict[str, Any]] = []
+    read: list[tuple[sheet.Episode, list[str]]] = []
+    for path in sorted((docs / "episodes").glob("*.md")):
+        if path.name == "index.md":
+            continue
+        try:
+            episode, found = sheet.read_sheet(docs, path)
+            wrong = [str(mistake) for mistake in found]
+        except (OSError, UnicodeDecodeError, ValueError, TypeError, AttributeError, KeyError) as fault:
+            episode, wrong = None, [f"docs/episodes/{path.name}: this sheet cannot be read ({fault})"]
+        if episode:
+            read.append((episode, wrong))
+            listed.append(
+                {"number": episode.number, "title": episode.title or path.stem, "recorded": str(episode.recorded),
+                 "mistakes": wrong}
+            )  # fmt: skip
+        else:
+            listed.append({"number": 0, "title": path.name, "recorded": "", "mistakes": wrong})
+    return listed, read
+
+
+def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     docs = project / "docs"
     settings = programme.read(project)
-    episodes, mistakes = sheet.read_all(docs)
-    if mistakes:
-        return {"errors": [{"input": m.path, "message": str(m)} for m in mistakes]}
-    listed = [{"number": e.number, "title": e.title, "recorded": str(e.recorded)} for e in episodes]
-    episode = next((e for e in episodes if e.number == number), None)
-    if episode is None:
+    listed, read = _episodes(docs)
+    wanted = request.get("episode")
+    found = next(((e, wrong) for e, wrong in read if e.number == wanted), None)
+    if found is None:
         return {"episodes": listed}
-    segments = []
-    for segment in episode.segments:
+    episode, wrong = found
+    segments = [_segment(docs, episode, segment, settings) for segment in episode.segments]
+    return {
+        "episodes": listed, "number": episode.number, "title": episode.title, "segments": segments, "mistakes": wrong,
+    }  # fmt: skip
+
+
+def _segment(
+    docs: Path, episode: sheet.Episode, segment: sheet.Segment, settings: programme.Programme
+) -> dict[str, Any]:
+    """One question as the run sheet shows it: this viewer's answer first, the page's short answer below."""
+    wrong = ""
+    words: list[str] = []
+    result = None
+    try:
         words = short_answer(docs, segment.answer) if segment.answer else []
         result = segment.result()
-        segments.append(
-            {
-                "number": segment.number,
-                "question": segment.question,
-                "viewer": segment.viewer,
-                "start": clock.worded(segment.start) if segment.start is not None else "",
-                "short_answer": " ".join(words),
-                "headline": result.answer.headline if result else "",
-                "verdict": result.answer.verdict.word if result and result.answer.verdict else "",
-                "referred": f"{segment.referred.to}: {segment.referred.why}" if segment.referred else "",
-                "seconds": -(-len(words) * 60 // WORDS_A_MINUTE),
-                "calculator": segment.calculator,
-                "inputs": result.values.given() if result else {},
-                "address": page_link(episode, segment, settings),
-            }
-        )
-    return {"episodes": listed, "number": episode.number, "title": episode.title, "segments": segments}
+    except (OSError, UnicodeDecodeError, CannotCompute) as fault:
+        wrong = f"{fault}"
+    answer = result.answer if result else None
+    headline = answer.headline if answer else ""
+    caution = answer.cautions[0] if answer and answer.cautions else None
+    read_aloud = len(words) + len(headline.split())
+    return {
+        "number": segment.number,
+        "question": segment.question,
+        # a sheet that notes consent shows a handle only where it is noted
+        "viewer": getattr(segment, "shown_viewer", segment.viewer),
+        "start": clock.worded(segment.start) if segment.start is not None else "",
+        "short_answer": " ".join(words),
+        "headline": headline,
+        "verdict": answer.verdict.word if answer and answer.verdict else "",
+        "reason": answer.verdict.reason if answer and answer.verdict else "",
+        "steps": [step.title for step in answer.steps[:FIRST_STEPS]] if answer else [],
+        "caution": f"{caution.text} {caution.defer}".strip() if caution else "",
+        "referred": f"{segment.referred.to}: {segment.referred.why}" if segment.referred else "",
+        "seconds": -(-read_aloud * 60 // WORDS_A_MINUTE),
+        "calculator": segment.calculator,
+        "inputs": result.values.given() if result else {},
+        "address": page_link(episode, segment, settings),
+        "wrong": wrong,
+    }
+
+
+def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """The cards of an episode's questions, in order."""
+    told = _run_sheet(project, request)
+    rows = [row for row in told.get("segments", []) if row["calculator"] and not row["wrong"]]
+    return {"cards": [{key: row[key] for key in ("calculator", "inputs", "question", "address")} for row in rows]}
+
+
+def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """Start times from a take's marks, and what keeps them from being the sheet's; written where that is asked for."""
+    docs = project / "docs"
+    number = int(request["episode"])
+    found = {int(k): float(v) for k, v in request["marks"].items()}
+    began = found.pop(0, min(found.values(), default=0.0)) + float(clock.seconds(request.get("lead") or 0))
+    times = marks.starts(found, began, cuts_of(str(request.get("cuts") or "")))
+    told: dict[str, Any] = {"starts": {key: clock.worded(time) for key, time in times.items()}, "problems": []}
+    episode = next((e for e, _ in _episodes(docs)[1] if e.number == number), None)
+    if episode is None:
+        told["problems"] = [f"There is no sheet for episode {number}."]
+    else:
+        told["problems"] = into_sheet.problems_of_starts([(s.number, s.question) for s in episode.segments], times)
+    if request.get("write") is True:
+        if told["problems"]:
+            return {"errors": [{"input": "", "message": problem} for problem in told["problems"]], **told}
+        into_sheet.write_starts(docs, number, times)
+        told["written"] = True
+    return told
+
+
+def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """A prepared question into an episode's sheet."""
+    number = into_sheet.add_question(
+        project / "docs",
+        int(request["episode"]),
+        question=str(request.get("question") or ""),
+        viewer=str(request.get("viewer") or ""),
+        consent=request.get("consent") is True,
+        answer=str(request.get("answer") or ""),
+        calculator=str(request["calculator"]),
+        inputs={str(key): str(value) for key, value in (request.get("inputs") or {}).items()},
+    )
+    return {"segment": number}
 
 
 def short_answer(docs: Path, answer: str) -> list[str]:
@@ -114,5 +256,13 @@ def short_answer(docs: Path, answer: str) -> list[str]:
     return spoken("\n".join(line for _, line in body))
 
 
-if __name__ == "__main__":
-    print(json.dumps(reply(Path.cwd(), json.loads(sys.stdin.read())), ensure_ascii=True))
+_REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
+    "catalogue": _catalogue,
+    "form": _form,
+    "code": _code,
+    "card": _card,
+    "run": _run_sheet,
+    "cards": _cards,
+    "starts": _starts,
+    "into": _into,
+}

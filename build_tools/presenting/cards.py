@@ -1,19 +1,14 @@
 """
-The cards that this run has drawn, kept by what they were drawn from: so that what is taken is what was seen.
+What a page may ask to have drawn: a card by its calculator and inputs, and never a drawing.
 
-A page names a card by its calculator and inputs, and never sends a drawing: nothing can come to the picture that was
-not drawn here.
+So nothing can come to the picture that was not drawn here.
 """
 
 from __future__ import annotations
 
-import json
-import threading
-from collections import OrderedDict
 from collections.abc import Mapping
 from typing import Any
 
-MOST = 40  # cards kept; each some hundred kilobytes
 LONGEST_TEXT = 2_000  # characters of a question, an address or a name
 TEXTS = ("calculator", "question", "address", "shape", "background")
 
@@ -58,28 +53,3 @@ def _text(value: object, longest: int | None) -> str:
     if any("\ud800" <= sign <= "\udfff" for sign in text):
         raise ValueError("What was sent for the card is no text.")
     return text
-
-
-class Cards:
-    """The last cards drawn."""
-
-    def __init__(self) -> None:
-        self._lock = threading.Lock()
-        self._cards: OrderedDict[str, list[dict[str, str]]] = OrderedDict()
-
-    def keep(self, wanted: Mapping[str, Any], frames: list[dict[str, str]]) -> None:
-        """Keeps the frames of the card that was drawn from this request."""
-        with self._lock:
-            self._cards[_key(wanted)] = frames
-            self._cards.move_to_end(_key(wanted))
-            while len(self._cards) > MOST:
-                self._cards.popitem(last=False)
-
-    def find(self, wanted: Mapping[str, Any]) -> list[dict[str, str]] | None:
-        """The frames of the card that was drawn from this request, or None where it is not kept."""
-        with self._lock:
-            return self._cards.get(_key(wanted))
-
-
-def _key(wanted: Mapping[str, Any]) -> str:
-    return json.dumps(wanted, sort_keys=True)

@@ -1,11 +1,12 @@
-"""The addresses under /on-air/ while the site is served: desk, picture, run sheet, and the relay between them."""
+"""The addresses under /on-air/ while the site is served: desk, picture, run sheet, and what they send."""
 
 from __future__ import annotations
 
 import asyncio
 import json
 import secrets
-import sys
+import threading
+import time
 from collections.abc import Awaitable, Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -14,10 +15,15 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
-from build_tools.episodes import clock, marks
-from build_tools.presenting.cards import Cards, request_of
-from build_tools.presenting.kept_marks import KeptMarks
+from build_tools.environment import places
+from build_tools.presenting.cards import request_of
+from build_tools.presenting.elsewhere import Elsewhere, opened
+from build_tools.presenting.line import Line
 from build_tools.presenting.picture import Picture
+from build_tools.presenting.scripts import ENTRIES, PAGES, Scripts
+from build_tools.presenting.takes import Take, Takes, marks_of
+from build_tools.presenting.targets import Targets
+from build_tools.presenting.workers import Workers
 from build_tools.serving import doorkeeper
 from build_tools.serving.board import Board
 from build_tools.serving.doorkeeper import Refused
@@ -26,18 +32,20 @@ from build_tools.serving.routes import Route
 from build_tools.serving.site_server import TYPES
 
 PREFIX = "/on-air/"
-PAGES = Path(__file__).with_name("pages")
-SCRIPTS_AND_STYLES = frozenset(path.name for path in PAGES.iterdir() if path.suffix in (".js", ".css"))
+STYLES = frozenset(path.name for path in PAGES.iterdir() if path.suffix == ".css")
+OF_EPISODES = ("run", "prompter")  # pages with an episode's number behind them
 LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of the largest size
-WAIT_S = 60
-AT_ONCE = 2  # questions worked out at a time; each is a process
+AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
+READING = frozenset({"catalogue", "form", "code", "card", "run"})  # what a page may ask a process for by itself
+KEPT = "kept"  # the topic that changes whenever something in .presenter/ has been changed
+SHEET = "sheet"  # and the one for a sheet changed from here; what is changed elsewhere is news of the build
 
-# As strict as the site's own: scripts and styles of this server, pictures that its scripts put together, nothing else.
+# As strict as the site's own: scripts and styles of this server, pictures that its scripts put together, the engine.
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; font-src 'self'; "
-    "connect-src 'self'; worker-src 'self'; form-action 'none'; base-uri 'none'; object-src 'none'; "
-    "frame-ancestors 'none'"
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' blob:; "
+    "font-src 'self'; connect-src 'self'; worker-src 'self' blob:; form-action 'none'; base-uri 'none'; "
+    "object-src 'none'; frame-ancestors 'none'"
 )
 PAGE_HEADERS = {
     "Content-Security-Policy": POLICY,
@@ -50,43 +58,106 @@ Action = Callable[[dict[str, Any]], Awaitable[dict[str, Any]]]
 
 
 class OnAir:
-    """The routes, with the picture and the marks that they share."""
+    """The routes, with the picture, the line, the takes and the targets that they share."""
 
-    def __init__(self, project: Path, board: Board | None = None) -> None:
+    def __init__(self, project: Path, board: Board | None = None, site: Path | None = None) -> None:
+        """
+        Args:
+            project: The project folder.
+            board: Carries to every open page that something has changed.
+            site: The site that is served beside, whose engine the desk uses.
+        """
         self.project = project
+        self.site = site or project / "site"
         self.board = board or Board()
-        self.picture = Picture(self.board)
+        self.picture = Picture(self.board, places.cache(project) / "on-air.json")
         self.token = secrets.token_urlsafe(32)
-        self._cards = Cards()
-        self._marks = KeptMarks(project)
+        self._scripts = Scripts(self.site)
+        self._workers = Workers(project)
+        self._line = Line(project)
+        self._takes = Takes(project)
+        self._targets = Targets(project)
+        self._counting = threading.Lock()
+        self._elsewhere: Elsewhere | None = None
+        self._changes = int(time.time() * 1000)  # more than in any earlier run
         self._asked = 0
         self._turns = asyncio.Semaphore(AT_ONCE)
         self._actions: dict[str, Action] = {
             "ask": self._ask,
             "take": self._take,
+            "step": self._step,
+            "freeze": self._freeze,
             "clear": self._clear,
             "shown": self._shown,
+            "line": self._in_thread(self._change_line),
+            "fill": self._fill_line,
             "mark": self._in_thread(self._mark),
             "marks": self._in_thread(self._read_marks),
-            "starts": self._in_thread(self._starts),
+            "begin": self._in_thread(self._begin),
+            "end": self._in_thread(self._end),
+            "undo": self._in_thread(self._undo),
+            "throw-away": self._in_thread(self._throw_away),
+            "target": self._in_thread(self._target),
+            "starts": self._starts,
+            "into": self._into,
         }
 
     def routes(self) -> Mapping[str, Route]:
         """By the beginning of the path, who answers."""
         return {**self.board.routes(), PREFIX: self.answer}
 
+    def show_elsewhere(self) -> None:
+        """
+        Shows the prompter to other devices as well, to whoever types the code that the desk shows.
+
+        Raises:
+            Trouble: No port is free for it.
+        """
+
+        def run(episode: int) -> dict[str, Any]:
+            return self._workers.ask({"what": "run", "episode": episode})
+
+        self._elsewhere = Elsewhere(opened(), self.site, run, self._scripts.read)
+        self._elsewhere.start()
+
+    def told(self, address: str) -> str:
+        """What the terminal says of it. The code is shown at the desk alone."""
+        at = f"{address.rstrip('/')}{PREFIX}"
+        line = f"On air   {at}desk  (picture: {at}picture, run sheet: {at}run)"
+        if self._elsewhere is None:
+            return line
+        where = self._elsewhere.told()["address"]
+        return f"{line}\nPrompter {where}  (for other devices in this room, with the code that the desk shows)"
+
+    def into_page(self, page: bytes) -> bytes:
+        """A page of the site with the script that hands a result to the desk, just before its end."""
+        before, end, after = page.rpartition(b"</body>")
+        return before + f'<script src="{PREFIX}to_desk.js"></script>'.encode() + end + after if end else page
+
+    def close(self) -> None:
+        """Ends what works out answers."""
+        if self._elsewhere:
+            self._elsewhere.stop()
+        self._workers.close()
+
     async def answer(self, request: Request) -> Response:
         """Answers one request under the prefix."""
         name = str(request.scope["path"]).removeprefix(PREFIX)
         if request.method == "POST":
             return await self._posted(request, name)
-        if name in SCRIPTS_AND_STYLES:
+        if name in STYLES:
             doorkeeper.must_be_own_page(request)
-            return Response((PAGES / name).read_bytes(), media_type=TYPES[Path(name).suffix])
-        if name in ("", "desk", "picture", "run") or (name.startswith("run/") and is_number(name[4:])):
+            return Response((PAGES / name).read_bytes(), media_type=TYPES[".css"])
+        if name.endswith(".js") and name.removesuffix(".js") in ENTRIES:
+            doorkeeper.must_be_own_page(request)
+            script = await run_in_threadpool(self._scripts.read, name.removesuffix(".js"))
+            return Response(script, media_type=TYPES[".js"])
+        kind, _, number = name.partition("/")
+        if name in ("", "desk", "picture", "run", "prompter") or (kind in OF_EPISODES and is_number(number)):
             doorkeeper.must_be_typed_or_own(request)
-            page = (PAGES / f"{name.split('/')[0] or 'desk'}.html").read_text("utf-8")
-            return Response(page.replace("{run-token}", self.token), 200, PAGE_HEADERS, TYPES[".html"])
+            page = (PAGES / f"{kind or 'desk'}.html").read_text("utf-8")
+            page = page.replace("{run-token}", self.token).replace("{scripts}", self._scripts.state())
+            return Response(page, 200, PAGE_HEADERS, TYPES[".html"])
         raise Refused(404, "No such page.")
 
     async def _posted(self, request: Request, name: str) -> Response:
@@ -102,84 +173,178 @@ class OnAir:
         try:
             told = await self._actions[name](body)
         except (ValueError, KeyError, TypeError, OverflowError) as problem:
-            told = {"errors": [{"input": "", "message": f"{problem}"}]}
+            told = _errors(f"{problem}")
         return Response(json.dumps(told, allow_nan=False), media_type="application/json")
 
     @staticmethod
     def _in_thread(action: Callable[[dict[str, Any]], dict[str, Any]]) -> Action:
         return lambda body: run_in_threadpool(action, body)
 
-    async def _ask(self, body: dict[str, Any]) -> dict[str, Any]:
-        if body.get("what") != "card":
-            return await self._worked_out(body)
-        wanted = request_of(body)
-        told = await self._worked_out({"what": "card", **wanted})
-        if "frames" in told:
-            self._cards.keep(wanted, told["frames"])
-        return told
+    def _tell(self, topic: str = KEPT) -> None:
+        """Every run sheet and desk looks again."""
+        with self._counting:
+            self._changes += 1
+            self.board.tell(topic, self._changes)
 
     async def _worked_out(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Passes a request on to a fresh process, which sees calculators and pages as they are now."""
+        """Passes a request on to a process that has read calculators and tools as they are now."""
         if self._asked >= AT_ONCE + WAITING:
             return _errors("So much is being asked at once that this must wait. Try again in a moment.")
         self._asked += 1
         try:
-            async with self._turns, asyncio.timeout(WAIT_S):
-                return await _in_a_process(self.project, body)
-        except TimeoutError:
-            return _errors(f"This was not worked out within {WAIT_S} seconds.")
+            async with self._turns:
+                return await run_in_threadpool(self._workers.ask, body)
         finally:
             self._asked -= 1
 
+    async def _ask(self, body: dict[str, Any]) -> dict[str, Any]:
+        if body.get("what") == "card":
+            return await self._worked_out({"what": "card", **request_of(body)})
+        if body.get("what") not in READING:
+            return _errors("There is no such request.")
+        told = await self._worked_out(body)
+        if body.get("what") == "run":
+            return {**told, **await run_in_threadpool(self._of_episode, told.get("number", 0))}
+        return told
+
     async def _take(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Takes one frame of a card to the picture: the one the desk has shown, or drawn now where it is not kept."""
+        """Takes one step of a card to the picture, drawn here and now from calculator and inputs."""
         wanted = request_of(body)
         frame = body.get("frame", 0)
         if isinstance(frame, bool) or not isinstance(frame, int):
             raise ValueError("Which step of the card is told by a whole number.")
-        frames = self._cards.find(wanted)
-        if frames is None:
-            told = await self._ask({"what": "card", **wanted})
-            if "errors" in told:
-                return told
-            frames = told["frames"]
+        told = await self._worked_out({"what": "card", **wanted})
+        if "errors" in told:
+            return told
+        frames = told["frames"]
         if not 0 <= frame < len(frames):
             raise ValueError(f"The card has {len(frames)} steps.")
-        taken = frames[frame]
-        self.picture.take(taken["svg"], taken["name"], taken["words"])
-        return {"number": self.picture.shown()["number"]}
+        self.picture.show(wanted, frames, frame)
+        return self._state()
+
+    async def _step(self, body: dict[str, Any]) -> dict[str, Any]:
+        """Shows another step of what is on the picture, unless that is another card by now, or frozen."""
+        to = _whole(body, "to")
+        if self.picture.step(_whole(body, "number", 10**15), to):
+            return self._state()
+        return {**_errors("The picture was changed meanwhile, or is frozen: nothing was revealed."), **self._state()}
+
+    async def _freeze(self, body: dict[str, Any]) -> dict[str, Any]:
+        self.picture.freeze(body.get("on") is True)
+        return self._state()
 
     async def _clear(self, body: dict[str, Any]) -> dict[str, Any]:
         self.picture.clear()
-        return {}
+        return self._state()
 
     async def _shown(self, body: dict[str, Any]) -> dict[str, Any]:
-        return self.picture.shown()
+        line = await run_in_threadpool(self._line.read)
+        scripts = await run_in_threadpool(self._scripts.state)
+        elsewhere = await run_in_threadpool(self._elsewhere.told) if self._elsewhere else None
+        return {**self._state(), **self.picture.shown(), "line": line, "scripts": scripts, "elsewhere": elsewhere}
+
+    def _state(self) -> dict[str, Any]:
+        return dict(self.picture.state())
+
+    def _change_line(self, body: dict[str, Any]) -> dict[str, Any]:
+        """Puts a card into the line of prepared ones, takes one out, or moves one."""
+        done = str(body.get("do"))
+        if done == "add":
+            line = self._line.add(request_of(body))
+        elif done == "remove":
+            line = self._line.remove(_whole(body, "id"))
+        elif done == "move":
+            line = self._line.move(_whole(body, "id"), 1 if body.get("later") is True else -1)
+        else:
+            raise ValueError("With the line of cards there is no such thing to do.")
+        self._tell()
+        return {"line": line}
+
+    async def _fill_line(self, body: dict[str, Any]) -> dict[str, Any]:
+        """The cards of an episode's questions, in run order, in place of what stands in the line."""
+        told = await self._worked_out({"what": "cards", "episode": _whole(body, "episode")})
+        if "errors" in told:
+            return told
+        if not told["cards"]:
+            return _errors("No question of this episode has a calculator and numbers of its own yet.")
+        more = {key: str(body.get(key) or "") for key in ("shape", "background")}
+        cards = [request_of({**card, **more}) for card in told["cards"]]
+        line = await run_in_threadpool(self._line.fill, cards)
+        self._tell()
+        return {"line": line}
+
+    def _of_episode(self, episode: int) -> dict[str, Any]:
+        changes = self._changes  # read first: what follows is at least as new, and a page drops what is older
+        takes = self._takes.all(episode) if episode else []
+        targets = self._targets.read(episode) if episode else {}
+        return {"takes": [_told(take) for take in takes], "targets": targets, "changes": changes}
+
+    def _changed(self, episode: int) -> dict[str, Any]:
+        self._tell()
+        return self._of_episode(episode)
 
     def _read_marks(self, body: dict[str, Any]) -> dict[str, Any]:
-        return {"marks": self._marks.read(_whole(body, "episode"))}
+        episode = _whole(body, "episode")
+        return {"marks": self._takes.read(episode), **self._of_episode(episode)}
 
     def _mark(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Notes the moment of a segment, or of the recording's beginning as segment 0; at: null takes it back."""
-        at = body.get("at")
-        if at is not None and (isinstance(at, bool) or not isinstance(at, int | float) or not 0 <= at < 1e11):
-            raise ValueError("The moment of a mark is a number of seconds.")
+        moment = _moment(body)
         segment = _whole(body, "segment")
-        return {"marks": self._marks.note(_whole(body, "episode"), segment, None if at is None else float(at))}
+        episode = _whole(body, "episode")
+        marks = self._takes.note(episode, segment, moment, _take_of(body))
+        return {"marks": marks, **self._changed(episode)}
 
-    def _starts(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Start times from the marks; written into the sheet where that is asked for."""
-        found = {int(k): v for k, v in self._marks.read(_whole(body, "episode")).items()}
-        began = found.pop(0, min(found.values(), default=0.0)) + float(clock.seconds(body.get("lead") or 0))
-        cuts = [(float(clock.seconds(a)), float(clock.seconds(b))) for a, b in body.get("cuts", [])]
-        times = marks.starts(found, began, cuts)
-        if body.get("write") is True:
-            number = _whole(body, "episode")
-            sheets = sorted((self.project / "docs" / "episodes").glob(f"{number:03}-*.md"))
-            if not sheets:
-                raise ValueError(f"there is no sheet for episode {number}")
-            marks.write_starts(sheets[0], times)
-        return {"starts": {number: clock.worded(time) for number, time in times.items()}}
+    def _begin(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode, moment = _whole(body, "episode"), _moment(body)
+        if moment is None:
+            raise ValueError("A take begins at a moment.")
+        self._takes.begin(episode, moment, body.get("rehearsal") is True)
+        return self._changed(episode)
+
+    def _end(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode, moment = _whole(body, "episode"), _moment(body)
+        if moment is None:
+            raise ValueError("A take ends at a moment.")
+        self._takes.end(episode, _whole(body, "take"), moment)
+        return self._changed(episode)
+
+    def _undo(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode = _whole(body, "episode")
+        self._takes.undo(episode, _take_of(body))
+        return self._changed(episode)
+
+    def _throw_away(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode = _whole(body, "episode")
+        self._takes.throw_away(episode, _whole(body, "take"))
+        return self._changed(episode)
+
+    def _target(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode, segment = _whole(body, "episode"), _whole(body, "segment")
+        length = None if body.get("seconds") is None else _whole(body, "seconds")
+        self._targets.set(episode, segment, length)
+        return self._changed(episode)
+
+    async def _starts(self, body: dict[str, Any]) -> dict[str, Any]:
+        """Start times from a take's marks; written into the sheet where that is asked for and all of it stays valid."""
+        episode = _whole(body, "episode")
+        marks = await run_in_threadpool(self._takes.read, episode, _take_of(body))
+        told = await self._worked_out({
+            "what": "starts", "episode": episode, "marks": marks, "lead": body.get("lead"), "cuts": body.get("cuts"),
+            "write": body.get("write"),
+        })  # fmt: skip
+        if told.get("written"):
+            self._tell(SHEET)
+        return told
+
+    async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
+        """A prepared question into an episode's sheet."""
+        wanted = {**request_of(body), "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
+        for key in ("viewer", "answer"):
+            wanted[key] = str(body.get(key) or "")[:200]
+        told = await self._worked_out({"what": "into", **wanted})
+        if "errors" not in told:
+            self._tell(SHEET)
+        return told
 
 
 def is_number(text: str) -> bool:
@@ -187,30 +352,29 @@ def is_number(text: str) -> bool:
     return text.isascii() and text.isdigit() and len(text) <= 5
 
 
-def _whole(body: dict[str, Any], key: str) -> int:
+def _told(take: Take) -> dict[str, Any]:
+    return {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "marks": marks_of(take)}
+
+
+def _take_of(body: dict[str, Any]) -> int | None:
+    return None if body.get("take") is None else _whole(body, "take")
+
+
+def _moment(body: dict[str, Any]) -> float | None:
+    at = body.get("at")
+    if at is None:
+        return None
+    if isinstance(at, bool) or not isinstance(at, int | float) or not 0 <= at < 1e11:
+        raise ValueError("The moment of a mark is a number of seconds.")
+    return float(at)
+
+
+def _whole(body: dict[str, Any], key: str, below: int = 100_000) -> int:
     value = body[key]
-    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 100_000:
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < below:
         raise ValueError(f"{key} must be a whole number, not below 0")
     return value
 
 
 def _errors(sentence: str) -> dict[str, Any]:
     return {"errors": [{"input": "", "message": sentence}]}
-
-
-async def _in_a_process(project: Path, body: dict[str, Any]) -> dict[str, Any]:
-    child = await asyncio.create_subprocess_exec(
-        sys.executable, "-m", "build_tools.presenting.answers", cwd=project,
-        stdin=asyncio.subprocess.PIPE, stdout=asyncio.subprocess.PIPE, stderr=asyncio.subprocess.PIPE,
-    )  # fmt: skip
-    try:
-        told, complaints = await child.communicate(json.dumps(body).encode())
-    finally:
-        if child.returncode is None:  # too slow, or nobody waits any more
-            child.kill()
-            await child.wait()
-    if child.returncode:
-        last = (complaints.decode("utf-8", "replace").strip().splitlines() or ["it said nothing"])[-1]
-        return _errors(f"This could not be worked out: {last}")
-    found: dict[str, Any] = json.loads(told)
-    return found

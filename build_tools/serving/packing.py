@@ -23,9 +23,6 @@ def takes_gzip(accepted: str) -> bool:
     Returns:
         True if it does. [bool]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 9110, as we remember it: a weight of 0 forbids, * stands for what is not named.
 

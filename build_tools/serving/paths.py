@@ -35,9 +35,6 @@ def names_of(address: str) -> tuple[str, ...] | None:
     Returns:
         The names, or None where one is spelled in a way that no page of ours is. [tuple]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 3986, in that a path is parted at slashes before its escapes are decoded; the refusals are our own.
 

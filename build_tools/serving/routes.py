@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from starlette.requests import Request
@@ -16,6 +17,16 @@ SCRIPT_HEADERS = {"Content-Security-Policy": "default-src 'none'; connect-src 's
 
 Route = Callable[[Request], Awaitable[Response]]
 _HERE = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What is served beside the site, handed in by the command that starts both."""
+
+    routes: Mapping[str, Route] = field(default_factory=dict)
+    into_page: Callable[[bytes], bytes] = lambda page: page
+    told: Callable[[str], str] = lambda address: ""  # a line for the terminal, of the server's address
+    close: Callable[[], None] = lambda: None
 
 
 def script(*names: str) -> Route:

@@ -15,10 +15,10 @@ import webbrowser
 from pathlib import Path
 
 from build_tools.environment import children, places
-from build_tools.presenting.routes import PREFIX, OnAir
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.reloading import News
+from build_tools.serving.routes import Beside
 from build_tools.serving.site_server import SiteServer
 from build_tools.serving.watching import Watch
 
@@ -27,37 +27,40 @@ FILES = ("mkdocs.yml",)
 MOST_PAGES = 20  # more at once is no writing: a branch was changed, say
 
 
-def serve(project: Path, port: int | None, may_open: bool) -> int:
+def serve(project: Path, port: int | None, may_open: bool, board: Board, beside: Beside) -> int:
     """
     Serves the site until Ctrl-C, following every change.
+
+    What is served beside the site is there before anything is built: it may be on air.
 
     Args:
         project: The project folder.
         port: The port to serve on, or None for the first free one.
         may_open: Whether to open a browser where there is a desktop.
+        board: Carries to every open page what has changed.
+        beside: What is served beside the site.
 
     Raises:
         Trouble: The port is taken.
     """
     opened = ports.ask_for(port) if port is not None else ports.first_free()
-    board = Board()
     news = News(board)
-    watch = Watch(project, FOLDERS, FILES)
-    on_air = OnAir(project, board)
     ahead = places.cache(project) / "ahead"
     shutil.rmtree(ahead, ignore_errors=True)
-    routes = {**news.routes(), **on_air.routes()}
-    server = SiteServer(opened, project / "site", routes, news.into_page, ahead)
-    if port is None and opened.getsockname()[1] != ports.FIRST:
-        print(f"Port {ports.FIRST} is taken; taking {opened.getsockname()[1]} instead (--port chooses one).")
+    routes = {**news.routes(), **beside.routes}
+    server = SiteServer(opened, project / "site", routes, lambda page: beside.into_page(news.into_page(page)), ahead)
+    watch: Watch | None = None
     try:
-        _build(project, news, ahead)
         server.start()
+        if port is None and opened.getsockname()[1] != ports.FIRST:
+            print(f"Port {ports.FIRST} is taken; taking {opened.getsockname()[1]} instead (--port chooses one).")
+        if told := beside.told(server.address):
+            print(told, flush=True)
+        watch = Watch(project, FOLDERS, FILES)
+        _build(project, news, ahead)
         if not (project / "site" / "index.html").is_file():
             print("There is no earlier site to show meanwhile.")
         print(f"Serving  {server.address}  (Ctrl-C ends it)", flush=True)
-        on_air_at = f"{server.address.rstrip(chr(47))}{PREFIX}"
-        print(f"On air   {on_air_at}desk  (picture: {on_air_at}picture, run sheet: {on_air_at}run)", flush=True)
         if may_open and has_desktop():
             threading.Thread(target=webbrowser.open, args=(server.address,), daemon=True).start()
         while True:
@@ -70,9 +73,11 @@ def serve(project: Path, port: int | None, may_open: bool) -> int:
         print("\nServing has ended.", flush=True)
         return 0
     finally:
-        watch.stop()
+        if watch:
+            watch.stop()
         shutil.rmtree(ahead, ignore_errors=True)
         server.stop()
+        beside.close()
 
 
 def _build_pages(project: Path, changed: list[str], news: News, ahead: Path) -> None:

@@ -1,5 +1,8 @@
 """
 Makes site/ out of docs/, all or nothing: what is generated first, then the pages, then the checks, then the swap.
 
-May import environment, engine, browser and checks. Guard: tests/build_tools/site.
+Guard: tests/build_tools/site.
+
+May import: calculators, environment, browser, bundling, checks, engine, episodes, files, finding,
+keeping, markdown_blocks.
 """

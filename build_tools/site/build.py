@@ -1,13 +1,12 @@
 """Builds site/. Knows the order of the steps and that the old site stays until the new one is whole."""
 
 import os
-import shutil
 import subprocess
 from pathlib import Path
 
 from build_tools import keeping
-from build_tools.checks import built_site, on_the_record, pages, placeholders
-from build_tools.environment import places, turns
+from build_tools.checks import built_site, on_the_record, pages, placeholders, readable
+from build_tools.environment import swapping, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.episodes import programme, record, sheet, short_addresses
@@ -33,18 +32,18 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     """
     os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
     progress.total += 4
-    fresh, target = places.cache(project) / "site-new", into or project / "site"
-    with turns.turn(places.cache(project) / "build.lock", progress):
-        _bring_back(fresh, target)
+    fresh, target = swapping.fresh_site(project), into or project / "site"
+    with turns.turn(swapping.lock(project), progress):
+        swapping.bring_back(fresh, target)
         docs = project / "docs"
-        mistakes = programme.mistakes(project) or pages.check(docs) or on_the_record.check(docs)
-        mistakes = mistakes or placeholders.check(project)
+        mistakes = readable.check(docs) or programme.mistakes(project) or pages.check(docs)
+        mistakes = mistakes or on_the_record.check(docs) or placeholders.check(project)
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
         with progress.step("Preparing the engine and the page's script and style") as step:
             made.make(project, lambda text: setattr(step, "note", text))
         with progress.step(f"Making the pages with {generator}"):
-            _remove(fresh)
+            swapping.remove(fresh)
             if generator == "zensical":
                 from build_tools.site import zensical_pages
 
@@ -61,39 +60,11 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
             problems = built_site.check(fresh, project / "docs")
             if problems:
                 raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
-        swap(fresh, target)
+        swapping.swap(fresh, target)
         try:
             record.note_holding(docs, episodes)
         except keeping.CannotKeep as problem:  # the site is whole, and a later build notes it
             progress.say(f"{problem}.")
-
-
-def _put_aside(fresh: Path, target: Path) -> Path:
-    """Where the old folder stands during a swap."""
-    return fresh.with_name(target.name + "-old")
-
-
-def _bring_back(fresh: Path, target: Path) -> None:
-    """Undoes a swap that was cut short between its two steps."""
-    old = _put_aside(fresh, target)
-    if old.exists() and not target.exists():
-        old.rename(target)
-
-
-def swap(fresh: Path, target: Path) -> None:
-    """Puts a finished folder in the place of an old one. The old one is removed only when that has worked."""
-    old = _put_aside(fresh, target)
-    _remove(old)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    if target.exists():
-        target.rename(old)
-    try:
-        fresh.rename(target)
-    except OSError:
-        if old.exists():
-            old.rename(target)
-        raise
-    _remove(old)
 
 
 def commit_date(project: Path) -> str:
@@ -108,8 +79,3 @@ def commit_date(project: Path) -> str:
     except (OSError, subprocess.TimeoutExpired):
         return NO_HISTORY
     return done.stdout.strip() if done.returncode == 0 and done.stdout.strip().isdigit() else NO_HISTORY
-
-
-def _remove(folder: Path) -> None:
-    if folder.exists():
-        shutil.rmtree(folder)

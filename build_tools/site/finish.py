@@ -15,10 +15,14 @@ def finish(site: Path, project: Path, docs: Path | None = None) -> None:
         site: The folder that a builder has filled. Whatever is written into its pages later breaks the hashes.
         project: The project folder, for its settings.
         docs: The folder of pages; the project's own unless another is given.
+
+    Raises:
+        Trouble: A page holds a script that is not the site's.
     """
     # The map of pages once more, packed by the zlib of whichever Python builds; sitemap.xml says all that it says.
     (site / "sitemap.xml.gz").unlink(missing_ok=True)
-    frame.apply(site, frame.of_project(project, docs))
-    policy.apply(site)
+    around = frame.of_project(project, docs)
+    frame.apply(site, around)
+    policy.apply(site, around.scripts)
     offline.write(site)
     archive.write(site)

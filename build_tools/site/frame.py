@@ -1,8 +1,8 @@
 """
 Puts what a page generator made into the site's own frame: header, main, further questions, footer.
 
-Of a generator's page it takes the title, the description, the canonical address, the style sheets and the article;
-navigation, search and scripts are the site's own, so that both generators give the same page.
+Of a generator's page it takes the title, the description, the canonical address and the article; look, navigation,
+search and scripts are the site's own, so that both generators give the same page, and nothing of their theme is left.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 import posixpath
 import re
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from html import unescape
 from pathlib import Path
 
@@ -23,7 +23,6 @@ _TITLE = re.compile(r"<title>(.*?)</title>", re.S)
 _DESCRIPTION = re.compile(r'<meta name="description" content="([^"]*)">')
 _CANONICAL = re.compile(r'<link rel="canonical" href="([^"]*)">')
 _ALTERNATE = re.compile(r'<link rel="alternate"[^>]*>')
-_SHEETS = re.compile(r'<link rel="stylesheet" href="([^"]*(?:/main\.[^"]*|made/browser/page)\.css)">')
 _ICON = re.compile(r'<link rel="icon" href="([^"]*)">')
 _ARTICLE = re.compile(r'<article class="md-content__inner md-typeset">(.*)</article>', re.S)
 _EDITS = re.compile(r'<a [^>]*class="md-content__button[^>]*>.*?</a>', re.S)
@@ -41,8 +40,30 @@ class Frame:
     first_script: str
     pages: tuple[AnswerPage, ...]
     links: tuple[tuple[str, str], ...]
+    # Made of the pages, so that no page looks through all the others.
+    by_name: dict[str, AnswerPage] = field(init=False, repr=False)
+    by_subject: dict[str, list[AnswerPage]] = field(init=False, repr=False)
+    places: dict[str, int] = field(init=False, repr=False)  # of each page among those of its subject
+
+    def __post_init__(self) -> None:
+        by_subject: dict[str, list[AnswerPage]] = {}
+        places: dict[str, int] = {}
+        for page in self.pages:
+            row = by_subject.setdefault(page.subject, [])
+            places[page.path] = len(row)
+            row.append(page)
+        object.__setattr__(self, "by_name", {page.path.removesuffix(".md") + ".html": page for page in self.pages})
+        object.__setattr__(self, "by_subject", by_subject)
+        object.__setattr__(self, "places", places)
+
+    @property
+    def scripts(self) -> frozenset[str]:
+        """The scripts that stand in a page: only these may run (policy.py)."""
+        return frozenset({self.first_script} - {""})
 
 
+# The generator's own look, scripts and search.
+_NOT_USED = ("assets/javascripts", "assets/stylesheets", "search")
 # What header and footer lead to, where a site has it.
 _LINKS = (
     ("index.html", "Questions"),
@@ -51,6 +72,9 @@ _LINKS = (
     ("about.html", "About"),
     ("presenting.html", "For presenters"),
 )
+
+# A page's own list of further questions must not grow with their number.
+MOST_FURTHER = 20
 
 
 def of_project(project: Path, docs: Path | None = None) -> Frame:
@@ -76,7 +100,7 @@ def apply(site: Path, frame: Frame) -> None:
     for path in sorted(site.rglob("*.html")):
         page = path.read_bytes().decode("utf-8")
         path.write_bytes(framed(page, path.relative_to(site).as_posix(), frame).encode("utf-8"))
-    for folder in ("assets/javascripts", "search"):  # the generator's own scripts and its search are not used
+    for folder in _NOT_USED:
         for path in sorted((site / folder).rglob("*"), reverse=True):
             if path.is_file() and path.name != "search_index.json":
                 path.unlink()
@@ -97,16 +121,18 @@ def framed(page: str, name: str, frame: Frame) -> str:
     article = _ARTICLE.search(page)
     if not article:
         return page
-    title = unescape(_TITLE.search(page)[1]) if _TITLE.search(page) else frame.name  # type: ignore[index]
+    # An article may hold anything, a title's or a link's markup too: what is said of the page stands in its head.
+    head = page[: max(page.find("</head>"), 0)]
+    named = _TITLE.search(head)
+    title = unescape(named[1]) if named else frame.name
     title = title.removesuffix(f" - {frame.name}")
     # The page of dead ends may be shown at any depth: a host answers every missing address with it.
     nowhere = name == lost.NAME
     root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
     body = lost.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
     title = lost.TITLE if nowhere else title
-    sheets = "".join(f'<link rel="stylesheet" href="{href}">' for href in _SHEETS.findall(page))
-    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(page))]
-    described = _DESCRIPTION.search(page)
+    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
+    described = _DESCRIPTION.search(head)
     shown = title if title == frame.name else f"{title} – {frame.name}"
     return (
         '<!doctype html>\n<html lang="en" dir="ltr"><head><meta charset="utf-8">'
@@ -115,13 +141,15 @@ def framed(page: str, name: str, frame: Frame) -> str:
         + (f'<meta name="description" content="{described[1]}">' if described else "")
         + "".join(kept)
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
-        f'href="{root}{feed.PATH}">' + sheets + f"<script>{frame.first_script}</script>"
+        f'href="{root}{feed.PATH}">'
+        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
+        f"<script>{frame.first_script}</script>"
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
         + _header(root, frame)
-        + f'<main id="wa-main" class="wa-page"><article class="md-content__inner md-typeset">'
+        + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"
         + _footer(root, frame)
         + "</body></html>\n"
@@ -144,7 +172,7 @@ def _header(root: str, frame: Frame) -> str:
 
 def _print_foot(name: str, frame: Frame) -> str:
     """On paper alone: where the page is found, and when it was checked."""
-    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    here = frame.by_name.get(name)
     address = f"{frame.address.rstrip('/')}/{name}" if frame.address else ""
     checked = f"Checked {here.meta['checked']}. " if here and here.meta.get("checked") else ""
     if not address and not checked:
@@ -153,20 +181,24 @@ def _print_foot(name: str, frame: Frame) -> str:
 
 
 def _further(name: str, root: str, frame: Frame) -> str:
-    """The other questions of an answer page's subject."""
-    here = next((page for page in frame.pages if page.path.removesuffix(".md") + ".html" == name), None)
+    """Other questions of an answer page's subject: those around it, and where there are more, the way to all."""
+    here = frame.by_name.get(name)
     if here is None:
         return ""
+    subject, place = frame.by_subject[here.subject], frame.places[here.path]
+    start = max(0, min(place - MOST_FURTHER // 2, len(subject) - 1 - MOST_FURTHER))
     rows = "".join(
         f'<li><a href="{root}{page.path.removesuffix(".md")}.html">{escape(page.question)}</a></li>'
-        for page in frame.pages
-        if page.subject == here.subject and page is not here
+        for page in subject[start : start + MOST_FURTHER + 1]
+        if page is not here
     )
+    if len(subject) - 1 > MOST_FURTHER:
+        rows += f'<li><a href="{root}index.html">All questions</a></li>'
     if not rows:
         return ""
     title = f"More questions about {escape(here.subject)}"
     return (
-        '<nav class="wa-further md-typeset" aria-label="More questions">'
+        '<nav class="wa-further wa-prose" aria-label="More questions">'
         f'<details class="wa-fold" data-fold="more" open><summary>{title}</summary><ul>{rows}</ul></details></nav>'
     )
 

@@ -77,7 +77,10 @@ def make(project: Path, pages: Collection[str], into: Path) -> list[str]:
         assert file.page is not None
         build._build_page(file.page, config, listed, navigation, environment)
         target = into / file.dest_uri
-        html = policy.with_policy(frame.framed(target.read_bytes().decode("utf-8"), file.dest_uri, around))
+        html = frame.framed(target.read_bytes().decode("utf-8"), file.dest_uri, around)
+        if policy.strangers(html, around.scripts):
+            raise ValueError(f"{file.src_uri} holds a script of its own")
+        html = policy.with_policy(html, around.scripts)
         target.write_bytes(html.encode("utf-8"))
     return [file.dest_uri for file in wanted]
 

@@ -8,6 +8,8 @@ from pathlib import Path
 from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
 
+THEME = "build_tools/site/theme"  # as mkdocs.yml names it
+
 
 def make(project: Path, into: Path) -> None:
     """
@@ -25,6 +27,7 @@ def make(project: Path, into: Path) -> None:
     shutil.rmtree(room, ignore_errors=True)
     room.mkdir(parents=True)
     shutil.copy(project / "mkdocs.yml", room)
+    shutil.copytree(project / THEME, room / THEME)
     hidden = shutil.ignore_patterns(".*")  # as the other generator leaves out of itself: what a sheet was before
     shutil.copytree(project / "docs", room / "docs", ignore=hidden, copy_function=_link_or_copy)
     done = subprocess.run(

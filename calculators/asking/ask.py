@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from calculators.asking.danger import Danger, dangers
-from calculators.asking.elsewhere import THEMES
+from calculators.asking.elsewhere import THEMES, Theme
 from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
 from calculators.asking.kits import ADD, HAVE
@@ -22,7 +22,7 @@ ASKED_BACK = 4
 _LOOKED_AT = 5  # pages whose readings are looked at
 _NEARLY = 0.7
 _APART = 6  # so many words may stand between those that tell a theme
-_FOR_A_READING = 0.45
+_FOR_A_READING = 0.8
 LONGEST = 6000  # what is longer is no question
 _READ_OF_IT = 1800  # and of a long comment the first part tells it
 _LEAST_SCORE = 2.4
@@ -30,6 +30,8 @@ _LEAST_COVERED = 0.12
 _LITTLE = 1.2  # what shares less than that with a page is about nothing here
 _MOSTLY = 0.75  # a short question may score little, if nearly all of it is known here
 _BESIDE_THE_BEST = 0.45
+_SHORT = 40  # words
+_MUCH_READ = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +71,6 @@ def ask(text: str, index: Index) -> Asked:
         Dangers, and at most five answers, best first; none where nothing here answers it. Where a danger is told of,
         the answers carry no calculator. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN rule of this project: danger first, never a guess.
 
@@ -88,9 +87,9 @@ def ask(text: str, index: Index) -> Asked:
     facts = gather(text[:_READ_OF_IT])
     said = roots(facts.text)
     hits = rank(said, index)
-    if not hits or _is_elsewhere(facts, hits, index):
-        return Asked(told, ())
     read = _Readings(facts)
+    if not hits or (_is_elsewhere(facts, hits, index) and not _is_about_numbers(facts, read, hits)):
+        return Asked(told, ())
     hits = _by_readings(read, hits)
     best = hits[0].score
     near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
@@ -101,7 +100,15 @@ def ask(text: str, index: Index) -> Asked:
             answers.append(Found(hit.page.name, None, (), (), sure))
             continue
         for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
-            answers.append(Found(hit.page.name, name, tuple(readings), _missing(name, readings, index), sure))
+            answers.append(
+                Found(
+                    hit.page.name,
+                    name,
+                    tuple(readings),
+                    missing_of(name, {reading.key for reading in readings}, index),
+                    sure,
+                )
+            )
     return Asked(told, tuple(answers[:MOST_ANSWERS]))
 
 
@@ -149,8 +156,29 @@ def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[s
     return [(name, readings) for _, _, name, readings in judged]
 
 
-def _missing(name: str, readings: Sequence[Reading], index: Index) -> tuple[str, ...]:
-    known = {reading.key for reading in readings}
+def missing_of(name: str, known: set[str], index: Index) -> tuple[str, ...]:
+    """
+    Which inputs of a calculator would decide most of those that are not known.
+
+    Args:
+        name: The calculator. [text]
+        known: Keys that are known. [set]
+        index: The index, with what the build has measured. [object]
+
+    Returns:
+        Keys, the most decisive first; at most four. [tuple]
+
+    Raises:
+        UnknownCalculator: There is none of this name.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> from calculators.asking.finding import prepare
+        >>> missing_of("memory.rate", {"cas"}, prepare({"pages": [], "decisive": {"memory.rate": ["rate", "cas"]}}))
+        ('rate',)
+    """
     calculator = find(name)
     private = [entry.key for entry in calculator.inputs if isinstance(entry, PrivateText) and not entry.optional]
     choices = {entry.key for entry in calculator.inputs if isinstance(entry, Choice)}
@@ -180,6 +208,44 @@ def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bo
     first, *others = sorted(wanted, key=lambda word: len(places[word]))
     gap = len(wanted) + _APART
     return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
+
+
+def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> bool:
+    """Whether so much of a short text is read by the nearest page's calculators that it can hardly be about else."""
+    if len(facts.words) > _SHORT or any(_tells(theme, facts) for theme in THEMES):
+        return False
+    return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])
+
+
+def theme_of(text: str) -> str:
+    """
+    The theme of a text that nothing here answers.
+
+    Args:
+        text: As typed. [text]
+
+    Returns:
+        The theme's title; nothing where none is told. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> theme_of("my printer is out of ink"), theme_of("hello")
+        ('Printers and scanners', '')
+    """
+    facts = gather(text[:_READ_OF_IT])
+    return next((theme.title for theme in THEMES if _tells(theme, facts)), "")
+
+
+def _tells(theme: Theme, facts: Facts) -> bool:
+    places: dict[str, list[int]] = {}
+    for at, word in enumerate(facts.roots):
+        places.setdefault(word, []).append(at)
+    return any(_together(_all_roots(phrase), places) for phrase in theme.phrases)
 
 
 def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:

@@ -87,9 +87,9 @@ _PATTERNS: tuple[tuple[str, str], ...] = (
               r"?disk|hard ?drive)\b[^.!?]{0,30}\b(?:click(?:s|ing)?|grind(?:s|ing)?|scrap(?:es|ing)|ticking"
               r"|knocking)\b")),
     ("files", (r"\b(?:deleted|erased|formatted|wiped|overwr\w+|lost|gone|recover|get back|disappeared"
-              r"|vanished)\b[^.!?]{0,35}\b(?:files?|photos?|pictures?|documents?|videos?|folders?|thesis|data"
+              r"|vanished)\b[^.!?]{0,35}\b(?:files?|photos?|pictures|documents?|videos?|folders?|thesis|data"
               r"|partitions?|wrong (?:disk|drive|partition))\b")),
-    ("files", (r"\b(?:files?|photos?|pictures?|documents?|folders?|thesis|data"
+    ("files", (r"\b(?:files?|photos?|pictures|documents?|folders?|thesis|data"
               r"|partitions?)\b[^.!?]{0,25}\b(?:deleted|erased|formatted|wiped|lost|gone|disappeared|vanished)\b")),
     ("files", r"\bformatted (?:the |my )?(?:wrong|backup|external|old|usb)\b"),
     ("hearing", (r"\b(?:ears?|hearing|head)\b[^.!?]{0,30}\b(?:ring\w*|hurt\w*|pain\w*|ach(?:e|es|ing)|bleed\w*"
@@ -111,9 +111,6 @@ def dangers(text: str) -> list[Danger]:
 
     Returns:
         Dangers; none where the text tells of none. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: power off before all else, no writing to a disk whose files are lost. Sudden loss of

@@ -14,7 +14,8 @@ from calculators.asking.words import Word, cut, plain, stem
 
 _NUMBER_WORDS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "twelve": 12, "sixteen": 16, "pair": 2, "both": 2, "single": 1, "dual": 2, "quad": 4,
+    "eleven": 11, "twelve": 12, "fifteen": 15, "sixteen": 16, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
+    "sixty": 60, "eighty": 80, "hundred": 100, "pair": 2, "both": 2, "single": 1, "dual": 2, "quad": 4,
 }  # fmt: skip
 _SIZES = {
     "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
@@ -32,7 +33,7 @@ _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{
 _SHOWN = frozenset(
     "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "
     "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
-    "past beyond above".split()
+    "past beyond above without auto automatic automatically".split()
 )
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
 _WANTED = frozenset(
@@ -96,9 +97,6 @@ def gather(text: str) -> Facts:
 
     Returns:
         Its words, numbers, picture sizes, rows of timings and labels. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: how people write quantities.
@@ -172,6 +170,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             and not quantity.spelled
             and follower.at - quantity.at in (2, 3)
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
+            and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
         )
         if shares and follower is not None:
             yield Quantity(
@@ -181,8 +180,25 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             yield quantity
 
 
+# Names that a number belongs to: 'wifi 5' counts nothing.
+_NUMBERED = {
+    "wifi": "4 5 6 7", "fi": "4 5 6 7", "cat": "5 6 7 8", "usb": "2 3 4 2.0 3.0 3.1 3.2", "bluetooth": "4 5 6",
+    "windows": "7 8 10 11", "win": "7 8 10 11", "hdmi": "1.3 1.4 2.0 2.1", "dp": "1.1 1.2 1.4 2.0 2.1",
+    "displayport": "1.1 1.2 1.4 2.0 2.1",
+}  # fmt: skip
+
+
+def _alike(one: float, other: float) -> bool:
+    """Whether two numbers with a comma between may be of one kind: no '8192, 50 million'."""
+    return max(one, other) <= 8 * min(one, other)
+
+
 def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
-    """Whether a number belongs to a name before it, with a dot between: the 2 of M.2."""
+    """Whether a number belongs to a name before it: the 2 of M.2, the 5 of wifi 5."""
+    if at and words[at].text in _NUMBERED.get(words[at - 1].text, "").split():
+        follows = words[at + 1] if at + 1 < len(words) else None
+        if follows is None or follows.start > words[at].end or not follows.text[0].isalpha():
+            return follows is None or follows.text not in ("m", "metre", "metres", "meter", "meters", "ft", "feet")
     return (
         at > 1 and words[at - 1].text == "." and words[at - 1].end == words[at].start
         and words[at - 2].end == words[at - 1].start and words[at - 2].text[-1].isalpha()
@@ -194,6 +210,8 @@ def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
     joined, found = "", []
     for place in range(at + 1, min(at + 5, len(facts.words))):
         word = facts.words[place]
+        if joined == ":" and word.text == "1" and word.start == facts.words[place - 1].end:
+            return [(":1", place)]
         if word.is_number or word.text in ".!?;":
             break
         if word.text == "-" and not joined:

@@ -18,7 +18,7 @@ from calculators.catalogue import find, names
 from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 # How much a word counts by where a page has it. Found by trying on questions of our own.
-IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 2.0, 1.0, 0.35
+IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 1.5, 1.0, 0.35
 _EVEN = 2.0  # how soon more of the same word says no more
 _PHRASE = 0.9  # what a whole phrase adds, by the rarity of its words
 _GAP = 4  # so many words may stand between those of a phrase
@@ -143,9 +143,6 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
 
     Returns:
         Hits, best first; pages of equal score in the order of the index. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Weighing a word by how few pages hold it, and less for each further time: common practice, no source.

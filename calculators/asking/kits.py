@@ -30,30 +30,39 @@ _PATTERNS = (
         rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
-    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+{_FILLER}{_GB}"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+{_FILLER}{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
+_SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
-_SECOND_ONE = re.compile(r"\b(?:a|the|another)\s+second(?:,\s*\w+)?\s+(?:one|stick|module)\b")
+_SECOND_ONE = re.compile(
+    r"\b(?:a|the|another)\s+second(?:(?:,\s*\w+)?\s+(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
+)
 _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
 )  # fmt: skip
 _SAME = re.compile(
-    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind|size)\b|identical|"
+    r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
     r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
-_SWAPPED = re.compile(r"\b(?:swapped|replaced|exchanged|sold|upgraded from)\b[^.!?]*?\b(?:for|with|by|to)\b")
+_TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
+_SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
+_SWAPPED = re.compile(
+    r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
+    r"\b(?:for|with|by|to|(?:and|then) (?:put|installed|bought|fitted|got))\b"
+)
 _BESIDE = re.compile(
     r"\b(?:next to|beside|alongside|along with|together with|on top of|with) (?:my|the|an? old|what)\b"
 )
 _ADD_WORDS = re.compile(
     r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
-    r"|installing|put in|"
+    r"|installing|put in|take|takes|accept|accepts|fit|"
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
@@ -61,6 +70,7 @@ _HAVE_WORDS = re.compile(
     r"|run|runs|there (?:is|are)|already|"
     r"at the moment|installed|had)\b"
 )
+_IN_A_MACHINE = re.compile(r"\b(?:pc|machine|computer|laptop|notebook|board|desktop) (?:came |comes )?with\s*$")
 _HAVE_AFTER = re.compile(
     r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
     r"|machine|laptop|board))\b"
@@ -89,9 +99,6 @@ def find_kits(facts: Facts) -> list[Kit]:
     Returns:
         Kits in the order of the text; where they are told apart by nothing, the first is what one has. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: how people tell what they have from what they want.
 
@@ -116,10 +123,18 @@ def find_kits(facts: Facts) -> list[Kit]:
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _SOLDERED.finditer(small):
+        if not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(None, float(match[1]), match.start(), match.end(), HAVE))
     for match in _COUNT_ONLY.finditer(small):
         told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
         if told and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
+    if len(kits) == 1:
+        for match in _A_PAIR.finditer(small):
+            if match.start() > kits[0].end:
+                kits.append(Kit(2, None, match.start(), match.end(), ADD))
+                break
     if kits:
         for match in _SECOND_ONE.finditer(small):
             if not _inside(kits, match.start(), match.end()):
@@ -131,7 +146,7 @@ def find_kits(facts: Facts) -> list[Kit]:
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
     kits.sort(key=lambda kit: kit.start)
     _give_roles(small, kits)
-    return _two(kits)
+    return _two(kits, small)
 
 
 def same_again(facts: Facts) -> bool:
@@ -144,6 +159,8 @@ def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
 
 
 def _stick_near(small: str, end: int) -> bool:
+    if re.match(r"\s*(?:ddr[345]l?\S*\s*)?(?:\d{4}\b|in\b|next\b|beside\b|to it\b|on top\b)", small[end:]):
+        return True
     return bool(re.match(rf"[^.!?]{{0,26}}\b(?:{_STICK}|one)\b", small[max(0, end - 12) :]))
 
 
@@ -162,12 +179,16 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             kit.role = HAVE
         elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
             kit.role = ADD
-        elif _HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]:
+        elif _IN_A_MACHINE.search(before) or (_HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]):
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])
-    if swapped and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
+    if swapped and not _SAME.search(small) and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
         kits[0].role, kits[1].role = "gone", HAVE
+    if len(kits) == 1 and re.search(
+        r"\ball(?: my| the)?(?: of)?\s*$", small[max(0, kits[0].start - 12) : kits[0].start]
+    ):
+        kits[0].role = HAVE
     if len(kits) > 1 and not kits[0].role and kits[1].role == HAVE:
         kits[0].role = ADD
 
@@ -176,7 +197,7 @@ def _last(words: re.Pattern[str], text: str) -> int:
     return max((match.end() for match in words.finditer(text)), default=-1)
 
 
-def _two(kits: Sequence[Kit]) -> list[Kit]:
+def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     """The kit that is there and the one to come; where roles clash, by their order."""
     left = [kit for kit in kits if kit.role != "gone"]
     sized = [kit for kit in left if kit.size_gb is not None]
@@ -196,4 +217,17 @@ def _two(kits: Sequence[Kit]) -> list[Kit]:
         if kit is not None:
             kit.role = role
             chosen.append(kit)
+    if len(chosen) == 2 and _SAME_SIZE.search(small):
+        sizes = {kit.size_gb for kit in chosen} - {None}
+        for kit in chosen if len(sizes) == 1 else ():
+            kit.size_gb = kit.size_gb or next(iter(sizes))
+    if len(chosen) == 2 and _SAME.search(small) and chosen[0].size_gb == chosen[1].size_gb:
+        _less_what_is_there(chosen)
     return sorted(chosen, key=lambda kit: kit.start)
+
+
+def _less_what_is_there(chosen: Sequence[Kit]) -> None:
+    """'From 2x8 to 4x8 with the same kit again': the second number is all of them."""
+    have, add = (next(kit for kit in chosen if kit.role == role) for role in (HAVE, ADD))
+    if have.count and add.count and add.count > have.count:
+        add.count -= have.count

@@ -61,9 +61,6 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
     Returns:
         Mentions. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

@@ -14,7 +14,7 @@ from functools import lru_cache
 from typing import Any
 
 from calculators.asking import kits as kit_words
-from calculators.asking.facts import Facts, Quantity, behind
+from calculators.asking.facts import Facts, PictureSize, Quantity, behind
 from calculators.asking.phrases import Mention, Name, by_first, mentions, name
 from calculators.asking.words import SAYS_NOTHING, cut, stem
 from calculators.catalogue import find
@@ -33,7 +33,7 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "pixels": "px", "pixel": "px",
+    "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
 }  # fmt: skip
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 _OTHER_UNITS = frozenset(
@@ -57,11 +57,22 @@ _BARE_RATES = frozenset(
     {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
 )
 _TO = frozenset({"to", "into", "in", "onto"})
+_BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
+_SHOWS = frozenset("monitor tv television projector beamer screen display".split())
+_SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_OUT_OF = (["of"], ["out", "of"], ["/"], ["times", "out", "of"], ["times", "of"], ["right", "of"], ["out", "of", "the"])
+_BESIDE_A_SIZE = 14  # characters
+_DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
+_NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
+_EXACT = 3.0  # the score of a number with the very unit that an input declares
+_RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
+_BESIDE = frozenset("behind after before than ahead".split())
 
 _FILLERS = frozenset(
-    "of is = : around about was e express only just like maybe roughly up to says say shows gives".split()
+    "of is = : around about was e express only just like maybe roughly up to says say shows gives drops drop dropped "
+    "falls fall fell dips dip goes sinks under below down".split()
 )
 
 Place = tuple[int, int]
@@ -88,6 +99,7 @@ class _Asked:
     alone: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
     choices_near: frozenset[str]  # roots of its everyday choices, which speak for it a little
     counted: frozenset[str]  # names declared for one and for many: what is counted
+    speaks: frozenset[str]  # all roots of its names and label, those too that it shares with others
 
 
 @dataclass(slots=True)
@@ -127,25 +139,35 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     found: dict[str, Reading] = {}
     pairs = _paired(plan)
     parts: tuple[Callable[[], Iterable[Reading]], ...] = (
-        lambda: _by_preset(facts, plan),
+        lambda: _by_preset(facts, plan, pairs),
         lambda: _by_choice(facts, plan, pairs),
         lambda: _by_size(facts, plan),
         lambda: _by_label(facts, plan, pairs),
         lambda: _by_adjective(facts, plan),
         lambda: () if pairs else _total(facts, plan),
-        lambda: _by_number(facts, plan, pairs, set(found)),
+        lambda: _by_number(facts, plan, pairs, _settled(plan, found)),
         lambda: _by_kit(facts, plan, pairs) if pairs else (),
         lambda: _by_mode(facts, plan, found),
     )
+    worded: set[str] = set()
     for part in parts:
         for reading in part():
+            if reading.key in worded and isinstance(plan.asked[reading.key].entry, Estimate):
+                found[reading.key] = reading  # a number says more than a word
             found.setdefault(reading.key, reading)
+        if not worded:
+            worded = {key for key in found if not isinstance(found[key].value, (int, float))}
     kept = [
         replace(found[entry.key], value=value)
         for entry in plan.calculator.inputs
         if entry.key in found and (value := _read(entry, found[entry.key].value)) is not None
     ]
     return _accepted(plan.calculator, kept)
+
+
+def _settled(plan: _Plan, found: Mapping[str, Reading]) -> set[str]:
+    """What needs no number any more; an estimate told by a word may still have one."""
+    return {key for key in found if not isinstance(plan.asked[key].entry, Estimate)}
 
 
 def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Reading]:
@@ -190,7 +212,8 @@ def _plan(calculator_name: str) -> _Plan:
             ]
         for said in entry.names:
             first, _, rest = said.partition(" ")
-            if first in ("single", "dual") and rest and not isinstance(entry, YesNo):
+            counted = isinstance(entry, Choice) or (isinstance(entry, Number) and not entry.unit)
+            if first in ("single", "dual") and rest and counted and not isinstance(entry, YesNo):
                 choices.append(name(said, (entry.key, "1" if first == "single" else "2")))
         if isinstance(entry, Estimate):
             choices += [
@@ -238,7 +261,7 @@ def _asked(entry: Input) -> _Asked:
     single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
     return _Asked(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
         frozenset(near & single - nothing),
-                  frozenset(choices - nothing - near), _counted(entry))  # fmt: skip
+                  frozenset(choices - nothing - near), _counted(entry), frozenset(near - nothing))  # fmt: skip
 
 
 def _counted(entry: Input) -> frozenset[str]:
@@ -301,7 +324,7 @@ def _is_kit_key(key: str, pairs: set[str]) -> bool:
 # ---------------------------------------------------------------- choices and presets
 
 
-def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
+def _by_preset(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
     """A case whose symptom the text tells, where the text also names what the case is about."""
     if not plan.presets:
         return
@@ -312,6 +335,10 @@ def _by_preset(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     preset = next(p for p in plan.calculator.presets if p.key in cases)
     named = {m.stands_for[0] for m in mentions(facts, plan.choices)}
     named |= {key for key in preset.inputs if key in plan.asked and _names_in(facts, plan.asked[key])}
+    outright = [r for r in _by_choice(facts, plan, pairs) if r.key in preset.inputs]
+    between = {w.sentence for w in facts.words for r in outright if w.start == r.start}
+    if len(outright) == len(preset.inputs) and len(between) == 1:
+        return  # the text tells it all outright, in one breath
     if named & set(preset.inputs):
         for key, value in preset.inputs.items():
             yield _reading(facts, key, value, (told[0].first, told[0].last))
@@ -375,7 +402,7 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
 
 
 def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Mention | None:
-    """The one meant of several: the first; of different values with digits in one sentence, none."""
+    """The one meant of several: the first that is not told as what there is in its stead."""
     best = list(said)
     values = {mention.stands_for[1] for mention in best}
     if len(values) > 1 and any(
@@ -387,12 +414,26 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
         entry = plan.asked[key].entry
         wider = [m for m in best if any(_is_wider(entry, facts, m, other) for other in best)]
         best = wider or best
-        numeric = any(c.isdecimal() for value in values for c in str(value))
-        first = facts.words[best[0].first].sentence
-        beside = {m.stands_for[1] for m in best if facts.words[m.first].sentence == first}
-        if numeric and len(beside) > 1:
+        if any(_either(facts, one, other) for one, other in itertools.pairwise(best)):
             return None
+        best = [m for m in best if not _is_left(facts, m)] or best
     return best[0]
+
+
+def _either(facts: Facts, one: Mention, other: Mention) -> bool:
+    """Whether a text asks which of two numbers it shall be: '10 bit or 8 bit'."""
+    numeric = any(c.isdecimal() for c in f"{one.stands_for[1]}{other.stands_for[1]}")
+    between = [w.text for w in facts.words[one.last + 1 : other.first]]
+    return numeric and one.stands_for != other.stands_for and len(between) <= 3 and bool({"or", "vs"} & set(between))
+
+
+def _is_left(facts: Facts, mention: Mention) -> bool:
+    """Whether a name is what something is not: 'x8 instead of x16', 'only 4:2:0'."""
+    before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
+    after = [w.text for w in facts.words[mention.last + 1 : mention.last + 4]]
+    if after[:1] == ["for"] and after[-1] in ("s", "sec", "secs", "second", "seconds", "moment"):
+        return True  # and gone again
+    return before[-2:] in (["instead", "of"], ["rather", "than"]) or before[-1:] in (["only"], ["than"])
 
 
 def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
@@ -428,6 +469,10 @@ def _twin_readings(
                 given.setdefault(first, (value, one))
                 given.setdefault(second, (beyond, other))
                 break
+        if (first, second) == ("from", "to"):
+            given |= {side: one for side, one in _ends(facts, said) if side not in given}
+        if not given and (first, second) in _WAYS:
+            given |= _through(facts, first, second, said)
         for mention, value in said:
             if any(mention.first <= used.last and used.first <= mention.last for _, used in given.values()):
                 continue
@@ -438,7 +483,41 @@ def _twin_readings(
         yield _reading(facts, key, value, (mention.first, mention.last))
 
 
+def _ends(facts: Facts, said: Sequence[tuple[Mention, object]]) -> Iterator[tuple[str, tuple[object, Mention]]]:
+    """'HDMI out on the pc, the projector just has VGA': an end by what it is at."""
+    for mention, value in said:
+        after = [w.text for w in facts.words[mention.last + 1 : mention.last + 3]]
+        before = [w.text for w in facts.words[max(0, mention.first - 5) : mention.first]]
+        boxed = any(text in _BOXES for text in before)
+        if after[:1] in (["out"], ["output"]) and not boxed:
+            yield "from", (value, mention)
+        elif after[:1] in (["in"], ["input"]) and after[1:] not in (["the"], ["my"], ["a"]):
+            yield "to", (value, mention)
+        elif any(t in ("has", "have", "takes", "wants", "with") for t in before[-3:]) and not boxed:
+            shows = any(t in _SHOWS for t in before)
+            sends = any(t in _SENDS for t in before)
+            if shows != sends:
+                yield ("to" if shows else "from"), (value, mention)
+
+
+def _through(
+    facts: Facts, first: str, second: str, said: Sequence[tuple[Mention, object]]
+) -> dict[str, tuple[object, Mention]]:
+    """'USB-C hub with an HDMI output': a box between two different ends leads from one to the other."""
+    for (one, value), (other, beyond) in itertools.pairwise(said):
+        between = facts.words[one.last + 1 : other.first]
+        led = [w.text for w in between]
+        if value != beyond and len(led) <= 6 and any(text in _BOXES for text in led[:2]) and "." not in led:
+            return {first: (value, one), second: (beyond, other)}
+    return {}
+
+
 def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) -> str:
+    following = facts.roots[mention.last + 1 : mention.last + 2]
+    own = set(facts.roots[mention.first : mention.last + 1])
+    for key, other in ((first, second), (second, first)):
+        if following == (stem(key),) or (stem(key) in own and stem(other) not in own):
+            return key  # 'a 6.3 socket', 'separate sockets'
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
     if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
@@ -458,6 +537,8 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
             continue
         if facts.roots[at] in near:
             low, high = (at, first) if at < first else (last, at)
+            if at > last and any(w.text in _BESIDE for w in facts.words[last + 1 : at]):
+                continue  # 'lags 150 ms behind the picture' tells of what lags
             away = high - low
             if any(w.text == "," for w in facts.words[low:high]):
                 away += 4  # what stands in another part of the sentence speaks less
@@ -472,14 +553,19 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
 
 def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     """Width, height and the refresh behind them, where a calculator asks for a picture's size."""
-    if not facts.sizes:
-        return
     keys = list(plan.asked)
     width = next((k for k in keys if k.endswith("width") and not _needs_a_name(plan.asked[k].entry)), None)
     height = next((k for k in keys if k.endswith("height") and not _needs_a_name(plan.asked[k].entry)), None)
     if width is None or height is None:
         return
-    size = max(facts.sizes, key=lambda s: s.weight)
+    of_others = dict(_sizes_of_others(facts, plan, width, height))
+    for key, size in of_others.items():
+        words = facts.text[size.start : size.end]
+        yield Reading(key, int(words[0]) * 1024 if words[1:2] in "kK" else size.width, words, size.start)
+    sizes = [size for size in facts.sizes if size not in of_others.values()]
+    if not sizes:
+        return
+    size = max(sizes, key=lambda s: s.weight)
     words = facts.text[size.start : size.end]
     yield Reading(width, size.width, words, size.start)
     yield Reading(height, size.height, words, size.start)
@@ -487,6 +573,30 @@ def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
         rate = next((k for k, a in plan.asked.items() if "hz" in a.units and isinstance(a.entry, Number)), None)
         if rate:
             yield Reading(rate, _tidy(size.refresh), words, size.start)
+
+
+def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iterator[tuple[str, PictureSize]]:
+    """'8k textures', '120 textures 4k each': sizes of something else than the picture, by the word beside them."""
+    for key, asked in plan.asked.items():
+        if key in (width, height) or "px" not in asked.units or key.endswith(("width", "height")):
+            continue
+        speaks = asked.speaks - plan.asked[width].speaks - plan.asked[height].speaks
+        for size in facts.sizes:
+            beside = {
+                root for root, word in zip(facts.roots, facts.words, strict=True)
+                if size.start - _BESIDE_A_SIZE <= word.start < size.end + _BESIDE_A_SIZE // 2
+            }  # fmt: skip
+            if speaks & beside:
+                yield key, size
+                break
+        else:
+            for at, word in enumerate(facts.words[:-1]):
+                unit = facts.words[at + 1]
+                near = set(facts.roots[max(0, at - 2) : at + 4])
+                if word.is_number and unit.text == "k" and f"{word.text}k" in asked.entry.names and speaks & near:
+                    side = int(word.text) * 1024
+                    yield key, PictureSize(side, side, None, word.start, unit.end)
+                    break
 
 
 def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterator[Reading]:
@@ -525,8 +635,18 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
         return False
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
-    led = any(t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want") for t in before)
+    led = any(
+        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current", "over")
+        for t in before
+    )
+    if _is_of_a_display(facts, quantity):
+        return True
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
+
+
+def _is_of_a_display(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number stands right before a display: a 144 monitor."""
+    return facts.roots[quantity.at + 1 : quantity.at + 2] in _DISPLAYS
 
 
 def _needs_a_name(entry: Input) -> bool:
@@ -566,6 +686,10 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         scored.sort(key=lambda one: -one[0])
         top = [one for one in scored if scored[0][0] - one[0] < 0.3]
+        if len(top) > 1 and not _in_order([key for _, _, key in top]):
+            top = _apart(facts, plan, quantity, top, blocked)
+        if len(top) == 1:
+            scored = top
         if len(top) > 1:
             numbered = [key for _, _, key in top]
             if not _in_order(numbered):
@@ -578,6 +702,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
+    _tell_measured(best)
     used: set[int] = set()
     yield from _spans(facts, plan, used)
     yield from _out_of(facts, plan, used)
@@ -585,6 +710,8 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key in known:
             continue
         offers = [offer for offer in offers if offer[2].at not in used]
+        if key.startswith(kit_words.HAVE) and len(facts.quantities) > 1:
+            offers = [offer for offer in offers if not _is_compared(facts, offer[2])]
         if not offers:
             continue
         top_score = max(offer[0] + 2.5 * offer[1] for offer in offers)
@@ -597,7 +724,37 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
-        yield Reading(key, value, typed, quantity.start)
+        yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
+
+
+def _apart(
+    facts: Facts, plan: _Plan, quantity: Quantity, top: Sequence[tuple[float, str, str]], blocked: set[str]
+) -> list[tuple[float, str, str]]:
+    """Of inputs that a number fits equally, those that are asked of everybody, then those that the text speaks of."""
+    left = [one for one in top if one[2] not in blocked] or list(top)
+    part = _part(facts, quantity.at)
+    before = set(facts.roots[: quantity.at])
+    for said, shared in ((part, True), (before, False)):
+        if len(left) < 2 or (not shared and left[0][0] < _EXACT):
+            break
+        asked = {one[2]: plan.asked[one[2]] for one in left}
+        told = {key: len((one.speaks if shared else one.alone) & said) for key, one in asked.items()}
+        most = max(told.values())
+        left = [one for one in left if told[one[2]] == most]
+    return left
+
+
+def _part(facts: Facts, at: int) -> set[str]:
+    """The roots in a word's part of its sentence, from comma to comma."""
+    first = last = at
+    sentence = facts.words[at].sentence
+    while first and facts.words[first - 1].sentence == sentence and facts.words[first - 1].text not in ",:()":
+        first -= 1
+    while last + 1 < len(facts.words) and facts.words[last + 1].sentence == sentence:
+        last += 1
+        if facts.words[last].text in ",:()":
+            break
+    return set(facts.roots[first : last + 1])
 
 
 def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
@@ -606,6 +763,40 @@ def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity,
         places = sorted({offer[2].at for offer in best[key]})
         if len(places) == 2 and any(w.text == "over" for w in facts.words[places[0] : places[1]]):
             best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
+
+
+def _is_compared(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number is one of two that are weighed against each other, '64 over 32', and none that one has."""
+    before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
+    if any(text in ("have", "got", "with", "has", "my", "only") for text in before):
+        return False
+    for other in facts.quantities:
+        first, second = sorted((quantity, other), key=lambda q: q.at)
+        between = [w.text for w in facts.words[first.at + 1 : second.at]]
+        if first.at != second.at and len(between) <= 4 and any(t in ("over", "vs", "versus") for t in between):
+            return True
+    return False
+
+
+def _as_written(facts: Facts, asked: _Asked, quantity: Quantity) -> str:
+    """A number with its unit, in the very words of the text."""
+    _, last, _ = _unit_behind(facts, asked, quantity.at)
+    return facts.text[quantity.start : max(quantity.end, facts.words[last].end)]
+
+
+def _tell_measured(best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """'2.35 on a 2.5 Gbit link': no link carries more than its own rate, so the smaller one is what was measured."""
+    for key in [key for key in best if key.startswith("link_")]:
+        measured = "measured_" + key.removeprefix("link_")
+        offers = sorted(best[key], key=lambda offer: _amount(offer[3]))
+        if len(offers) == 2 and measured not in best and _amount(offers[0][3]) < _amount(offers[1][3]):
+            best[key], best[measured] = [offers[1]], [offers[0]]
+
+
+def _amount(typed: str) -> float:
+    """A rate as typed, in Mb/s, near enough to tell which of two is the larger."""
+    number, _, unit = typed.partition(" ")
+    return float(number.replace(",", ".")) * (1000 if unit[:1].casefold() == "g" else 1)
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
@@ -629,6 +820,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     foreign = "" if unit else _foreign(facts, home)
     before = _name_before(facts, asked, quantity.at)
     after = _name_after(facts, asked, home) if not unit else 0
+    if unit == "p" and quantity.value < 300 and not {"hz", "fps"} & set(asked.units):
+        return None  # 25p is a rate, 1080p a height
     if unit:
         score = 2.0 + strength
         if (stem(unit),) in asked.names or (unit,) in asked.names:
@@ -636,7 +829,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
         score = 2.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
-        score = 1.6
+        score = 1.6 + (0.4 if ("hz",) in asked.names else 0.0) + (0.8 if _is_of_a_display(facts, quantity) else 0.0)
     elif before and foreign in ("", "x"):
         score = 2.5
     elif after and not asked.units:
@@ -649,6 +842,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if quantity.spelled and not (unit or after):
         return None
+    if quantity.spelled and any(mention.first <= quantity.at <= mention.last for mention in called):
+        return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
     for mention in called:
@@ -679,6 +874,9 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
 
 
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
+    follows = [word.text for word in facts.words[at + 1 : at + 3]]
+    if "gbit/s" in asked.units and follows[:1] in (["g"], ["gig"], ["gb"]) and follows[-1] in _NETWORKS:
+        return "gbit/s", at + 1, asked.units["gbit/s"]
     for text, place in behind(facts, at):
         beyond = [w.text for w in facts.words[place + 1 : place + 3]]
         if beyond[:1] == ["/"] and text[-1] != "/" and beyond[-1] in ("s", "sec", "second", "mw", "v"):
@@ -796,7 +994,11 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
             continue
         between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
         unit, _, _ = _unit_behind(facts, low, other.at)
-        if unit and between <= {"to", "-"}:
+        glued = facts.text[quantity.end : other.start] == "-" and quantity.value >= 20 and other.value <= 600
+        before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
+        glued = glued or (quantity.value >= 20 and other.value <= 600 and "range" in before)
+        told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
+        if (unit or told) and between <= {"to", "-"}:
             used |= {quantity.at, other.at}
             for key, one in (("low", quantity), ("high", other)):
                 if (value := _read(plan.asked[key].entry, facts.text[one.start : one.end])) is not None:
@@ -813,10 +1015,10 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
     part = keys[keys.index(key) - 1]
     by_at = {q.at: q for q in facts.quantities}
     for quantity in facts.quantities:
-        for gap in (2, 3):
+        for gap in (2, 3, 4):
             other = by_at.get(quantity.at + gap)
             between = [w.text for w in facts.words[quantity.at + 1 : quantity.at + gap]]
-            if other is not None and between in (["of"], ["out", "of"], ["/"]) and quantity.value <= other.value:
+            if other is not None and between in _OUT_OF and quantity.value <= other.value:
                 used |= {quantity.at, other.at}
                 words = facts.text[quantity.start : other.end]
                 yield Reading(part, _tidy(quantity.value), words, quantity.start)
@@ -847,7 +1049,9 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
                 given[role].setdefault(part, told[0][:3])
             continue
         if not found and any(quantity.weight < 0 for quantity in facts.quantities) and len(facts.quantities) > 1:
-            continue  # some of it is told of something that only happens
+            shown = [quantity.start for quantity in facts.quantities if quantity.weight < 0]
+            if len(values) > 1 or part != "rate" or told[0][2] > shown[0]:
+                continue  # some of it is told of something that only happens
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
@@ -924,7 +1128,13 @@ def _kit_of(facts: Facts, found: Sequence[kit_words.Kit], start: int, end: int) 
     """The kit that an attribute belongs to: the last one before it, unless it stands close before the next."""
     before = [kit for kit in found if kit.start <= start]
     after = [kit for kit in found if kit.start >= end]
-    if after and after[0].start - end <= 14 and (not before or start - before[-1].end > after[0].start - end):
+    apart = "," in facts.small[end : after[0].start] if after else True
+    if (
+        after
+        and not apart
+        and after[0].start - end <= 14
+        and (not before or start - before[-1].end > after[0].start - end)
+    ):
         return after[0]
     if before:
         return before[-1]

@@ -12,7 +12,7 @@ SAYS_NOTHING = frozenset(
     a about actually again ago all almost along already also although always am an and another any anybody anyone
     anything anyway are around as ask at away back be because been before being best better between big both bought
     but by came can cannot cant come comes could couldnt day days did didnt do does doesnt doing done dont down each
-    easily either else end enough even ever every everyone everything exactly few fine first for found from get gets
+    easily either else end even ever every everyone everything exactly few fine first for found from get gets
     getting give gives go goes going gone good got guess guy guys had happen happens hardly has have havent having he
     hello help her here hey hi him his how however i idea if ill im in instead into is isnt it its itself ive just keep
     kind know last least less let like likely literally little long look lot lots made make makes many may maybe me mean
@@ -24,7 +24,8 @@ SAYS_NOTHING = frozenset(
     thank thanks that thats the their them then there theres these they thing things think this those though through
     time times to today together told too took totally tried try trying two u under understand until up upon us use used
     uses using usually very via want wanted wants was wasnt way we well went were what whats whatever when where whether
-    which while who whole why will wish with within without wont work works world worse worth would wouldnt wrong yes
+    which while who whole why will wish with within without wont work worked
+    working works world worse worth would wouldnt wrong yes
     yesterday yet you your youre yours
     """.split()
 )
@@ -72,6 +73,21 @@ _SAME = {
     "swapped": "swap", "replace": "swap", "replaced": "swap", "replacing": "swap", "swapping": "swap",
     "switching": "swap", "videos": "video", "games": "game", "gaming": "game", "gamer": "game",
     "loudspeaker": "speaker", "loudspeakers": "speaker", "speakers": "speaker",
+    "mate": "friend", "buddy": "friend", "colleague": "friend", "acquaintance": "friend", "brother": "friend",
+    "sister": "friend", "neighbour": "friend", "neighbor": "friend", "cousin": "friend", "uncle": "friend",
+    "meeting": "call", "meetings": "call", "conference": "call", "calls": "call", "calling": "call",
+    "upstairs": "otherroom", "downstairs": "otherroom", "attic": "otherroom", "cellar": "otherroom",
+    "basement": "otherroom", "bedroom": "otherroom", "lounge": "otherroom",
+    "disappear": "missing", "disappeared": "missing", "vanished": "missing", "vanish": "missing", "vanishes": "missing",
+    "choppy": "stutter", "hitch": "stutter", "hitches": "stutter", "hitching": "stutter",
+    "iem": "earbuds", "iems": "earbuds", "beamer": "projector",
+    "polygons": "triangle", "polys": "triangle", "polygon": "triangle", "triangles": "triangle",
+    "res": "resolution", "milky": "pale", "foggy": "pale", "fog": "pale", "haze": "pale", "hazy": "pale",
+    "dull": "pale", "faded": "pale", "milk": "pale",
+    "ghosting": "smear", "trail": "smear", "trails": "smear", "ghost": "smear",
+    "bands": "banding", "stripes": "banding", "stairs": "banding", "band": "banding", "stripe": "banding",
+    "fringe": "edge", "fringes": "edge", "halo": "edge", "blinks": "flicker", "flashing": "flicker",
+    "flashes": "flicker",
     "cores": "core", "threads": "core", "pcie": "pcie", "edid": "edid", "wires": "wire",
 }  # fmt: skip
 
@@ -114,9 +130,6 @@ def cut(text: str) -> list[Word]:
 
     Returns:
         Its pieces in order; '144hz' is a number and a word. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source.
@@ -165,17 +178,38 @@ def _single(word: str) -> str:
     return word[:-1] if doubled else word
 
 
+# What one asks for who wants to find something out: a page that tells how to see it is meant.
+_HOW_TO_TELL = re.compile(
+    r"\bhow (?:do|can|could|would|should|to|does)\b(?: (?:i|you|we|one|he|she|they))?(?: \w+){0,2}? "
+    r"(?:tell|know|see|check|find out|verify|make sure|be sure|recognise|recognize)\b"
+    r"|\b(?:where|how) (?:do|can) i (?:see|look|check|read)\b"
+    r"|\bcan (?:i|one|you) (?:see|check|find out|tell|look up)\b|\b(?:find out|check|see|tell|know|sure) "
+    r"(?:whether|which|if)\b|\bwhich \w+ am i on\b"
+)
+HOW_TO_TELL = "howtotell"
+_STICK_COUNTS = frozenset("1 2 3 4 6 8".split())
+_STICK_SIZES = frozenset("1 2 4 8 16 24 32 48 64".split())
+_PICTURE_SAMPLES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
+
+
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
-    found: list[str] = []
+    found: list[str] = [HOW_TO_TELL] if _HOW_TO_TELL.search(plain(text)) else []
     before, ends, stop = "", -1, -1
+    kits = 0
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
             continue
+        if last == "x" and ends == word.start and word.text in _STICK_SIZES and found and found[-1] in _STICK_COUNTS:
+            found[-1] = "stick"  # 2x8: sticks, whatever they are called
+            continue
         if word.is_number:
             glued = bool(found) and last == "x" and ends == word.start
-            found.append(f"x{word.text}" if glued else word.text)
+            if last in ("c", "cl") and word.start - ends <= 1:
+                kits += 1
+                found += ["cas"] if kits > 1 else []  # two of them are compared
+            found.append(f"x{word.text}" if glued else _PICTURE_SAMPLES.get(word.text, word.text))
         elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
             found[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:

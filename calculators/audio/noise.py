@@ -216,6 +216,11 @@ def _word(spl: float, above: float) -> str:
 _NO_HISS = "No hiss to be heard."
 
 
+def _is_hidden(hiss: Hiss) -> bool:
+    """Whether nobody finds it, at either end of what is not known."""
+    return {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)} == {YES}
+
+
 def _verdict(hiss: Hiss) -> Verdict:
     words = {_word(hiss.spl.low, hiss.above.low), _word(hiss.spl.high, hiss.above.high)}
     if words == {YES}:
@@ -247,6 +252,8 @@ def _headline(first: Hiss, second: Hiss | None, gap: Span, room: float, isolatio
     if gap.exact and abs(gap.low) < 0.05:
         return f"Both outputs hiss alike: {level}, {quiet}."
     other = _about(second.spl)
+    if _is_hidden(first) and _is_hidden(second):
+        return f"You will hear neither output hiss: {level} here, {other} from the other, {quiet}."
     if gap.low < 0 < gap.high:
         return f"Either may hiss less: this one at {level}, the other at {other}, {quiet}."
     less, levels = ("This", (level, other)) if gap.low >= 0 else ("The other", (other, level))
@@ -478,7 +485,7 @@ calculator = Calculator(
     name="audio.noise",
     title="Is this output free of hiss with these headphones?",
     summary="The level of an output's hiss at the ear against the room, and two outputs side by side.",
-    version=2,
+    version=3,
     inputs=(
         *inputs(folded=("source_volts", "wanted_peak")),
         Number(

@@ -215,7 +215,8 @@ def compute(given: Values) -> Answer:
     frequency, seconds, level = given["frequency"], given["seconds"], given["level_dbfs"]
     data, rate = samples(given["kind"], frequency, seconds, level)
     frames = len(data) // 2
-    peak = max(max(data), -min(data))
+    loud = data[1::2] if given["kind"] == "right" else data[0::2]
+    peak = max(max(loud), -min(loud))
     body = wav(data, rate)
     hertz = with_unit(number(frequency), "Hz")
     sweep = given["kind"] == "sweep"

@@ -1,3 +1,3 @@
-"""Colour: output range, bits, subsampling, test pictures, shadows in HDR mode. Imports the desk and the trade only."""
+"""Colour: output range, bits, subsampling, test pictures, shadows in HDR mode. May import: desk, trade."""
 
 CALCULATORS: tuple[str, ...] = ("levels", "depth", "chroma", "picture", "shadows")

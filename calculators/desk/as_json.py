@@ -18,9 +18,6 @@ def as_json(result: Result) -> dict[str, Any]:
     Returns:
         The object that DESIGN section 4 lays down. [mapping]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 8259.
 

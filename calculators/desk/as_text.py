@@ -17,9 +17,6 @@ def as_text(result: Result) -> str:
     Returns:
         The text. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a rendering.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from calculators.desk.answer import Answer
+from calculators.desk.card_declared import Card, fitted, usual
 from calculators.desk.inputs import Input, Values, read_all
 
 
@@ -35,6 +36,8 @@ class Calculator:
     compute: a pure function of the values; raises InputErrors only, for inputs that do not go together.
     worked_for: one phrase that says for which parts a result was worked out, such as
     '2 × 8 GB DDR4-3200 beside 2 × 16 GB DDR4-3600, 4 slots'; it completes 'Worked for …'.
+    card: what the screen shows of a result; the first figures and the first drawing where nothing says it. The
+    catalogue puts it in from the subject's screen_cards.py, so that nobody loads it who draws no card.
     """
 
     name: str
@@ -45,6 +48,7 @@ class Calculator:
     version: int = 1
     presets: tuple[Preset, ...] = field(default=())
     worked_for: Callable[[Values], str] | None = None
+    card: Callable[[Values, Answer], Card] | None = None
 
     def run(self, raw: Mapping[str, object]) -> Result:
         """Read what was given and compute; InputErrors where it cannot be used."""
@@ -63,3 +67,8 @@ class Result:
     def worked_for(self) -> str:
         """For which parts this was worked out, in one phrase without a full stop; empty where nothing says it."""
         return self.calculator.worked_for(self.values) if self.calculator.worked_for else ""
+
+    def card(self) -> Card:
+        """What the screen shows of this, within a card's limits."""
+        declared = self.calculator.card
+        return fitted(declared(self.values, self.answer) if declared else usual(self.answer), self.answer)

@@ -1,41 +1,91 @@
 """
-The screen card: a result laid out for a picture, as frames that reveal it step by step.
+The screen card: one picture composed once, shown in three to five steps in which everything that stands stays.
 
-Each frame is one SVG: first question, headline and main figures with the link, then the drawings, the steps, the
-working line by line, then cautions and sources. Nothing that matters stands outside the safe area or in the captions'
-band, and no type is smaller than 56 units. Nothing is cut: what does not fit goes on the next frame, and where a list
-is too long for a viewer's patience the frame says how much more the page holds.
+Question at the top, verdict and hero below it at the left, the drawing at the right as the largest thing, further
+figures or one line of mathematics along the foot, the caution in its strip, the short address last. Other forms
+(side panel, lower third, title cards, thumbnail, upright) are composed for themselves from the same parts.
+What does not fit is left to the page, whole: nothing is squeezed, and no sentence is cut.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
 
-from calculators.desk.answer import Step, Working
+from calculators.desk.answer import DEPENDS, Verdict
 from calculators.desk.calculator import Result
-from calculators.desk.card_paper import (
+from calculators.desk.card_canvas import (
     BACKGROUNDS,
-    DARK,
     LEADING,
-    LIGHT,
+    LEAST_HERO,
     SHAPES,
     SMALLEST,
-    Box,
+    SMALLEST_DRAWN,
+    Canvas,
     Frame,
-    Paper,
+    Shape,
+    cut,
+    equation_width,
     finished,
-    height_of,
-    lines_of,
+    fits,
+    set_equation,
 )
-from calculators.desk.card_result import HEADLINE_SIZES, UPRIGHT_SIZES, Code, Rows, first_frames
-from calculators.desk.numbers import plural
-from calculators.desk.svg import Drawing, text_width, unescaped
+from calculators.desk.card_declared import MOST_NEW, Card, ScreenDrawing, words
+from calculators.desk.card_parts import (
+    FIGURE_HEIGHT,
+    GAP,
+    QUESTION,
+    SIGN,
+    Code,
+    Rows,
+    Stack,
+    caution_height,
+    caution_lines,
+    draw_caution,
+    draw_figure,
+    draw_question,
+    draw_stack,
+    figure_width,
+    sign,
+    stack_of,
+)
+from calculators.desk.card_theme import DARK, DEFAULT, LIGHT, Theme
+from calculators.desk.svg import Drawing, text_width
 
-MOST_REVEALS = 4  # frames of working: a presenter has a minute or two
-DRAWING_SIZES = (76.0, 66.0, SMALLEST)
-TEXT_SIZES = (80.0, 72.0, 64.0, SMALLEST)
-SPACE = 24.0
+DRAWN_SIZES = (68.0, 62.0, 56.0, 52.0, SMALLEST_DRAWN)
+HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
+EQUATION = 72.0
+FOOT_GAP = 90.0
+HEAD = 186.0  # of a panel: two lines of the question and the air below them
+AIR = 76.0  # between the answer's words and the drawing
+LEAST_STEPS = 3
+LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
+
+Step = tuple[str, list[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What is to be set."""
+
+    shape: Shape
+    card: Card
+    verdict: Verdict | None
+    question: str
+    code: Code
+    theme: Theme
+    open_ground: bool
+    sign: str  # which sign stands before the verdict's words
+
+
+@dataclass(slots=True)
+class Plan:
+    """A composed card: everything drawn, in which steps it comes, and which parts share a plate."""
+
+    canvas: Canvas
+    steps: list[Step]
+    regions: list[list[str]]
 
 
 def frames(
@@ -47,18 +97,20 @@ def frames(
     address: str = "",
     qr: Callable[[str], Rows] | None = None,
     font_css: str = "",
+    theme: Theme = DEFAULT,
 ) -> list[Frame]:
     """
-    The card's frames, in the order in which they are shown.
+    The card's steps, in the order in which they are shown; the last holds all.
 
     Args:
         result: A run. [object]
         question: Stands on top; the calculator's title where not given. [text]
-        shape: wide (1920×1080) or upright (1080×1920). [text]
+        shape: One of SHAPES: wide, panel, lower, title, question, corrected, thumbnail, upright. [text]
         background: light, dark or transparent. [text]
         address: The short link to show; without it there is no code either. [text]
         qr: Turns a text into the rows of its QR code, true for dark. [function]
         font_css: Style rules that bring the face along, for a picture that leaves the page. [text]
+        theme: The programme's look. [object]
 
     Returns:
         The frames, at least one. [list]
@@ -72,169 +124,475 @@ def frames(
 
     Example:
         >>> from calculators.catalogue import find
-        >>> frames(find("memory.rate").run({}))[0].name
-        'result'
+        >>> [frame.name for frame in frames(find("memory.rate").run({}))]
+        ['drawing', 'answer', 'working']
     """
+    plan = composed(result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme)
+    made: list[Frame] = []
+    standing: list[str] = []
+    for number, (name, new) in enumerate(plan.steps, 1):
+        standing += new
+        svg = finished(
+            plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
+            font_css=font_css, label=result.answer.headline, step=number,
+        )  # fmt: skip
+        boxes = [box for box in plan.canvas.boxes if box.part in standing]
+        made.append(Frame(name, svg, boxes, tuple(new)))
+    return made
+
+
+def motion(
+    plan: Plan, step: int, pictures: int, *, shape: str, background: str, theme: Theme, font_css: str, label: str
+) -> list[str]:
+    """
+    The pictures of one step's fade, as SVG, from the step before it to this one.
+
+    Args:
+        plan: The composed card. [object]
+        step: Which step comes, from 1. [1]
+        pictures: How many pictures the fade takes. [1]
+        shape: As for frames(). [text]
+        background: As for frames(). [text]
+        theme: As for frames(). [object]
+        font_css: As for frames(). [text]
+        label: What the picture says of itself. [text]
+
+    Returns:
+        The pictures; the last is the step as it stands. [list]
+
+    Raises:
+        Nothing.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> plan = composed(find("memory.rate").run({}))
+        >>> made = motion(plan, 2, 5, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")
+        >>> len(made)
+        5
+    """
+    standing = [part for _, new in plan.steps[:step] for part in new]
+    new = plan.steps[step - 1][1]
+
+    def at(share: float) -> str:
+        return finished(
+            plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
+            font_css=font_css, label=label, step=step, faint=new, share=share,
+        )  # fmt: skip
+
+    return [at((i + 1) / pictures) for i in range(pictures)]
+
+
+def composed(
+    result: Result, *, question: str = "", shape: str = "wide", background: str = "light", address: str = "",
+    qr: Callable[[str], Rows] | None = None, theme: Theme = DEFAULT,
+) -> Plan:  # fmt: skip
+    """The whole card, composed; arguments as for frames()."""
     if background not in BACKGROUNDS:
         raise ValueError(f"background must be one of {', '.join(BACKGROUNDS)}, got {background}")
-    answer = result.answer
-    paper = first_frames(SHAPES[shape], question or result.calculator.title, result, Code(address, qr))
-    for drawing in answer.drawings:
-        _drawing(paper, drawing)
-    if answer.steps:
-        _steps(paper, answer.steps, answer.steps_title)
-    _working(paper, list(answer.working))
-    _closing(paper, result)
-    for frame in paper.frames:
-        frame.svg = finished(frame, paper.shape, background, font_css, answer.headline)
-    return paper.frames
-
-
-def _drawing(paper: Paper, drawing: Drawing) -> None:
-    """A drawing in the largest type with which all of it shows; it needs no question above it where room is short."""
-    title = height_of(drawing.title, paper.width, SMALLEST, True) + SPACE
-    high = paper.shape.bottom - paper.shape.top - title
-    head = SMALLEST * LEADING + 22
-    tries = [(size, True, high - head) for size in DRAWING_SIZES] + [(SMALLEST, False, high)]
-    for size, headed, room in tries:
-        best = drawing.for_card(paper.width, room, size) if drawing.for_card else drawing
-        scale = min(paper.width / best.width, room / best.height)
-        if _legible(best, scale) and (scale >= 0.999 or not drawing.for_card or not headed):
-            break
-    else:
-        return  # left to the page: its words would be too small, or upon each other
-    paper.turn("drawing", headed=headed)
-    paper.text(drawing.title, SMALLEST, "ink", bold=True)
-    paper.y += SPACE
-    width, height = best.width * scale, best.height * scale
-    x = paper.shape.left + (paper.width - width) / 2
-    part = (
-        f'<svg x="{x:g}" y="{paper.y:g}" width="{width:.2f}" height="{height:.2f}" '
-        f'viewBox="0 0 {best.width:g} {best.height:g}">{best.body}</svg>'
+    inner = SHAPES[shape]
+    area = replace(
+        inner, left=inner.left + theme.margin, right=inner.right - theme.margin, top=inner.top + theme.margin / 2
     )
-    paper.mark(f"drawing {drawing.title}", part, x, paper.y, x + width, paper.y + height)
-    paper.y += height
+    card = result.card()
+    setting = Setting(
+        area, card, result.answer.verdict, " ".join((question or result.calculator.title).split()),
+        Code(address, qr), theme, background == "transparent" or inner.plated,
+        result.answer.verdict.word if result.answer.verdict else "",
+    )  # fmt: skip
+    return _COMPOSERS[shape](setting)
 
 
-_DRAWN = re.compile(
-    r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)" text-anchor="(\w+)" '
-    r'fill="[^"]*"( font-weight="600")?>([^<]*)</text>'
-)
+def _wide(told: Setting) -> Plan:
+    """The full card: the fullest of its ways in which hero, line and address all have their place."""
+    tries = [told.card]
+    if told.card.figures or told.card.working:
+        tries += [replace(told.card, figures=told.card.figures[:1]), replace(told.card, figures=(), working=())]
+    for card in tries:
+        for under in (False, True):
+            if plan := _wide_as(replace(told, card=card), under):
+                return plan
+    plan = _wide_as(replace(told, card=replace(tries[-1], hero="", line="")), under=True)
+    return (
+        plan
+        or _wide_as(
+            replace(told, card=replace(tries[-1], hero="", line=""), code=Code("", None)), under=False, anyhow=True
+        )
+        or Plan(Canvas(), [], [])
+    )
 
 
-def _legible(drawing: Drawing, scale: float) -> bool:
-    """Whether a drawing's words are large enough, inside it, and none upon another."""
-    boxes: list[tuple[float, float, float, float]] = []
-    for place, base, high, anchor, bold, words in _DRAWN.findall(drawing.body):
-        x, y, size = float(place), float(base), float(high)
-        wide = text_width(unescaped(words), size, bool(bold))
-        left = x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
-        # capitals stand 0.7 of the size high, descenders reach 0.2 down
-        box = (left, y - 0.7 * size, left + wide, y + 0.2 * size)
-        inside = -0.05 * size <= left and left + wide <= drawing.width + 0.05 * size and box[1] >= 0
-        if size * scale < SMALLEST - 1e-6 or not inside or y > drawing.height:
-            return False
-        if any(box[0] < b[2] and b[0] < box[2] and box[1] < b[3] and b[1] < box[3] for b in boxes):
-            return False
-        boxes.append(box)
+def _wide_as(told: Setting, under: bool, anyhow: bool = False) -> Plan | None:
+    """The full card, its address at the left or under the drawing; None where something of it finds no room."""
+    shape, card, canvas, code = told.shape, told.card, Canvas(), told.code
+    top = _headed(told, canvas, 1)
+    bottom = _strip(told, canvas)
+    left, right = shape.left, shape.right
+    widest = (right - left) * 0.5 if card.drawing else right - left
+    cells = _cells(card, right - left)
+    if len(cells) < len(card.figures) or (card.working and not cells):
+        return None
+    used = sum(wide for _, wide in cells) + FOOT_GAP * len(cells)
+    block = code.block(right - left - used if cells else widest) if code.shown else None
+    if cells and code.shown and not block:
+        return None
+    foot = max(FIGURE_HEIGHT if card.figures else 130, block[2] if block else 0) if cells else 0.0
+    foot_top = bottom - foot
+    column_bottom = foot_top - 56 if cells else bottom
+    aside = 0.0 if cells or not block else block[2] + GAP
+    stack = _best_stack(card, widest, column_bottom - top - (0 if under else aside))
+    if stack is None:
+        if not anyhow:
+            return None
+        stack = Stack([], 0, [], 0, [], 0)
+    draw_stack(canvas, stack, told.sign, left, top, told.theme.numbers)
+    beside = block[1] if block and not cells and not under else 0
+    at = left + max(stack.width(), beside, 520) + AIR
+    low = column_bottom - (aside if under else 0)
+    if under and block and not cells and (right - at < block[1] or not card.drawing):
+        return None
+    _draw_at(canvas, card.drawing, at, top - 8, right, low)
+    x = left
+    for what, wide in cells:
+        if what >= 0:
+            draw_figure(canvas, "figures", *card.figures[what], x, foot_top + foot - FIGURE_HEIGHT)
+        else:
+            set_equation(canvas, "working", card.working, x, foot_top + foot / 2, EQUATION)
+        x += wide + FOOT_GAP
+    if cells and not told.open_ground:
+        place = f'x="{left:g}" y="{foot_top - 28:.1f}" width="{right - left:g}" height="3"'
+        rule = f'<rect {place} fill="var(--wa-line,#000)"/>'
+        canvas.shape("working" if card.working else "figures", rule)
+    if block and cells:
+        code.draw(canvas, right - block[1], foot_top + (foot - block[2]) / 2, block[1] + 1)
+    elif block:
+        code.draw(canvas, at if under else left, bottom - block[2], block[1] + 1)
+    regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["figures", "working"], ["address"]]
+    if not cells and not under:
+        regions = [["question"], ["verdict", "hero", "line", "address"], ["drawing"]]
+    return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+
+
+def _headed(told: Setting, canvas: Canvas, most: int) -> float:
+    """The head of a card; says where what follows begins."""
+    shape = told.shape
+    room = shape.right - shape.left - (90 if told.theme.mark else 0)
+    lines = cut(told.question, room, QUESTION, most)
+    mark = told.theme.mark
+    return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not told.open_ground) + 40
+
+
+def _strip(told: Setting, canvas: Canvas) -> float:
+    """The caution's strip; says where what stands above it ends."""
+    shape = told.shape
+    if not told.card.caution:
+        return shape.bottom
+    lines = caution_lines(told.card.caution, shape.right - shape.left)
+    draw_caution(canvas, lines, shape.left, shape.right, shape.bottom)
+    return shape.bottom - caution_height(lines) - 36
+
+
+def _cells(card: Card, width: float) -> list[tuple[int, float]]:
+    """What stands along the foot, with the width of each: figures by number, or -1 for one line of mathematics."""
+    if card.working:
+        wide = equation_width(card.working, EQUATION)
+        return [(-1, wide)] if wide <= width else []
+    cells: list[tuple[int, float]] = []
+    for i, (label, text) in enumerate(card.figures):
+        wide = figure_width(label, text)
+        if sum(w + FOOT_GAP for _, w in cells) + wide > width:
+            break
+        cells.append((i, wide))
+    return cells
+
+
+def _best_stack(card: Card, widest: float, high: float) -> Stack | None:
+    """The answer's words, the hero as large as leaves the drawing its room."""
+    best: tuple[float, Stack] | None = None
+    for size in HERO_SIZES:
+        for width in (560, 620, 680, 740, 800, 860, 1200, 1728):
+            if width > widest + 1:
+                continue
+            stack = stack_of(card, width, size, hero_lines=2, line_lines=3)
+            if stack is None or stack.height() > high:
+                continue
+            score = size - max(stack.width() - 640, 0) * (0.45 if card.drawing else 0.05) - 8 * len(stack.hero)
+            if best is None or score > best[0]:
+                best = score, stack
+        if not card.hero:
+            break
+    return best[1] if best else None
+
+
+def _draw_at(
+    canvas: Canvas, drawing: ScreenDrawing | None, left: float, top: float, right: float, bottom: float
+) -> bool:
+    """The drawing in the largest type with which all of it shows."""
+    drawn = drawn_for(drawing, right - left, bottom - top)
+    if drawn is None:
+        return False
+    spare = bottom - top - drawn.height
+    canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, top + min(spare / 2, 70))
+    canvas.areas["drawing"] = (left, top, right, bottom)
     return True
 
 
-def _steps(paper: Paper, steps: tuple[Step, ...], title: str) -> None:
-    """The steps' titles; of a long plan its parts and how many steps each has."""
-    rows = [f"{i}. {step.title}" for i, step in enumerate(steps, 1)]
-    parts = list(dict.fromkeys(step.group for step in steps))
-    paper.turn("steps")
-    _heading(paper, title or "In this order")
-    if _high(paper, rows, SMALLEST, 0) > paper.room and len(parts) > 1:
-        rows = [f"{part}: {plural(sum(s.group == part for s in steps), 'step')}" for part in parts]
-    _listed(paper, rows, "ink")
+def drawn_for(drawing: ScreenDrawing | None, width: float, height: float) -> Drawing | None:
+    """A drawing for this room, or None where its words would be too small, outside it or upon each other."""
+    if drawing is None or height < LEAST_DRAWING or width < LEAST_DRAWING:
+        return None
+    for size in DRAWN_SIZES:
+        drawn = drawing(width, height, size)
+        if drawn is not None and drawn.height <= height + 1 and drawn.width <= width + 1 and legible(drawn):
+            return drawn
+    return None
 
 
-def _heading(paper: Paper, words: str) -> None:
-    paper.text(words, SMALLEST, "ink", bold=True)
-    paper.y += SPACE / 2
+def legible(drawn: Drawing) -> bool:
+    """Whether a drawing's words are large enough, inside it, and none upon another."""
+    texts = [box for box in drawn.record() if box.size]
+    for box in texts:
+        if box.size < SMALLEST_DRAWN - 1e-6 or box.left < -0.5 or box.right > drawn.width + 0.5:
+            return False
+        if box.top < -2 or box.bottom > drawn.height + box.size * 0.22 + 1:
+            return False
+    return not any(one.meets(other) for one, other in combinations(texts, 2))
 
 
-def _high(paper: Paper, rows: list[str], size: float, gap: float = SPACE / 2) -> float:
-    return sum(height_of(row, paper.width, size) + gap for row in rows)
-
-
-def _listed(paper: Paper, rows: list[str], ink: str, sizes: tuple[float, ...] = TEXT_SIZES) -> None:
-    """As many rows as stand on this frame; how many more there are is said."""
-    ways = [(size, SPACE / 2) for size in sizes] + [(SMALLEST, 0.0)]
-    whole = [(size, gap) for size, gap in ways if _high(paper, rows, size, gap) <= paper.room]
-    size, gap = whole[0] if whole else ways[-2]
-    keep = 0.0 if whole else SMALLEST * LEADING
-    for i, row in enumerate(rows):
-        if i and height_of(row, paper.width, size) + keep > paper.room:
-            paper.text(f"And {len(rows) - i} more, on the page.", size, "soft")
-            return
-        paper.text(row, size, ink)
-        paper.y += gap
-
-
-def _equation(work: Working, width: float, size: float) -> list[str]:
-    """Formula, numbers and result in one line, or else broken before the equals sign."""
-    parts = [part for part in (work.formula, work.numbers, work.result) if part]
-    whole = " = ".join(parts)
-    if len(parts) < 2 or text_width(whole, size, True) <= width:
-        return [whole]
-    return [parts[0], "= " + " = ".join(parts[1:])]
-
-
-def _working(paper: Paper, lines: list[Working]) -> None:
-    """The working, one more line revealed on each frame, or a few at a time where there are many."""
-    if not lines:
-        return
-    room = paper.shape.bottom - paper.shape.top - SMALLEST * LEADING - 22
-
-    def high(work: Working, size: float) -> float:
-        equation = sum(height_of(part, paper.width, size, True) for part in _equation(work, paper.width, size))
-        return height_of(work.what, paper.width, SMALLEST) + equation + SPACE
-
-    size = next((s for s in TEXT_SIZES if sum(high(work, s) for work in lines) <= room), SMALLEST)
-    at_once = -(-len(lines) // MOST_REVEALS)
-    for start in range(0, len(lines), at_once):
-        group = lines[start : start + at_once]
-        if not start or sum(high(work, size) for work in group) - SPACE > paper.room:
-            paper.turn("working")
+def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
+    """In which steps the picture comes: what stands stays, and none brings more than a viewer reads at once."""
+    condition = verdict is not None and verdict.word == DEPENDS
+    hero = "hero" in canvas.parts
+    order = ("verdict", "line", "hero") if condition else ("verdict", "hero", "line")
+    answer = [[part] for part in order if part in canvas.parts]
+    if "caution" in canvas.parts:  # with the hero, or else with the first word that is said
+        at = next((group for group in answer if not hero or group == ["hero"]), None)
+        if at is None:
+            answer.append(["caution"])
         else:
-            paper.again()
-        for work in group:
-            paper.text(work.what, SMALLEST, "soft")
-            for part in _equation(work, paper.width, size):
-                paper.text(part, size, "ink", bold=True)
-            paper.y += SPACE
-
-
-def _closing(paper: Paper, result: Result) -> None:
-    """Cautions, as many frames as they take, then as many sources as one frame holds."""
-    cautions = [f"Caution: {c.text} {c.defer}".strip() for c in result.answer.cautions]
-    sources = [source.say() for source in result.answer.sources]
-    if cautions:
-        paper.turn("cautions")
-    both = _high(paper, cautions + sources, SMALLEST) + SMALLEST * LEADING + SPACE
-    together = bool(cautions and sources) and both <= paper.room
-    sizes = (SMALLEST,) if together else TEXT_SIZES
-    size = next((s for s in sizes if _high(paper, cautions, s) <= paper.room), SMALLEST)
-    for i, caution in enumerate(cautions):
-        if i and height_of(caution, paper.width, size) > paper.room:
-            paper.turn("cautions")
-        paper.text(caution, size, "no")
-        paper.y += SPACE / 2
-    if not sources:
-        return
-    if together:
-        paper.frames[-1].name = "cautions and sources"
-        paper.y += SPACE / 2
+            at.append("caution")
+    rest: list[list[str]] = [[p] for p in ("figures", "working", "address") if p in canvas.parts]
+    drawing = [["drawing"]] if "drawing" in canvas.parts else []
+    for count in range(1, len(answer) + 1):  # the answer in as few steps as its words allow
+        first = [part for group in answer[: len(answer) - count + 1] for part in group]
+        made = [first, *answer[len(answer) - count + 1 :]]
+        said = words(
+            " ".join({"verdict": card.verdict, "hero": card.hero, "line": card.line}.get(p, "") for p in first)
+        )
+        if said <= MOST_NEW and len(drawing) + len(made) + len(rest) >= LEAST_STEPS:
+            break
     else:
-        paper.turn("sources")
-    _heading(paper, "Source" if len(sources) == 1 else "Sources")
-    _listed(paper, sources, "soft", (64.0, SMALLEST))
+        made = answer
+    groups = (drawing + made if card.first == "drawing" else made + drawing) + rest
+    if "question" in canvas.parts:
+        if len(groups) < LEAST_STEPS:
+            groups.insert(0, [])
+        groups[0] = ["question", *groups[0]]
+    return [(_name(group), group) for group in groups]
+
+
+def _name(group: Sequence[str]) -> str:
+    """What a step is called."""
+    if "hero" in group or "verdict" in group:
+        return "answer" if "hero" in group else "verdict"
+    return next((part for part in group if part != "question"), "question")
+
+
+def _one_step(canvas: Canvas, name: str, regions: list[list[str]]) -> Plan:
+    return Plan(canvas, [(name, list(canvas.parts))], regions)
+
+
+def _upright(told: Setting) -> Plan:
+    """A card for a phone held upright: one column, the code left out, for the phone cannot scan itself."""
+    shape, card, canvas = told.shape, told.card, Canvas()
+    width = shape.right - shape.left
+    top = _headed(told, canvas, 2)
+    bottom = _strip(told, canvas)
+    lines = told.code.lines(width)
+    if lines and told.code.shown:
+        high = len(lines) * SMALLEST * LEADING
+        bare = Code(told.code.shown, None)
+        bare.draw(canvas, shape.left, bottom - high, width)
+        bottom -= high + GAP
+    stack = None
+    for room in (430, 330, LEAST_DRAWING, 0):
+        high = bottom - top - (room + GAP if card.drawing and room else 0)
+        stacks = [stack_of(card, width, size, hero_lines=n, line_lines=3) for n in (1, 2) for size in HERO_SIZES]
+        stack = next((s for s in stacks if s and s.height() <= high), None)
+        if stack:
+            break
+    card = card if stack else replace(card, hero="", line="")
+    stack = stack or stack_of(card, width, LEAST_HERO, hero_lines=1, line_lines=1) or Stack([], 0, [], 0, [], 0)
+    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
+    card = replace(card, figures=(), working=())
+    return Plan(
+        canvas,
+        _steps(card, told.verdict, canvas),
+        [["question"], ["verdict", "hero", "line"], ["drawing"], ["address"]],
+    )
+
+
+def _panel(told: Setting) -> Plan:
+    """A third of the width, for a picture in which the presenter stands beside it."""
+    shape, canvas = told.shape, Canvas()
+    width = shape.right - shape.left
+    bottom = _strip(told, canvas)
+    card, stack, asked = _panel_words(told, width, bottom)
+    top = shape.top
+    if asked:
+        top = _headed(told, canvas, 2)
+    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
+    canvas.grounds["panel"] = (shape.left, shape.top, shape.right, shape.bottom if card.caution else y)
+    return Plan(canvas, _steps(replace(card, first="answer"), told.verdict, canvas), [[*canvas.parts, "panel"]])
+
+
+def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
+    """What of a card a panel holds, and whether the question above it: the presenter can say that, not the number."""
+    bare = replace(told.card, figures=(), working=())
+    for kept in _less(bare, told.verdict):
+        for asked in (True, False):
+            top = told.shape.top + (HEAD if asked else 0)
+            stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
+            stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
+            if stack:
+                return kept, stack, asked
+    return replace(bare, hero="", line=""), Stack([], 0, [], 0, [], 0), True
+
+
+def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
+    """The card, then with less and less of it: never a number without its condition."""
+    yield card
+    if verdict is None or verdict.word != DEPENDS:
+        yield replace(card, line="")
+    yield replace(card, hero="")
+    yield replace(card, hero="", line="")
+
+
+def _lower(told: Setting) -> Plan:
+    """The lower third: the verdict and one line; the hero where there is no verdict."""
+    shape, card, canvas = told.shape, told.card, Canvas()
+    width = shape.right - shape.left
+    bottom = _strip(told, canvas)
+    crowded = bool(card.caution and card.hero and not card.verdict)  # then the hero alone stands above the strip
+    line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0)
+    if card.line and line and not crowded:
+        canvas.text("line", card.line, shape.left, bottom - line * 0.26, line, "ink")
+        bottom -= line * LEADING + 14
+    word = told.sign
+    if card.verdict:
+        size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
+        sign(canvas, "verdict", word, shape.left, bottom - SIGN - 22)
+        canvas.text("verdict", card.verdict, shape.left + SIGN + 24, bottom - 26, size, word, bold=True)
+    elif card.hero:
+        size = next((s for s in (LEAST_HERO,) if fits(card.hero, width, s, 1, True)), 0.0)
+        if size:
+            canvas.text("hero", card.hero, shape.left, bottom - 34, size, "ink", bold=True, family=told.theme.numbers)
+    if not canvas.parts:
+        for said in cut(told.question, width, 64.0, 1):
+            canvas.text("line", said, shape.left, bottom - 20, 64.0, "ink")
+    return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
+
+
+def _title(told: Setting) -> Plan:
+    """A title: the mark large, the words below it."""
+    return _large(told, "title", 168)
+
+
+def _question(told: Setting) -> Plan:
+    """The question alone, large: the comment's own words, cut only at a word."""
+    return _large(told, "question", 0)
+
+
+def _large(told: Setting, name: str, mark: float) -> Plan:
+    shape, canvas = told.shape, Canvas()
+    width = shape.right - shape.left
+    room = shape.bottom - shape.top - mark - (60 if mark else 40)
+    for size in (132.0, 112.0, 96.0, 84.0, 72.0, SMALLEST):
+        lines = fits(told.question, width, size, int(room // (size * LEADING)), name == "title")
+        if lines:
+            break
+    else:
+        size = SMALLEST
+        lines = cut(told.question, width, size, int(room // (size * LEADING)))
+    high = len(lines) * size * LEADING + (mark + 60 if mark else 40)
+    y = shape.top + (shape.bottom - shape.top - high) / 2
+    if mark and told.theme.mark:
+        at = f"translate({shape.left:.1f} {y:.1f}) scale({mark / 100:.3f})"
+        canvas.shape("question", f'<path d="{told.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>')
+        y += mark + 60
+    else:
+        rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
+        canvas.shape("question", rule)
+        y += 40
+    for i, line in enumerate(lines):
+        base = y + size * 0.8 + i * size * LEADING
+        canvas.text("question", line, shape.left, base, size, "ink", bold=name == "title")
+    return _one_step(canvas, name, [["question"]])
+
+
+def _corrected(told: Setting) -> Plan:
+    """What was put right: a sign of its own in the verdict's place, then the answer as it is now."""
+    card = replace(told.card, verdict="Corrected", figures=(), working=())
+    plan = _wide(replace(told, card=card, sign="corrected"))
+    return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
+
+
+def _thumbnail(told: Setting) -> Plan:
+    """A still for a list of videos: verdict, hero, drawing; the lower right corner stays free."""
+    shape, canvas, card = told.shape, Canvas(), replace(told.card, line="")
+    if told.verdict is not None and told.verdict.word == DEPENDS:
+        card = replace(card, hero="")  # a still has no room for the condition
+    free_right, free_bottom = shape.free or (shape.right, shape.bottom)
+    bottom = shape.bottom
+    if card.hero:  # the strip ends where the free corner begins
+        bottom = _strip(replace(told, shape=replace(shape, right=free_right - 20)), canvas)
+    top = shape.top + 20
+    widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
+    stacks = (stack_of(card, widest, size, hero_lines=2, line_lines=1) for size in (330.0, 290.0, 250.0, *HERO_SIZES))
+    stack = next((s for s in stacks if s and s.height() <= bottom - top), None) if card.hero else None
+    if stack:
+        draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+        at = shape.left + stack.width()
+    elif card.verdict:
+        at = _large_verdict(canvas, card.verdict, told.sign, shape.left, top, widest * 0.8)
+    else:
+        return _large(replace(told, shape=replace(shape, bottom=free_bottom)), "title", 0)
+    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, min(bottom, free_bottom - 20))
+    return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
+
+
+def _large_verdict(canvas: Canvas, said: str, word: str, left: float, top: float, width: float) -> float:
+    """The verdict as the largest words of a picture, its sign above them; says how far right they reach."""
+    lines, size = [said], SMALLEST
+    for size in (230.0, 200.0, 170.0, 150.0, 130.0, 110.0, 96.0, 84.0, 72.0, SMALLEST):
+        found = fits(said, width, size, 3, True)
+        if found:
+            lines = found
+            break
+    sign(canvas, "verdict", word, left, top, 150)
+    y = top + 150 + GAP * 1.5
+    for i, line in enumerate(lines):
+        canvas.text("verdict", line, left, y + size * (0.74 + i), size, word, bold=True)
+    return max(box.right for box in canvas.boxes if box.part == "verdict")
+
+
+_COMPOSERS: dict[str, Callable[[Setting], Plan]] = {
+    "wide": _wide,
+    "panel": _panel,
+    "lower": _lower,
+    "title": _title,
+    "question": _question,
+    "corrected": _corrected,
+    "thumbnail": _thumbnail,
+    "upright": _upright,
+}
 
 
 __all__ = [
-    "BACKGROUNDS", "DARK", "HEADLINE_SIZES", "LIGHT", "MOST_REVEALS", "SHAPES", "SMALLEST", "UPRIGHT_SIZES",
-    "Box", "Frame", "frames", "lines_of",
+    "BACKGROUNDS", "DARK", "LIGHT", "SHAPES", "SMALLEST", "SMALLEST_DRAWN", "Frame", "Plan", "composed", "drawn_for",
+    "frames", "legible", "motion", "text_width",
 ]  # fmt: skip

@@ -48,9 +48,6 @@ def bars(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -62,13 +59,12 @@ def bars(
     row_height, y = 42.0, 18.0 * len(limits)
     notes = wrap(caption, WIDTH - 4, SMALL) if caption else []
     sketch = Sketch(title, description, y + row_height * len(rows) + 16 * len(notes) + 8)
-    for i, limit in enumerate(limits):
-        x = 2 + (WIDTH - 4) * min(limit.value / top, 1)
-        sketch.line(x, 18.0 * i + 15, x, y + row_height * len(rows), ink="mark", dash="4 3", width=1.5)
+    places = [2 + (WIDTH - 4) * min(limit.value / top, 1) for limit in limits]
+    for i, (limit, x) in enumerate(zip(limits, places, strict=True)):
+        wide = text_width(limit.label, SMALL)
         anchor = "end" if x > WIDTH / 2 else "start"
-        sketch.text(
-            x - 4 if anchor == "end" else x + 4, 18.0 * i + 13, limit.label, size=SMALL, anchor=anchor, ink="mark"
-        )
+        at = max(x, min(wide, WIDTH - 2)) if anchor == "end" else min(x, max(WIDTH - 2 - wide, 2))
+        sketch.text(at, 18.0 * i + 13, limit.label, size=SMALL, anchor=anchor, ink="mark")
     for row in rows:
         sketch.text(2, y + 15, row.label, bold=row.mark)
         sketch.text(WIDTH - 2, y + 15, row.text, anchor="end", bold=row.mark)
@@ -77,6 +73,8 @@ def bars(
         fill = row.fill or ("mark" if row.mark else "fill-2")
         sketch.rect(2, y + 21, WIDTH - 4, 12, fill="none", line="line")
         sketch.rect(start, y + 21, max(end - start, 1), 12, fill=fill)
+        for x in places:  # across the bar alone: a line through all would run through the values
+            sketch.line(x, y + 18, x, y + 36, ink="mark", dash="4 3", width=1.5)
         y += row_height
     for note in notes:
         y += 16
@@ -147,7 +145,6 @@ def _bars_below(
     y = heads
     for i, limit in enumerate(limits):
         x = width * min(limit.value / top, 1)
-        sketch.line(x, size * 1.3 * i + size * 1.1, x, needed, ink="mark", dash="14 10", width=5)
         anchor = "end" if x > width / 2 else "start"
         sketch.text(x, size * 1.3 * i + size * 0.95, limit.label, size=size, anchor=anchor, ink="mark")
     for row, (lines, beside) in zip(rows, told, strict=True):
@@ -159,6 +156,9 @@ def _bars_below(
         low, high = (width * min(max(each or 0, 0) / top, 1) for each in (row.low, row.value))
         fill = row.fill or ("mark" if row.mark else "fill-2")
         sketch.rect(low, y + size * 0.1, max(high - low, 4), size * 0.55, fill=fill)
+        for limit in limits:
+            x = width * min(limit.value / top, 1)
+            sketch.line(x, y, x, y + size * 0.75, ink="mark", dash="14 10", width=5)
         y += size * 1.1
     return sketch.done()
 
@@ -323,9 +323,6 @@ def plot(
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -408,9 +405,6 @@ def plot_across(
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.

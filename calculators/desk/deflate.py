@@ -8,6 +8,7 @@ everywhere, so only its checksums are used here. Knows no picture; desk/png.py p
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from zlib import adler32
 
 _LONGEST, _SHORTEST = 258, 3
@@ -49,56 +50,67 @@ _LENGTHS = _ranges(3, [0] * 8 + [b for b in range(1, 6) for _ in range(4)])  # 2
 _DISTANCES = _ranges(1, [0, 0] + [b for b in range(14) for _ in range(2)])  # 0 to 29
 
 
-def _copy(length: int, distance: int) -> tuple[int, int]:
-    """The bits that say 'repeat so many bytes from so far back', and their count."""
+# Pieces of the stream are written as text, bit by bit in their order: whole numbers of that many bits are slow to join.
+def _text(bits: int, count: int) -> str:
+    return f"{bits:0{count}b}"[::-1] if count else ""
+
+
+_LITERALS = tuple(_text(*_SYMBOLS[byte]) for byte in range(256))
+
+
+@lru_cache(maxsize=4096)
+def _copy(length: int, distance: int) -> str:
+    """The bits that say 'repeat so many bytes from so far back'."""
     if length == _LONGEST:
-        bits, count = _SYMBOLS[285]
+        said = _text(*_SYMBOLS[285])
     else:
         index = max(i for i, (start, _) in enumerate(_LENGTHS) if start <= length)
         start, extra = _LENGTHS[index]
-        bits, count = _SYMBOLS[257 + index]
-        bits |= (length - start) << count
-        count += extra
+        said = _text(*_SYMBOLS[257 + index]) + _text(length - start, extra)
     index = max(i for i, (start, _) in enumerate(_DISTANCES) if start <= distance)
     start, extra = _DISTANCES[index]
-    bits |= _reversed(index, 5) << count
-    bits |= (distance - start) << (count + 5)
-    return bits, count + 5 + extra
+    return said + _text(_reversed(index, 5), 5) + _text(distance - start, extra)
 
 
-def _repeats(part: bytes, at: int, distance: int) -> int:
-    """For how many bytes, at most 258, a part repeats what stands `distance` before."""
-    most = min(_LONGEST, len(part) - at)
-    if part[at : at + _SHORTEST] != part[at - distance : at - distance + _SHORTEST]:
-        return 0
-    if part[at : at + most] == part[at - distance : at - distance + most]:
-        return most
-    low, high = _SHORTEST, most  # the first `low` bytes agree, the first `high` do not
-    while high - low > 1:
-        middle = (low + high) // 2
-        if part[at : at + middle] == part[at - distance : at - distance + middle]:
-            low = middle
-        else:
-            high = middle
-    return low
+_UNLIKE = bytes([0] + [1] * 255)
+
+
+def _likeness(part: bytes, distance: int) -> bytes:
+    """For every byte from `distance` on: 0 where it is the one that stands so far before it, 1 where it is not."""
+    size = len(part) - distance
+    if size <= 0:
+        return b""
+    differs = int.from_bytes(part[distance:], "little") ^ int.from_bytes(part[:size], "little")
+    return differs.to_bytes(size, "little").translate(_UNLIKE)
 
 
 def _pack(part: bytes, distances: tuple[int, ...]) -> tuple[int, int]:
     """One part as bits, the first lowest, and their count."""
-    bits, count, at = 0, 0, 0
-    pieces: list[tuple[int, int]] = []
-    while at < len(part):
-        length, distance = max(((_repeats(part, at, d), -d) for d in distances if d <= at), default=(0, -1))
-        if length >= _SHORTEST:
-            pieces.append(_copy(length, -distance))
-            at += length
-        else:
-            pieces.append(_SYMBOLS[part[at]])
-            at += 1
-    for piece, size in pieces:
-        bits |= piece << count
-        count += size
-    return bits, count
+    size, at = len(part), 0
+    pieces: list[str] = []
+    rows = [(distance, _likeness(part, distance)) for distance in sorted(distances)]
+    while at < size:
+        # Where the next repeat of three begins, by whichever distance; up to there every byte stands for itself.
+        begins = size
+        for distance, row in rows:
+            found = row.find(b"\0\0\0", max(at - distance, 0))
+            if found >= 0 and found + distance < begins:
+                begins = found + distance
+        if begins > at:
+            pieces += [_LITERALS[byte] for byte in part[at:begins]]
+            at = begins
+            continue
+        longest, nearest = 0, 0  # of equals the nearest
+        for distance, row in rows:
+            if at >= distance:
+                end = row.find(1, at - distance, at - distance + _LONGEST)
+                length = (end if end >= 0 else min(at - distance + _LONGEST, len(row))) - (at - distance)
+                if length > longest:
+                    longest, nearest = length, distance
+        pieces.append(_copy(longest, nearest))
+        at += longest
+    text = "".join(pieces)
+    return int(text[::-1] or "0", 2), len(text)
 
 
 def deflate(parts: Iterable[bytes], distances: tuple[int, ...] = (1,)) -> bytes:
@@ -111,9 +123,6 @@ def deflate(parts: Iterable[bytes], distances: tuple[int, ...] = (1,)) -> bytes:
 
     Returns:
         A zlib stream of one block with fixed codes. [bytes]
-
-    Raises:
-        Nothing.
 
     Source:
         RFC 1950 (stream and checksum), RFC 1951, sections 3.2.5 and 3.2.6 (codes), from memory.

@@ -27,9 +27,6 @@ def form(calculator: Calculator, prefix: str, shown: Mapping[str, str], presets:
     Returns:
         HTML. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         WHATWG HTML standard; WCAG 2.2, 1.3.1 and 3.3.2.
 

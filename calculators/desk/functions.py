@@ -77,9 +77,6 @@ def cube_root(value: float) -> float:
     Returns:
         Its cube root. [any]
 
-    Raises:
-        Nothing.
-
     Source:
         Identity x^(1/3) = e^(ln(x)/3), odd in x.
 

@@ -22,9 +22,6 @@ def fragment(result: Result) -> str:
     Returns:
         Such as "memory.rate:rate=3200&made=1-0a1b2c3d". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         WHATWG URL standard, application/x-www-form-urlencoded; the mark is this project's own.
 

@@ -80,9 +80,6 @@ def text_width(text: str, size: float = TEXT, bold: bool = False) -> float:
     Returns:
         The width. [drawing unit]
 
-    Raises:
-        Nothing.
-
     Source:
         The face's own advance widths, desk/font_widths.py.
 
@@ -106,6 +103,47 @@ def wrap(text: str, width: float, size: float = TEXT, bold: bool = False) -> lis
     return lines
 
 
+# How far the letters of a line reach from its baseline, in parts of the size: capitals and figures up, descenders down.
+ABOVE, BELOW = 0.74, 0.22
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """
+    Where something stands, kept by the pen that drew it: for whoever checks, so that no check reads SVG text.
+
+    what: the words, or the name of a shape. size: of the type; 0 for a shape. part: to which part of a card it belongs.
+    """
+
+    what: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    size: float = 0
+    bold: bool = False
+    ink: str = ""
+    part: str = ""
+
+    def moved(self, x: float, y: float, scale: float, part: str) -> Box:
+        """The same on another sheet: enlarged, then moved."""
+        left, right = x + self.left * scale, x + self.right * scale
+        top, bottom = y + self.top * scale, y + self.bottom * scale
+        return Box(self.what, left, top, right, bottom, self.size * scale, self.bold, self.ink, part)
+
+    def meets(self, other: Box, gap: float = 0) -> bool:
+        """Whether the two overlap, or come nearer than the gap."""
+        across = self.left < other.right + gap and other.left < self.right + gap
+        return across and self.top < other.bottom + gap and other.top < self.bottom + gap
+
+
+def text_box(x: float, y: float, text: str, size: float, anchor: str, bold: bool, ink: str = "") -> Box:
+    """The letters of one line, by the face's own widths."""
+    wide = text_width(text, size, bold)
+    left = x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+    return Box(text, left, y - ABOVE * size, left + wide, y + BELOW * size, size, bold, ink)
+
+
 def _n(value: float) -> str:
     """A coordinate with at most two decimals."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
@@ -118,6 +156,7 @@ class Drawing:
     A finished drawing. `description` says in words what there is to see.
 
     for_card: draws it anew for a width, a height and a size of type, where enlarging it would leave its words small.
+    record: the boxes of what was drawn, worked out by whoever asks.
     """
 
     title: str
@@ -126,6 +165,7 @@ class Drawing:
     height: float
     body: str
     for_card: Callable[[float, float, float], Drawing] | None = field(default=None, compare=False, repr=False)
+    record: Callable[[], list[Box]] = field(default=list, compare=False, repr=False)
 
     def svg(self, prefix: str = "drawing") -> str:
         """The SVG element, complete in itself; the prefix keeps the ids of several on one page apart."""
@@ -153,12 +193,23 @@ class Sketch:
         self.width = width
         self.height = height
         self._parts: list[str] = []
+        self._texts: list[tuple[float, float, str, float, str, bool, str]] = []
+        self._shapes: list[Box] = []
+
+    def note(self, what: str, left: float, top: float, right: float, bottom: float, ink: str = "") -> None:
+        """Keeps a shape's place under a name, for whoever checks."""
+        self._shapes.append(Box(what, left, top, right, bottom, ink=ink))
+
+    def record(self) -> list[Box]:
+        """The boxes of all words, and of the shapes that have a name."""
+        return [text_box(*told) for told in self._texts] + list(self._shapes)
 
     def text(
         self, x: float, y: float, text: str, *, size: float = TEXT, anchor: str = "start", ink: str = "ink",
         bold: bool = False,
     ) -> None:  # fmt: skip
         """One line of text with its baseline at y. anchor: start, middle or end."""
+        self._texts.append((x, y, text, size, anchor, bold, ink))
         weight = ' font-weight="600"' if bold else ""
         self._parts.append(
             f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(size)}" text-anchor="{anchor}" fill="{colour(ink)}"{weight}>'
@@ -167,9 +218,11 @@ class Sketch:
 
     def rect(
         self, x: float, y: float, width: float, height: float, *, fill: str = "fill-1", line: str = "none",
-        line_width: float = 1, radius: float = 0, dash: str = "",
+        line_width: float = 1, radius: float = 0, dash: str = "", what: str = "",
     ) -> None:  # fmt: skip
-        """A rectangle; negative sizes are drawn as nothing."""
+        """A rectangle; negative sizes are drawn as nothing. what: its name, where its place is to be kept."""
+        if what:
+            self.note(what, x, y, x + max(width, 0), y + max(height, 0), fill)
         extra = f' rx="{_n(radius)}"' if radius else ""
         extra += f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
         extra += f' stroke-dasharray="{dash}"' if dash else ""
@@ -215,4 +268,6 @@ class Sketch:
 
     def done(self, for_card: Callable[[float, float, float], Drawing] | None = None) -> Drawing:
         """The finished drawing."""
-        return Drawing(self.title, self.description, self.width, self.height, "".join(self._parts), for_card)
+        return Drawing(
+            self.title, self.description, self.width, self.height, "".join(self._parts), for_card, self.record
+        )

@@ -1,3 +1,3 @@
-"""Displays: timings, links, reach, adapters, declarations. Imports calculators/desk only."""
+"""Displays: timings, links, reach, adapters, declarations. May import: desk, trade."""
 
 CALCULATORS: tuple[str, ...] = ("timing", "link", "reach", "adapter", "declared")

@@ -124,9 +124,6 @@ def left_over(said: Said) -> tuple[str, ...] | None:
     Returns:
         Their names in order; None where one of the two lists that it takes is missing or leaves a driver open. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: what is there, less what is in use.
 

@@ -1,7 +1,7 @@
 """
 Memory: what a kit's numbers mean, which sticks go together and how to start them, how long to test, how much to buy.
 
-Imports calculators/desk only. Guarded by tests/test_rooms.py and tests/calculators/memory.
+May import: desk, trade. Guarded by tests/test_rooms.py and tests/calculators/memory.
 """
 
 CALCULATORS = ("rate", "mix", "ways", "check", "need")

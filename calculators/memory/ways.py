@@ -71,9 +71,6 @@ def cost_per_gb_gained(cost: float, gained_gb: int) -> float | None:
     Returns:
         The cost; None where nothing is gained. [currency/GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic.
 

@@ -314,8 +314,8 @@ calculator = Calculator(
             label="Sync",
             where="The game's picture settings, else the card driver's; adaptive stands in the display's menu, too.",
             options=(
-                Option(OFF, "off: may tear", ("vsync off",)),
-                Option(ON, "on: waits for the refresh", ("vsync", "vsync on")),
+                Option(OFF, "off: may tear", ("vsync off", "sync off")),
+                Option(ON, "on: waits for the refresh", ("vsync", "vsync on", "sync on")),
                 Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh",
                     "adaptive sync", "adaptive refresh")),
                 Option(UNSURE, "not sure"),

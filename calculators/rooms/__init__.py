@@ -1,7 +1,7 @@
 """
 Rooms: the picture, the sound and the hand in another room: which way, what a stream needs, what a wire carries, lips.
 
-Imports calculators/desk and calculators/trade only. Guarded by tests/test_rooms.py and tests/calculators/rooms.
+May import: desk, trade. Guarded by tests/test_rooms.py and tests/calculators/rooms.
 """
 
 CALCULATORS = ("ways", "stream", "network", "lips")

@@ -355,7 +355,7 @@ calculator = Calculator(
         Choice(
             key="use", label="What for", group="The picture", default="action",
             where="Fast action is a game that punishes delay; desktop work is mouse and text; a film only runs.",
-            options=(Option("film", "films", ("movie", "series", "watching")),
+            options=(Option("film", "films", ("movie", "series", "watching", "films only", "only films")),
                      Option("desk", "desktop work", ("office", "work", "typing")),
                      Option("action", "fast action", ("game", "gaming", "shooter", "play"))),
             names=("for",),

@@ -55,7 +55,7 @@ _PRICE_LABELS = {
 _SHORT = {
     "copper": "a long copper cable", "optical": "a display cable with glass or booster",
     "extender": "an extender pair", "stream": "a stream by wire", "air": "a stream over the air",
-    "mixed": "a stream over the air, sender wired", "mains": "a stream over mains wiring or coax",
+    "mixed": "a stream over the air from a wired sender", "mains": "a stream over mains wiring or coax",
     "pair": "a wireless pair", "machine": "a second small machine there",
 }  # fmt: skip
 _USES = {"film": "films", "desk": "desktop work", "action": "fast action"}
@@ -121,7 +121,11 @@ def _headline(case: Case, best: Way, second: Way, works: bool) -> str:
         return f"Over {_far(case)} nothing will do: carry the machine, or put a second small one in the other room."
     if second.key == best.key or second.key == "machine":
         return f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; else a second small machine there."
-    return f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; next best, {_SHORT[second.key]}."
+    if (best.key, second.key) == ("air", "mixed"):  # the same way, better fed: no second thing to buy
+        return (
+            f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; steadier, with the sender wired to the router."
+        )
+    return f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; if it fails, {_SHORT[second.key]}."
 
 
 def _verdict(best: Way, works: bool) -> Verdict:
@@ -306,6 +310,7 @@ def _size(key: str, label: str, default: int, where: str, names: tuple[str, ...]
 
 calculator = Calculator(
     name="rooms.ways",
+    version=2,
     title="How do I get the picture into another room?",
     summary="Cable, boxes, stream or radio from room to room: what carries the mode, how late, and what it asks.",
     inputs=(
@@ -338,7 +343,7 @@ calculator = Calculator(
         Choice(
             key="use", label="What for", group="The picture", default="film",
             where="Fast action is a game that punishes delay; desktop work is mouse and text; a film only runs.",
-            options=(Option("film", "films", ("movie", "series", "watching")),
+            options=(Option("film", "films", ("movie", "series", "watching", "films only", "only films")),
                      Option("desk", "desktop work", ("office", "work", "typing")),
                      Option("action", "fast action", ("game", "gaming", "shooter", "play"))),
         ),

@@ -46,9 +46,6 @@ def slowed_from(typed_hz: float) -> int | None:
     Returns:
         24 for 23.976, 23.98 and 23.97; None for 24. [frames/s]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, 4.3 and SMPTE ST 2036-1, frame rates (from memory).
 
@@ -68,9 +65,6 @@ def exact_rate(typed_hz: float) -> Ratio:
 
     Returns:
         The ratio: 60000/1001 for 59.94, else the decimal that was typed. [frames/s]
-
-    Raises:
-        Nothing.
 
     Source:
         As slowed_from.
@@ -93,9 +87,6 @@ def say_rate(typed_hz: float, unit: str = "Hz") -> str:
 
     Returns:
         Such as '144 Hz' or '23.976 Hz (24 × 1000/1001)'. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         None: wording.
@@ -120,9 +111,6 @@ def exact_rates_note(*typed_hz: float) -> str:
     Returns:
         One sentence or none, such as '59.94 means exactly 60 × 1000/1001, 59.94006.' [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: wording.
 
@@ -145,9 +133,6 @@ def cut_short(typed_hz: float) -> int | None:
 
     Returns:
         60 for 59, 120 for 119; None for 60. [frames/s]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: display settings that show whole numbers cut 59.94 to 59.
@@ -190,7 +175,8 @@ def frames_input(
     """The input for the frames that a machine makes: a number, an everyday choice or 'not sure'; read as a Span."""
     return Estimate(
         key=key, label=label, where=where, default=default, low=1, high=2000, unit="frames a second", group=group,
-        names=("fps", "frame rate", "frames per second"), choices=FRAME_CHOICES, unsure_low=30, unsure_high=240,
+        names=("fps", "frames", "frame rate", "frames per second"),
+        choices=FRAME_CHOICES, unsure_low=30, unsure_high=240,
         also=dict.fromkeys(_UNITS, 1),
     )  # fmt: skip
 

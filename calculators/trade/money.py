@@ -5,6 +5,7 @@ from __future__ import annotations
 from calculators.desk.numbers import number
 
 _LONGEST_SIGN = 8
+_NO_NUMBERS = frozenset({"nan", "inf", "infinity"})  # what programs write where an amount could not be had
 
 # Signs that may stand after an amount in its own field; there they change nothing.
 AMOUNT_SIGNS = dict.fromkeys(("€", "$", "£", "¥", "₹", "₩", "EUR", "USD", "GBP", "CHF", "kr", "zł"), 1.0)
@@ -21,7 +22,7 @@ def read_currency(text: str) -> str:
         The sign without spaces around it. [text]
 
     Raises:
-        ValueError: It is longer than eight characters or holds a digit, with the reason.
+        ValueError: It is longer than eight characters, holds a digit, or is no amount, with the reason.
 
     Source:
         Common practice, no source: any sign will do, since nothing is converted.
@@ -35,6 +36,8 @@ def read_currency(text: str) -> str:
         raise ValueError(f"it is at most {_LONGEST_SIGN} characters long")
     if any(c.isdigit() for c in sign) or not sign.isprintable():
         raise ValueError("it holds no digits")
+    if sign.strip("+-−").lower() in _NO_NUMBERS:
+        raise ValueError("it is a sign, not an amount")
     return sign
 
 

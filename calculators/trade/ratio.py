@@ -85,9 +85,6 @@ def decimal_ratio(value: float) -> Ratio:
     Returns:
         The ratio: 59940000 / 1000000. [as given]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: inputs are read to six decimals.
 
@@ -107,9 +104,6 @@ def exact_ratio(value: float) -> Ratio:
 
     Returns:
         The ratio. [as given]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.

@@ -1,7 +1,7 @@
 """
 Work: 3D or editing, where the next money goes, how fast a disk footage needs, what fits a card's memory, lanes.
 
-Imports calculators/desk and calculators/trade only. Guarded by tests/test_rooms.py and tests/calculators/work.
+May import: desk, trade. Guarded by tests/test_rooms.py and tests/calculators/work.
 """
 
 CALCULATORS = ("gain", "balance", "footage", "scene", "lanes")

@@ -24,7 +24,7 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
 from calculators.desk.inputs import Choice, Number, Option, Values
-from calculators.desk.numbers import number, plural, significant
+from calculators.desk.numbers import number, plural, settled, significant
 from calculators.desk.svg import Drawing
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import exact_rate, rate_input, say_rate
@@ -42,6 +42,7 @@ from calculators.work.wording.cautions import BACK_UP
 from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, ByteRate
 
 WORDS32_BITS = 10
+TERABYTE_GB = 1000  # from which on a size is said in terabytes
 CALM_SHARE = Ratio(70, 100)
 _CHROMA = {"4444": "4:4:4 with a key", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0", "raw": "raw"}
 _CODECS = {"h264": "H.264", "h265": "H.265", "av1": "AV1"}
@@ -52,6 +53,7 @@ SOURCES = (
     Source("Sizes and rates of frames", "arithmetic"),
     Source("ITU-R BT.601 and BT.2020", "samples a pixel of 4:4:4, 4:2:2 and 4:2:0", FROM_MEMORY),
     Source("SMPTE ST 268", "three samples of ten bits in a word of 32", FROM_MEMORY),
+    Source("Which profiles most decoders take, and where many stop", "", COMMON_PRACTICE),
     Source("Not above 70 % of a disk; some disks slow down when full or after their quick part", "", COMMON_PRACTICE),
     *PROFILE_SOURCES,
     RATE_SOURCE,
@@ -120,7 +122,7 @@ def _mb_s(value: Ratio) -> str:
 
 
 def _size(gigabytes: float) -> str:
-    return f"{significant(gigabytes / 1000, 3)} TB" if gigabytes >= 1000 else f"{significant(gigabytes, 3)} GB"
+    return f"{significant(gigabytes / 1000, 3)} TB" if gigabytes >= TERABYTE_GB else f"{significant(gigabytes, 3)} GB"
 
 
 def _total(given: Values, found: Footage) -> float:
@@ -132,7 +134,8 @@ def _headline(given: Values, found: Footage) -> str:
     needs = "needs" if given["streams"] == 1 else "need"
     what = plural(given["streams"], "stream")
     if _uncompressed(given):
-        what = f"Uncompressed, {what}"
+        what = f"uncompressed, {what}"
+    begins = f"{what[0].upper()}{what[1:]} of your footage"
     fills = f"{number(given['hours'], 2)} h {'fills' if given['hours'] == 1 else 'fill'} {_size(_total(given, found))}"
     if found.disk is None and given["codec"] in _CODECS:
         codec = _CODECS[given["codec"]]
@@ -141,16 +144,16 @@ def _headline(given: Values, found: Footage) -> str:
             return f"Raw is in no profile of {codec}; {what} {needs} {_mb_s(found.all)}, and {fills}."
         if not profile:
             return f"No profile of {codec} holds {about}; {what} {needs} {_mb_s(found.all)}, and {fills}."
-        return f"{codec} with {about} is {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+        return f"{codec} with {about} is the profile {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
     if found.disk is None:
-        return f"{what} of your footage {needs} {_mb_s(found.all)} without pause, and {fills}."
-    return f"{what} of your footage {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
+        return f"{begins} {needs} {_mb_s(found.all)} without pause, and {fills}."
+    return f"{begins} {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
 
 
 def _verdict(given: Values, found: Footage) -> Verdict | None:
     disk = found.disk
     if disk is None:
-        return None
+        return _decoder_verdict(given)
     if not found.all.fits(disk):
         return Verdict(NO, "The footage asks more than the disk gives.", "Too slow.")
     if not found.all.fits(disk.times(CALM_SHARE.over, CALM_SHARE.under)):
@@ -160,10 +163,29 @@ def _verdict(given: Values, found: Footage) -> Verdict | None:
     return Verdict(YES, "The disk has room; if it stutters still, look at the decoder.", "Fast enough.")
 
 
+def _decoder_verdict(given: Values) -> Verdict | None:
+    """What a decoder is likely to do, where one asks about a codec and no disk: its maker's own list decides."""
+    if given["codec"] not in _CODECS or given["chroma"] == "raw":
+        return None
+    codec = _CODECS[given["codec"]]
+    if not _profile(given, codec):
+        return Verdict(NO, "No list can name it: the cores do the work, or a proxy.", "Not by a decoder.")
+    plain, bits = given["chroma"] == "420", int(given["bits"])
+    if plain and bits == 8:
+        return Verdict(
+            DEPENDS, f"Nearly every decoder for {codec} takes this; its level must hold size and rate.", "Very likely."
+        )
+    if plain and bits == 10 and given["codec"] != "h264":  # whose decoders seldom go beyond 8 bits
+        return Verdict(DEPENDS, f"Most newer decoders for {codec} take this; look for the profile.", "Likely.")
+    return Verdict(
+        DEPENDS, "Many decoders stop before this profile: look for it in your decoder's list.", "Look it up."
+    )
+
+
 def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
     rows = [
         figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=True),
-        figure("total_gb", "The take fills", _total(given, found), "GB", 2, main=True),
+        _total_figure(_total(given, found)),
     ]
     if found.disk is not None:
         percent = found.all.times(100).times(found.disk.under, found.disk.over)
@@ -183,6 +205,13 @@ def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
         if profile:
             rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=codec == named))
     return tuple(rows)
+
+
+def _total_figure(gigabytes: float) -> Figure:
+    """The take's size in gigabytes, read in the unit in which the headline says it."""
+    value = settled(gigabytes)
+    text = f"{number(value / 1000, 2)} TB" if value >= TERABYTE_GB else f"{number(value, 2)} GB"
+    return Figure("total_gb", "The take fills", value, "GB", text, main=True)
 
 
 def _about(given: Values) -> str:
@@ -330,6 +359,7 @@ def _pixels(key: str, label: str, default: int, where: str, names: tuple[str, ..
 
 calculator = Calculator(
     name="work.footage",
+    version=2,
     title="How fast a disk does my footage need, and how much fits?",
     summary="Size and rate of footage, its share of a disk, how many streams fit, and which decoder profile it needs.",
     inputs=(
@@ -343,7 +373,8 @@ calculator = Calculator(
         Choice(
             key="chroma", label="Colour sampling", group="The footage", default="4444",
             options=(Option("4444", "4:4:4 with a key", ("4:4:4:4", "alpha")), Option("444", "4:4:4", ("rgb",)),
-                     Option("422", "4:2:2"), Option("420", "4:2:0"), Option("raw", "raw, one sample a pixel")),
+                     Option("422", "4:2:2"), Option("420", "4:2:0"),
+                     Option("raw", "raw, one sample a pixel", ("raw",))),
             where="The camera's menu, or the file's properties in an editing program.", names=("subsampling",),
         ),
         Choice(

@@ -37,8 +37,9 @@ PARTS = (
     ("disk", "the disk", "The disk"),
 )
 _SAID_MOST = 1000  # a limit above it is said as 'over 1000 times': nine digits make no headline
-_BEST = ("The fastest core", "The most cores", "The best card", "The best disk")  # in the same order
+_BEST = ("the fastest core", "endless cores", "the best card", "the best disk")  # in the same order
 OPTIONS = ("a", "b")
+_UNNAMED = ("your first option", "your second option")  # where its speeds do not say what an option is
 DAY_LONGEST_MIN = 10_080
 
 SOURCES = (
@@ -52,9 +53,13 @@ SOURCES = (
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One option worked out. saved: below 0 where the day becomes longer; each: minutes saved for 100 of money."""
+    """
+    One option worked out. name: as it stands in a sentence; saved: below 0 where the day becomes longer; each: minutes
+    saved for 100 of money.
+    """
 
     key: str
+    name: str
     minutes: float
     speedup: float
     saved: float
@@ -62,9 +67,9 @@ class Way:
     pays_days: float | None
 
     @property
-    def name(self) -> str:
-        """As it stands in a sentence."""
-        return self.key.upper()
+    def title(self) -> str:
+        """Its name at the beginning of a sentence."""
+        return self.name[0].upper() + self.name[1:]
 
     @property
     def helps(self) -> bool:
@@ -97,6 +102,48 @@ class Day:
         return self.waits.index(most) if most else None
 
 
+def option_names(first: tuple[float, ...], second: tuple[float, ...]) -> tuple[str, str]:
+    """
+    What to call two options: by the one part that each makes faster, since a letter says nothing to who hears it.
+
+    Args:
+        first: How many times as fast the parts become with it, in the order of PARTS. [1]
+        second: The same of the other option. [1]
+
+    Returns:
+        Two names as they stand in a sentence, never the same. [text]
+
+    Source:
+        Wording of this project.
+
+    Example:
+        >>> option_names((1, 1, 2, 1), (1.3, 1.8, 1, 1))
+        ('the faster card', 'the faster processor')
+    """
+    one, other = _part_named(first), _part_named(second)
+    if one == other:
+        return _UNNAMED
+    return one or _UNNAMED[0], other or _UNNAMED[1]
+
+
+def _part_named(times: tuple[float, ...]) -> str:
+    """The one part that becomes faster; empty where none does, more than one, or another becomes slower."""
+    one_core, all_cores, card, disk = times
+    processor = "the faster processor" if one_core > 1 else "the many-core processor"
+    faster = [
+        name
+        for name, is_faster in (
+            (processor, one_core > 1 or all_cores > 1),
+            ("the faster card", card > 1),
+            ("the faster disk", disk > 1),
+        )
+        if is_faster
+    ]
+    # More cores that are each slower are still what one buys such a processor for.
+    slower = min(card, disk) < 1 or (one_core > 1 and all_cores < 1)
+    return faster[0] if len(faster) == 1 and not slower else ""
+
+
 def work_out(given: Values) -> Day:
     """Everything that the answer words."""
     waits = (*(given[f"{key}_min"] for key, _, _ in PARTS), given["other_min"])
@@ -107,11 +154,12 @@ def work_out(given: Values) -> Day:
         )
     hour = given.get("hour_value")
     ways = []
-    for option in OPTIONS:
-        times = (*(given[f"{option}_{key}"] for key, _, _ in PARTS), 1)
+    speeds = [tuple(given[f"{option}_{key}"] for key, _, _ in PARTS) for option in OPTIONS]
+    for option, name, faster in zip(OPTIONS, option_names(*speeds), speeds, strict=True):
+        times = (*faster, 1)
         minutes, saved, price = day_min(waits, times), saved_min(waits, times), given.get(f"{option}_price")
         pays = days_to_pay(price, saved, hour) if price and hour and settled(saved) > 0 else None
-        ways.append(Way(option, minutes, sum(waits) / minutes, saved, price, pays))
+        ways.append(Way(option, name, minutes, sum(waits) / minutes, saved, price, pays))
     return Day(waits, tuple(limit(waits, place) for place in range(len(PARTS))), tuple(ways))
 
 
@@ -150,12 +198,15 @@ def _headline(given: Values, found: Day) -> str:
     place = found.largest
     if place is None:
         return "You wait for no part of these, so no part shortens this day."
-    most = found.limits[place]
-    said = "could end every wait" if most is None else f"could at most make the day {_at_most(most)} as fast"
+    most, best = found.limits[place], _BEST[place]
+    a, b = found.ways
+    if most is None:
+        limit_said, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day"
+    else:
+        limit_said, makes = f"Even {best} could only make the day {_at_most(most)} as fast", "makes it"
     if all(settled(way.saved) == 0 for way in found.ways):
-        return f"{_BEST[place]} in the world {said}; neither A nor B changes it."
-    a, b = (_times(way.speedup) for way in found.ways)
-    return f"{_BEST[place]} in the world {said}; A makes it {a} times, B {b} times."
+        return f"{limit_said}; neither of your two options changes it."
+    return f"{limit_said}; {a.name} {makes} {_times(a.speedup)} times, {b.name} {_times(b.speedup)}."
 
 
 def _verdict(given: Values, found: Day) -> Verdict:
@@ -170,18 +221,19 @@ def _verdict(given: Values, found: Day) -> Verdict:
         return Verdict(NO, "Neither option shortens this day.", "Neither.")
     if len(helping) == 1:
         (best,) = helping
-        return Verdict(YES, f"Only {best.name} shortens this day: by {_minutes(best.saved)}.", f"{best.name} first.")
+        return Verdict(YES, f"Only {best.name} shortens this day: by {_minutes(best.saved)}.", _buy(best))
     best, other = sorted(helping, key=lambda way: -settled(way.saved))
     if settled(best.saved) == settled(other.saved):
         return _between_equals(best, other)
     if best.each is not None and other.each is not None and settled(other.each) > settled(best.each):
-        return Verdict(
-            DEPENDS, f"{best.name} saves more minutes, {other.name} saves more for its price.", "That depends."
-        )
+        return Verdict(DEPENDS, f"{best.title} saves more minutes, {other.name} more for its price.", "That depends.")
     return Verdict(
-        YES, f"{best.name} saves {_minutes(best.saved)} of the day, {other.name} {_minutes(other.saved)}.",
-        f"{best.name} first.",
+        YES, f"{best.title} saves {_minutes(best.saved)} of the day, {other.name} {_minutes(other.saved)}.", _buy(best)
     )  # fmt: skip
+
+
+def _buy(way: Way) -> str:
+    return f"Buy {way.name}." if way.name in _UNNAMED else f"{way.title} first."
 
 
 def _between_equals(one: Way, other: Way) -> Verdict:
@@ -189,7 +241,7 @@ def _between_equals(one: Way, other: Way) -> Verdict:
     if one.price is None or other.price is None or one.price == other.price:
         return Verdict(DEPENDS, "Both save the same: let the price decide.", "Either.")
     cheap = min(one, other, key=lambda way: way.price or 0)
-    return Verdict(YES, f"Both save the same, and {cheap.name} costs less.", f"{cheap.name} first.")
+    return Verdict(YES, f"Both save the same, and {cheap.name} costs less.", _buy(cheap))
 
 
 def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
@@ -204,14 +256,14 @@ def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
                 figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=ranked and i == place)
             )
     for way in found.ways:
-        rows.append(figure(f"{way.key}_speedup", f"{way.name} makes the day", way.speedup, "times as fast", 2))
-        rows.append(figure(f"{way.key}_saved_min", f"{way.name} saves", way.saved, "min", 1))
+        rows.append(figure(f"{way.key}_speedup", f"{way.title} makes the day", way.speedup, "times as fast", 2))
+        rows.append(figure(f"{way.key}_saved_min", f"{way.title} saves", way.saved, "min", 1))
         if way.each is not None:
             unit = f"min for each 100 {given['currency']}"
-            rows.append(figure(f"{way.key}_min_per_100", f"{way.name} saves for its price", way.each, unit, 3))
+            rows.append(figure(f"{way.key}_min_per_100", f"{way.title} saves for its price", way.each, unit, 3))
         if way.pays_days is not None:
             rows.append(
-                figure(f"{way.key}_pays_days", f"{way.name} has paid for itself after", way.pays_days, "days", 0)
+                figure(f"{way.key}_pays_days", f"{way.title} has paid for itself after", way.pays_days, "days", 0)
             )
     return tuple(rows)
 
@@ -229,10 +281,10 @@ def _working(given: Values, found: Day) -> tuple[Working, ...]:
         times = (*(given[f"{way.key}_{key}"] for key, _, _ in PARTS), 1)
         each = " + ".join(f"{number(w, 2)} ÷ {number(t, 2)}" for w, t in zip(found.waits, times, strict=True) if w)
         lines.append(Working(f"With {way.name}", "each wait ÷ times as fast", each, _minutes(way.minutes)))
-        lines.append(Working(f"{way.name} saves", "now − then", f"{number(found.now, 2)} − {number(way.minutes, 2)}",
+        lines.append(Working(f"{way.title} saves", "now − then", f"{number(found.now, 2)} − {number(way.minutes, 2)}",
                              _minutes(way.saved)))  # fmt: skip
         if way.each is not None and way.price is not None:
-            lines.append(Working(f"{way.name} for its price", "100 × saved ÷ price",
+            lines.append(Working(f"{way.title} for its price", "100 × saved ÷ price",
                                  f"100 × {number(way.saved, 2)} ÷ {amount(way.price, given['currency'])}",
                                  _minutes(way.each)))  # fmt: skip
     return tuple(lines)
@@ -348,6 +400,7 @@ def _option(key: str, group: str) -> tuple[Number, ...]:
 
 calculator = Calculator(
     name="work.gain",
+    version=2,
     title="Which part should I buy first?",
     summary="What two options save of a day's waiting, and the most that the best part could ever bring.",
     inputs=(
@@ -377,8 +430,8 @@ calculator = Calculator(
             "pause.",
             names=("memory fills up", "memory is full", "out of memory", "memory runs out", "swaps"),
         ),
-        *_option("a", "Option A"),
-        *_option("b", "Option B"),
+        *_option("a", "Your first option"),
+        *_option("b", "Your second option"),
         Number(
             key="hour_value", label="What an hour is worth to you", group="Money", low=0.01, high=1_000_000,
             optional=True, places=2, also=AMOUNT_SIGNS, extra=True,

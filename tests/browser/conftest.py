@@ -15,6 +15,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from build_tools.environment import places
+from tests.conftest import shared
+
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
@@ -23,11 +26,14 @@ import sys
 from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
+from build_tools.environment import places, turns
+from build_tools.environment.progress import Progress
 from build_tools.site import finish, made
 import shutil
 
 project, docs, into = map(Path, sys.argv[1:])
-made.make(project, print)
+with turns.turn(places.cache(project) / "build.lock", Progress()):
+    made.make(project, print)
 shutil.copytree(project / "docs" / "made", docs / "made")
 build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(into), nav=None, strict=False))
 finish.finish(into, project, docs)
@@ -81,16 +87,20 @@ class Host:
 
 
 @pytest.fixture(scope="session")
-def bench_folder(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The tests' own pages and the real home page, built with the real settings, script and engine."""
-    root = tmp_path_factory.mktemp("bench")
+def bench_folder(project: Path) -> Path:
+    """The tests' own pages and the real home page, built once for this run with real settings, script and engine."""
+    return shared(places.cache(project) / "tested" / "bench", lambda root: build_bench(project, root)) / "site"
+
+
+def build_bench(project: Path, root: Path) -> None:
+    """Builds the tests' own pages into a folder's `site`."""
+    shutil.rmtree(root, ignore_errors=True)
     shutil.copytree(project / "tests" / "browser" / "pages", root / "docs" / "answers" / "bench")
     shutil.copy(project / "docs" / "index.md", root / "docs")
     shutil.copytree(project / "docs" / "images", root / "docs" / "images")  # the site's mark
     command = [sys.executable, "-c", BUILD, str(project), str(root / "docs"), str(root / "site")]
     done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
     assert done.returncode == 0, f"the tests' pages do not build:\n{done.stdout}{done.stderr}"
-    return root / "site"
 
 
 @pytest.fixture

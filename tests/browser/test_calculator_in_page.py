@@ -207,7 +207,7 @@ def test_an_example_is_called_one_until_something_is_changed(browser: Browser, h
     page.get_by_label("Rate").fill("3600")
     settled(page)
     expect(strip).to_contain_text(re.compile("^Your result. Tap to see all of it.*DDR4-3600"))
-    expect(label).to_be_hidden()
+    expect(label).to_have_text("Your result")
     # inputs are kept after a short pause, since browsers limit how often a page may write its history
     page.wait_for_timeout(1000)
     page.reload()
@@ -547,7 +547,7 @@ POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self
         (set(), {"Content-Security-Policy": POLICY}, "security policy"),
         # Each file also stands in a script, so both must be away; behind the kept memory is the plain start.
         (both("worker.js") | both("plain_worker.js"), {}, "could not be loaded"),
-        (both("pyodide.asm.wasm"), {}, "could not be loaded"),
+        (both("lean.wasm") | both("pyodide.asm.wasm"), {}, "could not be loaded"),
         (both("memory.bin") | both("python_stdlib.zip"), {}, "could not be loaded"),
         (both("memory.bin") | both("pyodide-lock.json"), {}, "could not be loaded"),
         (both("memory.bin") | both("calculators-1-cp314-none-any.whl"), {}, "could not be loaded"),
@@ -569,7 +569,7 @@ def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
 
 
 def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host) -> None:
-    host.missing.update(both("pyodide.asm.wasm"))
+    host.missing.update(both("lean.wasm") | both("pyodide.asm.wasm"))
     page = visit()
     page.get_by_label("Rate").fill("3600")
     expect(section(page).locator(".wa-state")).to_contain_text("could not be loaded", timeout=PATIENCE_MS)

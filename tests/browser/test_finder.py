@@ -17,7 +17,7 @@ KEYBOARD_LEAVES = 508  # px of 844: what a phone's keyboard of 40 % leaves, comm
 def test_the_index_comes_when_one_searches_and_not_before(visit: Visit, host: Host) -> None:
     page = visit("index.html")
     loaded = "[...document.scripts].filter(script => script.src.includes('/made/finding/')).length"
-    field = page.get_by_role("searchbox", name=FIELD)
+    field = page.get_by_role("textbox", name=FIELD)
     expect(field).to_be_visible()
     assert page.evaluate(loaded) == 0
     field.fill("cl30 memory kit")
@@ -53,7 +53,7 @@ def test_on_a_phone_field_and_first_hits_stand_above_the_keyboard(browser: Brows
     for path, inside in (("index.html", "main"), ("answers/bench/one.html", "dialog")):
         page.goto(host.address + path)
         page.locator(".wa-find-open").tap()
-        field = page.locator(f"{inside} .wa-find input")
+        field = page.locator(f"{inside} .wa-find :is(input, textarea)")
         expect(field).to_be_focused()
         field.press_sequentially("hdmi")
         third = page.locator(f"{inside} .wa-hits li").nth(2)
@@ -70,7 +70,7 @@ def test_on_a_phone_field_and_first_hits_stand_above_the_keyboard(browser: Brows
 
 def test_what_is_not_answered_here_says_so_and_where_to_ask(visit: Visit) -> None:
     page = visit("index.html")
-    field = page.get_by_role("searchbox", name=FIELD)
+    field = page.get_by_role("textbox", name=FIELD)
     field.fill("gaming chair")
     expect(page.locator(".wa-find-told")).to_have_text("Nothing here answers that.")
     expect(page.locator(".wa-hits li")).to_have_count(0)
@@ -84,8 +84,8 @@ def test_what_is_not_answered_here_says_so_and_where_to_ask(visit: Visit) -> Non
 
 def test_an_address_that_leads_nowhere_is_searched_for(visit: Visit, host: Host) -> None:
     page = visit("404.html")
-    assert page.locator(".wa-find-here input").input_value() == ""
-    page.get_by_role("searchbox", name=FIELD).fill("mesh wifi")
+    assert page.locator(".wa-find-here textarea").input_value() == ""
+    page.get_by_role("textbox", name=FIELD).fill("mesh wifi")
     expect(page.locator(".wa-hits a").first).to_have_attribute("href", f"{host.address}answers/rooms/mesh-or-wire.html")
     page.evaluate("history.replaceState(null, '', '/answers/rooms/mesh-wifi-or-wire.html')")
     page.evaluate("document.querySelector('main .wa-find').remove()")
@@ -108,7 +108,7 @@ def test_it_finds_in_a_folder_too(browser: Browser, bench_folder: Path) -> None:
 def test_an_index_that_does_not_come_is_told_and_fetched_again(visit: Visit, host: Host) -> None:
     host.missing.add("index.js")
     page = visit("index.html")
-    field = page.get_by_role("searchbox", name=FIELD)
+    field = page.get_by_role("textbox", name=FIELD)
     field.fill("hdmi")
     expect(page.locator(".wa-find-told")).to_contain_text("did not come")
     host.missing.clear()

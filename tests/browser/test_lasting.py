@@ -62,14 +62,14 @@ def test_with_the_kept_memory_nothing_of_the_plain_start_is_fetched(visit: Calla
     page.get_by_label("Rate").fill("3600")
     settled(page)
     fetched = {path.partition("?")[0].rpartition("/")[2] for path in host.asked if "/engine/" in path}
-    assert fetched == {"worker.js", "memory.bin", "pyodide.asm.wasm"}
+    assert fetched == {"worker.js", "memory.bin", "lean.wasm", "memory.rate.bin"}
 
 
 def test_a_worker_that_waits_long_for_its_files_still_starts_the_quick_way(
     visit: Callable[..., Page], host: Host
 ) -> None:
     # What the runtime notes of the time since its worker came up must not count as a difference.
-    host.late.update({"pyodide.asm.wasm": 1.2, "memory.bin": 2.4})
+    host.late.update({"lean.wasm": 1.2, "memory.bin": 2.4})
     page = visit()
     page.get_by_label("Rate").fill("3600")
     settled(page)

@@ -135,3 +135,37 @@ def test_nothing_is_kept_while_the_site_is_being_written(own_folder: Path, conte
     expect(page.locator(".wa-offline")).to_be_empty()
     page.close()
     server.stop()
+
+
+def test_a_newer_edition_that_does_not_arrive_whole_is_told(
+    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
+) -> None:
+    page = context.new_page()
+    page.goto(f"{own_host.address}index.html")
+    kept(page)
+    new_edition(own_folder, project, "SECOND")
+    (own_folder / "answers" / "bench" / "one.html").unlink()
+    page.reload()
+    expect(page.locator(".wa-offline")).to_contain_text("A newer edition exists", timeout=WAIT_MS)
+    expect(page.locator("h1").first).not_to_contain_text("SECOND")
+
+
+# What a browser does that has no room left; the quota itself cannot be set for a service worker's own storage.
+NO_ROOM = """Cache.prototype.put = () => Promise.reject(new DOMException("no room", "QuotaExceededError"));\n"""
+
+
+def test_where_there_is_no_room_for_a_newer_edition_it_wins_all_the_same(
+    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
+) -> None:
+    page = context.new_page()
+    page.goto(f"{own_host.address}index.html")
+    kept(page)
+    new_edition(own_folder, project, "SECOND")
+    worker = own_folder / "offline.js"
+    worker.write_text(NO_ROOM + worker.read_text("utf-8"), "utf-8")
+    page.reload()
+    expect(page.locator(".wa-offline")).to_contain_text("no room for the newer edition", timeout=WAIT_MS)
+    page.goto(f"{own_host.address}answers/bench/two.html")
+    expect(page.locator("h1").first).to_contain_text("SECOND")
+    expect(page.locator(".wa-offline")).to_contain_text("not everything arrived", timeout=WAIT_MS)
+    assert page.evaluate("caches.keys()") == [], "the older edition has gone"

@@ -270,13 +270,15 @@ def test_on_paper_each_step_says_all_that_its_folds_hold(visit: Visit) -> None:
     printed = page.locator(".wa-sheet-step")
     met: set[str] = set()
     for i, step in enumerate(steps_of(**EXAMPLE)):
-        text = printed.nth(i).text_content() or ""
+        text = (printed.nth(i).text_content() or "").replace("\u00a0", " ")
         assert f"{i + 1}. {step.title}" in text
         if step.title in met:
             assert "(as step" in text
             continue
         for command in step.commands:
             assert command in text, step.key
+            # one who works from the sheet reads it top to bottom: first what can go wrong, then what does it
+            assert not step.caution or -1 < text.find(step.caution) < text.index(command), step.key
         if step.deeper:
             continue
         met.add(step.title)

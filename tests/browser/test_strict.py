@@ -42,7 +42,8 @@ async (how) => {
   const its = how.kind === "plain" ? "plain_worker.js" : "worker.js";
   const script = new Blob([await bring(its), how.tries ? tries : ""], { type: "text/javascript" });
   const worker = new Worker(URL.createObjectURL(script));
-  const wasm = await WebAssembly.compileStreaming(fetch("/made/engine/pyodide.asm.wasm"));
+  const code = how.kind === "plain" ? "pyodide.asm.wasm" : "lean.wasm";
+  const wasm = await WebAssembly.compileStreaming(fetch(`/made/engine/${code}`));
   const names = ["python_stdlib.zip", how.name, "pyodide-lock.json"];
   const files = {};
   if (how.kind === "plain") for (const name of names) files[name] = await bring(name);
@@ -55,6 +56,10 @@ async (how) => {
   const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
+  if (how.kind === "kept") {
+    const packed = new Response(await bring("memory.rate.bin")).body.pipeThrough(new DecompressionStream("gzip"));
+    worker.postMessage({ kind: "bundle", file: await new Response(packed).arrayBuffer() });
+  }
   window.send = text => { const answer = next(); worker.postMessage(text); return answer; };
 }
 """

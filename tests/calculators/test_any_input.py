@@ -44,6 +44,7 @@ def cases(name: str) -> st.SearchStrategy:
     return st.tuples(starts, good, wild).map(lambda parts: {**parts[0], **parts[1], **parts[2]})
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", names())
 @given(data=st.data())
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])

@@ -3,7 +3,8 @@ Docstrings as STYLE C4 wants them, read from the source itself, and their exampl
 
 Every public function says what it does. A formula, which is a public function of a subject's room (or of the
 desk's numbers and functions) that takes arguments and gives numbers, has its sections in order: every argument
-described, the unit of each quantity in square brackets, one Source, one Example.
+described, the unit of each quantity in square brackets, one Source, one Example. What raises, says so; what does
+not, does not say so.
 """
 
 from __future__ import annotations
@@ -67,9 +68,13 @@ def docstring_faults(node: ast.FunctionDef, formula: bool) -> list[str]:
         return [f"{node.name} has no sections"] if formula else []
     faults = []
     names = tuple(name for name, _ in found)
-    if names != SECTIONS:
-        faults.append(f"{node.name} has the sections {', '.join(names)}")
     texts = dict(found)
+    if names not in (SECTIONS, tuple(name for name in SECTIONS if name != "Raises")):
+        faults.append(f"{node.name} has the sections {', '.join(names)}")
+    if re.fullmatch(r"nothing\.?", texts.get("Raises", "").strip(), re.IGNORECASE):
+        faults.append(f"{node.name} says that it raises nothing, which a missing section says as well")
+    if "Raises" not in texts and any(isinstance(inner, ast.Raise) for inner in ast.walk(node)):
+        faults.append(f"{node.name} does not say what it raises")
     for argument in [a for a in node.args.args + node.args.kwonlyargs if a.arg not in ("self", "cls")]:
         described = re.search(rf"^ *{argument.arg}: *(.+(?:\n {{8}}.+)*)", texts.get("Args", ""), flags=re.M)
         if not described:
@@ -97,7 +102,7 @@ def cycle_ns(rate_mt_s: int) -> float:
         The period. [ns]
 
     Raises:
-        Nothing.
+        InputError: The rate is nought.
 
     Source:
         A document.
@@ -106,7 +111,12 @@ def cycle_ns(rate_mt_s: int) -> float:
         >>> 1 + 1
         2
     """
+    if not rate_mt_s:
+        raise InputError
+    return 2000 / rate_mt_s
 '''
+RAISES = "    Raises:\n        InputError: The rate is nought.\n\n"
+SOURCE = "    Source:\n        A document.\n\n"
 
 
 @pytest.mark.parametrize(
@@ -119,8 +129,14 @@ def cycle_ns(rate_mt_s: int) -> float:
         (GOOD.replace("        A document.\n", ""), "cycle_ns names no source"),
         (GOOD.replace(">>> 1 + 1", "1 + 1"), "cycle_ns has no example"),
         (
-            GOOD.replace("    Raises:\n        Nothing.\n\n", ""),
-            "cycle_ns has the sections Args, Returns, Source, Example",
+            GOOD.replace(SOURCE, "").replace("        2\n", f"        2\n\n{SOURCE}"),
+            "cycle_ns has the sections Args, Returns, Raises, Example, Source",
+        ),
+        (GOOD.replace(RAISES, ""), "cycle_ns does not say what it raises"),
+        (GOOD.replace(RAISES, "").replace("        raise InputError\n", "        return 0.0\n"), None),
+        (
+            GOOD.replace("InputError: The rate is nought.", "Nothing."),
+            "cycle_ns says that it raises nothing, which a missing section says as well",
         ),
         ("def f(a: int) -> int:\n    pass\n", "f has no docstring"),
         ('def f(a: int) -> int:\n    """It is."""\n', "f has no sections"),
@@ -132,6 +148,7 @@ def test_the_check_finds_what_is_wrong(broken, fault):
     assert docstring_faults(node, formula=True) == ([fault] if fault else [])
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", FILES)
 def test_public_functions_are_described(name):
     text = (CALCULATORS / name).read_text("utf-8")

@@ -61,9 +61,24 @@ export class Calculator {
     this.#result = one(section, ".wa-result");
     this.#details = one(section, ".wa-details");
     this.#linkNote = one(section, ".wa-link-note");
-    section.querySelector(".wa-noscript")?.remove(); // it says what works without this script
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
+    engine.expect(this.name);
+    // What is private is kept as it was understood, not as it was pasted: that gives other words for the same result.
+    if (!this.#form.isPrivate) engine.mustGive(this.name, { inputs: this.#data.inputs, prefix: this.#prefix, same: this.#builtAnswer() });
     this.#wire();
+    section.querySelector(".wa-noscript")?.remove(); // it says what works without this script, and stays where that fails
+  }
+
+  /** Compares a reply with the answer that stands in the page as it was built, but for which folds are open. */
+  #builtAnswer(): (reply: Reply) => boolean {
+    const { digest, text } = this.#data;
+    const plain = (html: string): string => html.replaceAll(' open=""', "");
+    const html = plain(this.#result.innerHTML + this.#details.innerHTML);
+    return (reply) => {
+      const template = document.createElement("template");
+      template.innerHTML = reply.html ?? "";
+      return reply.digest === digest && reply.text === text && plain(template.innerHTML) === html;
+    };
   }
 
   #wire(): void {
@@ -210,7 +225,12 @@ export class Calculator {
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     const example = this.section.querySelector<HTMLElement>(".wa-example");
-    if (example) example.hidden = true; // from now on the result is the reader's own
+    if (example) {
+      example.textContent = words.OWN_RESULT; // from now on the result is the reader's own
+      example.dataset["own"] = "";
+      const correction = example.parentElement?.querySelector<HTMLElement>(".wa-correction");
+      if (correction) correction.hidden = true; // it is about the numbers that were asked on air
+    }
     this.#mismatch(false);
     this.#settled();
     this.#say("");

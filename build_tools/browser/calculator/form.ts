@@ -40,6 +40,11 @@ export class Form {
     for (const key of Object.keys(example)) if (this.fields.has(key)) this.given.add(key);
   }
 
+  /** Whether it asks for something that may not leave this page. */
+  get isPrivate(): boolean {
+    return [...this.fields.values()].some((field) => field.isPrivate);
+  }
+
   enable(): void {
     for (const set of this.form.querySelectorAll("fieldset")) set.disabled = false;
   }

@@ -45,7 +45,7 @@ export class Glance {
     this.#strip.replaceChildren();
     const example = this.section.querySelector<HTMLElement>(".wa-example");
     const stale = this.section.classList.contains("wa-stale");
-    const title = example && !example.hidden ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
+    const title = example && example.dataset["own"] === undefined ? words.EXAMPLE_RESULT : words.YOUR_RESULT;
     const wrong = this.section.querySelectorAll(".wa-invalid").length;
     const busy = this.result.getAttribute("aria-busy") === "true";
     const waiting = wrong ? words.MEND_STRIP(wrong) : busy ? words.WORKING_YOURS : words.NOT_WORKED_OUT;

@@ -25,7 +25,11 @@ function write(): void {
   clearTimeout(timer);
   if (Object.keys(waiting).length === 0) return;
   const state = (history.state ?? {}) as State;
-  history.replaceState({ ...state, workedAnswers: { ...state.workedAnswers, ...waiting } }, "");
+  try {
+    history.replaceState({ ...state, workedAnswers: { ...state.workedAnswers, ...waiting } }, "");
+  } catch {
+    // a browser that cannot, or has been asked too often: only going back forgets
+  }
   waiting = {};
   written = performance.now();
 }

@@ -1,10 +1,12 @@
 // words.ts: every sentence that the page's script says. Knows no page and no engine.
 
 export const STARTING = "The calculator is starting. Go on reading or typing; the result follows.";
-export const STARTING_SLOWLY = (come: number, all: number): string =>
-  all > 0
-    ? `The calculator is on its way, this first time: ${(come / 1e6).toFixed(1)} of ${(all / 1e6).toFixed(1)} MB. Go on reading or typing.`
-    : "The calculator is still starting, this first time. Go on reading or typing.";
+export const STARTING_SLOWLY = (come: number, all: number): string => {
+  if (all <= 0) return "The calculator is still starting, this first time. Go on reading or typing.";
+  const [here, whole] = [(come / 1e6).toFixed(1), (all / 1e6).toFixed(1)];
+  if (here === whole) return "The calculator has arrived and is starting. Go on reading or typing.";
+  return `The calculator is on its way, this first time: ${here} of ${whole} MB. Go on reading or typing.`;
+};
 export const WORKING = "Working it out.";
 export const DOES_NOT_MATCH = "The result below still belongs to the earlier values.";
 export const MEND_INPUTS = (count: number): string =>
@@ -39,6 +41,7 @@ export const SEND_REPORT = "Send it to the programme";
 export const REPORT_SUBJECT = (page: string): string => `A correction: ${page}`;
 export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
+export const OWN_RESULT = "Your result";
 export const YOUR_RESULT = "Your result. Tap to see all of it";
 export const EXAMPLE_RESULT = "The example. Tap to see all of it";
 export const MEND_STRIP = (count: number): string =>
@@ -80,4 +83,9 @@ export const KEEPING = (done: number, all: number): string =>
 export const KEPT = (all: number): string => `Read offline: ready. This browser keeps the whole site, ${megabytes(all)}.`;
 export const KEPT_AND_NEWER = (all: number): string =>
   `Read offline: ready, ${megabytes(all)}. A newer edition has arrived; it shows once every page of this one is closed.`;
+export const NEWER_NOT_KEPT = (all: number): string =>
+  `Read offline: ready, ${megabytes(all)}. A newer edition exists, but did not arrive whole; the next visit tries again.`;
+export const NO_ROOM_FOR_NEWER =
+  "Read offline: this browser has no room for the newer edition, so the older one has been let go. " +
+  "The next page comes from the network; free some space if you want to read offline.";
 export const NOT_KEPT = "Read offline: not everything arrived; the next visit tries again.";

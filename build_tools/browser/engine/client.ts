@@ -1,11 +1,12 @@
 // client.ts: asks the worker. Knows messages, limits and which question is the newest; knows no form and no Python.
-import type { Begin, Message, Question } from "../../engine/messages";
+import type { Bundle, Message, Question } from "../../engine/messages";
 import { Sources } from "./files";
-import { EngineTrouble, start } from "./start";
+import { EngineTrouble, type How, LAST, start } from "./start";
 import * as words from "../calculator/words";
 
 const START_LIMIT_MS = 120_000;
 const ANSWER_LIMIT_MS = 10_000;
+const WANTED = "html,text";
 
 /** What Python's door gives back; a reader can mend `errors`, a `fault` is ours. */
 export interface Reply {
@@ -23,22 +24,41 @@ interface Job {
   reject: (trouble: EngineTrouble) => void;
 }
 
+/** What the build has worked out for one calculator: the engine must find the same before it is believed. */
+export interface Built {
+  inputs: Record<string, string>;
+  prefix: string;
+  /** Whether a reply is what the build has made of them. */
+  same(reply: Reply): boolean;
+}
+
 export class Engine {
   #worker: Worker | undefined;
   #started: Promise<void> | undefined;
   #waiting = new Map<string, Job>(); // at most one question for each asker: the newest
   #asked: Job | undefined;
+  #asker = ""; // of that
+  #built = new Map<string, Built>(); // by calculator
+  #here = new Set<string>(); // the page's calculators
+  #handed = new Set<string>(); // those that the worker has
+  #proved = new Set<string>(); // calculators that have given the built answer, in this worker
+  #proving: number | undefined; // the number of the question that asks for it
   #lastId = 0;
   #starting: AbortController | undefined;
   #ready = false;
   #sources: Sources;
-  /** How Python was started last: from the memory kept by the build, or from nothing. */
-  how: Begin["kind"] | undefined;
+  #way: number; // what to start with: the quickest, until it has stopped
+  /** How Python was started last. */
+  how: How | undefined;
   /** Python's memory in bytes, as last told by the worker. */
   heap = 0;
 
-  /** @param base where the engine's files are, ending in a slash */
-  constructor(base: string) {
+  /**
+   * @param base where the engine's files are, ending in a slash
+   * @param way the way of starting to begin with: the quickest, or LAST for what only the plain start can do
+   */
+  constructor(base: string, way = 0) {
+    this.#way = way;
     this.#sources = new Sources(base);
   }
 
@@ -62,17 +82,32 @@ export class Engine {
     return this.#started;
   }
 
+  /** This calculator stands on the page: what it needs comes with the engine. */
+  expect(name: string): void {
+    this.#here.add(name);
+  }
+
+  /** Before a calculator's first live result the engine works out this, and is thrown away if it comes to another result. */
+  mustGive(name: string, built: Built): void {
+    if (!this.#built.has(name)) this.#built.set(name, built);
+  }
+
   /**
    * Compute one calculator. A newer question from the same asker replaces one that has not been answered:
    * the older promise then resolves to undefined.
    */
   answer(asker: string, name: string, inputs: Record<string, string>, prefix: string): Promise<Reply | undefined> {
-    return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "html,text", prefix });
+    return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: WANTED, prefix });
   }
 
   /** Draw one calculator's card. Its options go where the prefix of an answer goes. */
   card(asker: string, name: string, inputs: Record<string, string>, options: object): Promise<Reply | undefined> {
     return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "card", prefix: JSON.stringify(options) });
+  }
+
+  /** Have a question read, which the plain start alone can (build_tools/engine/plain.ts). */
+  read<T>(asker: string, order: object): Promise<T | undefined> {
+    return this.#ask(asker, { name: "", inputs: JSON.stringify(order), wanted: "ask", prefix: "" }) as Promise<T | undefined>;
   }
 
   #ask(asker: string, asked: Omit<Question, "id">): Promise<Reply | undefined> {
@@ -104,8 +139,10 @@ export class Engine {
       alarm = window.setTimeout(() => reject(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
     });
     try {
-      const { worker, how, heap } = await Promise.race([start(this.#sources, starting.signal), late]);
+      for (const name of this.#here) this.#sources.bundle(name)?.catch(() => undefined); // on its way beside the rest
+      const { worker, how, way, heap } = await Promise.race([start(this.#sources, starting.signal, this.#way), late]);
       this.#worker = worker;
+      this.#way = way;
       this.how = how;
       this.heap = heap;
       worker.onerror = (event) => {
@@ -114,7 +151,8 @@ export class Engine {
       };
       worker.onmessage = ({ data }: MessageEvent<string>) => {
         const message = JSON.parse(data) as Message;
-        if (message.kind === "answer" || message.kind === "fault") this.#take(message);
+        if (message.kind === "stopped") this.#stopped(message.detail);
+        else if (message.kind === "answer" || message.kind === "fault") this.#take(message);
       };
       this.#ready = true;
     } catch (error) {
@@ -129,19 +167,45 @@ export class Engine {
 
   /** Let the worker go. The next question gets a fresh one. */
   #end(trouble: EngineTrouble): void {
+    this.#letGo()?.reject(trouble);
+  }
+
+  /** @returns the question that it has not answered */
+  #letGo(): Job | undefined {
     clearTimeout(this.#alarm);
     this.#starting?.abort();
     this.#worker?.terminate();
     this.#worker = undefined;
     this.#ready = false;
     this.#started = undefined;
+    this.#proved.clear();
+    this.#handed.clear();
+    this.#proving = undefined;
     const asked = this.#asked;
     this.#asked = undefined;
-    asked?.reject(trouble);
+    return asked;
   }
 
-  #take(message: Extract<Message, { id: number }>): void {
+  /**
+   * The machine code has come to what was cut from it, or to its end. The same question goes to a worker that has more:
+   * whoever asked waits, and never sees a result of a Python that was stopped.
+   */
+  #stopped(detail: string): void {
+    console.warn(`The calculators have stopped (${this.how}):`, detail);
+    const further = this.#way < LAST;
+    const asker = this.#asker;
+    const asked = this.#letGo();
+    if (further) this.#way++;
+    if (asked && !further) asked.reject(new EngineTrouble(words.FAULT));
+    // Before those that were put later; unless its asker has put a newer one meanwhile.
+    else if (asked && this.#waiting.has(asker)) asked.resolve(undefined);
+    else if (asked) this.#waiting = new Map([[asker, asked], ...this.#waiting]);
+    this.#goOn();
+  }
+
+  #take(message: Extract<Message, { kind: "answer" | "fault" }>): void {
     const job = this.#asked;
+    if (job && this.#proving === message.id) return this.#prove(job, message);
     if (!job || job.question.id !== message.id) return;
     clearTimeout(this.#alarm);
     this.#asked = undefined;
@@ -155,6 +219,16 @@ export class Engine {
     this.#pump();
   }
 
+  /** The worker has answered what the build has answered before. */
+  #prove(job: Job, message: Extract<Message, { kind: "answer" | "fault" }>): void {
+    const { name } = job.question;
+    const same = message.kind === "answer" && this.#built.get(name)?.same(JSON.parse(message.answer) as Reply);
+    if (!same) return this.#stopped(`${name} does not come to the answer that the page was built with`);
+    this.#proving = undefined;
+    this.#proved.add(name);
+    this.#worker?.postMessage(JSON.stringify(job.question));
+  }
+
   #alarm = 0;
 
   #pump(): void {
@@ -164,13 +238,44 @@ export class Engine {
     const [asker, job] = next.value;
     this.#waiting.delete(asker);
     this.#asked = job;
+    this.#asker = asker;
+    void this.#send(job, this.#worker);
+  }
+
+  async #send(job: Job, worker: Worker): Promise<void> {
+    const { name } = job.question;
+    const gone = (): boolean => this.#asked !== job || this.#worker !== worker;
+    if (!this.#handed.has(name) && this.how !== "plain") {
+      try {
+        const file = await this.#sources.bundle(name);
+        if (gone()) return;
+        if (file) worker.postMessage({ kind: "bundle", file } satisfies Bundle);
+        this.#handed.add(name);
+      } catch (error) {
+        if (!gone()) this.#stopped(`${name} did not come: ${error}`);
+        return;
+      }
+    }
     this.#alarm = window.setTimeout(() => this.#stop(), ANSWER_LIMIT_MS);
-    this.#worker.postMessage(JSON.stringify(job.question));
+    const built = this.#built.get(name);
+    if (built && !this.#proved.has(name)) {
+      const { inputs, prefix } = built;
+      this.#proving = ++this.#lastId;
+      const question = { id: this.#proving, name, inputs: JSON.stringify(inputs), wanted: WANTED, prefix };
+      worker.postMessage(JSON.stringify(question satisfies Question));
+    } else {
+      worker.postMessage(JSON.stringify(job.question));
+    }
   }
 
   /** A calculation that does not end is ended with its worker; whoever waits behind it gets a fresh one. */
   #stop(): void {
     this.#end(new EngineTrouble(words.TOOK_TOO_LONG));
+    this.#goOn();
+  }
+
+  /** Start again for those who wait. */
+  #goOn(): void {
     if (this.#waiting.size === 0) return;
     this.start().then(
       () => this.#pump(),

@@ -7,14 +7,21 @@ interface Told {
   integrity: string;
 }
 
+import { unpacked } from "../../engine/gunzip";
+import { canDigest, integrityOf } from "./integrity";
+
 declare const __ENGINE_FILES__: Record<string, Told>;
+
+const PACKED_ITSELF = ".bin"; // packed by the build, and so for every host
 
 export type Wasm = WebAssembly.Module | ArrayBuffer;
 
-const RUNTIME = "pyodide.asm.wasm";
 // The wheel's name tells which Python its byte code is for, so it is asked for.
 const WHEEL = Object.keys(__ENGINE_FILES__).filter((name) => name.endsWith(".whl"));
 export const PLAIN_FILES = ["python_stdlib.zip", ...WHEEL, "pyodide-lock.json"];
+
+/** Whether the build has made this file. */
+export const has = (name: string): boolean => name in __ENGINE_FILES__;
 
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {
@@ -33,24 +40,43 @@ export class Sources {
     return { come: sum(files.map(({ come }) => come)), all: sum(files.map(({ all }) => all)) };
   }
 
-  wasm(): Promise<Wasm> {
-    return this.#once(RUNTIME, async () => {
-      if (this.#folder) return this.#fromScript(RUNTIME);
-      // Not held back by a hash: compiled while it arrives, and the browser keeps the compiled code. That it is the
-      // right one shows when the memory is compared.
-      const response = await fetch(this.#address(RUNTIME));
-      if (!response.ok) return this.#fromScript(RUNTIME);
-      // It is compiled as it comes, and nobody may read along: it counts once it is whole.
-      const travel = this.#setOut(RUNTIME, response);
-      const whole = <T>(compiled: T): T => {
-        travel.come = travel.all;
-        return compiled;
-      };
-      if (response.headers.get("content-type")?.startsWith("application/wasm")) {
-        return WebAssembly.compileStreaming(response).then(whole);
+  /** Machine code, compiled while it arrives. It is handed on when its hash has been compared as well. */
+  wasm(name: string): Promise<Wasm> {
+    return this.#once(name, async () => {
+      if (!this.#folder) {
+        try {
+          return await this.#compiled(name);
+        } catch (error) {
+          if (error instanceof WebAssembly.CompileError) throw error; // the hash is right, so no other copy helps
+        }
       }
-      return WebAssembly.compile(await response.arrayBuffer()).then(whole);
+      return this.#fromScript(name);
     });
+  }
+
+  async #compiled(name: string): Promise<WebAssembly.Module> {
+    const told = __ENGINE_FILES__[name];
+    // Where the page cannot compare while it is compiled, the browser compares before.
+    const beside = canDigest();
+    const response = await fetch(this.#address(name), told && !beside ? { integrity: told.integrity } : {});
+    if (!response.ok) throw new Error(`${response.status} for ${name}`);
+    // It is compiled as it comes, and nobody may read along: it counts once it is whole.
+    const travel = this.#setOut(name, response);
+    const copy = beside ? response.clone().arrayBuffer() : undefined;
+    const streams = response.headers.get("content-type")?.startsWith("application/wasm");
+    const coming = streams ? WebAssembly.compileStreaming(response) : response.arrayBuffer().then((file) => WebAssembly.compile(file));
+    coming.catch(() => undefined); // told below, unless the file is another one
+    if (copy) await this.#compared(name, await copy);
+    const module = await coming;
+    travel.come = travel.all;
+    return module;
+  }
+
+  /** The same bytes, if they are what the build made. */
+  async #compared(name: string, file: ArrayBuffer): Promise<ArrayBuffer> {
+    const told = __ENGINE_FILES__[name];
+    if (told && (await integrityOf(file)) !== told.integrity) throw new Error(`${name} is not what the build made`);
+    return file;
   }
 
   file(name: string): Promise<ArrayBuffer> {
@@ -65,6 +91,13 @@ export class Sources {
       }
       return this.#fromScript(name);
     });
+  }
+
+  /** One calculator's modules, uncompressed; undefined for one that has none of its own. */
+  bundle(calculator: string): Promise<ArrayBuffer> | undefined {
+    const name = `${calculator}.bin`;
+    if (!has(name)) return undefined;
+    return this.#once(`${name}, unpacked`, async () => unpacked(await this.file(name)));
   }
 
   /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */
@@ -110,9 +143,15 @@ export class Sources {
 
   /**
    * A page opened from a folder may not fetch, but may run scripts: each file also stands in one, packed, as text.
-   * The script hands the text to `waPacked`.
+   * What comes out is compared like what is fetched: a copied folder may hold the files of two editions.
    */
-  #fromScript(name: string): Promise<ArrayBuffer> {
+  async #fromScript(name: string): Promise<ArrayBuffer> {
+    const file = await this.#handed(name);
+    return this.#compared(name, name.endsWith(PACKED_ITSELF) ? file : await unpacked(file));
+  }
+
+  /** The script hands the text to `waPacked`. */
+  #handed(name: string): Promise<ArrayBuffer> {
     return new Promise((resolve, reject) => {
       const script = document.createElement("script");
       const taken = (window.waPacked ??= {});

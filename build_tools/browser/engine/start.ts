@@ -1,13 +1,25 @@
-// start.ts: gets a worker going, by the quick way or, where that fails, the plain one. Knows the worker's messages and
+// start.ts: gets a worker going, by the quickest way that this browser can go. Knows the worker's messages and
 // the sentences for the reader; knows no question and no page.
 import type { Begin, Message, Runtime, StartTrouble } from "../../engine/messages";
 import { mayCompile } from "../../engine/may_compile";
 import { unpacked } from "../../engine/gunzip";
-import { PLAIN_FILES, type Sources } from "./files";
+import { PLAIN_FILES, type Sources, has } from "./files";
 import * as words from "../calculator/words";
 
-const WAYS = ["kept", "plain"] as const;
-const WORKERS = { kept: "worker.js", plain: "plain_worker.js" };
+/**
+ * The ways of starting, the quickest first: each is a worker, machine code, and what it begins with. A release of the
+ * runtime that does not fit one of our cuts leaves the slower ones.
+ */
+const EVERY_WAY = [
+  { how: "lean", worker: "worker.js", wasm: "lean.wasm", begin: "kept" },
+  { how: "kept", worker: "worker.js", wasm: "pyodide.asm.wasm", begin: "kept" },
+  { how: "plain", worker: "plain_worker.js", wasm: "pyodide.asm.wasm", begin: "plain" },
+] as const;
+type Way = (typeof EVERY_WAY)[number];
+const WAYS = EVERY_WAY.filter(({ worker, wasm, begin }) => has(worker) && has(wasm) && (begin === "plain" || has("memory.bin")));
+export type How = Way["how"];
+/** After so many ways there is no other. */
+export const LAST = WAYS.length - 1;
 
 /** The engine gave no answer. The message is a sentence for the reader; `final` where trying again cannot help. */
 export class EngineTrouble extends Error {
@@ -21,35 +33,40 @@ export class EngineTrouble extends Error {
 
 export interface Started {
   worker: Worker;
-  how: Begin["kind"];
+  how: How;
+  way: number;
   heap: number; // in bytes
 }
 
-/** @param signal ends the attempt, and the worker with it */
-export async function start(sources: Sources, signal: AbortSignal): Promise<Started> {
+/**
+ * @param signal ends the attempt, and the worker with it
+ * @param from the way to begin with: quicker ones have been tried
+ */
+export async function start(sources: Sources, signal: AbortSignal, from = 0): Promise<Started> {
   if (typeof WebAssembly !== "object") throw new EngineTrouble(words.BROWSER_TOO_OLD, true);
   const able = mayCompile(); // told a turn of the page's thread later; the files are on their way meanwhile
-  const quick = startBy(WAYS[0], sources, signal);
-  quick.catch(() => undefined);
+  const first = startBy(from, sources, signal);
+  first.catch(() => undefined);
   await able.catch(() => {
     throw new EngineTrouble(words.BLOCKED_BY_POLICY, true);
   });
-  for (const how of WAYS) {
+  for (let way = from; way <= LAST; way++) {
     try {
-      return await (how === WAYS[0] ? quick : startBy(how, sources, signal));
+      return await (way === from ? first : startBy(way, sources, signal));
     } catch (error) {
       if (error instanceof EngineTrouble || signal.aborted) throw error;
-      console.warn(`The calculators could not be started (${how}):`, error);
+      console.warn(`The calculators could not be started (${WAYS[way]?.how}):`, error);
     }
   }
   throw new EngineTrouble(words.NOT_LOADED);
 }
 
-async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal): Promise<Started> {
+async function startBy(way: number, sources: Sources, signal: AbortSignal): Promise<Started> {
+  const { how, worker: script, wasm: code, begin: kind } = WAYS[way] as Way;
   // Everything is fetched side by side. The worker's script is asked for first: it is small, and prepares for the rest.
-  const hired = hire(WORKERS[how], sources);
-  const runtime = sources.wasm();
-  const coming = begin(how, sources);
+  const hired = hire(script, sources);
+  const runtime = sources.wasm(code);
+  const coming = begin(kind, sources);
   for (const each of [runtime, coming]) each.catch(() => undefined); // told below
   const worker = await hired;
   return new Promise((resolve, reject) => {
@@ -65,7 +82,7 @@ async function startBy(how: Begin["kind"], sources: Sources, signal: AbortSignal
     };
     worker.onmessage = ({ data }: MessageEvent<string>) => {
       const message = JSON.parse(data) as Message;
-      if (message.kind === "ready") resolve({ worker, how, heap: message.heap });
+      if (message.kind === "ready") resolve({ worker, how, way, heap: message.heap });
       else if (message.kind === "failed") fail(told(message.why, message.detail));
     };
     // What has come is handed over at once: the worker goes on with it while the rest is on its way.
@@ -80,8 +97,8 @@ function told(why: StartTrouble, detail: string): Error {
   return new Error(detail);
 }
 
-async function begin(how: Begin["kind"], sources: Sources): Promise<Begin> {
-  if (how === "kept") return { kind: "kept", memory: await sources.file("memory.bin") };
+async function begin(kind: Begin["kind"], sources: Sources): Promise<Begin> {
+  if (kind === "kept") return { kind: "kept", memory: await sources.file("memory.bin") };
   const files = PLAIN_FILES.map(async (name) => [name, await unpacked(await sources.file(name))] as const);
   return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
 }

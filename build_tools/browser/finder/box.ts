@@ -1,4 +1,5 @@
 // box.ts: the box in which one searches, its hits, and the dialog that shows it on every page. Knows no ranking.
+import type { Asking } from "../asking/asking";
 import { bring } from "../page/load_script";
 import { Finder, type Found, type Hit, type Index } from "./rank";
 import * as words from "./words";
@@ -9,6 +10,9 @@ declare global {
   }
 }
 
+const FEWEST_WORDS = 4; // that make a question
+const LISTING_LINES = 3;
+const LONG_PASTE = 1200; // characters
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const ROOT = new URL("../../", HERE).href;
 let finder: Finder | undefined;
@@ -17,36 +21,47 @@ let boxes = 0;
 /** A box with its hits. It fetches the index as soon as somebody is about to type. */
 export class FinderBox {
   readonly element = document.createElement("div");
-  readonly field = document.createElement("input");
+  readonly field: HTMLInputElement | HTMLTextAreaElement;
   readonly #told = document.createElement("p");
   readonly #hits = document.createElement("ol");
   readonly #beyond = document.createElement("p");
+  readonly #asked = document.createElement("div"); // of a whole question: what was read of it
+  #asking: Promise<Asking> | undefined;
+  #first: string[] = []; // pages that the reader of questions puts first
 
-  constructor() {
+  /** @param whole whether it takes a whole question, and grows with it */
+  constructor(private readonly whole = false) {
+    this.field = document.createElement(whole ? "textarea" : "input");
     const id = `wa-find-${++boxes}`;
     this.element.className = "wa-find";
     this.element.setAttribute("role", "search");
     const label = document.createElement("label");
     label.htmlFor = id;
-    label.textContent = words.FIND;
-    Object.assign(this.field, { id, type: "search", autocomplete: "off", enterKeyHint: "search", spellcheck: false });
+    label.textContent = whole ? words.FIND_OR_ASK : words.FIND;
+    Object.assign(this.field, { id, autocomplete: "off", enterKeyHint: "search", spellcheck: false });
+    Object.assign(this.field, whole ? { rows: 1 } : { type: "search" });
     this.field.setAttribute("aria-describedby", `${id}-told`);
     this.#told.id = `${id}-told`;
     this.#told.className = "wa-find-told";
     this.#told.setAttribute("role", "status");
-    this.#told.textContent = words.FIND_HOW;
+    this.#told.textContent = this.#how();
     this.#hits.className = "wa-hits";
     this.#beyond.className = "wa-beyond";
-    this.element.append(label, this.field, this.#told, this.#hits, this.#beyond);
+    this.element.append(label, this.field, this.#told, this.#asked, this.#hits, this.#beyond);
     this.field.addEventListener("focus", () => void ready().catch(() => undefined), { once: true });
-    this.field.addEventListener("input", () => void this.look());
+    this.field.addEventListener("input", () => {
+      this.#grow();
+      this.#read(this.field.value);
+      void this.look();
+    });
+    if (whole) this.field.addEventListener("paste", (event) => this.#paste(event as ClipboardEvent));
     this.element.addEventListener("keydown", (event) => this.#key(event));
   }
 
   /** Show what answers the words in the field. `before`: what to say before the hits. */
   async look(before = ""): Promise<void> {
     const typed = this.field.value;
-    if (typed.trim().length < 2) return this.#show(words.FIND_HOW, [], []);
+    if (typed.trim().length < 2) return this.#show(this.#how(), [], []);
     let ranking: Finder;
     try {
       const slow = setTimeout(() => (this.#told.textContent = words.COMING), 150);
@@ -55,8 +70,69 @@ export class FinderBox {
       return this.#show(words.NOT_COME, [], [link("index.html", words.ALL_QUESTIONS)]);
     }
     if (typed !== this.field.value) return; // more was typed meanwhile
-    const found = ranking.find(typed);
+    const found = this.#led(ranking.find(typed));
     this.#show([before, sentence(found)].filter(Boolean).join(" "), found.hits, beyond(found));
+  }
+
+  #how(): string {
+    return this.whole ? words.ASK_HOW : words.FIND_HOW;
+  }
+
+  #grow(): void {
+    if (!this.whole) return;
+    this.field.style.height = "auto";
+    this.field.style.height = `${this.field.scrollHeight + 3}px`; // its edges count
+  }
+
+  /** Have a whole question read: a few words are only looked for. */
+  #read(typed: string, pasted = false): void {
+    this.#first = [];
+    const enough = pasted || typed.trim().split(/\s+/).length >= FEWEST_WORDS;
+    if (!this.whole || (!enough && !this.#asking)) return;
+    this.#asking ??= this.#begin();
+    this.#asking.then(
+      (asking) => asking.read(enough ? typed : "", pasted),
+      () => (this.#asking = undefined), // the hits stay; the next word tries again
+    );
+  }
+
+  async #begin(): Promise<Asking> {
+    const style = document.createElement("link");
+    Object.assign(style, { rel: "stylesheet", href: `${ROOT}made/browser/asking.css` });
+    document.head.append(style);
+    await Promise.all([bring(`${ROOT}made/browser/asking.js`), ready()]);
+    if (!window.workedAnswersAsking) throw new Error("the reader of questions is empty");
+    const pages = window.workedAnswersIndex?.pages ?? [];
+    return window.workedAnswersAsking({
+      root: ROOT,
+      place: this.#asked,
+      title: (page) => pages.find((entry) => entry.page === `answers/${page}`)?.question ?? "",
+      lead: (first) => {
+        this.#first = first;
+        void this.look();
+      },
+    });
+  }
+
+  /** What a system printed holds names and numbers that are nobody's business: it never enters the field. */
+  #paste(event: ClipboardEvent): void {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    if (text.split("\n").filter((line) => line.trim()).length < LISTING_LINES && text.length < LONG_PASTE) return;
+    event.preventDefault();
+    this.field.value = "";
+    this.#grow();
+    this.#show(words.PASTE_HELD, [], []);
+    this.#read(text, true);
+  }
+
+  /** The reader's pages before the finder's. */
+  #led(found: Found): Found {
+    const pages = window.workedAnswersIndex?.pages ?? [];
+    const first = this.#first.flatMap((page) => pages.filter((entry) => entry.page === `answers/${page}`));
+    if (first.length === 0) return found;
+    const led = [...new Set(first)].map((entry) => ({ entry, score: Infinity }));
+    const rest = found.hits.filter(({ entry }) => !first.includes(entry));
+    return { ...found, hits: [...led, ...rest].slice(0, 6), sure: "good" };
   }
 
   #show(told: string, hits: Hit[], beyond: Node[]): void {
@@ -72,7 +148,9 @@ export class FinderBox {
     const at = links.indexOf(event.target as HTMLAnchorElement);
     const inField = event.target === this.field;
     if (event.isComposing) return;
-    if (event.key === "ArrowDown" || (event.key === "Enter" && inField)) links[at + 1]?.focus();
+    const leaves = this.field.selectionStart === this.field.value.length || !inField; // in several lines it goes down them
+    if (event.key === "Enter" && inField && event.shiftKey && this.whole) return;
+    if ((event.key === "ArrowDown" && leaves) || (event.key === "Enter" && inField)) links[at + 1]?.focus();
     else if (event.key === "ArrowUp" && !inField) (links[at - 1] ?? this.field).focus();
     else return;
     event.preventDefault();
@@ -83,7 +161,7 @@ let dialog: HTMLDialogElement | undefined;
 
 /** Begin to search: in the page's own box where it has one, else in the dialog. */
 export function open(): void {
-  const here = document.querySelector<HTMLInputElement>("main .wa-find input");
+  const here = document.querySelector<HTMLElement>("main .wa-find :is(input, textarea)");
   if (here) return here.focus();
   dialog ??= makeDialog();
   if (dialog.open) return;
@@ -93,7 +171,7 @@ export function open(): void {
 
 function makeDialog(): HTMLDialogElement {
   const made = document.createElement("dialog");
-  made.className = "wa-finder md-typeset";
+  made.className = "wa-finder wa-prose";
   made.setAttribute("aria-label", words.FIND);
   const close = document.createElement("button");
   close.type = "button";

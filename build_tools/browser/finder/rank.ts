@@ -48,6 +48,7 @@ const WEAK_SHARE = 0.55; // a hit that holds less than this of what was typed is
 const NO_SHARE = 0.3; // and one that holds less than this is no answer,
 const ENOUGH_HELD = 3; // unless what it holds is as rare as a word of one page: a long question holds much besides
 const KEEP_SHARE = 0.4; // hits that fall this far behind the best one are left out
+const UNKNOWN_SHARE = 0.1; // a word that no page knows counts as one that this share of the pages knows
 const OWN_NUMBER = 0.2; // a number that no page knows is the viewer's own, and tells little of the question
 const SHORTEST_SLIP = 4;
 const SLIP_AT_FIRST = 6; // letters from which on the first one, too, may be wrong: 'bread' is not 'read'
@@ -84,6 +85,8 @@ export class Finder {
     const matches = terms.map((term, i) => this.#match(term, i === terms.length - 1 ? SHORTEST_UNDERWAY : undefined));
     const weights = matches.map((scores, i) => this.#rarity(scores.size) * (own(terms[i], scores) ? OWN_NUMBER : 1));
     const all = weights.reduce((sum, weight) => sum + weight, 0);
+    // For how sure it is, what none knows counts as what one page knows: it was asked for all the same.
+    const asked = matches.reduce((sum, scores, i) => sum + (scores.size || own(terms[i], scores) ? (weights[i] ?? 0) : this.#rarity(1)), 0);
     const totals = new Map<number, { score: number; held: number }>();
     matches.forEach((scores, i) => {
       for (const [page, says] of scores) {
@@ -110,7 +113,7 @@ export class Finder {
     const kept = hits.slice(0, most).filter((hit) => hit.score >= KEEP_SHARE * best.score);
     return {
       hits: kept.map(({ entry, score }) => ({ entry, score })),
-      sure: best.held >= WEAK_SHARE ? "good" : "weak",
+      sure: (best.held * all) / asked >= WEAK_SHARE ? "good" : "weak",
       subject: this.#nearest(terms, hits),
     };
   }
@@ -182,19 +185,25 @@ export class Finder {
     for (const [page, says] of sums) found.set(page, Math.max(found.get(page) ?? 0, says * PARTS));
   }
 
-  /** What few pages know says more. What none knows counts as much as what one knows: it was asked for all the same. */
+  /** What few pages know says more. What none knows must not hide what pages know. */
   #rarity(pages: number): number {
-    const count = Math.max(1, pages);
+    const count = pages || Math.max(1, UNKNOWN_SHARE * this.index.pages.length);
     return Math.log(1 + (this.index.pages.length - count + 0.5) / (count + 0.5));
   }
 
-  /** The subject whose own name comes near to what was typed; else the one whose pages know most of it. */
+  /** The subject that was typed by its name or another name for it; else, or of several, whose pages know most of it. */
   #nearest(terms: Term[], hits: Hit[]): string {
-    const name = (subject: string): string => this.#terms.of(subject)[0]?.text ?? "";
-    const named = this.index.subjects.find((subject) => terms.some((term) => oneSlip(term.text, name(subject))));
-    if (named) return named;
-    const sums = new Map<string, number>();
-    for (const { entry, score } of hits) sums.set(entry.subject, (sums.get(entry.subject) ?? 0) + score);
+    const isNamed = (subject: string): boolean => {
+      const name = this.#terms.of(subject)[0]?.text ?? "";
+      const others = new Set(this.#terms.same(name));
+      return terms.some((term) => oneSlip(term.text, name) || others.has(term.text));
+    };
+    const named = this.index.subjects.filter(isNamed);
+    const sums = new Map<string, number>(named.map((subject) => [subject, 0]));
+    for (const { entry, score } of hits) {
+      if (named.length && !sums.has(entry.subject)) continue;
+      sums.set(entry.subject, (sums.get(entry.subject) ?? 0) + score);
+    }
     return [...sums].sort((a, b) => b[1] - a[1])[0]?.[0] ?? "";
   }
 }

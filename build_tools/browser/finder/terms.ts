@@ -48,7 +48,7 @@ export class Terms {
     return (telling.length ? telling : words).map((word) => ({ text: this.stem(word), parts: this.#parts(word) }));
   }
 
-  /** A word without its ending, in one of the two spellings: 'colours' and 'color' are one, 'swapping' and 'swap'. */
+  /** A word without its ending, in one of the two spellings: 'colours' and 'color' are one, 'swapping' and 'swap', 'longest' and 'long'. */
   stem(word: string): string {
     if (/\d/.test(word)) return word;
     const one = plural(this.#spelling.get(word) ?? word);
@@ -99,7 +99,7 @@ function plural(word: string): string {
 }
 
 function withoutEnding(word: string): string {
-  const bare = /^(\w*[aeiouy]\w+)(?:ing|ed)$/.exec(word)?.[1];
+  const bare = /^(\w*[aeiouy]\w+)(?:ing|ed|est)$/.exec(word)?.[1];
   const cut = bare && bare.length >= 3 ? bare.replace(/([^lsz])\1$/, "$1") : word;
   return cut.length > 3 && cut.endsWith("e") ? cut.slice(0, -1) : cut;
 }

@@ -2,7 +2,8 @@
 // The markup of a result stays as Python made it: the sizes stand in a style sheet of the script's own.
 import { Alone } from "./full_screen";
 
-const sheet = new CSSStyleSheet();
+// Where a browser makes none from a script, pictures do without; nothing else of the page may stop for that.
+const sheet = typeof CSSStyleSheet === "function" && "adoptedStyleSheets" in document ? new CSSStyleSheet() : undefined;
 const sized = new Set<string>();
 const watched = new WeakSet<Element>();
 let alone: Alone | undefined;
@@ -25,7 +26,7 @@ export function wakePictures(section: HTMLElement): void {
 function listen(): void {
   if (listening) return;
   listening = true;
-  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  if (sheet) document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
   document.documentElement.classList.add("wa-pictures"); // the buttons beside pictures show only where they work
   measure();
   window.addEventListener("resize", measure);
@@ -58,9 +59,9 @@ function measure(): void {
 /** One rule for each size of picture that was seen. */
 function size(picture: HTMLImageElement): void {
   const [width, height] = [picture.getAttribute("width") ?? "", picture.getAttribute("height") ?? ""];
-  const selector = `.md-typeset .wa-picture img[width="${width}"][height="${height}"]`;
+  const selector = `.wa-prose .wa-picture img[width="${width}"][height="${height}"]`;
   if (!/^\d+x\d+$/.test(`${width}x${height}`) || sized.has(selector)) return;
   sized.add(selector);
   const length = (count: string): string => `calc(${count}px / var(--wa-density, 1))`;
-  sheet.insertRule(`${selector} { width: ${length(width)}; height: ${length(height)}; }`);
+  sheet?.insertRule(`${selector} { width: ${length(width)}; height: ${length(height)}; }`);
 }

@@ -5,6 +5,12 @@ import * as words from "../calculator/words";
 
 const MEGABYTE = 1e6;
 
+interface News {
+  kept?: number;
+  bytes: number;
+  failed?: "room" | "line";
+}
+
 /** @param root the address of the site's folder, ending in a slash */
 export async function keepForOffline(root: string): Promise<void> {
   // Not in a folder, which is offline already; not where the browser keeps nothing (a private window, plain http).
@@ -21,7 +27,9 @@ export async function keepForOffline(root: string): Promise<void> {
   };
   const known = await navigator.serviceWorker.getRegistration(root);
   if (!known && !mayFetchUnasked()) return;
-  navigator.serviceWorker.addEventListener("message", ({ data }: MessageEvent<{ kept?: number; bytes: number }>) => {
+  let why: "room" | "line" = "line"; // an edition was not kept
+  navigator.serviceWorker.addEventListener("message", ({ data }: MessageEvent<News>) => {
+    why = data.failed ?? why;
     if (data.kept !== undefined && data.kept < data.bytes) tell(words.KEEPING(data.kept / MEGABYTE, data.bytes / MEGABYTE));
   });
   const registration = await navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
@@ -30,10 +38,23 @@ export async function keepForOffline(root: string): Promise<void> {
     const { bytes } = await asked(registration.active);
     tell(registration.waiting ? words.KEPT_AND_NEWER(bytes / MEGABYTE) : words.KEPT(bytes / MEGABYTE));
   };
+  const failed = async (): Promise<void> => {
+    if (!registration.active) return tell(words.NOT_KEPT);
+    const { bytes } = await asked(registration.active);
+    if (why === "line") return tell(words.NEWER_NOT_KEPT(bytes / MEGABYTE));
+    // Else this browser would answer from the older edition for ever.
+    await registration.unregister();
+    for (const name of await caches.keys()) {
+      if (name.startsWith(`worked-answers:${registration.scope}:`)) await caches.delete(name);
+    }
+    tell(words.NO_ROOM_FOR_NEWER);
+  };
   const follow = (worker: ServiceWorker | null): void => {
+    let whole = false;
     worker?.addEventListener("statechange", () => {
-      if (worker.state === "redundant" && !registration.active) tell(words.NOT_KEPT);
-      else void told();
+      whole ||= worker.state === "installed";
+      if (worker.state !== "redundant") void told();
+      else if (!whole) void failed();
     });
   };
   follow(registration.installing);

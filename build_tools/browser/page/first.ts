@@ -1,5 +1,6 @@
 // first.ts: runs while the page is still being read, before anything of it is painted: folds, light or dark, and the
 // mark on a calculator whose numbers come from a link. Stands in the page itself. Knows markup; knows no calculator.
+import { asleep } from "./asleep";
 import { folded } from "./fold_rules";
 import { storedScheme } from "./scheme_choice";
 
@@ -9,7 +10,7 @@ const linked = LINK.exec(location.hash)?.[1];
 const resumed = (history.state as { workedAnswers?: Record<string, unknown> } | null)?.workedAnswers ?? {};
 let found = false;
 
-page.dataset["mdColorScheme"] = storedScheme();
+page.dataset["scheme"] = storedScheme();
 page.classList.add("wa-scripts");
 if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
 
@@ -38,7 +39,7 @@ document.addEventListener("DOMContentLoaded", () => watch.disconnect());
 function giveUp(): void {
   if (page.classList.contains("wa-awake")) return;
   page.classList.add("wa-unawake");
-  for (const section of document.querySelectorAll(".wa-waiting")) section.classList.remove("wa-waiting");
+  for (const section of document.querySelectorAll(".wa-waiting")) asleep(section);
 }
 window.addEventListener("load", () => setTimeout(giveUp, 3000));
 window.addEventListener(

@@ -8,7 +8,7 @@ const PHONE = "(max-width: 44.9em)";
 export function wakeHome(root: ParentNode): void {
   const place = root.querySelector<HTMLElement>(".wa-find-here");
   if (!place || place.firstElementChild) return;
-  const box = new FinderBox();
+  const box = new FinderBox(true);
   place.append(box.element);
   // A phone's keyboard takes the lower half: what is found then stands in the upper one.
   box.field.addEventListener("focus", () => {

@@ -11,6 +11,7 @@ import { recall } from "../calculator/history_entry";
 import { wakePictures } from "../media/pictures";
 import { wakeScheme } from "./scheme";
 import { wakeSounds } from "../media/sounds";
+import { asleep } from "./asleep";
 import * as words from "../calculator/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
@@ -36,6 +37,7 @@ export function wake(root: ParentNode): void {
       wakeFiles(section);
     } catch (error) {
       console.warn("A calculator on this page could not be woken:", error); // its built answer stays
+      asleep(section);
     }
   }
   if (fresh.length === 0) return;

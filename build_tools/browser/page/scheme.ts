@@ -6,14 +6,14 @@ export function wakeScheme(root: ParentNode): void {
   const page = document.documentElement;
   const buttons = [...root.querySelectorAll<HTMLButtonElement>(".wa-scheme[hidden]")];
   const show = (): void => {
-    const label = page.dataset["mdColorScheme"] === DARK ? words.LIGHT : words.DARK;
+    const label = page.dataset["scheme"] === DARK ? words.LIGHT : words.DARK;
     for (const button of buttons) button.textContent = label;
   };
   for (const button of buttons) {
     button.hidden = false;
     button.addEventListener("click", () => {
-      const next = page.dataset["mdColorScheme"] === DARK ? LIGHT : DARK;
-      page.dataset["mdColorScheme"] = next;
+      const next = page.dataset["scheme"] === DARK ? LIGHT : DARK;
+      page.dataset["scheme"] = next;
       keepScheme(next);
       show();
     });

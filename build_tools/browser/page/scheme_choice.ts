@@ -1,8 +1,8 @@
 // scheme_choice.ts: light or dark: what the reader chose, else what the system has. Knows one word in the browser's store.
 
 const KEY = "worked-answers-scheme";
-export const LIGHT = "default";
-export const DARK = "slate";
+export const LIGHT = "light";
+export const DARK = "dark";
 
 /** The scheme to show; the store may be closed to us (a strict browser, a folder), and then the system decides. */
 export function storedScheme(): string {

@@ -88,22 +88,39 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   const title = `${number}. ${titleOf(step)}`;
   made.append(element("span", "wa-sheet-box", ticked ? "✓" : ""), element("b", "", title));
   if (again) made.lastElementChild?.append(` ${words.AS_STEP(again)}`);
+  const commands = [...step.querySelectorAll(".wa-command")].map(({ textContent }) => textContent);
+  // What can go wrong stands before what does it; in the paragraph of the first words, since paper is short.
+  const careful = again || (short && !commands.length) ? "" : partOf(step, words.CAREFUL);
+  let before = careful ? element("p", "") : undefined;
+  before?.append(element("i", "", `${words.CAREFUL} `), `${careful} `);
+  if (before) made.append(before);
   const inside = ":scope > p:not(.wa-step-title), :scope > .wa-step-fold > p"; // the later steps' words stand in a fold
   for (const line of step.querySelectorAll(inside)) {
-    if (!(short || again) || line.textContent?.startsWith(words.SAFE_CONSOLE)) made.append(element("p", "", line.textContent));
+    const isConsole = line.textContent?.startsWith(words.SAFE_CONSOLE);
+    if ((short || again) && !isConsole) continue;
+    if (before && !isConsole) before.append(line.textContent ?? "");
+    else made.append(element("p", "", line.textContent));
+    before = undefined;
   }
   if (again) return made;
-  for (const command of step.querySelectorAll(".wa-command")) made.append(element("code", "", command.textContent));
+  for (const command of commands) made.append(element("code", "", command));
   if (short) return made;
   const said = element("p", ""); // all of it in one paragraph: paper is short
-  for (const part of step.querySelectorAll(".wa-step-parts > div")) {
-    const label = `${part.querySelector("dt")?.textContent ?? ""}:`;
-    const sentence = part.querySelector("dd")?.textContent ?? "";
-    if (!words.ON_PAPER.includes(label) || sentence.startsWith(words.NOTHING_TO_SAY)) continue;
+  for (const label of words.AFTERWARDS) {
+    const sentence = partOf(step, label);
+    if (!sentence || sentence.startsWith(words.NOTHING_TO_SAY)) continue;
     said.append(element("i", "", `${label} `), `${sentence} `);
   }
   made.append(said);
   return made;
+}
+
+/** What a step says below one of its labels; empty where it has none. */
+function partOf(step: Element, label: string): string {
+  for (const part of step.querySelectorAll(".wa-step-parts > div")) {
+    if (`${part.querySelector("dt")?.textContent}:` === label) return part.querySelector("dd")?.textContent ?? "";
+  }
+  return "";
 }
 
 function text(from: Element | null, selector: string): string {

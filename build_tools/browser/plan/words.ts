@@ -26,7 +26,8 @@ export const NOTES: Record<string, string[]> = {
   account: ["Administrator's account"],
 };
 /** Of what a step says, what is printed: the reasons stay in the page. */
-export const ON_PAPER = ["Careful:", "You should see:", "If not:", "Way back:"];
+export const CAREFUL = "Careful:";
+export const AFTERWARDS = ["You should see:", "If not:", "Way back:"];
 export const NOTHING_TO_SAY = "Nothing changes here";
 /** The line that a safe start cannot do without, so it is printed even where a step is printed short. */
 export const SAFE_CONSOLE = "Open a console: press Ctrl, Shift and Esc"; // calculators/drivers/plans/consoles.py writes it so

@@ -1,7 +1,7 @@
 // address.ts: which address a card shows, and the rows of its code. Knows addresses; knows no card.
 import { encode } from "uqr";
 
-const MOST_MODULES = 49; // version 8: on a card still 5 units a module, large enough for a phone before a screen
+const MOST_MODULES = 33; // version 4: what a card has room for beside the address
 
 /** Nothing where the address means only the machine that it is used on. */
 export function addressFor(link: string): { address: string; code?: number[][] } {
@@ -20,5 +20,5 @@ const rows = (text: string): number[][] =>
 /** Whether an address means only the machine that it is used on. */
 export function leadsHere(address: string): boolean {
   const { protocol, hostname } = new URL(address, document.baseURI);
-  return !/^https?:$/.test(protocol) || /^(localhost|127\.|\[::1\])/.test(hostname);
+  return !/^https?:$/.test(protocol) || /^(?:(?:.+\.)?localhost|127(?:\.\d+){3}|\[::1\])$/.test(hostname);
 }

@@ -7,6 +7,8 @@ import { complete, png, save } from "./picture";
 import { STYLE } from "./style";
 import * as words from "./words";
 
+declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
+
 type Frame = { name: string; svg: string };
 
 const sheet = new CSSStyleSheet();
@@ -78,6 +80,7 @@ class Panel {
         question: this.#question.value.trim(),
         shape: this.#shape.value,
         background: this.#background.value,
+        theme: __CARD_THEME__,
         ...addressFor(this.wanted.link),
       });
     } catch {

@@ -10,6 +10,11 @@ export const BACKGROUNDS: [string, string][] = [
 export const SHAPE = "Picture";
 export const SHAPES: [string, string][] = [
   ["wide", "wide, 1920 × 1080"],
+  ["panel", "side panel"],
+  ["lower", "lower third"],
+  ["question", "question alone"],
+  ["corrected", "corrected"],
+  ["thumbnail", "thumbnail, 1280 × 720"],
   ["upright", "upright, 1080 × 1920"],
 ];
 export const BACK = "Previous";

@@ -41,6 +41,7 @@ async function keep(): Promise<void> {
   } catch (error) {
     due.length = 0;
     await caches.delete(CACHE);
+    await tell({ failed: error instanceof DOMException && error.name === "QuotaExceededError" ? "room" : "line" });
     throw error; // the browser gives this edition up and tries again at the next visit
   }
 }
@@ -73,7 +74,7 @@ async function unredirected(response: Response): Promise<Response> {
   return new Response(await response.blob(), { headers: response.headers });
 }
 
-async function tell(news: { kept: number; bytes: number }): Promise<void> {
+async function tell(news: { kept: number; bytes: number } | { failed: "room" | "line" }): Promise<void> {
   for (const client of await self.clients.matchAll({ includeUncontrolled: true, type: "window" })) client.postMessage(news);
 }
 

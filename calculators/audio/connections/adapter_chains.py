@@ -85,9 +85,6 @@ def judge(roles: tuple[str, ...], meets: Wires, device: str, balanced: bool) -> 
     Returns:
         The outcome. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Kirchhoff's laws; a bridged output drives both ends of a channel and must see neither grounded: any
         textbook of amplifiers. 48 V phantom power on pins 2 and 3: IEC 61938, from memory.
@@ -239,9 +236,6 @@ def best(found: list[Chain], device: str) -> Chain | None:
 
     Returns:
         The chain, or None where nothing safe works. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         None: an order of preference.

@@ -131,9 +131,6 @@ def fits(plug: Connector, socket: Connector) -> tuple[Fit, ...]:
     Returns:
         The ways, the most sensible first; none where it does not go in. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Sizes: IEC 60603-11, from memory. Which contacts meet: common practice, no source.
 

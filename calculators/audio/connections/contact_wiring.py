@@ -117,9 +117,6 @@ def socket_roles(device: str, socket: str, wiring: str) -> tuple[str, ...]:
     Returns:
         One role a contact. [list of text]
 
-    Raises:
-        Nothing.
-
     Source:
         As device_wires; a computer's microphone socket feeds its supply to tip and ring: common practice.
 

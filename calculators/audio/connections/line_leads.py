@@ -71,9 +71,6 @@ def lead_between(output: End, input_: End) -> Lead | None:
     Returns:
         The leads; None where both ends carry stereo on one connector, or one is no line connector. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Hot, cold and ground: AES14 and IEC 61076-2-103, from memory. Unbalanced into balanced: hot to hot, ground to
         cold and ground; balanced into unbalanced: cold open or grounded, by the output's kind; common practice, as
@@ -112,9 +109,6 @@ def plug_wires(end: End, other: End) -> Wires:
 
     Returns:
         For each contact of the connector the wires on it. [list of sets]
-
-    Raises:
-        Nothing.
 
     Source:
         As lead_between.

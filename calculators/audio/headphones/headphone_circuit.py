@@ -136,9 +136,6 @@ def load_volts(source_volts: float, source_ohm: float, impedance_ohm: float, lim
     Returns:
         The voltage by the divider, or by the current limit where that is lower. [V rms]
 
-    Raises:
-        Nothing.
-
     Source:
         Voltage divider; U = I R for the limit.
 
@@ -161,9 +158,6 @@ def power_mw(volts: float, impedance_ohm: float) -> float:
     Returns:
         The power. [mW]
 
-    Raises:
-        Nothing.
-
     Source:
         P = U² / R, the impedance taken as a resistance.
 
@@ -184,9 +178,6 @@ def current_ma(volts: float, impedance_ohm: float) -> float:
 
     Returns:
         The current. [mA rms]
-
-    Raises:
-        Nothing.
 
     Source:
         I = U / R, the impedance taken as a resistance.
@@ -209,9 +200,6 @@ def level_shift(source_ohm: float, low_ohm: float, high_ohm: float) -> float:
 
     Returns:
         The difference, positive where the level rises at the high impedance. [dB]
-
-    Raises:
-        Nothing.
 
     Source:
         The voltage divider, taken twice.

@@ -177,7 +177,10 @@ def _all_inputs() -> tuple[Input, ...]:
                 "'per volt' the second. With neither, a number below 108 for large headphones is most likely per mW."
             ),
             group=_HEADPHONES,
-            options=(Option("db_mw", "one milliwatt (dB/mW)"), Option("db_v", "one volt (dB/V)")),
+            options=(
+                Option("db_mw", "one milliwatt (dB/mW)", ("per milliwatt",)),
+                Option("db_v", "one volt (dB/V)", ("db/v", "per volt", "at 1 v rms")),
+            ),
             default="db_mw",
         ),
         Number(
@@ -255,7 +258,7 @@ def _all_inputs() -> tuple[Input, ...]:
                 "with a resistor across; the answer below shows the sum."
             ),
             group=_OUTPUT,
-            names=("output impedance", "source resistance"),
+            names=("output impedance", "output resistance", "source resistance", "ohm output"),
             low=0,
             high=10000,
             unit="Ω",

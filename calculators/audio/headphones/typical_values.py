@@ -91,7 +91,7 @@ _EVERYDAY_OUTPUTS: dict[str, tuple[str, ...]] = {
 }
 _EVERYDAY_HEADPHONES: dict[str, tuple[str, ...]] = {
     "in-ear": ("in-ears", "iem", "iems", "earbuds", "earphones"),
-    "portable": ("gaming headset", "headset", "office headphones"),
+    "portable": ("gaming headset", "office headphones"),
     "studio": ("studio headphones", "dynamic", "over-ear", "monitoring headphones"),
     "planar": ("planars", "planar magnetic", "orthodynamic"),
 }

@@ -40,9 +40,6 @@ def allowed_hours(level_dba: float, criterion: Criterion) -> float:
     Returns:
         The hours. [h], a day or a week, as the limit is meant.
 
-    Raises:
-        Nothing.
-
     Source:
         NIOSH 98-126, section 1.1.1: T = 480 min / 2^((L - 85) / 3); ITU-T H.870 by the same halving.
 
@@ -87,9 +84,6 @@ def too_loud(level_dba: float) -> bool:
     Returns:
         True from 115 dBA on. [yes or no]
 
-    Raises:
-        Nothing.
-
     Source:
         29 CFR 1910.95, table G-16, whose last level is 115 dBA; NIOSH, revised criteria, draft of 1996, which calls
         115 dBA the ceiling limit.
@@ -110,9 +104,6 @@ def can_be_said(hours: float) -> bool:
 
     Returns:
         True from a minute on. [yes or no]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source.
@@ -158,9 +149,6 @@ def duration(hours: float) -> str:
     Returns:
         Such as "2 h 31 min". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 
@@ -193,9 +181,6 @@ def roughly(hours: float) -> str:
 
     Returns:
         Such as "1 h". [text]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: a tenth of a decibel is already two per cent of the time.

@@ -60,9 +60,6 @@ def exponential(exponent: int) -> int:
     Returns:
         e to it, times 2^64, rounded down. [2^-64]
 
-    Raises:
-        Nothing.
-
     Source:
         e^(x + k ln 2) = 2^k e^x and the power series; any handbook.
 

@@ -16,9 +16,6 @@ def chance_of_at_least(right: int, trials: int) -> float:
     Returns:
         The chance. [1], 0 to 1.
 
-    Raises:
-        Nothing.
-
     Source:
         Binomial distribution with p = 1/2, summed in whole numbers; any textbook of statistics.
 
@@ -39,9 +36,6 @@ def needed(trials: int, at_most: tuple[int, int] = (5, 100)) -> int | None:
 
     Returns:
         The count, or None where even all right is not enough. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         Binomial distribution; 5 % is the usual level of significance, common practice.
@@ -71,9 +65,6 @@ def chance_to_pass(pass_mark: int, trials: int, heard_percent: int) -> float:
 
     Returns:
         The chance, summed in whole numbers. [1], 0 to 1.
-
-    Raises:
-        Nothing.
 
     Source:
         Binomial distribution with p = heard + (1 - heard) / 2.

@@ -29,9 +29,6 @@ def samples(width: int, height: int, sampling: str) -> tuple[int, int]:
         Luma samples, and samples of both colour-difference signals together; a last odd pixel or line keeps a
         sample of its own. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-R BT.2100-2, table 7, from memory.
 
@@ -52,9 +49,6 @@ def to_ycc(colour: Colour) -> tuple[float, float, float]:
 
     Returns:
         Luma 0 to 255 and two differences about zero, unrounded. [code]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-R BT.709-6, items 3.2 and 3.3, from memory.
@@ -79,9 +73,6 @@ def to_rgb(luma: float, cb: float, cr: float) -> Colour:
 
     Returns:
         Red, green and blue at 8 bits, full range. [code]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-R BT.709-6, items 3.2 and 3.3, solved for R'G'B'.
@@ -111,9 +102,6 @@ def subsample(picture: Sequence[Sequence[Colour]], sampling: str) -> Picture:
 
     Returns:
         The picture afterwards, shape kept. [code]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-R BT.709-6 for the signals; mean and repetition: common practice, no source.

@@ -24,9 +24,6 @@ def codes(kind: str, depth: int) -> tuple[int, int]:
     Returns:
         Black and white. [code]
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-R BT.709-6, item 3.4 and BT.2100-2, table 9 (narrow and full range), from memory.
 
@@ -49,9 +46,6 @@ def chroma_codes(kind: str, depth: int) -> tuple[int, int]:
 
     Returns:
         Least and greatest. [code]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-R BT.709-6, item 3.4 and BT.2100-2, table 9, from memory.
@@ -77,9 +71,6 @@ def sent(level: int, source: str, depth: int) -> int:
     Returns:
         The code, rounded to the nearest, halves up. [code]
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-R BT.2100-2, table 9, quantization, from memory.
 
@@ -104,9 +95,6 @@ def shown(code: int, display: str, depth: int) -> float:
     Returns:
         The shown signal, clipped. [1], 0 to 1.
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-R BT.2100-2, table 9, read backwards, from memory.
 
@@ -130,9 +118,6 @@ def luminance(signal: float, gamma: float, peak: float, black: float) -> float:
 
     Returns:
         black + (peak - black) × signal^gamma. [cd/m²]
-
-    Raises:
-        Nothing.
 
     Source:
         Model of this project: a power law above the display's own black. ITU-R BT.1886 differs from it near black.
@@ -169,9 +154,6 @@ def losses(source: str, display: str, depth: int) -> Losses:
 
     Returns:
         The losses: clipped at either end, and merged before that. [code]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic on the codes of ITU-R BT.2100-2, table 9.

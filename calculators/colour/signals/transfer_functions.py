@@ -26,9 +26,6 @@ def pq_luminance(signal: float) -> float:
     Returns:
         Luminance, the same on every display that can show it. [cd/m²], 0 to 10000.
 
-    Raises:
-        Nothing.
-
     Source:
         SMPTE ST 2084:2014, equation 4.1; ITU-R BT.2100-2, table 4; from memory, held against colour-science.
 
@@ -51,9 +48,6 @@ def pq_signal(luminance: float) -> float:
 
     Returns:
         The signal. [1], 0 to 1.
-
-    Raises:
-        Nothing.
 
     Source:
         SMPTE ST 2084:2014, equation 5.1; ITU-R BT.2100-2, table 4; from memory, held against colour-science.
@@ -80,9 +74,6 @@ def gamma_shown(code: int, depth: int, gamma: float, peak: float, black: float) 
     Returns:
         black + (peak - black) × signal^gamma. [cd/m²]
 
-    Raises:
-        Nothing.
-
     Source:
         Model of this project: a power law above the display's own black.
 
@@ -106,9 +97,6 @@ def srgb_light(signal: float) -> float:
 
     Returns:
         The share of white's light: a straight line at the very bottom, a power above it. [1], 0 to 1.
-
-    Raises:
-        Nothing.
 
     Source:
         W3C, WCAG 2.2, definition of relative luminance, which takes it from sRGB (IEC 61966-2-1).
@@ -134,9 +122,6 @@ def pq_shown(code: int, depth: int, peak: float, black: float) -> float:
 
     Returns:
         The luminance shown. [cd/m²]
-
-    Raises:
-        Nothing.
 
     Source:
         SMPTE ST 2084:2014, equation 4.1, with a hard clip at both ends.
@@ -176,9 +161,6 @@ def sensitivity(cycles: float, luminance: float) -> float:
     Returns:
         One over the least modulation seen half of the time. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         Barten, Proc. SPIE 5294 (2003), formula and its parts, with the conditions of ITU-R BT.2246-4, figure 31;
         by way of colour-science, against which it is held.
@@ -212,9 +194,6 @@ def threshold_percent(luminance: float) -> float:
 
     Returns:
         Difference of the two over their mean. [%]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-R BT.2246-4, figure 31: 2 ÷ sensitivity ÷ 1.27, by way of colour-science's documentation.
@@ -254,9 +233,6 @@ def steps_percent(shown: Callable[[int], float], depth: int) -> list[tuple[float
     Returns:
         The darker luminance of a pair of neighbours and the step as a share of it, in order of code; pairs whose
         darker tone is below DARKEST, or that show no difference, are left out. Shape (n,). [cd/m², %]
-
-    Raises:
-        Nothing.
 
     Source:
         Definition of this project: difference over the darker tone. The floor: ITU-R BT.2100-2, table 3, from memory.

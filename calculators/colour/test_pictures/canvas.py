@@ -45,9 +45,6 @@ def text_size(text: str, scale: int) -> tuple[int, int]:
     Returns:
         Width without the gap after the last letter, and height. [px]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic on the project's own letters.
 

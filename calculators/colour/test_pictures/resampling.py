@@ -36,26 +36,37 @@ def subsample(rows: Sequence[bytes], sampling: str) -> list[bytes]:
         return list(rows)
     made: list[bytes] = []
     known: dict[tuple[bytes, ...], list[bytes]] = {}
+    blocks: dict[bytes, bytes] = {}  # pictures of few colours hold few different blocks
     for y in range(0, len(rows), down):
         group = tuple(rows[y : y + down])
         if group not in known:
-            known[group] = _shared(group, across)
+            known[group] = _shared(group, 3 * across, blocks)
         made += known[group]
     return made
 
 
-def _shared(group: tuple[bytes, ...], across: int) -> list[bytes]:
-    """Rows whose colour is shared, `across` pixels at a time."""
-    made = [bytearray(row) for row in group]
-    for left in range(0, len(group[0]), 3 * across):
-        spots = [(i, at) for i in range(len(group)) for at in range(left, min(left + 3 * across, len(group[0])), 3)]
-        lumas = [_luma(group[i], at) for i, at in spots]
-        blue = sum(group[i][at + 2] - y for (i, at), y in zip(spots, lumas, strict=True)) / len(spots)
-        red = sum(group[i][at] - y for (i, at), y in zip(spots, lumas, strict=True)) / len(spots)
-        green = -(_RED * red + _BLUE * blue) / _GREEN
-        for (i, at), y in zip(spots, lumas, strict=True):
-            made[i][at : at + 3] = bytes(_code(y + part) for part in (red, green, blue))
-    return [bytes(row) for row in made]
+def _shared(group: tuple[bytes, ...], size: int, blocks: dict[bytes, bytes]) -> list[bytes]:
+    """Rows whose colour is shared, `size` bytes of each at a time; blocks met before are not worked out again."""
+    made: list[list[bytes]] = [[] for _ in group]
+    for left in range(0, len(group[0]), size):
+        block = b"".join([row[left : left + size] for row in group])
+        shared = blocks.get(block)
+        if shared is None:
+            shared = blocks[block] = _of_one_colour(block)
+        each = len(shared) // len(group)
+        for i, row in enumerate(made):
+            row.append(shared[i * each : (i + 1) * each])
+    return [b"".join(row) for row in made]
+
+
+def _of_one_colour(block: bytes) -> bytes:
+    """Pixels that keep their luma and share the mean of their colour differences."""
+    spots = range(0, len(block), 3)
+    lumas = [_luma(block, at) for at in spots]
+    blue = sum(block[at + 2] - y for at, y in zip(spots, lumas, strict=True)) / len(spots)
+    red = sum(block[at] - y for at, y in zip(spots, lumas, strict=True)) / len(spots)
+    green = -(_RED * red + _BLUE * blue) / _GREEN
+    return bytes(_code(y + part) for y in lumas for part in (red, green, blue))
 
 
 def _luma(row: bytes, at: int) -> float:

@@ -51,9 +51,6 @@ def limits(found: Declaration) -> Limits:
     Returns:
         The limits. [MHz, Gb/s]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA E-EDID A.2, display range limits; HDMI 1.4b, section 8.3.2; HDMI 2.1, section 10.3.2; from memory.
 
@@ -74,9 +71,6 @@ def clock_of(listed: ListedMode) -> Ratio | None:
 
     Returns:
         The clock; None where it has no size or refresh to compute one from. [Hz]
-
-    Raises:
-        Nothing.
 
     Source:
         VESA CVT 1.2, first reduced blanking, by way of cvt.py.
@@ -105,9 +99,6 @@ def carries(found: Declaration, listed: ListedMode, sampling: str, depth: int) -
 
     Returns:
         Whether the stated HDMI clock or fixed-rate link suffices. [yes/no]
-
-    Raises:
-        Nothing.
 
     Source:
         HDMI 1.4b and 2.1, character clock and fixed-rate link, from memory; see fitting.py. The highest clock of a
@@ -165,9 +156,6 @@ def formats(
     Returns:
         Sampling and bits a channel, such as ('rgb', 8). [list]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, 4:2:0 data blocks; HDMI 1.4b, deep colour; from memory. The order: common practice, no source.
 
@@ -200,9 +188,6 @@ def beyond(found: Declaration) -> list[ListedMode]:
 
     Returns:
         The modes, largest and fastest first. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         As carries.

@@ -55,9 +55,6 @@ def kind_of(mode: ListedMode) -> str:
     Returns:
         television, computer, or untold where only a size is listed that both have. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, section 5.1: its formats are limited range by default, 640×480 and all else full; from memory.
 

@@ -20,9 +20,6 @@ def settings(found: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
     Returns:
         Steps in the order in which to do them. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, section 5.1 and 6.4 (range by format, selectable range), from memory; the order is common practice.
 
@@ -55,9 +52,6 @@ def advised(found: Declaration, mode: ModeInUse | None) -> ListedMode | None:
 
     Returns:
         A listed mode, or None where none of that size is listed. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source; limits.py.

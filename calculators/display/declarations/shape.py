@@ -25,9 +25,6 @@ def shape_notes(found: Declaration) -> list[Note]:
     Returns:
         At most one note. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA DisplayID 1.3 and 2.0, tiled display topology, from memory; halves: common practice, no source.
 

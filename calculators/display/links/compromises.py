@@ -128,9 +128,6 @@ def offers(wish: Wish, use: str) -> list[Offer]:
     Returns:
         The offers; one that would change nothing, or has no such mode, is left out. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         The order: common practice, no source. The arithmetic: fitting.py.
 
@@ -258,9 +255,6 @@ def film_rates(content: float, below: float) -> list[float]:
     Returns:
         Rates that displays offer and that are whole multiples of the film's frames; where those are slowed by
         1000/1001, so are these. [Hz]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic; which rates displays offer: common practice, no source.

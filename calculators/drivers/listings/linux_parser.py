@@ -49,9 +49,6 @@ def read_linux(lines: list[str]) -> Said | None:
     Returns:
         What was found; None where nothing looks like these programs' output. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         lspci(8), pciutils 3.9.0; lsmod(8), kmod 30.
 

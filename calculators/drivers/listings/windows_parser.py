@@ -90,9 +90,6 @@ def read_windows(lines: list[str]) -> Said | None:
     Returns:
         What was found; None where nothing looks like this program's output. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Microsoft Learn, PnPUtil examples, page of 2025-11-05, for the lists; the shapes of ids and versions are those
         of device instance ids, GUIDs and driver versions, from memory.

@@ -32,9 +32,6 @@ def with_consoles(steps: Iterable[Step]) -> tuple[Step, ...]:
     Returns:
         The same steps; in a safe start the line is the one that works there. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Microsoft, terminal project, issue 11164; that the task window opens one: common practice, no source.
 

@@ -63,9 +63,6 @@ def diagnose(s: Situation) -> Diagnosis:
     Returns:
         The judgement. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source; the order of firmware, basic driver and maker's driver at a start is how both
         systems work, from memory.

@@ -54,9 +54,6 @@ def choose(s: Situation, depth: int) -> tuple[Part, ...]:
     Returns:
         The parts in order, ending with what to report. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         The rules named in this file's first lines; common practice, no source.
 
@@ -95,9 +92,6 @@ def tries(s: Situation) -> list[str]:
 
     Returns:
         The steps' names. With an encrypted disk the key comes before a step that restarts. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source.

@@ -87,9 +87,6 @@ def restarts(steps: Iterable[Step]) -> int:
     Returns:
         The count. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: a count of tags.
 
@@ -109,9 +106,6 @@ def minutes(steps: Iterable[Step]) -> tuple[float, float]:
 
     Returns:
         Least and most. [min], [min]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: sums. Each step's own times are common practice, no source.

@@ -39,9 +39,6 @@ def browser_gb(tabs: int) -> Range:
     Returns:
         The range; nothing where no page is open. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: the constants above.
 
@@ -68,9 +65,6 @@ def frames_gb(width: int, height: int, seconds: float, frame_rate: float, bytes_
     Returns:
         The memory. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: width × height × bytes × frames, four components a pixel.
 
@@ -91,9 +85,6 @@ def next_size(need_gb: float, generation: str = "") -> int | None:
 
     Returns:
         The capacity; None where a desktop's common ones are too small. [GB]
-
-    Raises:
-        Nothing.
 
     Source:
         As SIZES; what sticks a generation has, as sizes_made.

@@ -129,9 +129,6 @@ def kit_inputs(prefix: str, group: str, size: int, standard: bool = True) -> tup
     Returns:
         The declarations, in the order of the form. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Ranges as the task of memory.mix lays them down.
 

@@ -36,9 +36,6 @@ def not_made(kit: Kit) -> list[NotMade]:
     Returns:
         Each with a sentence for the verdict and a longer one. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Sizes as sizes_made; rates, CAS latencies and voltages as jedec_bins; FASTEST is common practice.
 

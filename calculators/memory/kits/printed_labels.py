@@ -39,9 +39,6 @@ def read_rate_label(text: str) -> RateLabel | None:
     Returns:
         Both; None where the text is no such label. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD21-C module chapters (names by bandwidth) and JESD79-4 (names by rate), from memory; newer stickers
         print the rate behind PC4- and PC5- too, with the speed bin's letters behind it.

@@ -22,9 +22,6 @@ def sizes_made(generation: str, module: str = "unbuffered") -> tuple[int, ...]:
     Returns:
         The sizes, smallest first. Shape (n,). [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: chips of one density, 8 or 16 bits wide, fill 64 data bits once or twice (one or two ranks);
         the densities as DENSITIES. Registered sticks: whatever can be doubled from these, common practice.
@@ -57,9 +54,6 @@ def kits_of(generation: str, total_gb: int) -> tuple[tuple[int, int], ...]:
     Returns:
         Pairs of number of sticks and size of one, two sticks first: they fill both channels of a desktop and load
         neither twice. Shape (n, 2). [1, GB]
-
-    Raises:
-        Nothing.
 
     Source:
         As sizes_made.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.charts import Part, strip
-from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
 from calculators.memory.kits.slot_placement import Placement, Stick, slot_names
 
 _ROW = 40.0
@@ -19,9 +19,6 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.
@@ -73,11 +70,9 @@ def _slots_across(
 ) -> Drawing:
     """The slots for a picture, the processor above them."""
     width, height, size = room
-    notes = wrap("Names differ; the board's manual decides.", width, size)
-    foot = size * 1.2 * len(notes) + size * 0.1
-    pitch = max(min((height - foot) / (len(slots) + 1), size * 2.2), size * 1.55)
+    pitch = max(min(height / (len(slots) + 1), size * 2.6), size * 1.45)
     tall, left = pitch - size * 0.3, size * 2.2
-    sketch = Sketch(page.title, page.description, pitch * (len(slots) + 1) + foot, width)
+    sketch = Sketch(page.title, page.description, pitch * (len(slots) + 1), width)
     sketch.rect(left, 2, width - left - 4, tall, fill="none", line="ink", line_width=4, radius=12)
     sketch.text((left + width) / 2, tall / 2 + size * 0.34, "Processor", size=size, anchor="middle")
     for i, (name, stick) in enumerate(slots, 1):
@@ -96,8 +91,6 @@ def _slots_across(
             sketch.rect(left + size * 0.2, y + size * 0.2, size * 0.2, tall - size * 0.4, fill="paper")
         sketch.text(left + size, base, f"{stick.size_gb} GB", size=size, bold=True)
         sketch.text(width - size * 0.6, base, kit_names[stick.kit], size=size, anchor="end")
-    for i, line in enumerate(notes):
-        sketch.text(0, pitch * (len(slots) + 1) + size * (0.85 + 1.2 * i), line, size=size, ink="soft")
     return sketch.done()
 
 
@@ -111,9 +104,6 @@ def pairs(paired_gb: int, unpaired_gb: int) -> Drawing:
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.

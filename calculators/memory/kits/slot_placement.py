@@ -52,9 +52,6 @@ def paired_gb(channel_a_gb: int, channel_b_gb: int) -> int:
     Returns:
         Twice what the smaller channel holds. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: controllers of desktop processors interleave what both channels hold and
         run the rest on one channel.
@@ -76,9 +73,6 @@ def slot_names(slots: int, channels: int) -> tuple[str, ...]:
 
     Returns:
         The names. Shape (slots,). [text]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: a letter for the channel, a number that grows away from the processor.
@@ -102,9 +96,6 @@ def every_way(sticks: tuple[Stick, ...], slots: int, channels: int) -> list[Plac
 
     Returns:
         The ways, in no order that matters; none where there are more sticks than slots. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Combinatorics.

@@ -15,9 +15,6 @@ def thirds(rate_mt_s: int) -> int:
     Returns:
         Three times the true rate: one ending in 33 stands for +1/3, in 66 for +2/3, in 67 for -1/3. [MT/s / 3]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD79-4 speed bin tables, from memory: tCK of 0.937, 0.750 ns belong to 2133⅓ and 2666⅔ MT/s.
 
@@ -37,9 +34,6 @@ def cycle_ns(rate_mt_s: int) -> float:
 
     Returns:
         The clock's period. [ns]
-
-    Raises:
-        Nothing.
 
     Source:
         Definition of double data rate, JESD79-4 section 2, from memory.
@@ -62,9 +56,6 @@ def clocks_ns(clocks: int, rate_mt_s: int) -> float:
     Returns:
         The time. [ns]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: count times period.
 
@@ -84,9 +75,6 @@ def channel_gb_s(rate_mt_s: int) -> float:
 
     Returns:
         The bandwidth, decimal. [GB/s]
-
-    Raises:
-        Nothing.
 
     Source:
         JESD21-C module chapters, from memory: 64 data bits, so 8 bytes a transfer.
@@ -109,9 +97,6 @@ def bandwidth_name(generation: str, rate_mt_s: int) -> str:
     Returns:
         Such as "PC4-25600". [text]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD21-C module chapters, from memory.
 
@@ -133,9 +118,6 @@ def rate_label(generation: str, rate_mt_s: int) -> str:
 
     Returns:
         Such as "DDR4-3200". [text]
-
-    Raises:
-        Nothing.
 
     Source:
         JESD79-4, speed bin names, from memory.

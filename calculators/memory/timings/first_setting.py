@@ -38,9 +38,6 @@ def first_setting(have: Kit, add: Kit, begin: Start, doubled: bool, limit_four_m
     Returns:
         The way. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: portable computers have no memory menu and run standard settings; two DDR5
         sticks on a channel seldom hold their rating, so the board's own choice comes first.

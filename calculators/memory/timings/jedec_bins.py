@@ -55,9 +55,6 @@ def cycle_ps(rate_mt_s: int) -> int:
     Returns:
         The cycle. [ps]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD21-C, annex L (DDR4) and JESD400-5 (DDR5), rounding algorithms, from memory.
 
@@ -78,9 +75,6 @@ def ddr3_clocks(time_ps: int, rate_mt_s: int) -> int:
 
     Returns:
         The clocks. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         JESD21-C, annex K (DDR3 module contents), from memory.
@@ -103,9 +97,6 @@ def ddr4_clocks(time_ps: int, clock_ps: int) -> int:
     Returns:
         The clocks. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD21-C, annex L, rounding algorithm: trunc((trunc(t × 1000 / tCK) + 974) / 1000), from memory.
 
@@ -126,9 +117,6 @@ def ddr5_clocks(time_ps: int, clock_ps: int) -> int:
 
     Returns:
         The clocks, before a CAS latency is brought to an even number. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         JESD400-5, rounding algorithm: trunc((trunc(t × 997 / tCK) + 1000) / 1000), from memory.
@@ -151,9 +139,6 @@ def clocks(generation: str, time_ps: int, rate_mt_s: int) -> int:
 
     Returns:
         The clocks, before a CAS latency is brought to an even number. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         As ddr3_clocks, ddr4_clocks and ddr5_clocks.
@@ -179,9 +164,6 @@ def even_cas(generation: str, cas: int) -> int:
     Returns:
         The same, or one more where only even numbers exist: DDR5 always, DDR4 above 24. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         JESD79-4 and JESD79-5, mode register 0, from memory.
 
@@ -203,9 +185,6 @@ def standard_times_ps(generation: str, rate_mt_s: int) -> tuple[int, int, int, i
 
     Returns:
         CAS latency, row to column, precharge and row active. [ps]
-
-    Raises:
-        Nothing.
 
     Source:
         JESD79-3 speed bins 800E to 2133N; JESD79-4 bin 3200AA; JESD79-5 bins "B", all from memory.
@@ -233,9 +212,6 @@ def slower_standard(generation: str, rate_mt_s: int) -> int:
     Returns:
         The standard rate; the lowest there is where all are above. [MT/s]
 
-    Raises:
-        Nothing.
-
     Source:
         As STANDARD_RATES.
 
@@ -257,9 +233,6 @@ def standard_clocks(generation: str, rate_mt_s: int) -> tuple[int, int, int, int
 
     Returns:
         CAS latency, row to column, precharge and row active. [clocks]
-
-    Raises:
-        Nothing.
 
     Source:
         As standard_times_ps, counted by the generation's own rule.

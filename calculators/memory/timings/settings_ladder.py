@@ -44,9 +44,6 @@ def ladder(
     Returns:
         The steps, in order, each with the place where it is done. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source; the standard rates and their clocks as calculators/memory/timings/jedec_bins.py.
 

@@ -63,9 +63,6 @@ def same_time(clocks: int, rate_mt_s: int, new_rate_mt_s: int) -> int:
     Returns:
         The count at the new rate, rounded up. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: clocks × new ÷ old, rounded up, in whole thirds of a MT/s.
 
@@ -87,9 +84,6 @@ def larger_times(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
 
     Returns:
         The timings; past the CAS latency only those that both kits tell. CAS latency is even where it must be. [clocks]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: a stick keeps its times, not its clocks.
@@ -126,9 +120,6 @@ def standard_rate(kit: Kit) -> int:
         The rate given; else its rated rate where it is rated at the standard voltage, for then the rating is the
         standard; else the generation's base rate, or the rated one if that is slower. [MT/s]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 
@@ -160,9 +151,6 @@ def standard_timings(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
     Returns:
         The timings, always with row active time; the CAS latency alone where a kit tells no more than its own, for
         nobody knows then whether the kit keeps the standard in the others. [clocks]
-
-    Raises:
-        Nothing.
 
     Source:
         JEDEC's rounding of module contents, as calculators/memory/timings/jedec_bins.py.
@@ -197,9 +185,6 @@ def start(have: Kit, add: Kit, limit_mt_s: int | None) -> Start:
 
     Returns:
         The settings. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source; for DDR3 at 1.35 and 1.5 V, JESD79-3-1, from memory: a 1.35 V part also

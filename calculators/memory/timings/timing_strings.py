@@ -73,9 +73,6 @@ def write_timings(timings: Timings) -> str:
     Returns:
         Such as "16-18-18-38", or "CL16" where nothing else is known. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

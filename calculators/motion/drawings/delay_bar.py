@@ -34,9 +34,6 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 

@@ -57,9 +57,6 @@ def edges(smears: Sequence[Smear], said: str) -> Drawing:
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -122,9 +119,6 @@ def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
 
     Returns:
         The drawing. [svg]
-
-    Raises:
-        Nothing.
 
     Source:
         None: a drawing.

@@ -31,9 +31,6 @@ def range_band(stretches: Sequence[Stretch], frames: float, said: str) -> Drawin
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 

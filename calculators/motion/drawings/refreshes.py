@@ -24,9 +24,6 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 

@@ -31,9 +31,6 @@ def stretches(low: Ratio, high: Ratio) -> list[Stretch]:
     Returns:
         The stretches, upwards, without empty ones. Neighbours that are both repeated stand as one. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: m times a rate lies in the range where the rate lies between low/m and high/m.
 

@@ -22,9 +22,6 @@ def frame_ms(rate: Ratio) -> Ratio:
     Returns:
         1000 / rate. [ms]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: the period is the inverse of the frequency.
 
@@ -46,9 +43,6 @@ def shown_rate(frames: Ratio, rate: Ratio) -> Ratio:
     Returns:
         The smaller of both. [1/s]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: a display shows no frame that was not made, and no more than it has refreshes.
 
@@ -69,9 +63,6 @@ def step_px(speed: Ratio, shown: Ratio) -> Ratio:
 
     Returns:
         speed / shown. [px]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: way = speed × time.
@@ -99,9 +90,6 @@ def blur_px(speed: Ratio, shown: Ratio, rate: Ratio, lit_percent: Ratio) -> Rati
     Returns:
         speed × (1/shown − (1 − lit/100)/rate). [px]
 
-    Raises:
-        Nothing.
-
     Source:
         ICDM Information Display Measurements Standard, chapter on motion artefacts (hold-type blur: speed times
         hold time), from memory.
@@ -124,9 +112,6 @@ def images(rate: Ratio, shown: Ratio) -> Ratio:
 
     Returns:
         rate / shown; the eye that follows sees so many images side by side. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.

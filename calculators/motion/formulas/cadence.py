@@ -72,9 +72,6 @@ def cadence(content: Ratio, rate: Ratio) -> Cadence:
         The cadence: the nearest multiple of a half, at least a half, if the ratio is within half a percent and a
         twentieth of it; else none. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic; the bounds of half a percent and a twentieth are this project's own rule.
 
@@ -110,9 +107,6 @@ def holds(steady: Ratio, count: int) -> list[int]:
     Returns:
         Refreshes of each frame, shape (count,); 0 where a frame is left out. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: each frame begins on the last refresh that is due by then.
 
@@ -135,9 +129,6 @@ def repeats(content: Ratio, low: Ratio, high: Ratio) -> int | None:
 
     Returns:
         The smallest whole number of times, or None where no multiple lies in the range. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic. That drivers repeat frames so: a graphics driver in the Linux kernel, its change 'below the range

@@ -72,9 +72,6 @@ def delays(chain: Chain) -> Delays:
     Returns:
         The parts, each an average, in milliseconds. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: a mean wait for something that comes at even intervals is half an interval.
 

@@ -49,9 +49,6 @@ def listed(typed_hz: float) -> Listed:
     Returns:
         59.94 as 60000/1001; 59 the same, with the question whether it is so. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: display settings cut decimals off.
 
@@ -140,9 +137,6 @@ def declared(refresh_hz: float, clock_khz: int = 0) -> float:
     Returns:
         The whole rate or its slowed sister where that is within one step of the clock, else what came. [Hz]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA E-EDID Standard Release A, Revision 2: clocks in steps of 10 kHz, from memory.
 
@@ -169,9 +163,6 @@ def slowed_form(whole_hz: float) -> float | None:
 
     Returns:
         59.94 for 60; None where there is no such sister, and for 59.94 itself. [Hz]
-
-    Raises:
-        Nothing.
 
     Source:
         CTA-861-I: its formats at whole multiples of 6 Hz are also sent slowed, from memory.

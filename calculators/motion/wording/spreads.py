@@ -26,9 +26,6 @@ def spread(
     Returns:
         One figure or two. [tuple]
 
-    Raises:
-        Nothing.
-
     Source:
         None: wording.
 

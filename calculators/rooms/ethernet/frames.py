@@ -47,9 +47,6 @@ def wire_bytes(mtu: int, tag: bool) -> int:
     Returns:
         The packet with frame, preamble and gap: 38 more, 42 with a tag. [byte]
 
-    Raises:
-        Nothing.
-
     Source:
         RFC 5180, appendix A.1: frame size + 20; the frame's own 18 by IEEE 802.3, from memory.
 
@@ -70,9 +67,6 @@ def frames_per_s(link_mbps: float, on_wire: int) -> float:
 
     Returns:
         The rate, not cut to a whole number. [frames/s]
-
-    Raises:
-        Nothing.
 
     Source:
         RFC 5180, appendix A.1.
@@ -95,9 +89,6 @@ def goodput_mbps(link_mbps: float, payload: int, on_wire: int) -> float:
 
     Returns:
         The rate. [Mb/s]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: link × payload ÷ wire.

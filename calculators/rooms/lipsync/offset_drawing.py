@@ -31,9 +31,6 @@ def draw(title: str, description: str, low_ms: float, high_ms: float, own: str) 
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -105,9 +102,6 @@ def say_offset(low_ms: float, high_ms: float, places: int = 1) -> str:
 
     Returns:
         Such as '111 ms early', 'in step' or '20 ms late to 100 ms early'. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         None: wording.

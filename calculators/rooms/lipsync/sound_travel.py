@@ -18,9 +18,6 @@ def speed_m_s(temperature_c: float) -> float:
     Returns:
         331.3 × √(1 + t ÷ 273.15); moist air is faster by at most 0.5 %. [m/s]
 
-    Raises:
-        Nothing.
-
     Source:
         Ideal gas: the speed goes with the root of the absolute temperature; handbooks of acoustics, from memory.
 
@@ -41,9 +38,6 @@ def travel_ms(distance_m: float, temperature_c: float) -> float:
 
     Returns:
         The time. [ms]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: distance ÷ speed.

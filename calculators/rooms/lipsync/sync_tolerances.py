@@ -52,9 +52,6 @@ def judged(low_ms: float, high_ms: float) -> str:
         yes where all of it is within detectability, no where all of it is beyond acceptability on one side,
         else depends. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-R BT.1359-1, considering g); that bounds count as within is this project's reading.
 

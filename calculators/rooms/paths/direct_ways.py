@@ -52,9 +52,6 @@ def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carri
     Returns:
         The link with its word, or None where there is none. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         As the functions behind display.link: VESA DisplayPort, HDMI, from memory.
 

@@ -71,9 +71,6 @@ def needed(case: Case) -> Need:
     Returns:
         Bits a pixel and rate. [bit, Mb/s]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 
@@ -118,9 +115,6 @@ def fits(need: Need, mbps: Span) -> str:
 
     Returns:
         yes where its richer end fits the least, no where its leaner end does not fit the most, else depends. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         70 % for one stream: common practice, no source.

@@ -24,9 +24,6 @@ def draw(title: str, description: str, key: str, label: str, back: str, length: 
     Returns:
         The drawing. [svg]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 

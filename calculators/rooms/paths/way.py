@@ -68,9 +68,6 @@ def within(value: float, count_on: float, at_best: float) -> str:
     Returns:
         yes, depends or no. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         DESIGN rule of this project: three verdicts.
 

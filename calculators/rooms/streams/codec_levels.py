@@ -107,9 +107,6 @@ def coded_size(codec: str, width: int, height: int) -> tuple[int, int]:
     Returns:
         Macroblocks of 16 for H.264; samples filled up to eights for H.265, as they are for AV1. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         ITU-T H.264, 7.4.2.1; ITU-T H.265, least coding block of 8; from memory. AV1, annex A.
 
@@ -137,9 +134,6 @@ def least_level(codec: str, width: int, height: int, rate: Ratio, mbps: float) -
 
     Returns:
         The level and its tier ('main' or 'high'; '' for H.264), or None where no level holds it. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         ITU-T H.264, Table A-1; ITU-T H.265, A.4; AV1 specification, annex A.

@@ -20,9 +20,6 @@ def stream_mbps(width: int, height: int, rate: Ratio, bits_per_pixel: float) -> 
     Returns:
         width × height × rate × bits ÷ 10⁶. [Mb/s]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic.
 
@@ -46,9 +43,6 @@ def bits_per_pixel_at(mbps: float, width: int, height: int, rate: Ratio) -> floa
     Returns:
         The bits. [bit]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: stream_mbps turned round.
 
@@ -68,9 +62,6 @@ def frame_wait_ms(rate: Ratio) -> float:
 
     Returns:
         Half a frame: 500 ÷ rate. [ms]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: the mean of 0 and one frame.
@@ -94,9 +85,6 @@ def send_ms(width: int, height: int, bits_per_pixel: float, network_mbps: float)
 
     Returns:
         The time; a frame after a change of scene is several times as large. [ms]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: bits of a frame ÷ rate.
@@ -126,9 +114,6 @@ def delay_ms(
     Returns:
         The sum. [ms]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic; which parts there are is common practice.
 
@@ -150,9 +135,6 @@ def hand_ms(delay: float, round_trip: float) -> float:
     Returns:
         The time, without that of keyboard, pad and program. [ms]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic.
 
@@ -172,9 +154,6 @@ def wake_packet_bytes(address_bytes: int = 6) -> int:
 
     Returns:
         102 for Ethernet. [byte]
-
-    Raises:
-        Nothing.
 
     Source:
         The white paper that introduced wake packets (1995), from memory.

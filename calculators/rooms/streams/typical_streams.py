@@ -68,9 +68,6 @@ def bits_span(given: Span, use: str, codec: str) -> Span:
     Returns:
         The span to work with. [bit]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 

@@ -25,9 +25,6 @@ def ranged(
     Returns:
         One figure, or two. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None: wording.
 

@@ -115,9 +115,6 @@ def detailed_timing(part: bytes, where: str, preferred: bool = False) -> ListedM
     Returns:
         The mode, or None where it has no clock or no size. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA E-EDID Standard Release A, Revision 2, section 3.10.2, from memory. An interlaced timing holds one
         field; a frame has twice its lines and one more.
@@ -152,9 +149,6 @@ def timing(
 
     Returns:
         The mode with its refresh, or None where clock or size is nothing. [object]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: clock over pixels of a frame. That an interlaced frame has one odd line more: VESA E-EDID A.2,

@@ -161,9 +161,6 @@ def television_format(mode: ListedMode) -> Format | None:
     Returns:
         The format, or None where the timing is a computer's. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, tables of detailed timing, from memory.
 

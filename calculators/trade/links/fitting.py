@@ -88,9 +88,6 @@ def fit(
     Returns:
         The verdict with its reason and the rates behind it. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA DisplayPort 1.4 and 2.1, HDMI 2.1, DVI 1.0; from memory. The rule of each kind of link is in its function.
 

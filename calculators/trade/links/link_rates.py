@@ -114,9 +114,6 @@ def raw_bits(one: Link, lanes: int) -> Ratio:
     Returns:
         The rate. TMDS counts ten bits for each eight, as its advertised 18 Gb/s does. [bit/s]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA DisplayPort 2.1, link rates; HDMI 2.1, TMDS and fixed-rate link rates; both from memory.
 
@@ -140,9 +137,6 @@ def line_coded_bits(one: Link, lanes: int) -> Ratio:
     Returns:
         The rate: 8 of 10 bits on TMDS and up to HBR3, 16 of 18 on HDMI's fixed-rate link, 128 of 132 on
         UHBR links. [bit/s]
-
-    Raises:
-        Nothing.
 
     Source:
         VESA DisplayPort 2.1 and HDMI 2.1, channel coding; both from memory.
@@ -168,9 +162,6 @@ def payload_bits(one: Link, lanes: int, compressed: bool = False) -> Ratio:
 
     Returns:
         The payload after line coding and whatever error correction is always on. [bit/s]
-
-    Raises:
-        Nothing.
 
     Source:
         VESA DisplayPort 2.1, channel coding efficiency 96.71 %; HDMI 2.1, Reed-Solomon (255,251); from memory.
@@ -200,9 +191,6 @@ def usable_bits(one: Link) -> Ratio:
     Returns:
         The rate. [bit/s]
 
-    Raises:
-        Nothing.
-
     Source:
         HDMI 2.1, capacity computation of the fixed-rate link, from memory; an open-source driver computes the same.
 
@@ -227,9 +215,6 @@ def bits_a_pixel(one: Link, sampling: str, depth: int) -> int:
 
     Returns:
         Bits a pixel. HDMI packs 4:2:2 into 24 whatever the depth; DisplayPort spends 16, 20 or 24 on it. [bit]
-
-    Raises:
-        Nothing.
 
     Source:
         HDMI 1.4b and 2.1, pixel encodings; VESA DisplayPort 1.4, pixel packing; from memory.
@@ -257,9 +242,6 @@ def character_clock(clock: Ratio, sampling: str, depth: int) -> Ratio:
     Returns:
         The character clock: the pixel clock times depth ÷ 8, the same for 4:2:2 at any depth, half for 4:2:0. [Hz]
 
-    Raises:
-        Nothing.
-
     Source:
         HDMI 1.4b, deep colour; HDMI 2.0, YCbCr 4:2:0; from memory.
 
@@ -284,9 +266,6 @@ def needed_bits(clock: Ratio, one: Link, sampling: str, depth: int) -> Ratio:
 
     Returns:
         The rate. [bit/s]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: clock times bits a pixel; for TMDS 24 times the character clock.
@@ -315,9 +294,6 @@ def compressed_bits(clock: Ratio, sampling: str) -> Ratio:
 
     Returns:
         The rate, blanking included. [bit/s]
-
-    Raises:
-        Nothing.
 
     Source:
         VESA DSC 1.2a: 8 bits a pixel and more; DisplayPort 1.4: 7 and 6 for 4:2:2 and 4:2:0; from memory.

@@ -190,9 +190,6 @@ def read_refresh(refresh_hz: float) -> tuple[int, bool] | None:
     Returns:
         The whole number and whether the clock is divided by 1.001; None where it is neither. [Hz]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, note to the format tables, from memory.
 
@@ -225,9 +222,6 @@ def find_format(width: int, height: int, refresh_hz: float) -> tuple[Format, boo
     Returns:
         The format and whether its clock is divided by 1.001; None where CTA-861 lists none. [object]
 
-    Raises:
-        Nothing.
-
     Source:
         CTA-861-I, tables of detailed timing, by way of edid-decode.
 
@@ -257,9 +251,6 @@ def nearest_formats(width: int, height: int, refresh_hz: float, count: int = 3) 
 
     Returns:
         The formats: nearest in size first, then in refresh. [list]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source: distance in width and height first, refresh second.

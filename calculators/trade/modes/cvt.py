@@ -54,9 +54,6 @@ def sync_lines(width: int, height: int) -> int:
     Returns:
         4 for 4:3, 5 for 16:9, 6 for 16:10, 7 for 5:4 and 15:9, 10 for all others. [lines]
 
-    Raises:
-        Nothing.
-
     Source:
         VESA CVT 1.2, table of vertical sync widths, from memory.
 

@@ -47,9 +47,6 @@ def clock_range(width: int, height: int, refresh_hz: float, usual: Mode) -> Cloc
         The range: 1.02 × visible pixels a second, to the larger of the usual clock and CTA-861's where that lists the
         mode; None below 100 Hz, where the usual blanking is what displays use. [Hz]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source: declarations of displays; tests/check_values/declared_fast_timings.toml.
 

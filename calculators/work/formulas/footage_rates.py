@@ -20,9 +20,6 @@ def sample_bytes(bits: int, packing: str) -> Ratio:
     Returns:
         The bytes, exact. [byte]
 
-    Raises:
-        Nothing.
-
     Source:
         SMPTE ST 268, packing of image data (from memory); tight is arithmetic.
 
@@ -49,9 +46,6 @@ def frame_bytes(width: int, height: int, chroma: str, bits: int, packing: str) -
     Returns:
         width × height × samples a pixel × bytes a sample, exact. [byte]
 
-    Raises:
-        Nothing.
-
     Source:
         Samples a pixel: ITU-R BT.601 and BT.2020, sampling lattices (from memory); the rest is arithmetic.
 
@@ -73,9 +67,6 @@ def bits_to_bytes(mbps: Ratio) -> Ratio:
     Returns:
         An eighth of it. [MB/s]
 
-    Raises:
-        Nothing.
-
     Source:
         IEC 80000-13: a byte of eight bits (from memory).
 
@@ -96,9 +87,6 @@ def streams_fit(disk: Ratio, stream: Ratio) -> int:
 
     Returns:
         The whole number at or below disk ÷ stream. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.

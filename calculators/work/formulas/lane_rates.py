@@ -27,9 +27,6 @@ def share_of_data(generation: int) -> Ratio:
     Returns:
         8/10, 128/130 or 242/256; before packet headers. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         PCI Express Base Specification, encodings and flit layout (from memory).
 
@@ -49,9 +46,6 @@ def lane_gb_s(generation: int) -> float:
 
     Returns:
         transfers a second × share of data ÷ 8, before packet headers. [GB/s]
-
-    Raises:
-        Nothing.
 
     Source:
         PCI Express Base Specification (from memory); the kernel's reported rates of a free operating system agree.
@@ -74,9 +68,6 @@ def copy_s(gigabytes: float, gb_s: float) -> float:
 
     Returns:
         The time. [s]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.

@@ -20,9 +20,6 @@ def textures_gb(count: int, edge_px: int, pixel_bytes: float, mipmaps: bool, pac
     Returns:
         count × edge² × bytes × (4/3 with mipmaps) ÷ packing ÷ 10⁹. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         The series 1 + 1/4 + 1/16 + … = 4/3; the rest is arithmetic.
 
@@ -44,9 +41,6 @@ def geometry_gb(triangles_m: float, triangle_bytes: float) -> float:
 
     Returns:
         millions × bytes ÷ 1000. [GB]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.
@@ -71,9 +65,6 @@ def frame_gb(width: int, height: int, passes: int, pass_bytes: float) -> float:
     Returns:
         width × height × passes × bytes ÷ 10⁹. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic.
 
@@ -95,9 +86,6 @@ def room_gb(card_gib: float, taken_gib: float) -> float:
     Returns:
         The rest, in units of 10⁹ bytes. [GB]
 
-    Raises:
-        Nothing.
-
     Source:
         IEC 80000-13: 1 GiB = 2³⁰ bytes (from memory).
 
@@ -118,9 +106,6 @@ def full_from_two_peaks_gb(half_gb: float, quarter_gb: float) -> float:
 
     Returns:
         half + 4 × (half − quarter). [GB]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic: the two differ by 3/16 of the textures, and the full ones add 12/16.

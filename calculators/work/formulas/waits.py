@@ -16,9 +16,6 @@ def day_min(waits: Sequence[float], times: Sequence[float]) -> float:
     Returns:
         The sum of each wait ÷ its part's times. [min]
 
-    Raises:
-        Nothing.
-
     Source:
         Amdahl's law, as textbooks and lecture notes of computer architecture give it.
 
@@ -40,9 +37,6 @@ def saved_min(waits: Sequence[float], times: Sequence[float]) -> float:
     Returns:
         The day now less the day then; below 0 where it becomes longer. [min]
 
-    Raises:
-        Nothing.
-
     Source:
         Arithmetic: wait × (times − 1) ÷ times, summed.
 
@@ -63,9 +57,6 @@ def limit(waits: Sequence[float], part: int) -> float | None:
 
     Returns:
         The day ÷ what is left of it; 1 where the part takes no time now; None where nothing is left. [1]
-
-    Raises:
-        Nothing.
 
     Source:
         Amdahl's law with a part without end as fast.
@@ -91,9 +82,6 @@ def days_to_pay(price: float, saved_min_a_day: float, hour_value: float) -> floa
 
     Returns:
         The days. [d]
-
-    Raises:
-        Nothing.
 
     Source:
         Arithmetic.

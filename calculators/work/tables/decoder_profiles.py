@@ -49,9 +49,6 @@ def least_profile(codec: str, chroma: str, bits: int) -> str:
     Returns:
         Its name; empty where none holds it. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         AV1 specification, annex A, profiles; ITU-T H.264 and H.265, annex A (from memory).
 

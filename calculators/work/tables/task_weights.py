@@ -72,9 +72,6 @@ def mean_weight(hours: Sequence[float], weights: Sequence[int]) -> float:
     Returns:
         The mean weight. [1]
 
-    Raises:
-        Nothing.
-
     Source:
         Common practice, no source.
 
@@ -95,9 +92,6 @@ def level_of(part: int, hours: Mapping[str, float]) -> str:
 
     Returns:
         little, some or much. [text]
-
-    Raises:
-        Nothing.
 
     Source:
         Common practice, no source.

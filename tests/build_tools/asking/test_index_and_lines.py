@@ -52,7 +52,7 @@ def run(lines: str) -> subprocess.CompletedProcess[str]:
 def test_lines_need_nothing_installed_and_write_answers_alone() -> None:
     before = set(PROJECT.iterdir())
     texts = ["is 3600c18 faster than 3200c16", "smoke comes out of my pc", "which chair do you use", "x" * 1_000_000]
-    done = run("".join(json.dumps({"text": text}) + "\n" for text in texts) + 'not json\n[]\n{"text": 5}\n')
+    done = run("".join(json.dumps({"text": text}) + "\n" for text in texts) + 'not json\n[]\n{"text": 5}\n\n  \n')
     assert done.returncode == 0
     assert done.stderr == ""
     rate, smoke, chair, long, *wrong = [json.loads(line) for line in done.stdout.splitlines()]
@@ -63,6 +63,6 @@ def test_lines_need_nothing_installed_and_write_answers_alone() -> None:
     assert chair == {"answers": []}
     assert long["answers"] == []
     assert "longer than a question" in long["refused"]
-    assert len(wrong) == 3
+    assert len(wrong) == 5  # an empty line has its answer too
     assert all("errors" in one and one["answers"] == [] for one in wrong)
     assert set(PROJECT.iterdir()) == before

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.environment import places
+from build_tools.installer.testing import beyond_the_first
 
 # The one test package that is not pure Python; the registry has it for the page's runtime too.
 NATIVE = "hypothesis"
@@ -59,7 +60,15 @@ def native_packages(project: Path, worker_name: str) -> Path:
 def test_the_calculators_suite_passes_in_the_pages_runtime(project: Path, native_packages: Path) -> None:
     packages = places.packages_of(places.environment(project), sys.version_info[:2])
     script = Path(__file__).with_name("suite_in_pyodide.mjs")
-    command = [places.node(project), script, project, packages, native_packages, "tests/calculators"]
+    command = [
+        places.node(project),
+        script,
+        project,
+        packages,
+        native_packages,
+        "tests/calculators",
+        *beyond_the_first(),
+    ]
     done = subprocess.run(
         [str(part) for part in command], cwd=project, capture_output=True, text=True, encoding="utf-8"
     )

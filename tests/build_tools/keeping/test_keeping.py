@@ -18,7 +18,7 @@ import pytest
 from build_tools import keeping
 from build_tools.episodes import forget, marks
 from build_tools.new.writing import CannotMake, write_all
-from build_tools.presenting.kept_marks import KeptMarks
+from build_tools.presenting.takes import Takes
 from tests.test_rooms import sources
 
 PROJECT = Path(__file__).resolve().parents[3]
@@ -168,7 +168,7 @@ def test_a_kill_leaves_a_whole_file_and_no_lock(tmp_path: Path) -> None:
 
 
 def test_sixty_marks_at_once_are_all_there(tmp_path: Path) -> None:
-    kept = KeptMarks(tmp_path)
+    kept = Takes(tmp_path)
     threads = [threading.Thread(target=kept.note, args=(1, number, 1000.0 + number)) for number in range(60)]
     for thread in threads:
         thread.start()
@@ -180,9 +180,9 @@ def test_sixty_marks_at_once_are_all_there(tmp_path: Path) -> None:
 APART = """
 import sys
 from pathlib import Path
-from build_tools.presenting.kept_marks import KeptMarks
+from build_tools.presenting.takes import Takes
 for n in range(10):
-    KeptMarks(Path(sys.argv[1])).note(1, int(sys.argv[2]) + n, 5.0)
+    Takes(Path(sys.argv[1])).note(1, int(sys.argv[2]) + n, 5.0)
 """
 
 
@@ -192,28 +192,28 @@ def test_marks_of_several_commands_are_all_there(tmp_path: Path) -> None:
         for first in range(3)
     ]
     assert [child.wait(120) for child in started] == [0, 0, 0]
-    assert set(KeptMarks(tmp_path).read(1)) == {str(number) for number in range(30)}
+    assert set(Takes(tmp_path).read(1)) == {str(number) for number in range(30)}
 
 
 def test_marks_of_an_earlier_release_are_moved(tmp_path: Path) -> None:
     old = tmp_path / ".cache" / "marks" / "001.json"
     old.parent.mkdir(parents=True)
     old.write_text('{"0": 1000, "1": 1010.5}', "utf-8")
-    kept = KeptMarks(tmp_path)
+    kept = Takes(tmp_path)
     assert kept.read(1) == {"0": 1000.0, "1": 1010.5}
     assert not old.exists()
     assert kept.note(1, 2, 1100.0) == {"0": 1000.0, "1": 1010.5, "2": 1100.0}
-    assert (tmp_path / ".presenter" / "marks" / "001.json").is_file()
+    assert (tmp_path / ".presenter" / "takes" / "001.json").is_file()
     old.write_text('{"0": 1}', "utf-8")  # another one that comes later takes nothing away
     assert kept.read(1)["0"] == 1000.0
 
 
 @pytest.mark.parametrize("damage", [b"", b"{", b'{"1": 5}{"2": 6}', b'{"1": NaN}', b'{"1": Infinity}', b"[]", b"\xff"])
 def test_damaged_marks_come_back_as_they_were_before(tmp_path: Path, damage: bytes) -> None:
-    kept = KeptMarks(tmp_path)
+    kept = Takes(tmp_path)
     kept.note(1, 0, 1000.0)
     kept.note(1, 1, 1010.0)
-    path = tmp_path / ".presenter" / "marks" / "001.json"
+    path = tmp_path / ".presenter" / "takes" / "001.json"
     path.write_bytes(damage)
     assert kept.read(1) == {"0": 1000.0}
     if damage != b"\xff":

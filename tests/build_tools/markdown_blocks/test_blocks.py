@@ -76,7 +76,8 @@ def test_an_inline_figure_is_computed_in_prose_headings_lists_and_tables():
 
 
 def test_a_headline_in_prose():
-    assert "DDR4-3200 with CAS latency 16 waits 10 ns" in html("{= memory.rate rate=3200 cas=16 -> headline =}")
+    page = html("{= memory.rate rate=3200 cas=16 -> headline =}")
+    assert "DDR4-3200 with CAS latency 16 waits 10\u00a0ns" in page
 
 
 def test_code_shows_the_figure_as_written():
@@ -103,8 +104,20 @@ def test_sources_of_the_page_each_once():
 def test_every_source_names_every_calculator_by_its_question():
     page = unescape(html("/// every-source\n///"))
     for name in names():
-        assert f"{find(name).title}</h3>" in page
+        assert f"{find(name).title}</h4>" in page
         assert f">{name}<" not in page
+
+
+def test_the_sources_are_folded_by_subject_and_say_a_standing_once_a_list():
+    page = unescape(html("/// every-source\n///"))
+    subjects = list(dict.fromkeys(name.partition(".")[0] for name in names()))
+    assert page.count('<details class="wa-fold" data-fold="sources" open="">') == len(subjects)
+    for name in names():
+        part = page.partition(f"{find(name).title}</h4>")[2].partition("<h4")[0]
+        for words in ("as we remember it; not looked up again", "common practice, no source"):
+            assert part.lower().count(words) <= 1, name
+        for source in find(name).run(dict(find(name).presets[0].inputs)).answer.sources:
+            assert source.title in part.replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(
@@ -242,3 +255,12 @@ def test_a_page_lists_the_sources_of_all_common_cases_so_that_no_answer_of_its_c
     for preset in find("memory.mix").presets:
         for source in find("memory.mix").run(preset.inputs).answer.sources:
             assert escape(source.title) in page
+
+
+def test_an_authors_numbers_keep_their_units_and_code_stays_as_typed():
+    page = html("Carries 40 Mb/s, **2 m** long.\n\n- at 60 Hz\n\n`wait 5 s` for 3 models\n\n    sleep 5 s\n")
+    assert "40\u00a0Mb/s" in page
+    assert "2\u00a0m</strong> long" in page
+    assert "60\u00a0Hz" in page
+    assert page.count("5 s") == 2
+    assert "3 models" in page

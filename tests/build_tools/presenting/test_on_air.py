@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from pathlib import Path
 
@@ -11,8 +12,10 @@ from playwright.sync_api import expect
 
 from build_tools.episodes import marks
 from build_tools.presenting import answers
+from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.routes import OnAir
+from build_tools.presenting.scripts import Scripts
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
@@ -61,8 +64,10 @@ def home(tmp_path):
 
 
 @pytest.fixture
-def on_air(home):
-    return OnAir(home)
+def on_air(home, site_folder):
+    made = OnAir(home, site=site_folder)
+    yield made
+    made.close()
 
 
 @pytest.fixture
@@ -105,7 +110,7 @@ def test_keys_reveal_freeze_and_clear(server, desk, context):
     desk.locator("#where").click()
     desk.keyboard.press("t")
     picture.locator("img").first.wait_for()
-    image = picture.locator("main img")
+    image = picture.locator("main img:last-child")  # the one before lies below it while it fades in
     first = image.get_attribute("src")
     desk.keyboard.press("ArrowRight")
     expect(image).not_to_have_attribute("src", first)
@@ -118,7 +123,7 @@ def test_keys_reveal_freeze_and_clear(server, desk, context):
     expect(image).not_to_have_attribute("src", second)
     desk.keyboard.press("c")
     expect(picture.locator("main")).to_be_empty()
-    assert desk.locator("#state").inner_text() == "Picture is clear"
+    expect(desk.locator("#state")).to_have_text("Picture is clear")
 
 
 def test_fast_keys_come_to_the_picture_in_their_order(server, on_air, desk, context):
@@ -128,7 +133,7 @@ def test_fast_keys_come_to_the_picture_in_their_order(server, on_air, desk, cont
     for _ in range(5):
         for key in ("t", "ArrowRight", "ArrowRight", "ArrowRight", "ArrowLeft"):
             desk.keyboard.press(key)
-        desk.locator("#where", has_text=re.compile("^3 of")).wait_for()
+        desk.locator("#where", has_text=re.compile("^2 of")).wait_for()
         shown = desk.locator("#where").inner_text().partition(": ")[2]
         with desk.expect_response(lambda reply: reply.url.endswith("/clear")):
             desk.keyboard.press("t")
@@ -141,35 +146,164 @@ def test_fast_keys_come_to_the_picture_in_their_order(server, on_air, desk, cont
             desk.keyboard.press("ArrowLeft")
 
 
-def test_a_desk_that_outlives_its_server_takes_all_the_same(home, site_folder, context):
-    server = SiteServer(ports.ask_for(0), site_folder, OnAir(home).routes())
+def test_a_desk_whose_server_has_gone_says_so_and_its_keys_do_nothing(home, site_folder, context):
+    first = OnAir(home, site=site_folder)
+    server = SiteServer(ports.ask_for(0), site_folder, first.routes())
     server.start()
     desk = context.new_page()
     desk.goto(server.address + "on-air/desk")
     desk.select_option("#calculator", "memory.rate")
     desk.locator("#frame img[alt*='CAS latency']").wait_for()
-    with desk.expect_response(lambda reply: reply.url.endswith("/take")):
-        desk.locator("#take").click()
+    desk.locator("#take").click()
+    expect(desk.locator("#state")).to_have_text("On the picture")
     server.stop()
-    desk.locator("#clear").click()
-    expect(desk.locator("#wrong")).to_contain_text("does not answer")
-    expect(desk.locator("#state")).to_have_text("On the picture")  # for all that anybody knows
-    again = OnAir(home)
+    expect(desk.locator("#gone")).to_contain_text("does not answer")
+    expect(desk.locator("#state")).to_have_text("")
+    colour = desk.locator("#gone").evaluate("each => getComputedStyle(each).backgroundColor")
+    red, green, blue = (int(part) for part in re.findall(r"\d+", colour)[:3])
+    assert red > 2 * max(green, blue)
+    for name in ("take", "next", "freeze", "clear", "go-on"):
+        assert desk.locator(f"#{name}").is_disabled()
+    desk.locator("#where").click()
+    for key in ("c", "ArrowRight", "t", "PageDown"):
+        desk.keyboard.press(key)
+    assert desk.locator("#where").inner_text().startswith("1 of"), "a key did something"
+    first.close()
+    again = OnAir(home, site=site_folder)
+    assert "CAS latency" in again.picture.shown()["words"], "the picture is not as it was"
     server = SiteServer(ports.ask_for(server.server_address[1]), site_folder, again.routes())
     server.start()
     try:
-        with desk.expect_response(lambda reply: reply.url.endswith("/take") and reply.status == 200):
-            desk.locator("#take").click()
-        assert "CAS latency" in again.picture.shown()["words"]
+        expect(desk.locator("#state")).to_have_text("On the picture")
+        assert desk.locator("#gone").is_hidden()
+        desk.keyboard.press("c")
+        expect(desk.locator("#state")).to_have_text("Picture is clear")
+        assert again.picture.shown()["svg"] == ""
     finally:
         server.stop()
+        again.close()
 
 
-def test_keys_do_nothing_while_one_types(server, desk):
+def test_two_desks_and_the_run_sheet_agree(server, on_air, desk, context):
+    other, run = context.new_page(), context.new_page()
+    other.goto(server.address + "on-air/desk")
+    run.goto(server.address + "on-air/run")
+    other.locator("#frame img").wait_for()
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#desk-rate").fill("3600")
+    desk.locator("#frame img[alt*='DDR4-3600']").wait_for()
+    desk.locator("#take").click()
+    expect(desk.locator("#state")).to_have_text("On the picture")
+    expect(other.locator("#state")).to_have_text("On the picture: another card")
+    other.locator("#on-picture img[alt*='DDR4-3600']").wait_for()
+    expect(run.locator("#on-words")).to_contain_text("DDR4-3600")
+    other.locator("#freeze").click()
+    expect(desk.locator("#state")).to_have_text("On the picture, frozen")
+    desk.locator("#next").click()
+    expect(desk.locator("#where")).to_contain_text("2 of")
+    assert on_air.picture.state()["at"] == 0, "a frozen picture was changed"
+    other.locator("#clear").click()
+    for page in (desk, other):
+        expect(page.locator("#state")).to_have_text("Picture is clear")
+    expect(run.locator("#on-words")).to_have_text("Picture is clear")
+
+
+def test_what_the_desk_draws_is_what_the_server_takes(server, on_air, desk):
+    """The desk's card comes from the page's engine once that runs; the picture's from the server's own Python."""
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#address").fill("https://answers.example/go/rate")
+    asked = []
+    desk.on("request", lambda request: asked.append(request.url) if request.method == "POST" else None)
+    rate = 3000
+    for _ in range(60):  # the engine starts when the page is idle
+        rate += 1
+        asked.clear()
+        desk.locator("#desk-rate").fill(str(rate))
+        desk.locator(f"#frame img[alt*='DDR4-{rate}']").wait_for()
+        if not asked:
+            break
+        desk.wait_for_timeout(250)
+    assert asked == [], "each edit still asks the server"
+    drawn = desk.evaluate("() => document.querySelector('#frame img').alt")
+    desk.locator("#take").click()
+    expect(desk.locator("#state")).to_have_text("On the picture")
+    assert on_air.picture.shown()["words"] == drawn
+
+
+def test_cards_stand_in_line_and_a_clicker_goes_through_them(server, on_air, home, desk, context):
+    desk.locator("#fill").click()
+    line = desk.locator("#line li")
+    expect(line).to_have_count(1)
+    line.locator("img[alt*='DDR4-3600']").wait_for()
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#desk-rate").fill("2133")
+    desk.locator("#frame img[alt*='DDR4-2133']").wait_for()
+    desk.locator("#keep").click()
+    expect(line).to_have_count(2)
+    other = context.new_page()
+    other.goto(server.address + "on-air/desk")
+    expect(other.locator("#line li")).to_have_count(2)
+    line.first.get_by_role("button", name="Prepare").click()
+    desk.locator("#frame img[alt*='DDR4-3600']").wait_for()
+    desk.locator("#where").click()
+    steps = int(desk.locator("#where").inner_text().split(" ")[2].rstrip(":"))
+    for step in range(steps):
+        desk.keyboard.press("PageDown")
+        expect(desk.locator("#on-words")).to_contain_text(f"{step + 1} / {steps}: DDR4-3600")
+    desk.keyboard.press("PageDown")
+    expect(desk.locator("#on-words")).to_contain_text("1 / ")
+    expect(desk.locator("#on-words")).to_contain_text("DDR4-2133")
+    assert "DDR4-2133" in on_air.picture.shown()["words"]
+    assert len(json.loads((home / ".presenter/line.json").read_text("utf-8"))) == 2
+
+
+def test_a_prepared_question_goes_into_the_sheet(server, home, desk):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    before = sheet.read_text("utf-8")
+    desk.select_option("#calculator", "memory.rate")
+    desk.locator("#question").fill('Is it: "slow" or not?')
+    desk.locator("#desk-rate").fill("2133")
+    desk.locator("#frame img[alt*='DDR4-2133']").wait_for()
+    desk.locator("#viewer").fill("wren-on-a-wire")
+    desk.locator("#into").click()
+    expect(desk.locator("#into-told")).to_contain_text("as question 3")
+    desk.locator("#viewer").fill("wren-on-a-wire")
+    desk.locator("#consent").check()
+    desk.locator("#into").click()
+    expect(desk.locator("#into-told")).to_contain_text("as question 4")
+    added = """  - question: "Is it: \\"slow\\" or not?"
+    viewer: "{}"
+    answer: memory/numbers
+    calculator: memory.rate
+    inputs: {{rate: "2133"}}
+"""
+    text = sheet.read_text("utf-8").replace("    consent: true\n", "")
+    assert text == before.replace(
+        "---\n# The", added.format("anonymous") + added.format("wren-on-a-wire") + "---\n# The"
+    )
+
+
+def test_a_question_without_a_page_or_with_a_mistake_changes_no_sheet(home):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    wanted = {
+        "what": "into",
+        "episode": 1,
+        "question": "What?",
+        "calculator": "memory.rate",
+        "answer": "memory/numbers",
+    }
+    for changed in ({"question": " "}, {"answer": ""}, {"answer": "memory/nowhere"}, {"inputs": {"rate": "x"}},
+                    {"episode": 7}):  # fmt: skip
+        assert answers.reply(home, {**wanted, **changed})["errors"][0]["message"]
+        assert sheet.read_text("utf-8") == SHEET
+
+
+def test_keys_do_nothing_while_one_types(on_air, desk):
     desk.locator("#question").fill("")
-    with desk.expect_response(lambda reply: reply.url.endswith("/ask") and ':"cat"' in reply.request.post_data):
-        desk.locator("#question").press_sequentially("cat")
+    desk.locator("#question").press_sequentially("cat")
+    expect(desk.locator("#question")).to_have_value("cat")
     assert desk.locator("#state").inner_text() == "Picture is clear"
+    assert on_air.picture.shown()["svg"] == ""
 
 
 def test_another_generation_brings_its_usual_values_to_the_desk_too(desk):
@@ -186,6 +320,11 @@ def test_wrong_input_is_told_beside_its_field_and_the_card_stays(desk):
     before = desk.locator("#frame").inner_html()
     desk.locator("#desk-rate").fill("fast")
     desk.locator("#desk-rate-error", has_text="Rate must be a whole number").wait_for()
+    assert desk.locator("#take").is_disabled()
+    desk.locator("#where").click()
+    desk.keyboard.press("t")
+    expect(desk.locator("#wrong")).to_contain_text("cannot be taken")
+    assert desk.locator("#state").inner_text() == "Picture is clear"
     assert desk.locator("#frame").inner_html() == before
     assert desk.locator("#desk-rate").input_value() == "fast"
 
@@ -208,45 +347,204 @@ def test_the_picture_comes_back_by_itself(home, site_folder, context):
         server.stop()
 
 
-def test_the_run_sheet_reads_steps_and_marks(server, home, context):
-    page = context.new_page()
+def marked(home, take=0):
+    return dict(json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))["takes"][take]["marks"])
+
+
+def test_the_run_sheet_reads_records_and_writes(server, home, context):
+    page, other = context.new_page(), context.new_page()
     page.goto(server.address + "on-air/run")
     current = page.locator("[aria-current]")
     current.wait_for()
+    assert "DDR4-3600 with CAS latency 18 waits 10 ns" in current.locator(".said").inner_text()
     assert "It waits 10 ns." in current.inner_text()
-    assert "Short answers: about" in page.locator("#total").inner_text()
+    assert "To be read: about" in page.locator("#total").inner_text()
+    other.goto(server.address + "on-air/run")
     page.keyboard.press("r")
-    page.locator("#state", has_text="Recording since").wait_for()
-    page.keyboard.press("m")
+    page.keyboard.press("m")  # at once: a mark waits for the take that it belongs to
+    for each in (page, other):
+        each.locator("#state", has_text="Recording since").wait_for()
     current.locator(".facts", has_text="marked").wait_for()
+    other.locator("[aria-current] .facts", has_text="marked").wait_for()
     page.keyboard.press("n")
     page.locator("[aria-current] h2", has_text="What is that ringing?").wait_for()
     assert "Passed on to a hearing specialist" in page.locator("[aria-current]").inner_text()
-    stored = json.loads((home / ".presenter/marks/001.json").read_text("utf-8"))
-    assert set(stored) == {"0", "1"}
-    (home / ".presenter/marks/001.json").write_text(json.dumps({"0": 1000, "1": 1010, "2": 1100}), "utf-8")
+    page.keyboard.press("r")  # asks, and ends nothing
+    page.locator("#asks", has_text="Take 1 is running. End it?").wait_for()
+    page.keyboard.press("Escape")
+    assert set(marked(home)) == {0, 1}
+    page.locator("#write").click()  # the second question has no mark: nothing is written
+    expect(page.locator("#starts-told")).to_contain_text("Question 2, 'What is that ringing?', has no mark")
+    assert (home / "docs/episodes/001-the-first-one.md").read_text("utf-8") == SHEET
+    page.keyboard.press("m")
+    page.locator("[aria-current] .facts", has_text="marked").wait_for()
+    page.keyboard.press("u")
+    expect(page.locator("[aria-current] .facts")).not_to_contain_text("marked")
+    page.keyboard.press("r")
+    page.keyboard.press("r")
+    expect(page.locator("#state")).to_have_text("Not recording")
+    fields = page.locator("#marks input")
+    for place, typed in ((0, "0:10"), (1, "1:40")):
+        fields.nth(place).fill(typed)
+        fields.nth(place).press("Tab")
+        expect(page.locator("#marks input").nth(place)).to_have_value(typed)
     page.locator("#lead").fill("0:05")
-    page.locator("#cuts").fill("0:20-0:50")
+    page.locator("#cuts").fill("0:20–0:30\n0:40 to 1:00")
     page.locator("#work-out").click()
     page.locator("#times tr").nth(1).wait_for()
-    assert page.locator("#times").inner_text().split("\n")[0].startswith("0:05")
-    assert "1:05" in page.locator("#times").inner_text()
+    assert page.locator("#starts-told").inner_text() == ""
     page.locator("#write").click()
     page.locator(".facts", has_text="starts at 1:05").wait_for()
     text = (home / "docs/episodes/001-the-first-one.md").read_text("utf-8")
     assert '  - start: "0:05"\n    question: What do the numbers mean?' in text
     assert '  - start: "1:05"\n    question: What is that ringing?' in text
     assert text.count("start:") == 2
+    page.locator("#rehearsal").check()
+    page.locator("h1").click()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="rehearsal 2").wait_for()
+    page.locator("#of-take").select_option("2")
+    page.locator("#throw-away").click()
+    page.get_by_role("button", name="Throw it away").click()
+    expect(page.locator("#of-take option")).to_have_count(1)
+    assert marked(home).keys() == {0, 1, 2}
 
 
-def test_a_segment_is_handed_to_the_desk_with_its_numbers(server, context):
+def test_targets_are_kept_and_what_is_left_is_told(server, home, context):
+    page, other = context.new_page(), context.new_page()
+    for each in (page, other):
+        each.goto(server.address + "on-air/run")
+        each.locator("[aria-current]").wait_for()
+    page.locator("#target").fill("20:00")
+    page.locator("#target").press("Tab")
+    page.locator("[aria-current] input").fill("90")
+    page.locator("[aria-current] input").press("Tab")
+    expect(other.locator("[aria-current] input")).to_have_value("1:30")
+    assert json.loads((home / ".presenter/targets/001.json").read_text("utf-8")) == {"0": 1200, "1": 90}
+    page.locator("h1").click()
+    page.keyboard.press("r")
+    expect(page.locator("#of-episode")).to_contain_text(re.compile(r"(19:5\d|20:00) left"))
+
+
+def test_a_segment_is_handed_to_the_desk_with_its_numbers_each_time(server, context):
     page = context.new_page()
     page.goto(server.address + "on-air/run/1")
     link = page.locator("a", has_text="Prepare the card")
-    link.first.wait_for()
-    page.goto(server.address + link.first.get_attribute("href").removeprefix("/"))
-    page.locator("#frame img[alt*='DDR4-3600 with CAS latency 18']").wait_for()
-    assert page.locator("#question").input_value() == "What do the numbers mean?"
+    with context.expect_page() as opened:
+        link.first.click()
+    desk = opened.value
+    desk.locator("#frame img[alt*='DDR4-3600 with CAS latency 18']").wait_for()
+    assert desk.locator("#question").input_value() == "What do the numbers mean?"
+    desk.locator("#desk-rate").fill("3200")
+    desk.locator("#frame img[alt*='DDR4-3200']").wait_for()
+    link.first.click()
+    desk.locator("#frame img[alt*='DDR4-3600 with CAS latency 18']").wait_for()
+
+
+def test_a_result_of_a_served_page_goes_to_the_desk(home, on_air, site_folder, context):
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes(), on_air.into_page)
+    server.start()
+    try:
+        page = context.new_page()
+        page.goto(server.address + "answers/memory/kit-numbers.html#memory.rate:rate=2666&cas=19")
+        page.locator(".wa-result", has_text="DDR4-2666").wait_for()
+        with context.expect_page() as opened:
+            page.get_by_role("button", name="To the desk").first.click()
+        desk = opened.value
+        desk.locator("#frame img[alt*='DDR4-2666 with CAS latency 19']").wait_for()
+        assert desk.locator("#question").input_value() == page.locator("h1").inner_text()
+    finally:
+        server.stop()
+
+
+def test_a_mistake_in_one_sheet_empties_no_other_run_sheet(home):
+    (home / "docs/episodes/002-broken.md").write_text("---\ntitle: [\n---\n", "utf-8")
+    (home / "docs/episodes/003-latin.md").write_bytes(b"---\ntitle: \xff\n---\n")
+    told = answers.reply(home, {"what": "run", "episode": 1})
+    assert [each["question"] for each in told["segments"]] == ["What do the numbers mean?", "What is that ringing?"]
+    assert told["mistakes"] == []
+    assert [bool(each["mistakes"]) for each in told["episodes"]] == [False, True, True]
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    sheet.write_text(SHEET.replace("cas: 18", "cas: 18, cat: 3"), "utf-8")
+    told = answers.reply(home, {"what": "run", "episode": 1})
+    assert len(told["segments"]) == 2
+    assert "cat" in told["mistakes"][0]
+
+
+def test_the_prompter_keeps_its_line_and_obeys_keys(server, context):
+    page = context.new_page()
+    page.goto(server.address + "on-air/prompter/1")
+    page.locator("#text h2").first.wait_for()
+    line = page.locator(".line-at").bounding_box()["y"]
+    first = page.locator("#text section").first.locator("p").first
+    assert first.bounding_box()["y"] > line + 1
+    page.keyboard.press("PageDown")  # as a clicker sends it
+    assert abs(first.bounding_box()["y"] - line) <= 1
+    page.keyboard.press("n")
+    assert abs(page.locator("#text section").nth(1).bounding_box()["y"] - line) <= 1
+    assert page.locator(".line-at").bounding_box()["y"] == line
+    size = "() => getComputedStyle(document.body).fontSize"
+    before = page.evaluate(size)
+    page.keyboard.press("+")
+    assert page.evaluate(size) != before
+    page.keyboard.press("m")
+    assert "matrix(-1" in page.locator("#text").evaluate("each => getComputedStyle(each).transform")
+    page.keyboard.press("Home")
+    assert page.evaluate("scrollY") == 0
+    page.keyboard.press(" ")
+    page.evaluate("new Promise((moved) => addEventListener('scroll', () => scrollY > 5 && moved()))")
+    page.keyboard.press(" ")
+    page.reload()
+    expect(page.locator("body")).to_have_class("prompter mirrored")
+
+
+@pytest.mark.parametrize(
+    ("moments", "said"),
+    [
+        ({"0": 100, "1": 110}, "Question 2, 'What is that ringing?', has no mark in this take."),
+        ({"0": 100, "1": 110, "2": 110.4}, "Question 2, 'What is that ringing?', would start at 0:10 like question 1"),
+        ({"0": 100, "1": 130, "2": 110}, "would start at 0:10, before question 1 at 0:30"),
+        ({"0": 100, "1": 110, "2": 120, "7": 130}, "There are marks for questions that the sheet does not have: 7."),
+    ],
+)
+def test_start_times_that_are_none_change_nothing(home, moments, said):
+    wanted = {"what": "starts", "episode": 1, "marks": moments, "write": True}
+    told = answers.reply(home, wanted)
+    assert said in told["errors"][0]["message"]
+    assert answers.reply(home, {**wanted, "write": False})["problems"] == [each["message"] for each in told["errors"]]
+    assert (home / "docs/episodes/001-the-first-one.md").read_text("utf-8") == SHEET
+
+
+def test_start_times_are_written_into_no_sheet_with_a_mistake(home):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    faulty = SHEET.replace("cas: 18", "cas: fast")
+    sheet.write_text(faulty, "utf-8")
+    wanted = {"what": "starts", "episode": 1, "marks": {"0": 100, "1": 110, "2": 120}, "write": True}
+    assert "cas" in answers.reply(home, wanted)["errors"][0]["message"]
+    assert sheet.read_text("utf-8") == faulty
+
+
+@pytest.mark.parametrize("typed", ["5:10-5:40", "5:10–5:40", "5:10 — 5:40", "5:10 to 5:40", "from 5:10 to 5:40,"])
+def test_a_cut_is_read_as_people_type_it(typed):
+    assert cuts_of(typed) == [(310.0, 340.0)]
+
+
+@pytest.mark.parametrize("typed", ["5:10", "5:40-5:10", "5:10-5:90", "a to b", "5:10-5:20-5:30"])
+def test_a_cut_that_cannot_be_read_is_named(typed):
+    with pytest.raises(ValueError, match=re.escape(typed)):
+        cuts_of(typed)
+
+
+def test_a_picture_is_as_it_was_after_a_kill(tmp_path):
+    file = tmp_path / "on-air.json"
+    first = Picture(file=file)
+    first.show({"calculator": "x"}, [{"svg": "<svg/>", "name": n, "words": n} for n in ("a", "b")], 1)
+    first.freeze(True)
+    again = Picture(file=file)
+    assert (again.shown(), again.state()) == (first.shown(), first.state())
+    for damage in (b"", b"{", b"[]", b'{"number": 1, "frames": [1], "at": 0, "card": null}', b"\xff"):
+        file.write_bytes(damage)
+        assert Picture(file=file).shown()["svg"] == ""
 
 
 def test_requests_that_cannot_be_answered_get_words(home):
@@ -269,6 +567,28 @@ def test_a_board_hears_that_the_picture_has_changed_and_not_what_it_shows():
     assert set(after) == {"picture"}
     assert "svg" not in board.text()
     assert picture.shown()["svg"] == "<svg/>"
+
+
+def test_a_build_with_the_same_engine_leaves_an_open_desk_as_it_is(tmp_path):
+    engine = tmp_path / "made/engine"
+    engine.mkdir(parents=True)
+    (engine / "worker.js").write_text("1", "utf-8")
+    scripts = Scripts(tmp_path)
+    before = scripts.state()
+    (engine / "worker.js").unlink()
+    (engine / "worker.js").write_text("1", "utf-8")
+    os.utime(engine / "worker.js", (1, 1))
+    assert scripts.state() == before
+    (engine / "worker.js").write_text("2", "utf-8")
+    assert scripts.state() != before
+
+
+def test_a_disk_that_is_full_keeps_nothing_off_the_picture_and_is_told(tmp_path):
+    (tmp_path / "taken").write_text("a file where a folder should be", "utf-8")
+    picture = Picture(file=tmp_path / "taken" / "on-air.json")
+    picture.take("<svg/>", "result", "ten")
+    assert picture.shown()["svg"] == "<svg/>"
+    assert picture.state()["kept"] is False
 
 
 @pytest.mark.parametrize(

@@ -86,14 +86,17 @@ def test_nothing_is_changed_for_anybody_else(served: Served, changed: dict[str, 
     assert not marked(served)
 
 
-@pytest.mark.parametrize("name", ["ask", "take", "clear", "shown", "mark", "marks", "starts"])
+ACTIONS = "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into".split()
+
+
+@pytest.mark.parametrize("name", ACTIONS)
 def test_every_action_asks_for_all_three_signs(served: Served, name: str) -> None:
     for missing in ("Origin", "Sec-Fetch-Site", "Run-Token"):
         assert served.post(name, b'{"episode": 1}', {missing: None}).status == 403
     assert served.post(name, b'{"episode": 1}').status == 200
 
 
-@pytest.mark.parametrize("page", ["desk", "picture", "run", "run/1", ""])
+@pytest.mark.parametrize("page", ["desk", "picture", "prompter", "prompter/1", "run", "run/1", ""])
 def test_the_presenters_pages_open_for_a_person_and_for_no_other_page(served: Served, page: str) -> None:
     path = f"/on-air/{page}"
     typed = {"Sec-Fetch-Site": "none", "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "document"}
@@ -264,6 +267,10 @@ def test_what_is_no_http_ends_its_connection_and_nothing_else(served: Served, te
     assert not answer or answer.split(b" ")[1].startswith(b"4")
     assert time.monotonic() - began < 5
     assert served.ask("/").status == 200
+
+
+def test_every_action_is_tried(served: Served) -> None:
+    assert sorted(served.on_air._actions) == sorted(ACTIONS)
 
 
 # What a request holds

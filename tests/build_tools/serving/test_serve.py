@@ -47,7 +47,7 @@ class Serving:
             for line in printed:
                 self.lines.append(line.rstrip("\n"))
 
-    def hears(self, pattern: str, seconds: float = 120) -> re.Match[str]:
+    def hears(self, pattern: str, seconds: float = 600) -> re.Match[str]:
         """Waits until it has printed a line like that, and forgets the lines up to it."""
         ends = time.monotonic() + seconds
         while time.monotonic() < ends:

@@ -6,12 +6,12 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
+from build_tools.environment import children, places
+from tests.conftest import up_to_date
 
 PROJECT = places.PROJECT
 PAGES = {
@@ -43,6 +43,7 @@ class Copy:
         for name, text in PAGES.items():
             (folder / "docs" / name).write_text(text, "utf-8")
         if warm:
+            up_to_date(PROJECT)
             for name in ("docs/made", ".cache/made"):
                 if (PROJECT / name).is_dir():
                     shutil.copytree(PROJECT / name, folder / name)
@@ -56,12 +57,13 @@ class Copy:
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=120,
+            timeout=600,  # for one that hangs; a busy machine is no fault of a build
         )
 
     def environment(self) -> dict[str, str]:
         """The variables to start its commands with: its environment counts as in order."""
-        return os.environ | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
+        own = {children.PARENT: str(os.getpid())}  # a run of tests that is killed leaves no server behind
+        return os.environ | own | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
 
     def site(self) -> dict[str, bytes]:
         """The built site: name and content of every file."""
@@ -74,12 +76,6 @@ class Copy:
 def copy(tmp_path: Path) -> Copy:
     """A copy, not yet built."""
     return Copy(_made(tmp_path / "copy"))
-
-
-@pytest.fixture
-def cold_copies(tmp_path: Path) -> Callable[[str], Copy]:
-    """Makes copies in folders of the given names, with nothing generated yet."""
-    return lambda name: Copy(_made(tmp_path / name), warm=False)
 
 
 def _made(folder: Path) -> Path:

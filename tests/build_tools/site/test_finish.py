@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from build_tools.environment.trouble import Trouble
 from build_tools.site import archive, finish, offline, policy
 
 PROJECT = Path(__file__).resolve().parents[3]
@@ -20,20 +21,46 @@ def hashed(text: str) -> str:
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
 
 
-def rules(page: str) -> dict[str, str]:
-    return dict(rule.split(" ", 1) for rule in policy.policy(page).split("; "))
+def rules(page: str, *known: str) -> dict[str, str]:
+    return dict(rule.split(" ", 1) for rule in policy.policy(page, known).split("; "))
 
 
-def test_scripts_that_run_are_named_by_hash_and_data_is_not() -> None:
+def test_only_scripts_known_beforehand_are_named_by_hash() -> None:
     page = '<script>a()</script><script type="application/json">{}</script><script src="x.js"></script>'
     page += '<script type="module">b()</script><style>p{}</style>'
-    assert rules(page)["script-src"].split()[2:] == sorted([hashed("a()"), hashed("b()")])
+    assert rules(page, "a()", "not in this page")["script-src"].split()[2:] == [hashed("a()")]
+    assert rules(page)["script-src"] == "'self' 'wasm-unsafe-eval'"
     assert rules(page)["style-src"] == f"'self' {hashed('p{}')}"
     assert "style-src-attr" not in rules(page)
 
 
+@pytest.mark.parametrize(
+    ("page", "strange"),
+    [
+        ("<script>a()</script>", []),
+        ('<script type="application/json">{}</script><script src="x.js" defer></script>', []),
+        ("<script>a() </script>", ["<script>a() </script>"]),
+        ("<SCRIPT\nx>b()</SCRIPT>", ["<SCRIPT x>b()</SCRIPT>"]),
+        ('<script type="module">a(2)</script>', ['<script type="module">a(2)</script>']),
+        ("<script type='application/ecmascript'>c</script>", ["<script type='application/ecmascript'>c</script>"]),
+    ],
+)
+def test_any_other_script_that_stands_in_a_page_is_told(page: str, strange: list[str]) -> None:
+    assert policy.strangers(page, ["a()"]) == strange
+
+
+def test_a_page_with_a_script_of_its_own_stops_the_build_with_its_source(small_site: Path) -> None:
+    page = small_site / "deep" / "page.html"
+    page.parent.mkdir()
+    page.write_text("<html><head></head><script>mine()</script></html>", "utf-8")
+    told = r"^docs/deep/page\.md:1: a page may hold no script of its own; take out '<script>mine\(\)</script>'$"
+    with pytest.raises(Trouble, match=told):
+        finish.finish(small_site, PROJECT)
+
+
 def test_line_ends_are_hashed_as_a_browser_reads_them() -> None:
-    assert hashed("a()\nb()") in rules("<script>a()\r\nb()</script>")["script-src"]
+    known = "a()\r\nb()"
+    assert hashed("a()\nb()") in rules(f"<script>{known}</script>", known)["script-src"]
 
 
 def test_the_policy_stands_before_everything_else_in_the_head() -> None:

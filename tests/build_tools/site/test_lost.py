@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from build_tools.markdown_blocks.pages import AnswerPage
 from build_tools.site import lost
-from build_tools.site.frame import Frame, framed, of_project
+from build_tools.site.frame import Frame, apply, framed, of_project
 
 PAGES = (
     AnswerPage("answers/memory/a.md", "Is 16 < 32?", "memory", {}),
@@ -44,6 +45,19 @@ def test_any_other_page_keeps_its_own_words() -> None:
     page = framed(GENERATED, "deep/er/404.html", FRAME)
     assert "404 - Not found</h1>" in page
     assert 'data-root="../../"' in page
+
+
+def test_nothing_of_the_generators_theme_is_left(project: Path, tmp_path: Path) -> None:
+    generated = GENERATED.replace("<head>", '<head><link rel="stylesheet" href="assets/stylesheets/main.1.min.css">')
+    page = framed(generated, "deep/page.html", FRAME)
+    assert re.findall(r'rel="stylesheet" href="([^"]*)"', page) == ["../made/browser/page.css"]
+    style = "".join(path.read_text("utf-8") for path in (project / "build_tools/browser/style").glob("*.css"))
+    assert not re.search(r"\bmd-|\bpalette\b", page + style)  # how the theme names its parts
+    for name in ("stylesheets/main.css", "javascripts/x.js", "an-authors-own.png"):
+        (tmp_path / "assets" / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / "assets" / name).write_text("")
+    apply(tmp_path, FRAME)
+    assert [path.name for path in tmp_path.rglob("*") if path.is_file()] == ["an-authors-own.png"]
 
 
 def test_header_and_footer_lead_only_to_what_a_site_has(project: Path, tmp_path: Path) -> None:

@@ -50,7 +50,7 @@ def read(text: str, calculator: str) -> dict[str, object]:
         ("display.link", "4k120 over hdmi 2.0", {"width": 3840, "height": 2160, "refresh": 120,
             "link": "hdmi-tmds-600"}),
         ("display.link", "1440p at 165hz", {"width": 2560, "height": 1440, "refresh": 165}),
-        ("display.link", "is a 2k 144 screen fine", {}),
+        ("display.link", "is a 2k 144 screen fine", {"refresh": 144}),
         ("display.link", "10 bit or 8 bit, which", {}),
         ("display.link", "stuck at 60 hz, want 144 hz", {"refresh": 144}),
         ("display.reach", "a 15 ft cable", {"length": 4.572}),
@@ -192,11 +192,11 @@ HOSTILE = {
 
 @pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
 def test_a_megabyte_is_refused_politely(text: str) -> None:
-    began = time.perf_counter()
+    began = time.process_time()
     found = ask(text, INDEX)
     assert "longer than a question" in found.refused
     assert found.answers == ()
-    assert time.perf_counter() - began < 2.0
+    assert time.process_time() - began < 2.0
 
 
 @pytest.mark.parametrize("text", [text[:LONGEST] for text in HOSTILE.values()], ids=HOSTILE)

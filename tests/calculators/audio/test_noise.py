@@ -52,12 +52,19 @@ def test_verdicts(noise, word):
 
 
 def test_two_outputs_side_by_side():
-    answer = run(noise_uv=20, source_impedance=0, other_noise_uv=5, other_source_impedance=0)
+    answer = run(noise_uv=200, source_impedance=0, other_noise_uv=50, other_source_impedance=0)
     ours = {f.key: f.value for f in answer.figures}
     assert ours["other_noise_spl_db"] == pytest.approx(ours["noise_spl_db"] - 12.0412, abs=0.0001)
     assert ours["other_louder_db"] == pytest.approx(-12.0412, abs=0.0001)
     assert answer.headline.startswith("The other output hisses 12 dB less: about ")
     assert answer.tables[0].title == "The two outputs side by side"
+
+
+def test_two_outputs_that_nobody_hears_hiss_are_not_ranked_by_it():
+    answer = run(noise_uv=1, source_impedance=0, other_noise_uv=0.5, other_source_impedance=0)
+    assert answer.verdict.says == "No hiss to be heard."
+    assert answer.headline.startswith("You will hear neither output hiss: about ")
+    assert "less" not in answer.headline
 
 
 def test_the_difference_of_two_outputs_does_not_hang_on_the_headphones():

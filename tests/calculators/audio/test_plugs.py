@@ -215,6 +215,7 @@ def chosen_for(device, plug, socket, pinout, wiring):
     return search.best(list(search.chains(device, plug, socket, pinout, wiring)), device)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("device", DEVICES)
 def test_no_chosen_chain_does_harm_by_the_second_account(device):
     looked_at = 0
@@ -245,6 +246,7 @@ def _said(device, plug, socket, adapters, ways):
 WIRE_ONLY = [a for a in ADAPTERS if not a.active]
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("device", DEVICES)
 def test_no_single_adapter_does_more_than_the_chain_that_was_chosen(device):
     """Every single adapter tried by brute force, wire by wire, on every case: none safe works better."""

@@ -10,6 +10,8 @@ from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import WHERE_TO_FIND
 from tests.random_inputs import random_inputs
 
+pytestmark = pytest.mark.once
+
 HEADLINE_WORDS, REASON_WORDS = 25, 15
 TRIES, SEED = 300, 23
 WORD = re.compile(r"\w")

@@ -28,6 +28,8 @@ from calculators.colour.test_pictures.patterns import (
 from calculators.colour.test_pictures.resampling import subsample
 from tests.calculators.desk.png_reader import read_png
 
+pytestmark = pytest.mark.once
+
 VALUES = Path(__file__).resolve().parents[2] / "check_values"
 LUMA = tomllib.loads((VALUES / "bt_709_luma.toml").read_text("utf-8"))
 SIZES = [(480, 270), (640, 360), (1366, 768), (1920, 1080), (3440, 1440), (481, 271)]

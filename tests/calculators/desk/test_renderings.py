@@ -1,12 +1,14 @@
 """One answer, four renderings: the same facts, nothing private, nothing that breaks a page."""
 
 import json
+import re
 from html.parser import HTMLParser
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calculators.catalogue import find
 from calculators.desk.answer import (
     Answer,
     Caution,
@@ -30,7 +32,8 @@ from calculators.desk.charts import Axis, Bar, Limit, Line, Part, Spot, bars, ev
 from calculators.desk.form import form
 from calculators.desk.inputs import HOW_TO_TELL, Number, PrivateText, Text, Values
 from calculators.desk.links import fragment, read_fragment
-from calculators.desk.svg import Sketch, text_width, wrap
+from calculators.desk.numbers import unbroken
+from calculators.desk.svg import SMALL, WIDTH, Sketch, text_width, wrap
 
 NASTY = "<script>alert('&\"')</script>"
 
@@ -302,7 +305,7 @@ def test_a_figure_for_programs_alone_stands_in_json_and_nowhere_that_people_read
     code = [[(i + j) % 2 == 0 for i in range(21)] for j in range(21)]
     cards = "".join(frame.svg for frame in card_frames(result, address="https://example.org/a", qr=lambda _: code))
     for shown in (as_html(result, "p"), as_text(result), cards):
-        assert "115 dB" in shown
+        assert "115 dB" in shown.replace("\u00a0", " ")
         assert "28.12" not in shown
         assert "Allowed by the table" not in shown
 
@@ -322,3 +325,40 @@ def test_a_question_about_the_reader_does_not_ask_where_to_find_it():
     made = Calculator(name="a.b", title="T", summary="S", inputs=(tell, found), compute=lambda _: Answer(headline="A."))
     html = form(made, "f", {}, ())
     assert html.index("<summary>How do I tell?</summary>") < html.index("<summary>Where do I find this?</summary>")
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("40 Mb/s over 2 m", ["40 Mb/s", "2 m"]),
+        ("at 59.94 Hz, 100 % or 3.6 ns", ["59.94 Hz", "100 %", "3.6 ns"]),
+        ("59 to 218 min, 2 h", ["218 min", "2 h"]),
+        ("1 minute, 2 hours, 3 models, 4 sticks, 5 Mbit", []),
+    ],
+)
+def test_a_number_and_its_unit_are_not_parted_in_a_page(text, kept):
+    assert re.findall(r"[\d.]+\u00a0[^\s,]+", unbroken(text)) == [each.replace(" ", "\u00a0") for each in kept]
+    assert unbroken(text).replace("\u00a0", " ") == text
+    page = as_html(find("memory.rate").run({}), "p")
+    assert "10\u00a0ns" in page
+    assert not re.search(r"\d (?:ns|GB/s|MHz)\b", re.sub(r"<svg.*?</svg>|<[^>]*>", "", page))
+    assert "\u00a0" not in as_text(find("memory.rate").run({}))
+    assert "\u00a0" not in dumps(as_json(find("memory.rate").run({})))
+
+
+def test_no_limit_of_a_chart_runs_through_its_words():
+    rows = [Bar("Your mode", 14.9, "14.9 to 15.3 Gb/s", mark=True, low=14.2), Bar("The link", 14.4, "14.4 Gb/s")]
+    drawing = bars("B", "d", rows, limits=[Limit(14.4, "what the link carries"), Limit(0.2, "almost nothing at all")])
+    page = drawing.svg("p")
+    lines = re.findall(r'<line x1="([\d.]+)" y1="([\d.]+)" x2="[\d.]+" y2="([\d.]+)"', page)
+    texts = re.findall(r'<text x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]+)</text>', page)
+    assert len(lines) == 4  # each limit, across each bar
+    assert len(texts) == 6
+    for _, top, bottom in lines:
+        for _, baseline, said in texts:
+            assert float(bottom) <= float(baseline) - SMALL or float(top) >= float(baseline), said
+    for x, _, said in texts[:2]:  # the limits' own labels keep within the drawing at either end
+        anchored_end = f'x="{x}"' in page and float(x) > WIDTH / 2
+        left = float(x) - text_width(said, SMALL) if anchored_end else float(x)
+        assert left >= 0
+        assert left + text_width(said, SMALL) <= WIDTH

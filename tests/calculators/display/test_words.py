@@ -11,6 +11,8 @@ from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from tests.random_inputs import random_inputs
 
+pytestmark = pytest.mark.once
+
 MOST_OF_A_HEADLINE, MOST_OF_A_REASON, LONGEST_PHRASE = 25, 15, 160
 CASES, SEED = 16, 7
 SUBJECTS = [name for name in names() if name.startswith(("display.", "colour."))]

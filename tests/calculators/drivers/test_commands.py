@@ -17,6 +17,8 @@ from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
 from calculators.drivers.plans.windows_steps import WINDOWS
 from calculators.drivers.reset import calculator
 
+pytestmark = pytest.mark.once
+
 VALUES = Path(__file__).parents[2] / "check_values"
 WINDOWS_PAGES = tomllib.loads((VALUES / "windows_commands.toml").read_text("utf-8"))
 LINUX_PAGES = tomllib.loads((VALUES / "linux_commands.toml").read_text("utf-8"))

@@ -6,12 +6,16 @@ Own rules of this project, from what practitioners found dangerous; held on keys
 
 from __future__ import annotations
 
+import pytest
+
 from calculators.desk.answer import DEPENDS, NO, YES
 from calculators.drivers.plans.consoles import CONSOLE, SAFE_CONSOLE
 from calculators.drivers.plans.diagnosis import ABOUT_TO_TRY
 from calculators.drivers.plans.plan_order import FIRST
 from calculators.drivers.plans.situation import CARDS, Situation
 from tests.calculators.drivers.every_plan import Plan, judged, plans
+
+pytestmark = pytest.mark.once
 
 # What may stand before the preparation: looking, waiting, cables outside, other sockets, and a display setting that
 # the system takes back by itself unless it is confirmed.

@@ -19,6 +19,8 @@ from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.reset import calculator
 from tests.calculators.drivers.every_plan import judged, plans
 
+pytestmark = pytest.mark.once
+
 ANY = st.fixed_dictionaries({}, optional={key: st.sampled_from(values) for key, values in ANSWERS.items()})
 
 

@@ -9,9 +9,13 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from calculators.desk.answer import NO
 from calculators.drivers.plans.situation import Situation
 from tests.calculators.drivers.every_plan import Plan, judged, plans, situations
+
+pytestmark = pytest.mark.once
 
 COMBINATIONS = 518_400  # 2·4·5·5·3·2·3·3·2·2·2·2·3
 

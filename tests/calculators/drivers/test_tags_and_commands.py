@@ -7,6 +7,7 @@ Own rules of this project: what each command does is in its maker's page (tests/
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import pytest
 
@@ -15,10 +16,11 @@ from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
 from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.plans.windows_steps import WINDOWS
 
+pytestmark = pytest.mark.once
+
 STEPS = [("windows", step) for step in WINDOWS.values()] + [
     (family, step) for family in FAMILIES for step in linux_steps(family).values()
 ]
-IDS = [f"{system}-{step.key}" for system, step in STEPS]
 
 # What a command does, by its text, and the tag that must say so. Both ways: the command asks for the tag, and a step
 # with the tag has such a command, unless its work is done by hand (BY_HAND).
@@ -81,11 +83,27 @@ READING = (
 )
 
 
+def every_step(check: Callable[[str, Step], None]) -> Callable[[], None]:
+    """One test that makes a check of every step of every system, and names each step that fails it."""
+
+    def test() -> None:
+        faults = []
+        for system, step in STEPS:
+            try:
+                check(system, step)
+            except AssertionError as fault:
+                faults.append(f"{system}-{step.key}: {fault}")
+        assert not faults, "\n".join(faults)
+
+    test.__name__, test.__doc__ = check.__name__, check.__doc__
+    return test
+
+
 def text(step: Step) -> str:
     return " ".join((step.title, *step.do, step.why, step.see, step.otherwise, step.back, step.caution))
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_every_step_says_all_that_a_step_must_say(system, step):
     for part in ("title", "why", "see", "otherwise", "back"):
         assert getattr(step, part).strip(), part
@@ -98,7 +116,7 @@ def test_every_step_says_all_that_a_step_must_say(system, step):
     assert set(step.tags) <= set(MEANING), set(step.tags) - set(MEANING)
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_commands_ask_for_their_tags(system, step):
     for tag, pattern in (BOTH_WAYS | ONE_WAY).items():
         if tag in ("gives:restore_point", "checks:version", "gives:safe_start", "checks:protection"):
@@ -107,14 +125,14 @@ def test_commands_ask_for_their_tags(system, step):
             assert tag in step.tags, f"{step.commands} ask for {tag}"
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_tags_are_borne_out_by_a_command(system, step):
     for tag, pattern in BOTH_WAYS.items():
         if tag in step.tags and (system, step.key, tag) not in BY_HAND:
             assert any(re.search(pattern, command) for command in step.commands), f"{tag}: {step.commands}"
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_a_step_that_only_reads_types_nothing_that_changes(system, step):
     changing = {"installs:driver", "removes:driver", "removes:settings", "restarts", "takes_picture", "takes_network"}
     if "reads" in step.tags:
@@ -124,14 +142,14 @@ def test_a_step_that_only_reads_types_nothing_that_changes(system, step):
         assert step.back.startswith("Nothing changes") or step.key in ("display", "stick"), step.back
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_a_restart_takes_picture_and_network(system, step):
     if "restarts" in step.tags:
         assert {"takes_picture", "takes_network"} <= set(step.tags)
         assert "asks_for_key" in step.tags or step.key == "power_off", "power_on, which follows it, says so"
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_removal_is_by_name_and_never_forced(system, step):
     for command in step.commands:
         if re.search(BOTH_WAYS["removes:driver"], command):
@@ -142,7 +160,7 @@ def test_removal_is_by_name_and_never_forced(system, step):
         assert "force" in step.caution
 
 
-@pytest.mark.parametrize(("system", "step"), STEPS, ids=IDS)
+@every_step
 def test_words_bear_out_the_tags_of_work_done_by_hand(system, step):
     words = text(step)
     if re.search(r"[Pp]ull the network cable", words):

@@ -6,7 +6,7 @@ and properties; that real programs print so is asked in tests/references/drivers
 from __future__ import annotations
 
 import re
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import assume, given, settings
@@ -256,18 +256,18 @@ def test_a_quarter_megabyte_is_read_in_good_time():
         "\tKernel modules: " + "a," * 190,
     ):
         said = "\n".join([line] * (262_000 // (len(line) + 1)))
-        began = perf_counter()
+        began = process_time()
         with pytest.raises(InputErrors):
             calculator.run({"said": said})
-        assert perf_counter() - began < 5, line[:20]
+        assert process_time() - began < 5, line[:20]
 
 
 def test_a_quarter_megabyte_without_a_line_end_is_read_in_good_time():
     for piece in ("a:", "[0300 ", "x: 1.2.3.4 ", "oem1.inf.", " " * 50 + "a", "PCI\\VEN_", "m 12 3 ", "1/1/2026 "):
         said = piece * (262_000 // len(piece))
-        began = perf_counter()
+        began = process_time()
         one_answer_or_one_problem(said)
-        assert perf_counter() - began < 5, piece
+        assert process_time() - began < 5, piece
 
 
 @pytest.mark.parametrize("preset", calculator.presets, ids=lambda p: p.key)

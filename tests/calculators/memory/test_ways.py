@@ -100,6 +100,11 @@ def test_no_sign_does_anything_but_read_or_refuse(text):
         assert read_currency(sign) == sign
 
 
+@pytest.mark.parametrize("text", ["nan", "NaN", "inf", " -INF ", "Infinity", "+inf"])
+def test_what_programs_write_for_no_amount_is_no_sign(text):
+    assert read_or_refused(text) == (None, "it is a sign, not an amount")
+
+
 def read_or_refused(text):
     """The sign, or the reason why there is none."""
     try:

@@ -6,6 +6,8 @@ from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 from tests.random_inputs import random_inputs
 
+pytestmark = pytest.mark.once
+
 NAMES = ["memory.rate", "memory.mix", "memory.ways", "memory.check", "memory.need"]
 HEADLINE_WORDS, REASON_WORDS = 25, 15
 

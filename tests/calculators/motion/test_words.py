@@ -12,6 +12,8 @@ from calculators.desk.errors import InputErrors
 from calculators.motion import CALCULATORS
 from tests.random_inputs import random_inputs
 
+pytestmark = pytest.mark.once
+
 MOST_HEADLINE, MOST_REASON, MOST_SHORT_ANSWER = 25, 15, 40
 PAGES = sorted((Path(__file__).parents[3] / "docs" / "answers" / "motion").glob("*.md"))
 SHORT_ANSWER = re.compile(r"^/// short-answer\n(.*?)\n///$", re.S | re.M)

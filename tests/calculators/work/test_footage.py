@@ -88,8 +88,11 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
 @pytest.mark.parametrize(
     ("inputs", "begins"),
     [
-        ({"codec": "h265"}, "H.265 with 4:2:2 at 10 bits is Main 4:2:2 10;"),
-        ({"codec": "h264", "bits": 12, "chroma": "444"}, "H.264 with 4:4:4 at 12 bits is High 4:4:4 Predictive;"),
+        ({"codec": "h265"}, "H.265 with 4:2:2 at 10 bits is the profile Main 4:2:2 10;"),
+        (
+            {"codec": "h264", "bits": 12, "chroma": "444"},
+            "H.264 with 4:4:4 at 12 bits is the profile High 4:4:4 Predictive;",
+        ),
         ({"codec": "av1", "bits": 16}, "No profile of AV1 holds 4:2:2 at 16 bits;"),
         ({"codec": "h265", "chroma": "raw"}, "Raw is in no profile of H.265;"),
         ({"codec": "h265", "disk_mb_s": 1000}, "Uncompressed, 1 stream of your footage needs"),
@@ -99,6 +102,31 @@ def test_a_named_codec_asks_for_its_profile(inputs, begins):
     answer, _ = run(**inputs)
     assert answer.headline.startswith(begins)
     assert answer.tables[0].marked
+
+
+@pytest.mark.parametrize(
+    ("inputs", "word", "says"),
+    [
+        ({"codec": "h264", "chroma": "420", "bits": 8}, "depends", "Very likely."),
+        ({"codec": "h265", "chroma": "420", "bits": 10}, "depends", "Likely."),
+        ({"codec": "h264", "chroma": "420", "bits": 10}, "depends", "Look it up."),
+        ({"codec": "h265"}, "depends", "Look it up."),
+        ({"codec": "av1", "bits": 16}, "no", "Not by a decoder."),
+    ],
+)
+def test_a_codec_asked_about_without_a_disk_has_a_verdict(inputs, word, says):
+    verdict = run(**inputs)[0].verdict
+    assert (verdict.word, verdict.says) == (word, says)
+    assert run(codec="h265", chroma="raw")[0].verdict is None  # raw is developed by the program, not decoded
+
+
+@pytest.mark.parametrize(("hours", "size"), [(1, "720 GB"), (2, "1.44 TB")])
+def test_headline_and_figure_say_the_size_in_one_unit(hours, size):
+    answer, figures = run(mbps=400, streams=4, hours=hours)
+    figure = next(f for f in answer.figures if f.key == "total_gb")
+    assert figure.text == size
+    assert answer.headline.endswith(f"fill{'s' if hours == 1 else ''} {size}.")
+    assert figures["total_gb"] == 720 * hours
 
 
 def test_raw_and_too_deep_are_in_no_profile():

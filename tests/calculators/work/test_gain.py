@@ -1,5 +1,7 @@
 """work.gain: the contract's figures, what is said of memory, refusals, and that no limit is ever passed."""
 
+import re
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.work.gain import option_names
 
 GAIN = find("work.gain")
 PARTS = ("one_core", "all_cores", "card", "disk")
@@ -59,20 +62,24 @@ def test_memory_comes_first_and_nothing_is_ranked():
     answer, _ = run(memory_fills="yes", a_card=2)
     assert answer.headline.startswith("Memory fills up, so it comes first")
     assert answer.verdict.says == "Memory first."
-    assert "A" not in answer.headline.split(" ")
+    assert "faster card" not in answer.headline
     assert [f.key for f in answer.figures if f.main] == ["now_min"]
 
 
 @pytest.mark.parametrize(
     ("inputs", "word", "says"),
     [
-        ({"a_card": 2}, "yes", "A first."),
-        ({"a_card": 2, "b_disk": 4}, "yes", "A first."),
-        ({"b_card": 2, "a_disk": 4}, "yes", "B first."),
+        ({"a_card": 2}, "yes", "The faster card first."),
+        ({"a_card": 2, "b_disk": 4}, "yes", "The faster card first."),
+        ({"b_card": 2, "a_disk": 4}, "yes", "The faster card first."),
+        ({"b_card": 2, "a_one_core": 1.1, "a_all_cores": 1.2}, "yes", "The faster card first."),
+        ({"a_all_cores": 3, "b_one_core": 1.1}, "yes", "The many-core processor first."),
+        ({"a_card": 2, "b_card": 3}, "yes", "Buy your second option."),
+        ({"a_card": 2, "a_disk": 2, "b_one_core": 1.1}, "yes", "Buy your first option."),
         ({}, "no", "Neither."),
         ({"a_card": 0.5}, "no", "Neither."),
         ({"a_card": 2, "b_card": 2}, "depends", "Either."),
-        ({"a_card": 2, "b_card": 2, "a_price": 300, "b_price": 200}, "yes", "B first."),
+        ({"a_card": 2, "b_card": 2, "a_price": 300, "b_price": 200}, "yes", "Buy your second option."),
         ({"a_card": 2, "a_price": 900, "b_disk": 4, "b_price": 100}, "depends", "That depends."),
         ({"a_card": 2, "memory_fills": "unsure"}, "depends", "That depends."),
     ],
@@ -84,7 +91,7 @@ def test_verdicts(inputs, word, says):
 
 def test_the_limit_stands_first_and_what_is_not_waiting_is_said():
     result = GAIN.run({**PLAIN, "a_card": 2})
-    assert result.answer.headline.startswith("The best card in the world could at most make the day 2 times as fast")
+    assert result.answer.headline.startswith("Even the best card could only make the day 2 times as fast; ")
     text = as_text(result)
     for said in ("Use is not waiting", "your own task", "overnight", "board, memory, a supply, a cooler"):
         assert said in text
@@ -94,6 +101,25 @@ def test_a_day_that_waits_for_one_part_alone_or_for_none():
     assert "could end every wait" in run(one_core_min=0, all_cores_min=0, disk_min=0)[0].headline
     none = run(one_core_min=0, all_cores_min=0, disk_min=0, card_min=0, other_min=5)[0]
     assert "no part shortens this day" in none.headline
+
+
+def test_no_option_goes_by_a_letter_that_only_the_form_explains():
+    answer, _ = run(a_card=2, a_price=900, b_one_core=1.5, b_all_cores=2, b_price=400, hour_value=30)
+    assert answer.headline.endswith("; the faster card makes it 1.33 times, the faster processor 1.2.")
+    text = as_text(GAIN.run({**PLAIN, "a_card": 2, "b_disk": 4}))
+    assert not re.findall(r"\bB\b|\bA (?:first|makes|saves|in the)|[Oo]ption [AB]\b|With A\b", text)
+    assert [f.label for f in answer.figures if f.main][1:3] == ["With the faster card", "With the faster processor"]
+
+
+@given(st.lists(TIMES, min_size=4, max_size=4), st.lists(TIMES, min_size=4, max_size=4))
+def test_two_options_never_have_one_name(first, second):
+    one, other = option_names(tuple(first), tuple(second))
+    assert one
+    assert other
+    assert one != other
+    for name, times in ((one, first), (other, second)):
+        part = {"the faster card": 2, "the faster disk": 3}.get(name)
+        assert part is None or times[part] > 1
 
 
 def test_when_a_wait_pays_for_itself():

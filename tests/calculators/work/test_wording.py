@@ -8,6 +8,8 @@ from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
 from tests.random_inputs import random_inputs
 
+pytestmark = pytest.mark.once
+
 LONGEST_HEADLINE, LONGEST_REASON = 25, 15  # words
 LONGEST_S = 0.25
 NAMES = ("work.gain", "work.balance", "work.footage", "work.scene", "work.lanes")
@@ -36,9 +38,9 @@ def test_no_answer_takes_long(name):
     for preset in calculator.presets:
         best = 1.0
         for _ in range(3):  # the least of three: a busy machine is no fault of an answer
-            start = time.perf_counter()
+            start = time.process_time()
             calculator.run(preset.inputs)
-            best = min(best, time.perf_counter() - start)
+            best = min(best, time.process_time() - start)
         assert best < LONGEST_S, preset.key
 
 

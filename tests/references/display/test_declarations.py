@@ -18,7 +18,8 @@ from calculators.trade.modes.cta_861 import FORMATS
 from tests.calculators.display import declaration_builder as build
 
 EDID_DECODE = shutil.which("edid-decode")
-pytestmark = pytest.mark.skipif(EDID_DECODE is None, reason="edid-decode is not on this machine (Debian: edid-decode)")
+if EDID_DECODE is None:
+    pytest.skip("edid-decode is not on this machine (Debian: edid-decode)", allow_module_level=True)
 
 TIMING = re.compile(
     r"^ +(?:DTD(?: \d+)?|VTDB \d+|(?:HDMI )?VIC +\d+|DMT 0x\w\w|IBM|Apple|VESA|GTF|EDID|CVT ?(?:\(RB[v\d]*\))?)\s*: +"

@@ -1,0 +1,75 @@
+// reader.ts: asks the reader of questions, which runs in a worker of its own. Knows the worker's form; knows no page.
+import { LAST } from "../engine/start";
+import { Engine } from "../engine/client";
+import { bring } from "../page/load_script";
+
+/** One input as a small form shows it; `said` and `words` where it was read. */
+export interface Field {
+  key: string;
+  label: string;
+  group?: string;
+  options?: [string, string][];
+  unit?: string;
+  private?: boolean;
+  value?: string;
+  said?: string;
+  words?: string;
+  /** What the result was worked out with, since nobody said it. */
+  assumed?: string;
+}
+
+export interface Answer {
+  page: string;
+  calculator?: string;
+  read?: Field[];
+  missing?: Field[];
+  headline?: string;
+  verdict?: { word: string; reason: string };
+  link?: string;
+  errors?: { input: string; message: string }[];
+}
+
+export interface Asked {
+  danger?: string[];
+  refused?: string;
+  pasted?: string;
+  answers: Answer[];
+  wants?: string;
+  fault?: string;
+}
+
+declare global {
+  interface Window {
+    workedAnswersQuestions?: { mark: string; index: object };
+  }
+}
+
+const ASKER = "question";
+
+/** The whole Python, and not the memory kept for calculators: nobody who only computes is to carry the reader. */
+export class Reader {
+  readonly #engine: Engine;
+
+  /** @param root the site's root, ending in a slash */
+  constructor(private readonly root: string) {
+    this.#engine = new Engine(`${root}made/engine/`, LAST);
+  }
+
+  get ready(): boolean {
+    return this.#engine.ready;
+  }
+
+  get progress(): { come: number; all: number } {
+    return this.#engine.progress;
+  }
+
+  /** Undefined where a newer question took the place of this one. */
+  async ask(order: { text: string } | { page: string; calculator: string; inputs: Record<string, string> }): Promise<Asked | undefined> {
+    await bring(`${this.root}made/finding/questions.js`);
+    const known = window.workedAnswersQuestions;
+    if (!known) throw new Error("the index of questions is empty");
+    const reply = await this.#engine.read<Asked>(ASKER, { ...order, mark: known.mark });
+    if (!reply?.wants) return reply;
+    return this.#engine.read<Asked>(ASKER, { ...order, mark: known.mark, index: known.index });
+  }
+}

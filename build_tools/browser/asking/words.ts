@@ -1,0 +1,19 @@
+// words.ts: every sentence of the box that reads whole questions. Knows no page.
+export const READING = "Your question is being read. The reader is on its way, this first time.";
+export const READING_SLOWLY = (come: number, all: number): string =>
+  all > 0 ? `The reader is on its way, this first time: ${(come / 1e6).toFixed(1)} of ${(all / 1e6).toFixed(1)} MB.` : READING;
+export const READ_IT = "Read my question (about 6 MB, once)";
+export const WE_READ = "We read";
+export const NOTHING_READ = "No numbers of yours were read.";
+export const PASTED = (title: string): string => `Pasted: ${title}`;
+export const HELD = "What you pasted is read here, in this page, and shown to nobody.";
+export const CHANGE = (label: string, said: string): string => `${label}: ${said}. Change it`;
+export const THROW_OUT = (label: string): string => `Throw out: ${label}`;
+export const STILL_TO_SAY = "Still to say, if you know it";
+export const ASSUMED = (said: string): string => `taken: ${said}`;
+export const CHOOSE = "not said";
+export const FILLED_IN = "All of it, with what to do and why";
+export const WHOLE_PAGE = "The answer";
+export const FIRST = "First of all";
+export const NO_READER = "The question could not be read here; the list below still works.";
+export const VERDICTS: Record<string, string> = { yes: "Yes", no: "No", depends: "Depends" };

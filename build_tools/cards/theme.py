@@ -1,0 +1,60 @@
+"""
+The programme's own look of its cards: reads screen-cards.toml from the project folder, where there is one.
+
+The file changes what it names and leaves the rest as calculators/desk/card_theme.py has it; a theme with too little
+contrast, or with a name that does not exist, stops the build with a sentence.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from calculators.desk.card_theme import DEFAULT, Theme, theme_from
+
+FILE = "screen-cards.toml"
+
+
+class WrongTheme(ValueError):
+    """The theme cannot be used; the text says why."""
+
+
+def told(project: Path) -> dict[str, Any]:
+    """What the project's file says; nothing where there is none."""
+    path = project / FILE
+    if not path.is_file():
+        return {}
+    try:
+        return tomllib.loads(path.read_text("utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
+        raise WrongTheme(f"{FILE}: {problem}") from None
+
+
+def read(project: Path) -> Theme:
+    """
+    The theme of a project's cards.
+
+    Args:
+        project: The project folder. [path]
+
+    Returns:
+        The theme; the one that comes with the project where the file says nothing. [object]
+
+    Raises:
+        WrongTheme: The file cannot be read, names something unknown, or its contrast is below 7:1.
+
+    Source:
+        WCAG 2.2, contrast (enhanced).
+
+    Example:
+        >>> read(Path("nowhere")) == DEFAULT
+        True
+    """
+    found = told(project)
+    if not found:
+        return DEFAULT
+    try:
+        return theme_from(found)
+    except ValueError as problem:
+        raise WrongTheme(f"{FILE}: {problem}") from None

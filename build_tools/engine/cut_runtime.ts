@@ -1,0 +1,114 @@
+// cut_runtime.ts: run by Node when the site is built: sees which functions of the runtime's machine code answers reach,
+// and writes it without the others. Knows files and questions; the same files give the same bytes.
+import { createHash } from "node:crypto";
+import { readFileSync, writeFileSync } from "node:fs";
+import { gunzipSync } from "node:zlib";
+import { bareRuntime } from "./bare_runtime";
+import { type Door, openDoor, openTake } from "./door";
+import { likeWorker } from "./like_worker";
+import { restore, unpack } from "./snapshot_format";
+import { MARKS, cut, functionsIn, marked, withCalled } from "./unreached";
+import { type Places, run, textOf, wholePython } from "./whole_python";
+
+interface Order extends Places {
+  memory: string;
+  bundles: Record<string, string>; // the file of each calculator
+  questions: string; // the program that writes them
+  inputs: string; // what that draws inputs with
+  worker: string; // the script that will run this machine code
+  into: string;
+}
+
+type Asked = [name: string, inputs: string, wanted: string, prefix: string];
+
+// Browsers in which setting up goes another way: one has no helper compiled beside the runtime's code, one another language.
+const SOME = 7; // of so many questions one is asked a second time
+const BROWSERS = [
+  { userAgent: "", language: "en", random: 0x5a },
+  { userAgent: "iPhone", language: "zh", random: 0xff },
+];
+
+async function main(order: Order): Promise<void> {
+  like(0);
+  const questions = await asked(order);
+  const file = readFileSync(order.wasm);
+  const kept = gunzipSync(readFileSync(order.memory));
+  const ran = new Uint8Array(functionsIn(file));
+  const some = questions.filter((_, at) => at % SOME === 0);
+  let right = "";
+  const withMarks = await WebAssembly.compile(marked(file));
+  for (const [number] of BROWSERS.entries()) {
+    like(number);
+    let marks = new Uint8Array();
+    const door = await restored(withMarks, kept, order.bundles, ({ exports }) => {
+      marks = new Uint8Array((exports[MARKS] as WebAssembly.Memory).buffer);
+    });
+    if (number === 0) digestOf(door, questions);
+    const answers = digestOf(door, some);
+    if (number > 0 && answers !== right) throw new Error("two browsers would give different answers");
+    right = answers;
+    for (let i = 0; i < ran.length; i++) ran[i]! |= marks[i] ?? 0;
+  }
+  // A branch that no question took may call what none reached: whatever is called by number stays.
+  const stays = withCalled(file, ran);
+  const lean = cut(file, stays, neededBy(order.worker, file));
+  like(0);
+  // What was seen is proved: without the rest the same questions get the same answers.
+  const again = digestOf(await restored(await WebAssembly.compile(lean), kept, order.bundles), some);
+  if (again !== right) throw new Error("the cut runtime does not answer as the whole one does");
+  writeFileSync(order.into, lean);
+  const [count, left] = [ran, stays].map((marks) => marks.reduce((sum, each) => sum + each, 0));
+  console.log(JSON.stringify({ questions: questions.length, functions: ran.length, ran: count, left, bytes: lean.length }));
+}
+
+function like(number: number): void {
+  const { random, language, userAgent } = BROWSERS[number]!;
+  likeWorker({ random, now: Date.UTC(2031, 4, 6), age: 77.25, step: 0.5, language, userAgent });
+}
+
+/** What is asked: made by the whole Python, which can read what calculators declare. */
+async function asked(order: Order): Promise<Asked[]> {
+  const wasm = await WebAssembly.compile(readFileSync(order.wasm));
+  const runtime = await wholePython(wasm, order, { "/random_inputs.py": readFileSync(order.inputs) });
+  run(runtime, order.questions, "questions.py");
+  return JSON.parse(textOf(runtime, "/questions")) as Asked[];
+}
+
+async function restored(
+  wasm: WebAssembly.Module,
+  whole: Uint8Array<ArrayBuffer>,
+  bundles: Order["bundles"],
+  seen?: (instance: WebAssembly.Instance) => void,
+): Promise<Door> {
+  const kept = unpack(whole.slice().buffer);
+  const runtime = await bareRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
+  restore(runtime, kept);
+  const door = openDoor(runtime, kept.door);
+  const take = openTake(runtime, kept.take);
+  const taken = new Set<string>();
+  return (name, ...rest) => {
+    const bundle = taken.has(name) ? undefined : bundles[name];
+    if (bundle) take(gunzipSync(readFileSync(bundle)));
+    taken.add(name);
+    return door(name, ...rest);
+  };
+}
+
+/** Of the runtime's names, those that its program speaks of, and those whose address it asks for by an import. */
+function neededBy(worker: string, file: Uint8Array<ArrayBuffer>): (name: string) => boolean {
+  const words = new Set(readFileSync(worker, "utf8").match(/[\w$]+/g));
+  const imports = WebAssembly.Module.imports(new WebAssembly.Module(file));
+  const byAddress = new Set(imports.filter(({ module }) => module.startsWith("GOT.")).map(({ name }) => name));
+  return (name) => words.has(name) || byAddress.has(name);
+}
+
+function digestOf(door: Door, questions: Asked[]): string {
+  const hash = createHash("sha256");
+  for (const question of questions) hash.update(door(...question)).update("\n");
+  return hash.digest("hex");
+}
+
+const { argv, env, exit } = process; // the runtime must not see it
+env["TZ"] = "UTC"; // Node follows this at once; Python notes its time zone
+await main(JSON.parse(argv[2] ?? "{}") as Order);
+exit(0); // without `process` Node would wait for ever

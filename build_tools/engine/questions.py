@@ -1,0 +1,90 @@
+"""
+Runs inside the browser's runtime while the site is built: writes down what calculators are asked, to `/questions`.
+
+What no question here reaches is cut from the machine code that a reader gets. So every common case is asked for in
+every form and as every card, and every input by chance, with something wrong in one of eight; texts are also asked for
+in scripts and lengths that nobody foresaw. `/random_inputs.py` lies beside this file; the seed is the build's own.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from calculators.desk.calculator import Calculator
+
+sys.path[:0] = ["/calculators.whl", "/"]
+
+from calculators.catalogue import find, names  # noqa: E402  # from there
+
+SEED = 8191  # the tests have others
+BY_CHANCE = 10  # a calculator
+EVERY = 3  # of the strange texts, so many calculators later the same comes again
+A_PASTED_TEXT = 80  # characters; what is longer nobody types
+FORMS = "html,text,json,link"
+A_CODE = ["101", "010", "111"]
+CARDS = (
+    {"question": "How fast is it?", "address": "https://example.org/a/", "code": A_CODE},
+    {"shape": "upright", "background": "dark"},
+    {"background": "none", "font_css": "@font-face{}"},
+)
+# Latin, Greek, Cyrillic, Arabic, Devanagari, Han, beyond the first plane, joined, turned about, not to be drawn.
+STRANGE = (
+    "é", "ß", "Ω", "Ж", "ع", "क", "測", "𝟛", "👩‍💻", "e\u0301", "\u202e1", "\x01", "\ud800", "٣", "1\u00a0000", "−5",
+    "1" * 400, "x" * 5000, "測" * 5000, "1_000", "+7", ".5", "1e5", "1E-400", "0" * 50 + "7", "\r\n\t", "1/3", "5 GHz",
+)  # fmt: skip
+
+
+def otherwise(text: str) -> Iterator[str]:
+    """A pasted text as other programs would have given it, or somebody has copied it."""
+    yield text.upper()
+    yield text.replace("\n", "\r\n")
+    yield "\ufeff" + text.replace(" ", "\t")
+    yield text[: len(text) // 2]
+    yield "\n".join(reversed(text.splitlines()))
+    digits = "".join(text.split())
+    if set(digits.lower()) <= set("0123456789abcdef") and len(digits) % 2 == 0:
+        from base64 import b64encode
+
+        raw = bytes.fromhex(digits)
+        yield b64encode(raw).decode()
+        rows = [raw[at : at + 16] for at in range(0, len(raw), 16)]
+        yield "\n".join(f"{16 * at:08x}  {row.hex(' ')}" for at, row in enumerate(rows))
+        yield "\n".join(f"{16 * at:04X}: {row.hex(' ', 2)}  |................|" for at, row in enumerate(rows))
+        yield ", ".join(f"0x{byte:02X}" for byte in raw)
+
+
+def asked(number: int, name: str, calculator: Calculator) -> Iterator[tuple[str, str, str, str]]:
+    """Every question about one calculator: its name, the inputs, what is wanted, and the prefix."""
+    cases: list[dict[str, Any]] = [{}, *(dict(preset.inputs) for preset in calculator.presets)]
+    for at, case in enumerate(cases):
+        yield name, json.dumps(case), FORMS, "p-1"
+        yield name, json.dumps(case), "card", json.dumps(CARDS[at % len(CARDS)])
+    keys = [entry.key for entry in calculator.inputs]
+    if not keys:
+        return
+    from random_inputs import WRONG, random_inputs
+
+    for inputs in random_inputs(calculator, BY_CHANCE, SEED):
+        yield name, json.dumps(inputs), FORMS, "p-2"
+    for case in cases:
+        for key, text in case.items():
+            for other in otherwise(text) if isinstance(text, str) and len(text) > A_PASTED_TEXT else ():
+                yield name, json.dumps({**case, key: other}), FORMS, "p-5"
+    for at, wrong in enumerate((*STRANGE, *WRONG)):
+        if at % EVERY == number % EVERY:
+            yield name, json.dumps({keys[at % len(keys)]: wrong}), "html,text", "p-3"
+    for wrong in ("", "?"):
+        yield name, json.dumps(dict.fromkeys(keys, wrong)), "html", "p-4"
+        yield name, json.dumps(dict.fromkeys(keys, wrong)), "card", "{}"
+
+
+questions = [question for at, name in enumerate(names()) for question in asked(at, name, find(name))]
+for inputs in ("{", "[]", "null", '"x"', "", "\\", '{"a":' * 400, '{"a": 1e999}', '{"\\ud800": "\\udfff"}'):
+    questions += [(name, inputs, wanted, "{") for name in names()[:2] for wanted in ("html", "card")]
+questions += [("no.such", "{}", "html", ""), ("", "{}", "", ""), ("測.試", "{}", "card", "{}")]
+with open("/questions", "w", encoding="utf-8") as file:
+    json.dump(questions, file)

@@ -1,0 +1,148 @@
+"""
+Runs inside the browser's runtime while the site is built: writes a bundle of byte code for each calculator.
+
+A reader's page has a memory with the interpreter and the desk in it, and takes up the bundles of its own calculators
+alone: so what travels does not grow with the library. A bundle holds every module that the calculator leads to and the
+memory lacks, found by following imports in the source. `/bundles/<calculator>` are the bundles;
+`/scouted.json` tells which modules belong into the memory: those that the door leads to, and of the library all that
+answers turned out to need.
+"""
+
+import ast
+import collections
+import dataclasses
+import json
+import marshal
+import os
+import sys
+import types
+import zipfile
+from importlib import import_module
+
+ARCHIVE = "/calculators.whl"
+OURS = "calculators"
+
+# Making a dataclass or a named tuple compiles text. A page's runtime needs no compiler: the texts travel compiled, by
+# the module that they were made for.
+generated: dict[str, dict[str, types.CodeType]] = {}
+
+
+def lean(code: types.CodeType) -> types.CodeType:
+    """The same code without line numbers, which only a traceback would show, and nobody sees one."""
+    constants = tuple(lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
+    return code.replace(co_consts=constants, co_linetable=b"", co_filename=OURS)
+
+
+def compiled(text: str, kind: str) -> types.CodeType:
+    """The code of a text, noted with the module of ours that is being loaded."""
+    code = lean(compile(text, OURS, kind, dont_inherit=True, optimize=2))
+    frame = sys._getframe()
+    while frame.f_back and not str(frame.f_globals.get("__name__")).startswith(OURS + "."):
+        frame = frame.f_back
+    generated.setdefault(str(frame.f_globals.get("__name__")), {})[text] = code
+    return code
+
+
+def run_text(text: str, *spaces: dict[str, object]) -> None:
+    """`exec`, noting what was compiled."""
+    exec(compiled(text, "exec"), *spaces)
+
+
+def value_of_text(text: str, *spaces: dict[str, object]) -> object:
+    """`eval`, noting what was compiled."""
+    return eval(compiled(text, "eval"), *spaces)
+
+
+class Source:
+    """The calculators' source in the archive, and what each module of it leads to."""
+
+    def __init__(self) -> None:
+        with zipfile.ZipFile(ARCHIVE) as archive:
+            names = [name for name in archive.namelist() if name.endswith(".py")]
+            self.text = {_module(name): archive.read(name) for name in names}
+            self.packages = {_module(name) for name in names if name.endswith("__init__.py")}
+
+    def leads_to(self, *roots: str) -> list[str]:
+        """Modules of ours that any of these imports, at once or later, with those around them. Themselves included."""
+        found: dict[str, None] = {}
+        due = [root for root in roots if root in self.text]
+        while due:
+            name = due.pop()
+            if name in found:
+                continue
+            found[name] = None
+            due += [each for each in (name.rpartition(".")[0], *self._imported(name)) if each in self.text]
+        return sorted(found)
+
+    def asked_elsewhere(self, name: str) -> list[str]:
+        """Modules of the library that one of ours imports by name, if answers lead to it."""
+        wanted = (
+            [each for each in self._imported(name) if each.partition(".")[0] != OURS] if name in sys.modules else []
+        )
+        return [each for each in wanted if each in sys.modules]
+
+    def _imported(self, name: str) -> list[str]:
+        names: list[str] = []
+        for node in ast.walk(ast.parse(self.text[name])):
+            if isinstance(node, ast.Import):
+                names += [alias.name for alias in node.names]
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                names += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
+        return names
+
+
+def _module(name: str) -> str:
+    return name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+
+
+def use(name: str) -> None:
+    """Answer every common case in every form, and a wrong one: what is imported only then is imported now."""
+    from calculators.catalogue import find
+    from calculators.door import answer
+
+    calculator = find(name)
+    for case in [{}, *(preset.inputs for preset in calculator.presets)]:
+        inputs = json.dumps({key: str(each) for key, each in dict(case).items()})
+        answer(name, inputs, "html,text,json,link", "first")
+        answer(name, inputs, "card")
+    answer(name, json.dumps({item.key: "?" for item in calculator.inputs}), "html", "first")
+
+
+def main() -> None:
+    """All of it, in order."""
+    before = set(sys.modules)
+    dataclasses.exec = run_text  # type: ignore[attr-defined]
+    collections.eval = value_of_text  # type: ignore[attr-defined]
+    sys.path.insert(0, ARCHIVE)
+    import calculators.door
+    from calculators.catalogue import names
+
+    calculators.door.answer("no.such", "{}")
+    source = Source()
+    subjects = {name.rpartition(".")[0] for name in names()}
+    base = source.leads_to("calculators.door", *(f"{OURS}.{subject}" for subject in subjects))
+    for name in base:
+        import_module(name)
+    os.mkdir("/bundles")
+    needed = {name: [each for each in source.leads_to(f"{OURS}.{name}") if each not in base] for name in names()}
+    needed = {name: modules for name, modules in needed.items() if modules}
+    for name, modules in needed.items():
+        for each in modules:
+            import_module(each)
+        use(name)
+    for name, modules in needed.items():
+        codes: dict[str, tuple[bool, types.CodeType]] = {}
+        texts: dict[str, types.CodeType] = {}
+        for each in modules:
+            code = lean(compile(source.text[each], OURS, "exec", dont_inherit=True, optimize=2))
+            codes[each] = (each in source.packages, code)
+            texts |= generated.get(each, {})
+        with open(f"/bundles/{name}", "wb") as file:
+            file.write(marshal.dumps((codes, texts)))
+    library = set(sys.modules) - before | {each for name in source.text for each in source.asked_elsewhere(name)}
+    library = {name for name in library if name.partition(".")[0] not in (OURS, "__main__")}
+    with open("/scouted.json", "w") as file:
+        json.dump({"base": base, "library": sorted(library), "bundles": list(needed)}, file)
+
+
+main()

@@ -1,0 +1,143 @@
+// wasm_file.ts: takes a file of WebAssembly apart into its sections, and puts it together again. Knows the binary format
+// (WebAssembly Core Specification, "Binary Format"); knows no single instruction and nothing of what the code does.
+
+export const IMPORTS = 2;
+export const MEMORIES = 5;
+export const EXPORTS = 7;
+export const CODE = 10;
+
+export const OF_FUNCTION = 0;
+export const OF_MEMORY = 2;
+
+const PREAMBLE = 8;
+
+export interface Section {
+  id: number;
+  content: Uint8Array;
+}
+
+export interface Export {
+  name: string;
+  kind: number;
+  index: number;
+}
+
+export function sections(file: Uint8Array): Section[] {
+  const reader = new Reader(file, PREAMBLE);
+  const found: Section[] = [];
+  while (!reader.atEnd) {
+    const id = reader.byte();
+    found.push({ id, content: reader.bytes(reader.number()) });
+  }
+  return found;
+}
+
+export function whole(preamble: Uint8Array, parts: Section[]): Uint8Array<ArrayBuffer> {
+  return joined([
+    preamble.subarray(0, PREAMBLE),
+    ...parts.flatMap(({ id, content }) => [Uint8Array.of(id), number(content.length), content]),
+  ]);
+}
+
+/** Every body of the code section, without the length before it: its local variables, then its instructions. */
+export function bodies(code: Uint8Array): Uint8Array[] {
+  const reader = new Reader(code);
+  return Array.from({ length: reader.number() }, () => reader.bytes(reader.number()));
+}
+
+export function codeOf(all: Uint8Array[]): Uint8Array {
+  return joined([number(all.length), ...all.flatMap((body) => [number(body.length), body])]);
+}
+
+/** Where the instructions of a body begin: behind what it says of its local variables. */
+export function instructionsOf(body: Uint8Array): number {
+  const reader = new Reader(body);
+  for (let groups = reader.number(); groups > 0; groups--) {
+    reader.number(); // how many
+    reader.byte(); // of which type; none that a C compiler writes takes more than a byte
+  }
+  return reader.at;
+}
+
+export function exportsOf(content: Uint8Array): Export[] {
+  const reader = new Reader(content);
+  return Array.from({ length: reader.number() }, () => ({ name: reader.text(), kind: reader.byte(), index: reader.number() }));
+}
+
+export function exportSection(all: Export[]): Uint8Array {
+  const encoder = new TextEncoder();
+  const parts = all.flatMap(({ name, kind, index }) => {
+    const text = encoder.encode(name);
+    return [number(text.length), text, Uint8Array.of(kind), number(index)];
+  });
+  return joined([number(all.length), ...parts]);
+}
+
+/** A whole number as the format writes it: LEB128, without a sign. */
+export function number(value: number): Uint8Array {
+  const bytes: number[] = [];
+  do {
+    const low = value & 0x7f;
+    value >>>= 7;
+    bytes.push(value ? low | 0x80 : low);
+  } while (value);
+  return Uint8Array.from(bytes);
+}
+
+/** The same with a sign, as the instruction for a constant has it. */
+export function signed(value: number): Uint8Array {
+  const bytes: number[] = [];
+  for (;;) {
+    const low = value & 0x7f;
+    value >>= 7;
+    const last = (value === 0 && !(low & 0x40)) || (value === -1 && low & 0x40);
+    bytes.push(last ? low : low | 0x80);
+    if (last) return Uint8Array.from(bytes);
+  }
+}
+
+export function joined(parts: Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const all = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+export class Reader {
+  constructor(
+    private readonly from: Uint8Array,
+    public at = 0,
+  ) {}
+
+  get atEnd(): boolean {
+    return this.at >= this.from.length;
+  }
+
+  byte(): number {
+    const value = this.from[this.at++];
+    if (value === undefined) throw new Error("the WebAssembly file ends too soon");
+    return value;
+  }
+
+  number(): number {
+    let value = 0;
+    for (let shift = 0; ; shift += 7) {
+      const byte = this.byte();
+      value |= (byte & 0x7f) << shift;
+      if (byte < 0x80) return value >>> 0;
+    }
+  }
+
+  bytes(count: number): Uint8Array {
+    if (this.at + count > this.from.length) throw new Error("the WebAssembly file ends too soon");
+    this.at += count;
+    return this.from.subarray(this.at - count, this.at);
+  }
+
+  text(): string {
+    return new TextDecoder().decode(this.bytes(this.number()));
+  }
+}

@@ -1,0 +1,52 @@
+// episode.ts: what the server tells of an episode: its questions, takes and target lengths. Knows no element.
+import type { Told } from "./server";
+
+export interface Segment {
+  number: number;
+  question: string;
+  viewer: string;
+  start: string;
+  short_answer: string;
+  headline: string;
+  verdict: string;
+  reason: string;
+  steps: string[];
+  caution: string;
+  referred: string;
+  seconds: number;
+  calculator: string;
+  inputs: Record<string, string>;
+  address: string;
+  wrong: string;
+}
+
+/** One recording; marks are moments in seconds since 1970, "0" its beginning. */
+export interface Take {
+  id: number;
+  ended: number | null;
+  rehearsal: boolean;
+  marks: Record<string, number>;
+}
+
+export interface Listed {
+  number: number;
+  title: string;
+  recorded: string;
+  mistakes: string[];
+}
+
+export interface Run extends Told {
+  episodes: Listed[];
+  number: number;
+  title: string;
+  segments: Segment[];
+  mistakes: string[];
+  takes: Take[];
+  targets: Record<string, number>;
+  changes: number; // of two replies the one with more is the newer
+}
+
+/** The take that is being recorded. */
+export const running = (takes: Take[]): Take | undefined => takes.find((take) => take.ended === null);
+
+export const began = (take: Take): number | undefined => take.marks["0"];

@@ -1,0 +1,119 @@
+// on_picture.ts: what is on the picture, as the server has said it last, and what desks send to change it.
+// Nothing is taken for shown before the server has said so. Knows cards as texts; knows no form and no element.
+import { isThere, listen, post, watch, type Card, type OnPicture, type Problem, type Prepared, type Shown, type Told } from "./server";
+
+export class Stage {
+  /** undefined until the server has told it. */
+  now: OnPicture | undefined;
+  line: Prepared[] = [];
+  scripts = "";
+  elsewhere: Shown["elsewhere"] = null;
+  frame = { svg: "", name: "", words: "" };
+  #turn: Promise<unknown> = Promise.resolve();
+  #heard: number | undefined;
+  #kept: number | undefined;
+
+  /**
+   * @param changed called whenever anything here has
+   * @param complain called with what went wrong
+   */
+  constructor(
+    private readonly changed: () => void,
+    private readonly complain: (errors: Problem[]) => void,
+  ) {
+    watch((answers) => {
+      if (answers) void this.look();
+      else this.now = undefined; // for all that anybody knows, it has changed
+      this.changed();
+    });
+    listen(({ picture, kept, build }) => {
+      const same = picture === this.#heard && kept === this.#kept && isThere() && !build;
+      this.#heard = picture;
+      this.#kept = kept;
+      if (!same) void this.look();
+    });
+  }
+
+  /** Ask the server what is shown. */
+  async look(): Promise<void> {
+    const told = await post<Shown>("shown", {});
+    if (told.errors || told.number === undefined) return;
+    if (this.now && told.number < this.now.number) return; // an older reply that comes late
+    this.#put(told);
+    this.line = told.line ?? [];
+    this.elsewhere = told.elsewhere ?? null;
+    this.scripts = told.scripts ?? "";
+    this.frame = { svg: told.svg ?? "", name: told.name ?? "", words: told.words ?? "" };
+    this.changed();
+  }
+
+  isLive(card: Card | undefined): boolean {
+    return this.now?.on === true && card !== undefined && this.now.card !== null && same(this.now.card, card);
+  }
+
+  /** @param ready gives the card once it is drawn, or undefined where it cannot be taken */
+  take(ready: () => Promise<Card | undefined>, frame: number): Promise<boolean> {
+    return this.#send(async () => {
+      const card = await ready();
+      return card && post<OnPicture>("take", { ...card, frame });
+    });
+  }
+
+  /** All that was sent has been answered. */
+  async quiet(): Promise<void> {
+    await this.#turn;
+  }
+
+  /** Show another step of this card, where it is the one on the picture when its turn has come. */
+  step(card: Card, to: number): Promise<boolean> {
+    return this.#send(() => {
+      const now = this.now;
+      if (!now || now.frozen || !this.isLive(card)) return undefined;
+      return post<OnPicture>("step", { number: now.number, to });
+    });
+  }
+
+  freeze(): Promise<boolean> {
+    return this.#send(() => (this.now?.on ? post<OnPicture>("freeze", { on: !this.now.frozen }) : undefined));
+  }
+
+  clear(): Promise<boolean> {
+    return this.#send(() => post<OnPicture>("clear", {}));
+  }
+
+  async changeLine(name: "line" | "fill", body: object): Promise<boolean> {
+    const told = await post<{ line: Prepared[] } & Told>(name, body);
+    if (told.errors) this.complain(told.errors);
+    if (told.line) this.line = told.line;
+    this.changed();
+    return !told.errors;
+  }
+
+  /** What goes to the picture goes in the order of the keys, however fast they come. */
+  #send(work: () => Promise<(Partial<OnPicture> & Told) | undefined> | undefined): Promise<boolean> {
+    const done = this.#turn.then(async () => {
+      const told = await work();
+      if (!told) return false;
+      this.#put(told);
+      if (told.errors) this.complain(told.errors);
+      this.changed();
+      return !told.errors;
+    });
+    this.#turn = done.catch(() => undefined);
+    return done;
+  }
+
+  #put(told: Partial<OnPicture>): void {
+    if (told.number === undefined || told.on === undefined || !isThere()) return; // it may have ended since it said so
+    const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = told;
+    this.now = { number, on, card, at, steps, frozen, kept };
+  }
+}
+
+/** Whether two cards are drawn from the same. */
+export function same(one: Card, other: Card): boolean {
+  return mark(one) === mark(other);
+}
+
+const mark = ({ calculator, inputs, question, address, shape, background }: Card): string =>
+  JSON.stringify([calculator, question, address, shape, background, Object.entries(inputs).sort()]);

@@ -1,0 +1,333 @@
+// run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
+// computes no start time itself.
+import { button, byId, element, onKeys } from "./dom";
+import { began, running, type Run, type Segment, type Take } from "./episode";
+import { ask, isThere, listen, post, watch, type Problem, type Shown, type Told } from "./server";
+import * as times from "./times";
+import * as words from "./words";
+
+interface Starts extends Told {
+  starts: Record<string, string>;
+  problems: string[];
+  written: boolean;
+}
+
+type Changed = Pick<Run, "takes" | "targets" | "changes"> & Told;
+
+const TICK_MS = 250;
+const list = byId("segments");
+const choice = byId<HTMLSelectElement>("episode");
+const chosenTake = byId<HTMLSelectElement>("of-take");
+
+let episode = 0;
+let segments: Segment[] = [];
+let takes: Take[] = [];
+let targets: Record<string, number> = {};
+let at = 0;
+let asks: (() => void) | undefined; // what a question on the page waits for
+let heard = ""; // of sheets and builds
+let heardKept: number | undefined;
+let changes = 0;
+
+const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
+
+function show(): void {
+  list.replaceChildren(...segments.map(row));
+  const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
+  byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
+  const bar = document.querySelector<HTMLElement>("header");
+  document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
+  list.children[at]?.scrollIntoView({ block: "nearest" });
+  byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
+  showTakes();
+  showState();
+}
+
+function row(segment: Segment, place: number): HTMLLIElement {
+  const made = element("li", "segment");
+  if (place === at) made.setAttribute("aria-current", "step");
+  made.append(element("h2", "", `${segment.number}. ${segment.question}`));
+  const marked = (running(takes) ?? takes.at(-1))?.marks[String(segment.number)];
+  const facts = [segment.viewer, words.ABOUT(times.length(segment.seconds))];
+  if (segment.start) facts.push(words.STARTS_AT(segment.start));
+  if (marked !== undefined) facts.push(words.MARKED_AT(times.clock(marked)));
+  const target = element("input");
+  target.value = targets[String(segment.number)] ? times.length(targets[String(segment.number)]!) : "";
+  target.size = 6;
+  target.placeholder = "m:ss";
+  target.addEventListener("change", () => void setTarget(segment.number, target));
+  made.append(element("p", "facts", `${facts.join(" · ")} · `, element("label", "", "target ", target)));
+  // What is read aloud is this viewer's answer; the page's short answer stands below it.
+  const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
+  const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
+  made.append(element("p", "said", aloud));
+  if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
+  if (segment.caution) made.append(element("p", "caution", segment.caution));
+  if (first.length && segment.short_answer) made.append(element("p", "headline", segment.short_answer));
+  if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
+  if (segment.calculator) made.append(toDesk(segment));
+  made.addEventListener("click", (event) => {
+    if (!(event.target instanceof Element && event.target.closest("a, input, label"))) go(place);
+  });
+  return made;
+}
+
+function toDesk(segment: Segment): HTMLAnchorElement {
+  const made = element("a", "", words.PREPARE_CARD);
+  const handed = new URLSearchParams({
+    calculator: segment.calculator, question: segment.question, address: segment.address,
+    inputs: JSON.stringify(segment.inputs), episode: String(episode),
+  });
+  made.href = `/on-air/desk#${handed}`;
+  made.target = "desk";
+  return made;
+}
+
+function showState(): void {
+  const gone = byId("gone");
+  gone.hidden = isThere();
+  gone.textContent = isThere() ? "" : words.GONE;
+  document.body.classList.toggle("gone", !isThere());
+  for (const each of document.querySelectorAll<HTMLButtonElement>("main button")) each.disabled = !isThere();
+  const take = running(takes);
+  const since = take && began(take);
+  const state = byId("state");
+  state.textContent = !isThere() ? "" : take ? words.RECORDING(named(take), since ? times.clock(since) : "") : words.NOT_RECORDING;
+  state.classList.toggle("live", take !== undefined && isThere());
+  tick();
+}
+
+/** The large clocks: the take's, and this question's. */
+function tick(): void {
+  const take = running(takes);
+  const now = times.now();
+  const since = take && began(take);
+  clock("of-episode", since === undefined ? undefined : now - since, targets["0"]);
+  const segment = segments[at];
+  const marked = take && segment ? take.marks[String(segment.number)] : undefined;
+  clock("of-question", marked === undefined ? undefined : now - marked, segment && targets[String(segment.number)]);
+}
+
+function clock(id: string, elapsed: number | undefined, target: number | undefined): void {
+  const place = byId(id);
+  const left = target === undefined || elapsed === undefined ? undefined : target - elapsed;
+  const rest = left === undefined ? (target ? times.length(target) : "") : left >= 0 ? words.LEFT(times.length(left + 0.999)) : words.OVER(times.length(-left));
+  const text = elapsed === undefined ? "–" : times.length(elapsed);
+  const [large, small] = [place.querySelector("b"), place.querySelector("span")];
+  if (large && large.textContent !== text) large.textContent = text;
+  if (small && small.textContent !== rest) small.textContent = rest;
+  place.classList.toggle("over", left !== undefined && left < 0);
+}
+
+function showTakes(): void {
+  const kept = chosenTake.value;
+  chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
+  if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
+  byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
+  showMarks();
+}
+
+function whenOf(take: Take): string {
+  const since = began(take);
+  const begins = since === undefined ? "" : `${times.day(since)} ${times.clock(since)}`;
+  return take.ended !== null && since !== undefined ? `${begins}, ${times.length(take.ended - since)}` : begins;
+}
+
+/** Every mark of the chosen take, in the recording's own time, to be moved by hand. */
+function showMarks(): void {
+  const take = takes.find(({ id }) => String(id) === chosenTake.value);
+  const place = byId("marks");
+  place.replaceChildren();
+  const since = take && began(take);
+  if (!take || since === undefined) return;
+  for (const segment of segments) {
+    const moment = take.marks[String(segment.number)];
+    const field = element("input");
+    field.size = 8;
+    field.value = moment === undefined ? "" : times.length(moment - since);
+    field.setAttribute("aria-label", `${segment.question}, ${words.IN_TAKE}`);
+    field.addEventListener("change", () => void move(take, segment.number, since, field));
+    place.append(element("tr", "", element("td", "", field), element("td", "", `${segment.number}. ${segment.question}`)));
+  }
+}
+
+async function move(take: Take, segment: number, since: number, field: HTMLInputElement): Promise<void> {
+  const typed = field.value.trim();
+  const seconds = times.read(typed);
+  if (typed && seconds === undefined) return complain([{ input: "", message: `A moment is written 4:05; got '${typed}'.` }]);
+  await change("mark", { take: take.id, segment, at: seconds === undefined ? null : since + seconds });
+}
+
+async function setTarget(segment: number, field: HTMLInputElement): Promise<void> {
+  const typed = field.value.trim();
+  const seconds = times.read(typed);
+  if (typed && !seconds) return complain([{ input: "", message: `A length is written 1:30; got '${typed}'.` }]);
+  await change("target", { segment, seconds: seconds ?? null });
+}
+
+function go(place: number): void {
+  at = Math.min(Math.max(place, 0), Math.max(segments.length - 1, 0));
+  show();
+}
+
+function complain(errors: Problem[] | undefined): void {
+  byId("wrong").textContent = (errors ?? []).map(({ message }) => message).join("\n");
+}
+
+let doing: Promise<void> = Promise.resolve();
+
+/** Change something that the server keeps, in the order of the keys, and show what is there then. */
+function change(name: string, body: object): Promise<void> {
+  return (doing = doing.then(() => changeNow(name, body)));
+}
+
+async function changeNow(name: string, body: object): Promise<void> {
+  if (!episode || !isThere()) return;
+  const told = await post<Changed>(name, { episode, ...body });
+  complain(told.errors);
+  put(told);
+  show();
+}
+
+/** What the server keeps of this episode; an older reply that comes late changes nothing. */
+function put(told: Partial<Changed>): void {
+  if (told.changes === undefined || told.changes < changes) return;
+  changes = told.changes;
+  takes = told.takes ?? [];
+  targets = told.targets ?? {};
+}
+
+/** Somebody else has marked. What one types here meanwhile stays. */
+async function lookAgain(): Promise<void> {
+  if (!episode) return;
+  put(await post<Changed>("marks", { episode }));
+  if (!(document.activeElement instanceof HTMLInputElement)) show();
+}
+
+/** A question that stands in the page until it is answered. */
+function question(sentence: string, yes: string, then: () => void): void {
+  asks = then;
+  const place = byId("asks");
+  place.replaceChildren(sentence, " ", button(yes, answerYes), button(words.NO, answerNo));
+  place.hidden = false;
+}
+
+function answerNo(): void {
+  asks = undefined;
+  byId("asks").hidden = true;
+}
+
+function answerYes(): void {
+  const then = asks;
+  answerNo();
+  then?.();
+}
+
+/** R begins a take; while one runs it asks before it ends it. */
+function record(): void {
+  const take = running(takes);
+  if (asks) return answerYes();
+  if (!take) {
+    const rehearsal = byId<HTMLInputElement>("rehearsal").checked;
+    return void change("begin", { at: times.now(), rehearsal });
+  }
+  question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
+}
+
+function mark(): void {
+  const segment = segments[at];
+  const moment = times.now();
+  if (!segment) return;
+  doing = doing.then(() => {
+    if (running(takes)) return changeNow("mark", { segment: segment.number, at: moment });
+    return complain([{ input: "", message: words.NO_TAKE_RUNS }]);
+  });
+}
+
+function throwAway(): void {
+  const take = takes.find(({ id }) => String(id) === chosenTake.value);
+  if (!take) return;
+  question(words.THROW_IT(named(take)), words.YES_THROW, () => void change("throw-away", { take: take.id }));
+}
+
+async function workOut(write: boolean): Promise<void> {
+  if (!episode) return;
+  const take = chosenTake.value ? { take: Number(chosenTake.value) } : {};
+  const [lead, cuts] = [byId<HTMLInputElement>("lead").value, byId<HTMLTextAreaElement>("cuts").value];
+  const told = await post<Starts>("starts", { episode, lead, cuts, write, ...take });
+  const rows = Object.entries(told.starts ?? {}).map(([number, time]) => {
+    const segment = segments.find((each) => String(each.number) === number);
+    return element("tr", "", element("td", "", time), element("td", "", segment ? segment.question : number));
+  });
+  byId("times").replaceChildren(...rows);
+  const problems = told.errors?.map(({ message }) => message) ?? told.problems ?? [];
+  byId("starts-told").textContent = told.written
+    ? words.WRITTEN
+    : problems.length ? [write ? words.NOT_WRITTEN : words.WOULD_NOT, ...problems].join("\n") : "";
+  if (told.written) await load(episode);
+}
+
+async function load(number: number): Promise<void> {
+  const kept = heardKept;
+  const told = await ask<Run>("run", { episode: number });
+  if (told.errors) return complain(told.errors);
+  const listed = (told.episodes ?? []).filter((each) => each.number > 0);
+  choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
+  if (!told.number && listed.length) return load(listed[listed.length - 1]!.number);
+  const before = episode;
+  episode = told.number ?? 0;
+  segments = told.segments ?? [];
+  if (told.number !== before) changes = 0; // another episode's
+  put(told);
+  choice.value = String(episode);
+  byId("title").textContent = told.title ? `${words.RUN_SHEET}: ${told.title}` : words.RUN_SHEET;
+  byId<HTMLAnchorElement>("prompter").href = episode ? `/on-air/prompter/${episode}` : "/on-air/prompter";
+  showFaults(told.mistakes ?? [], (told.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
+  if (!told.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
+  go(at);
+  if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+}
+
+function showFaults(own: string[], others: number): void {
+  const lines = [...(own.length ? [words.FAULTY_SHEET, ...own] : []), ...(others ? [words.OTHER_FAULTS(others)] : [])];
+  byId("faults").textContent = lines.join("\n");
+}
+
+async function showPicture(): Promise<void> {
+  const told = await post<Shown>("shown", {});
+  if (told.errors) return;
+  byId("on-words").textContent = told.on ? `${told.frozen ? words.ON_FROZEN : words.ON}: ${told.words}` : words.CLEAR;
+}
+
+const there = (act: () => unknown) => () => (isThere() ? act() : undefined);
+const acts = {
+  previous: () => go(at - 1), next: () => go(at + 1), begin: record, mark, undo: () => void change("undo", {}),
+  "throw-away": throwAway, "work-out": () => void workOut(false), write: () => void workOut(true),
+};
+for (const [id, act] of Object.entries(acts)) byId(id).addEventListener("click", there(act));
+choice.addEventListener("change", () => {
+  at = 0;
+  chosenTake.replaceChildren();
+  void load(Number(choice.value));
+});
+chosenTake.addEventListener("change", showMarks);
+byId<HTMLInputElement>("target").addEventListener("change", () => void setTarget(0, byId("target")));
+onKeys({
+  n: there(acts.next), ArrowDown: there(acts.next), p: there(acts.previous), ArrowUp: there(acts.previous),
+  r: there(record), m: there(mark), u: there(acts.undo),
+  Enter: () => (asks ? there(answerYes)() : false), Escape: () => (asks ? answerNo() : false),
+});
+watch((answers) => {
+  if (answers) void load(episode);
+  showState();
+});
+listen(({ kept, sheet, build }) => {
+  void showPicture();
+  if (heardKept !== kept) void lookAgain();
+  heardKept = kept;
+  const now = JSON.stringify([sheet, build?.build]);
+  if (heard && heard !== now && !(document.activeElement instanceof HTMLInputElement)) void load(episode);
+  heard = now;
+});
+setInterval(tick, TICK_MS);
+void load(Number(location.pathname.split("/")[3] ?? 0));

@@ -1,0 +1,145 @@
+// server.ts: asks the local server, and knows whether it answers. Knows addresses; knows no page.
+
+export interface Problem {
+  input: string;
+  message: string;
+}
+
+/** What every reply may hold; `errors` are sentences for the presenter. */
+export interface Told {
+  errors?: Problem[];
+}
+
+/** What a card is drawn from. */
+export interface Card {
+  calculator: string;
+  inputs: Record<string, string>;
+  question: string;
+  address: string;
+  shape: string;
+  background: string;
+}
+
+export interface Prepared {
+  id: number;
+  card: Card;
+}
+
+export interface Frame {
+  name: string;
+  svg: string;
+  words: string;
+}
+
+/** What is on the picture, as the server has it. */
+export interface OnPicture extends Told {
+  number: number;
+  on: boolean;
+  card: Card | null;
+  at: number;
+  steps: number;
+  frozen: boolean;
+  kept: boolean;
+}
+
+export interface Shown extends OnPicture, Frame {
+  scripts: string;
+  line: Prepared[];
+  /** Where other devices read the prompter, if they may. */
+  elsewhere: { address: string; code: string; tries: number } | null;
+}
+
+/** What the stream carries: that something has changed, never what it is. */
+export interface Topics {
+  picture?: number;
+  kept?: number;
+  sheet?: number;
+  build?: { build: number };
+}
+
+declare global {
+  /** build_tools/serving/listen.js: called at once and on every change; gone where the server does not answer. */
+  // eslint-disable-next-line no-var
+  var waListen: ((hear: (topics: Topics, gone: boolean) => void) => void) | undefined;
+}
+
+const NO_ANSWER = "The local server does not answer. Is it still running?";
+const TRY_AGAIN_MS = 400;
+
+const meta = (name: string): string => document.querySelector<HTMLMetaElement>(`meta[name=${name}]`)?.content ?? "";
+let token = meta("run-token");
+/** The state of code and engine for which this page's scripts were made. */
+export const SCRIPTS = meta("scripts");
+
+let answers = true;
+let streams = true; // whether the stream of news is open, as its worker has said last
+let trying = 0;
+const watchers: ((answers: boolean) => void)[] = [];
+
+/** Call back whenever the server stops answering, or answers again. */
+export function watch(told: (answers: boolean) => void): void {
+  watchers.push(told);
+}
+
+export const isThere = (): boolean => answers;
+
+function note(now: boolean): void {
+  if (now !== answers) {
+    answers = now;
+    for (const told of watchers) told(now);
+  }
+  // While the stream is not there an answer may be the last one of a server that is ending.
+  if ((!now || !streams) && !trying) trying = window.setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
+}
+
+async function tryAgain(): Promise<void> {
+  trying = 0;
+  await post("shown", {}); // notes by itself whether it is there
+}
+
+function send(name: string, body: object): Promise<Response> {
+  return fetch(`/on-air/${name}`, {
+    method: "POST",
+    headers: { "Content-Type": "application/json", "Run-Token": token },
+    body: JSON.stringify(body),
+  });
+}
+
+/** A server that was started again has another token; this page's own address tells it. */
+async function renew(): Promise<boolean> {
+  const page = await (await fetch(location.pathname, { cache: "no-store" })).text();
+  const found = /<meta name="run-token" content="([\w-]+)">/.exec(page)?.[1];
+  const other = found !== undefined && found !== token;
+  if (other) token = found;
+  return other;
+}
+
+/** One request. What is not answered, or refused, comes back as `errors`. */
+export async function post<Reply extends Told>(name: string, body: object): Promise<Partial<Reply> & Told> {
+  try {
+    let reply = await send(name, body);
+    if (reply.status === 403 && (await renew())) reply = await send(name, body);
+    note(true);
+    if (reply.ok) return (await reply.json()) as Reply;
+    return wrong((await reply.text()).trim()) as Partial<Reply> & Told;
+  } catch {
+    note(false);
+    return wrong(NO_ANSWER) as Partial<Reply> & Told;
+  }
+}
+
+export function ask<Reply extends Told>(what: string, more: object = {}): Promise<Partial<Reply> & Told> {
+  return post<Reply>("ask", { what, ...more });
+}
+
+const wrong = (message: string): Told => ({ errors: [{ input: "", message }] });
+
+/** Hear what the server tells all its pages. */
+export function listen(hear: (topics: Topics) => void): void {
+  globalThis.waListen?.((topics, gone) => {
+    streams = !gone;
+    if (gone) return note(false);
+    note(true);
+    hear(topics);
+  });
+}

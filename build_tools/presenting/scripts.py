@@ -1,0 +1,98 @@
+"""
+The scripts of desk, run sheet, picture and prompter: bundled from this room's TypeScript and the page's own modules.
+
+Bundled when they are first asked for and kept in `.cache/`, so that a server that is started again has them at once.
+They are no part of the site; which engine the desk may use, the site that is served says.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+from build_tools.environment import places
+
+PAGES = Path(__file__).with_name("pages")
+ENTRIES = ("desk", "picture", "prompter", "run", "to_desk")
+KEPT = 6  # bundles of as many states of the code and the engine
+
+
+class Scripts:
+    """The bundled scripts for one site."""
+
+    def __init__(self, site: Path) -> None:
+        self._engine = site / "made" / "engine"
+        self._lock = threading.Lock()
+        self._digests: dict[tuple[str, int, int], str] = {}
+
+    def read(self, name: str) -> bytes:
+        """
+        One script, as its sources are now.
+
+        Raises:
+            KeyError: There is no such script.
+            Trouble: It does not bundle.
+        """
+        if name not in ENTRIES:
+            raise KeyError(name)
+        with self._lock:
+            folder = places.cache(places.PROJECT) / "presenting" / self.state()
+            if not (folder / f"{name}.js").is_file():
+                self._bundle(folder)
+            return (folder / f"{name}.js").read_bytes()
+
+    def state(self) -> str:
+        """A mark of all that the scripts are made of: of code by its files' times, of the engine by its bytes."""
+        total = hashlib.sha256()
+        for path in self._code():
+            told = path.stat()
+            total.update(f"{path.name} {told.st_size} {told.st_mtime_ns}\n".encode())
+        # Each build writes the engine anew, mostly with the same bytes; then a desk that is open goes on as it is.
+        for path in sorted(self._engine.glob("*")):
+            try:
+                total.update(f"{path.name} {self._digest(path)}\n".encode())
+            except OSError:  # a folder, or the site is being replaced at this moment
+                continue
+        return total.hexdigest()[:20]
+
+    def _digest(self, path: Path) -> str:
+        told = path.stat()
+        key = (path.name, told.st_size, told.st_mtime_ns)
+        if key not in self._digests:
+            self._digests[key] = hashlib.sha256(path.read_bytes()).hexdigest()
+        return self._digests[key]
+
+    def _code(self) -> Iterator[Path]:
+        tools = places.PROJECT / "build_tools"
+        for room in ("presenting", "browser", "engine", "bundling"):
+            yield from sorted(path for path in (tools / room).rglob("*") if path.suffix in (".ts", ".mjs"))
+        yield tools / "cards" / "command.py"
+
+    def _bundle(self, folder: Path) -> None:
+        # Imported here, since a server that is started again has its scripts and is to be there at once.
+        from build_tools.browser.make import engine_files
+        from build_tools.bundling.bundle import bundled
+        from build_tools.cards import theme
+        from build_tools.cards.command import face_css
+
+        room = PAGES.relative_to(places.PROJECT).as_posix()
+        entries = {name: f"{room}/{name}.ts" for name in ENTRIES}
+        known = {
+            "__ENGINE_FILES__": engine_files(self._engine),
+            "__FACE_CSS__": face_css(places.PROJECT),
+            "__CARD_THEME__": theme.told(places.PROJECT),
+        }
+        made = bundled(places.PROJECT, entries, "classic", known)
+        fresh = folder.with_name(f"{folder.name}.new")
+        shutil.rmtree(fresh, ignore_errors=True)
+        fresh.mkdir(parents=True)
+        for name, data in made.items():
+            (fresh / name).write_bytes(data)
+        shutil.rmtree(folder, ignore_errors=True)
+        fresh.replace(folder)
+        states = sorted((each for each in folder.parent.iterdir() if each.is_dir()), key=lambda e: e.stat().st_mtime)
+        for old in states[:-KEPT]:
+            shutil.rmtree(old, ignore_errors=True)

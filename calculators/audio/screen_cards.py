@@ -1,0 +1,218 @@
+"""What the calculators of audio show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+import math
+
+from calculators.audio.connections.connectors import CONNECTORS
+from calculators.audio.hearing.exposure_limits import CEILING_DBA, WORK_DAY
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import listed, number, plural, span
+from calculators.desk.screen_drawings import (
+    Pin,
+    Row,
+    Zone,
+    screen_bars,
+    screen_chain,
+    screen_columns,
+    screen_plugs,
+    screen_scale,
+)
+
+_SCALE_DB = (40.0, 140.0)
+
+
+def level(given: Values, answer: Answer) -> Card:
+    """The level reached on a scale of levels, beside the one wanted."""
+    told = Figures(answer)
+    ends, head = told.ends("max_spl_db"), told.ends("headroom_db")
+    if ends is None or head is None:
+        return Card(line="Find the numbers you are not sure of.")
+    low, high = ends
+    wanted = high - head[1]
+    exact = low == high
+    hero = f"about {number(high, 0)} dB" if exact else span(low, high, "dB", 0)
+    if head[1] < 0:
+        line = f"{number(-head[1], 1)} dB short of the loudest peaks"
+    elif head[0] < 0:
+        line = "whether it is enough, your numbers decide"
+    else:
+        line = f"at full volume, {number(head[0], 0)} dB beyond your peaks"
+    spans = [Zone(_SCALE_DB[0], low, "", "fill-1")]
+    if not exact:
+        spans.append(Zone(low, high, "by usual numbers", "fill-3"))
+    pins = [Pin(wanted, f"you want {number(wanted, 0)} dB")]
+    pins.append(Pin(high, f"they reach {number(high, 0)} dB", True))
+    verdict = "The numbers decide" if not exact else "Not for every peak" if -10 < head[1] < 0 else ""
+    scale = screen_scale(*_SCALE_DB, zones=spans, pins=pins, unit="dB")
+    return Card(hero=hero, line=line, verdict=verdict, drawing=scale)
+
+
+def noise(given: Values, answer: Answer) -> Card:
+    """The hiss against what is left of the room."""
+    told = Figures(answer)
+    ends, room = told.ends("noise_spl_db"), told.number("room_left_db")
+    if ends is None or room is None:
+        return Card()
+    low, high = ends
+    hero = f"about {number(high, 0)} dBA" if low == high else span(low, high, "dBA", 0)
+    above = high - room
+    if low != high:
+        line = "at the ear, by usual numbers"
+    elif above > 0:
+        line = f"at the ear, {number(above, 1)} dB above your room"
+    else:
+        line = f"at the ear, {number(-above, 1)} dB below your room"
+    other = told.number("other_noise_spl_db")
+    rows = [low, high, room, *([] if other is None else [other])]
+    least, most = min(-10.0, *rows), max(60.0, *rows)
+    pins = [Pin(room, f"your room: {number(room, 0)} dBA")]
+    if low == high:
+        pins.append(Pin(high, f"this hiss: {number(high, 0)} dBA", True))
+    if other is not None:
+        pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
+    zones = [Zone(least, room, "", "fill-2")]
+    if low != high:
+        zones.append(Zone(low, high, "this hiss, somewhere here", "mark"))
+    return Card(
+        hero=hero, line=line, verdict="The numbers decide" if low != high else "",
+        drawing=screen_scale(least, most, zones=zones, pins=pins, unit="dBA"),
+    )  # fmt: skip
+
+
+def exposure(given: Values, answer: Answer) -> Card:
+    """The hours of a week against what the allowances hold, to scale."""
+    told = Figures(answer)
+    hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
+    shares = told.numbers("week_percent_adult", "week_percent_child")
+    if not hours:
+        return Card(line="too loud for any time: turn down", drawing=_too_loud(given))
+    if len(given_levels(given)) > 1 and shares:
+        rows = [
+            Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),
+            Row("your week, for children", shares[1], f"{number(shares[1], 0)} %", True),
+            Row("the allowance", 100.0, "100 %"),
+        ]
+        line = "all your levels together, for adults"
+        if answer.verdict and answer.verdict.word == DEPENDS:
+            line = "for adults, if the week is spread"
+        return Card(hero=f"{number(shares[0], 0)} % used", line=line, drawing=screen_bars(rows))
+    adult, child, week = hours
+    who, limit, text = ("adults", adult, told.text("allowed_hours_week_adult"))
+    if adult >= 168 or (answer.verdict and answer.verdict.word != DEPENDS and child < week <= adult):
+        who, limit, text = ("children", child, told.text("allowed_hours_week_child"))
+    full = max(min(max(adult, child), 168.0), week)
+    rows = [
+        Row("your week", week, told.text("week_hours"), True),
+        Row(
+            "adults' allowance",
+            min(adult, full),
+            told.text("allowed_hours_week_adult") if adult < 168 else "all week",
+        ),
+        Row("children's", min(child, full), told.text("allowed_hours_week_child") if child < 168 else "all week"),
+    ]
+    level_words = f"a week for {who} at {number(float(given['level']), 0)} dBA"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        level_words = f"a week for {who}, if it is spread"
+    return Card(hero=f"at most {text}" if limit < 168 else "", line=level_words, drawing=screen_bars(rows))
+
+
+def _too_loud(given: Values) -> ScreenDrawing:
+    """The loudest level on a scale with the level at which time begins to be counted."""
+    loudest = max(float(given[key]) for key in given_levels(given))
+    pins = [Pin(WORK_DAY.level_dba, f"limit for a working day: {number(WORK_DAY.level_dba, 0)} dBA")]
+    pins.append(Pin(loudest, f"yours: {number(loudest, 0)} dBA", True))
+    return screen_scale(
+        *_SCALE_DB, zones=[Zone(CEILING_DBA, _SCALE_DB[1], "no time is named", "mark")], pins=pins, unit="dBA"
+    )
+
+
+def given_levels(given: Values) -> list[str]:
+    """The levels that a week is made of, by their inputs' keys."""
+    return [
+        key for key in ("level", "level_2", "level_3", "level_4", "level_5", "level_6") if given.get(key) is not None
+    ]
+
+
+def plugs(given: Values, answer: Answer) -> Card:
+    """The plug and what it is to go into, drawn side on with their poles."""
+    told = Figures(answer)
+    count = told.number("adapters")
+    works = [name for name in ("left", "right", "microphone") if told.text(name) == "yes"]
+    plug, socket = CONNECTORS[given["plug"]], CONNECTORS[given["socket"]]
+    safe = answer.verdict is None or answer.verdict.word != "no"
+    hero = (
+        (plural(int(count), "adapter") if count else "no adapter") if count is not None and safe else "do not connect"
+    )
+    line = f"{listed(works)} {'work' if len(works) > 1 else 'works'}"
+    if not works or not safe:
+        line = ""
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if you read on the page how"
+    said = answer.verdict.said() if answer.verdict else ""
+    verdict = "With the right lead" if "right lead" in said else ""
+    jacks = [_jack(key) for key in (given["plug"], given["socket"])]
+    drawn = None
+    if all(jacks):
+        words = (f"yours: {_spoken(given['plug'])}", f"into: {_spoken(given['socket'])}")
+        drawn = screen_plugs([(w, *j) for w, j in zip(words, jacks, strict=True) if j])
+    chain = [("plug", "yours", plug.label)]
+    if count and safe:
+        chain.append(("box", plural(int(count), "adapter"), ""))
+    chain.append(("box", "goes into", socket.label))
+    broken = -1 if safe else 0
+    return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)))
+
+
+def _spoken(key: str) -> str:
+    """A round plug in few words, from its key."""
+    size, _, poles = key.partition("-")
+    return f"{size} mm, {poles} poles"
+
+
+def _jack(key: str) -> tuple[int, bool] | None:
+    """Poles of a round plug and whether it is a thick one, from its key such as 3.5-4; None for another kind."""
+    size, _, poles = key.partition("-")
+    if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
+        return None
+    return int(poles), size == "6.35"
+
+
+_TONES = {
+    "left": ("left only", "the left ear alone should hear it"),
+    "right": ("right only", "the right ear alone should hear it"),
+    "both": ("both sides", "it should sit in the middle"),
+    "reversed": ("one side reversed", "it should have no place"),
+    "sweep": ("slow sweep", "listen for a gap or a rattle"),
+    "staircase": ("quiet to loud", "count the steps that you hear"),
+}
+
+
+def tones(given: Values, answer: Answer) -> Card:
+    """What each side gets, as waves."""
+    hero, line = _TONES[given["kind"]]
+    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+
+
+def blind(given: Values, answer: Answer) -> Card:
+    """How often each score comes by luck, this one and better marked."""
+    told = Figures(answer)
+    chance, right, trials = told.number("chance_percent"), int(given["right"]), int(given["trials"])
+    if chance is None:
+        return Card()
+    if chance >= 0.1:
+        hero = f"about {number(chance, 1 if chance < 10 else 0)} in 100"
+    else:
+        hero = "below 1 in 1000"
+    needed = told.number("needed")
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
+    else:
+        line = f"get {right} of {trials} by luck alone"
+    heights = [float(math.comb(trials, k)) for k in range(trials + 1)] if trials <= 100 else []
+    drawn = screen_columns(
+        heights, marked=lambda k: k >= right, ends=("0 right", f"{trials} right"), label=f"{right} or more by luck"
+    )
+    return Card(hero=hero, line=line, drawing=drawn)

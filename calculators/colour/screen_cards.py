@@ -1,0 +1,122 @@
+"""What the calculators of colour show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import Answer
+from calculators.desk.card_declared import Card, Figures, Raised, first_drawn, own_drawing
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, significant
+from calculators.desk.screen_drawings import (
+    Row,
+    screen_bars,
+    screen_edges,
+    screen_fields,
+    screen_ramps,
+    screen_stripes,
+)
+
+_TILES = 32
+
+
+def levels(given: Values, answer: Answer) -> Card:
+    """A ramp as it is meant and as it is shown."""
+    told = Figures(answer)
+    found = told.numbers("black_code", "white_code", "levels_lost_dark", "levels_lost_bright", "levels_merged")
+    if not found:
+        return Card()
+    black, white, dark, bright, _ = found
+    unit = 1 << (int(given["depth"]) - 8)
+    expected = (0, 256 * unit - 1) if given["display"] == "full" else (16 * unit, 235 * unit)
+    codes = [black + (white - black) * i / (_TILES - 1) for i in range(_TILES)]
+    shown = [(code - expected[0]) / (expected[1] - expected[0]) for code in codes]
+    meant = [i / (_TILES - 1) for i in range(_TILES)]
+    contrast = told.text("contrast")
+    lost = dark + bright
+    if lost:
+        hero, line = (
+            f"{number(lost, 0)} levels lost",
+            f"{number(dark, 0)} in the shadows, {number(bright, 0)} in the lights",
+        )
+        words = ("all black", "all white")
+    elif answer.verdict and answer.verdict.word == "no":
+        hero, line = "a grey veil", f"contrast falls to {contrast}" if contrast else "black glows, white is dim"
+        words = ("black glows", "white is dim")
+    else:
+        hero, line, words = "nothing lost", "source and display agree", ("", "")
+    ramps = screen_ramps([("as it is meant", meant, ("", "")), ("as you see it", shown, words)])
+    return Card(hero=hero, line=line, drawing=ramps)
+
+
+def depth(given: Values, answer: Answer) -> Card:
+    """How many shades each depth has, to scale."""
+    told = Figures(answer)
+    own = int(given["depth"])
+    shades = told.number("shades")
+    if shades is None:
+        return Card()
+    rows = [
+        Row(f"{bits} bits", float(1 << bits), f"{number(1 << bits, 0)} shades", bits == own)
+        for bits in sorted({8, 10, 12, own})
+    ]
+    return Card(
+        hero=f"{number(shades, 0)} shades", line=f"for each colour, at {own} bits", drawing=screen_bars(rows),
+        working=(Raised("2", str(own)), "=", number(shades, 0), "shades"),
+    )  # fmt: skip
+
+
+_KEPT = {
+    "444": "every pixel keeps its own colour",
+    "422": "two pixels share one colour",
+    "420": "four pixels share one colour",
+}
+
+
+def chroma(given: Values, answer: Answer) -> Card:
+    """Coloured letters before and after."""
+    told = Figures(answer)
+    return Card(
+        hero=f"{told.text('bits_per_pixel').removesuffix(' bit')} bits a pixel", line=_KEPT[given["sampling"]],
+        drawing=own_drawing(answer),
+    )  # fmt: skip
+
+
+def picture(given: Values, answer: Answer) -> Card:
+    """The steps of a test picture, those struck out that a wrong range swallows."""
+    told = Figures(answer)
+    steps, lost = told.number("steps"), told.number("steps_swallowed")
+    grey = screen_ramps([("every grey, black to white", [i / 31 for i in range(32)], ("", ""))])
+    if steps is None or given["picture"] not in ("near-black", "near-white"):
+        lines = {
+            "greys": ("no step missing", "every grey should differ from the next"),
+            "detail": ("fine lines stay", "coloured lines blur when colour is shared"),
+            "pixels": ("every edge shows", "a missing frame means the picture is scaled"),
+        }
+        hero, line = lines.get(given["picture"], ("look closely", ""))
+        drawn = {"greys": grey, "detail": screen_stripes(), "pixels": screen_edges()}.get(given["picture"], grey)
+        return Card(hero=hero, line=line, drawing=drawn, first="answer")
+    count, gone = int(steps), int(lost or 0)
+    end = "dark" if given["picture"] == "near-black" else "bright"
+    return Card(
+        hero=f"see {count} steps", line=f"fewer {end} ones: the range is wrong",
+        drawing=first_drawn(
+            screen_fields(count, gone, f"{count} {end} steps", f"{gone} vanish on the wrong range"),
+        ),
+    )  # fmt: skip
+
+
+def shadows(given: Values, answer: Answer) -> Card:
+    """The light of one dark tone with HDR off and on, to scale."""
+    told = Figures(answer)
+    found = told.numbers("plain_cd_m2", "hdr_cd_m2", "times")
+    if not found:
+        return Card(line="black stays black in both")
+    plain, hdr, times = found
+    rows = [
+        Row("HDR off", plain, f"{significant(plain, 3)} cd/m²"),
+        Row("HDR on", hdr, f"{significant(hdr, 3)} cd/m²", True),
+    ]
+    return Card(
+        hero=f"{significant(times, 2)} × the light",
+        line=f"from a dark tone, code {given['code']}",
+        drawing=screen_bars(rows),
+    )

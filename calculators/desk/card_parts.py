@@ -1,0 +1,257 @@
+"""
+The parts of a card, each drawn where it is told: question, verdict's sign, hero, line, figures, caution, address.
+
+Knows sizes and words; desk/card.py decides where each stands.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from calculators.desk.card_canvas import (
+    ABOVE,
+    BELOW,
+    LEADING,
+    SMALLEST,
+    Canvas,
+    balanced,
+    baseline_of,
+    fits,
+)
+from calculators.desk.card_declared import Card
+from calculators.desk.svg import text_width
+
+Rows = Sequence[Sequence[bool]]
+
+QUESTION, LINE, VALUE, WORD = SMALLEST, 60.0, 84.0, 72.0
+SIGN = 62.0
+GAP = 34.0
+STRIP_PAD = 16.0
+LONGEST_SAID = 36  # characters of an address that can still be said
+_BEYOND = "Mind the cautions on the page."
+
+
+class Code:
+    """The address and its code: the code only where the address is short enough to be said."""
+
+    def __init__(self, address: str, qr: Callable[[str], Rows] | None) -> None:
+        plain = re.sub(r"^https?://(www\.)?", "", address).partition("#")[0].rstrip("/")
+        self.shown = plain if len(plain) <= 2 * LONGEST_SAID else ""
+        said = bool(plain) and len(plain) <= LONGEST_SAID and not re.search(r"[?%&=]", plain)
+        self.rows = [list(row) for row in qr(address)] if qr and said else []
+        cells = len(self.rows) + 8 if self.rows else 0  # a quiet zone of four modules: ISO/IEC 18004
+        self.module = 6.0 if cells <= 30 else 5.0
+        self.side = cells * self.module
+        if self.side > 210:  # a code of so much is none for a picture
+            self.rows, self.side = [], 0.0
+
+    def lines(self, width: float) -> list[str] | None:
+        """The address in as few lines as fit, parted before a stroke."""
+        lines: list[str] = []
+        for part in re.findall(r"[^/]+|/[^/]*", self.shown):
+            if lines and text_width(lines[-1] + part, SMALLEST, True) <= width:
+                lines[-1] += part
+            else:
+                lines.append(part)
+        return lines if all(text_width(line, SMALLEST, True) <= width for line in lines) and len(lines) < 4 else None
+
+    def block(self, width: float) -> tuple[list[str], float, float] | None:
+        """Lines, width and height of address and code beside each other within a width; None where they do not fit."""
+        beside = self.side + 28 if self.side else 0.0
+        lines = self.lines(width - beside)
+        if not lines:
+            return None
+        wide = max(text_width(line, SMALLEST, True) for line in lines)
+        return lines, beside + wide, max(self.side, len(lines) * SMALLEST * LEADING)
+
+    def draw(self, canvas: Canvas, x: float, top: float, width: float) -> None:
+        """The code and, beside it, the address, both about one middle."""
+        block = self.block(width)
+        if not block:
+            return
+        lines, wide, high = block
+        canvas.areas["address"] = (x, top, x + wide, top + high)
+        if self.rows:
+            module, at = self.module, top + (high - self.side) / 2
+            dark = "".join(
+                f"M{x + (j + 4) * module:g} {at + (i + 4) * module:g}h{module:g}v{module:g}h-{module:g}z"
+                for i, row in enumerate(self.rows)
+                for j, cell in enumerate(row)
+                if cell
+            )
+            side = f'width="{self.side:g}" height="{self.side:g}"'
+            canvas.shape(
+                "address",
+                f'<rect x="{x:g}" y="{at:g}" {side} fill="#ffffff"/>'
+                f'<path d="{dark}" fill="#000000" shape-rendering="crispEdges"/>',
+                "code",
+                (x, at, x + self.side, at + self.side),
+            )
+            x += self.side + 28
+        step = SMALLEST * LEADING
+        for i, line in enumerate(lines):
+            base = baseline_of(top + (high - step * len(lines)) / 2 + step * i + step * 0.12, SMALLEST)
+            canvas.text("address", line, x, base, SMALLEST, "ink", bold=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Verdict, hero and line, one below the other, worked out for a width."""
+
+    verdict: list[str]
+    word: float
+    hero: list[str]
+    size: float
+    line: list[str]
+    line_size: float
+
+    def height(self) -> float:
+        """How high it stands."""
+        verdict = max(len(self.verdict) * self.word * 1.1, SIGN) + GAP if self.verdict else 0.0
+        hero = self.hero_height() + GAP if self.hero else 0.0
+        line = len(self.line) * self.line_size * LEADING
+        return verdict + hero + line
+
+    def hero_height(self) -> float:
+        """The hero's letters, the space between its lines included."""
+        return self.size * (ABOVE + 0.12 + 0.97 * (len(self.hero) - 1)) if self.hero else 0.0
+
+    def width(self) -> float:
+        """How wide it stands."""
+        wide = [SIGN + 24 + text_width(each, self.word, True) for each in self.verdict]
+        wide += [text_width(each, self.size, True) for each in self.hero]
+        wide += [text_width(each, self.line_size) for each in self.line]
+        return max(wide, default=0)
+
+
+def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lines: int) -> Stack | None:
+    """The answer's words in a width with a hero of this size, or None where they do not fit it."""
+    verdict: list[str] | None = []
+    word = WORD
+    for word in (WORD, 64.0, SMALLEST):
+        verdict = fits(card.verdict, width - SIGN - 24, word, 1 if word > SMALLEST else 2, True) if card.verdict else []
+        if verdict is not None:
+            break
+    hero = fits(card.hero, width, size, hero_lines, True) if card.hero else []
+    line: list[str] | None = []
+    line_size = LINE
+    for line_size in (LINE, SMALLEST):
+        line = balanced(card.line, width, line_size, line_lines) if card.line else []
+        if line is not None:
+            break
+    if verdict is None or hero is None or line is None:
+        return None
+    return Stack(verdict, word, hero, size, line, line_size)
+
+
+def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, family: str) -> float:
+    """Draws verdict, hero and line from this height down, and says where they end."""
+    if stack.verdict:
+        sign(canvas, "verdict", word, x, y)
+        ink = "mark" if word == "corrected" else word
+        for i, each in enumerate(stack.verdict):
+            top = y + (SIGN - stack.word * ABOVE) / 2 + i * stack.word * 1.1
+            canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, ink, bold=True)
+        y += max(len(stack.verdict) * stack.word * 1.1, SIGN) + GAP
+    for i, each in enumerate(stack.hero):
+        base = baseline_of(y + i * stack.size * 0.97, stack.size)
+        canvas.text("hero", each, x, base, stack.size, "ink", bold=True, family=family)
+    y += stack.hero_height() + GAP if stack.hero else 0
+    for i, each in enumerate(stack.line):
+        canvas.text(
+            "line", each, x, baseline_of(y, stack.line_size) + i * stack.line_size * LEADING, stack.line_size, "ink"
+        )
+    return y + len(stack.line) * stack.line_size * LEADING
+
+
+def sign(canvas: Canvas, part: str, word: str, x: float, y: float, side: float = SIGN) -> None:
+    """The verdict's sign: a tick, a cross, or a way that parts; told apart without colour."""
+    unit = side / 60
+    paths = {
+        "yes": "M6 32 24 50 54 12",
+        "no": "M11 11 49 49M49 11 11 49",
+        "depends": "M30 56V34L10 12M30 34 50 12M10 28V12H26M50 28V12H34",
+        "corrected": "M8 24A24 24 0 1 1 10 42M8 6V24H26",
+    }
+    ink = "mark" if word == "corrected" else word
+    canvas.shape(
+        part,
+        f'<path d="{paths[word]}" transform="translate({x:.1f} {y:.1f}) scale({unit:.4f})" fill="none" '
+        f'stroke="var(--wa-{ink},#000)" stroke-width="10" stroke-linejoin="miter"/>',
+        "sign",
+        (x, y, x + side, y + side),
+    )
+
+
+def draw_question(
+    canvas: Canvas, lines: list[str], left: float, right: float, top: float, mark: str, rule: bool
+) -> float:
+    """The question small, the programme's mark at the right, a rule below; says where that ends."""
+    step = QUESTION * LEADING
+    for i, each in enumerate(lines):
+        canvas.text("question", each, left, baseline_of(top + 4, QUESTION) + i * step, QUESTION, "soft")
+    if mark:
+        at = f"translate({right - 54:.1f} {top:.1f}) scale(0.54)"
+        canvas.shape(
+            "question", f'<path d="{mark}" transform="{at}" fill="var(--wa-mark,#000)"/>', "mark",
+            (right - 54, top, right, top + 54),
+        )  # fmt: skip
+    y = top + max(len(lines), 1) * step - 2
+    if rule:
+        canvas.shape(
+            "question",
+            f'<rect x="{left:g}" y="{y:.1f}" width="{right - left:g}" height="3" fill="var(--wa-line,#000)"/>'
+            f'<rect x="{left:g}" y="{y - 3:.1f}" width="132" height="9" fill="var(--wa-mark,#000)"/>',
+        )
+    return y + 12
+
+
+def caution_lines(text: str, width: float) -> list[str]:
+    """The strip's words in at most four lines; where even that is too little, words that send to the page."""
+    inner = width - 2 * STRIP_PAD - 90
+    return fits(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
+
+
+def caution_height(lines: list[str]) -> float:
+    """How high the strip stands."""
+    return len(lines) * SMALLEST * LEADING + 2 * STRIP_PAD - SMALLEST * (LEADING - 1)
+
+
+def draw_caution(canvas: Canvas, lines: list[str], left: float, right: float, bottom: float) -> None:
+    """The strip: a whole field in the colour of danger, its sign first."""
+    high = caution_height(lines)
+    top = bottom - high
+    middle = top + high / 2
+    canvas.areas["caution"] = (left, top, right, bottom)
+    canvas.shape(
+        "caution",
+        f'<rect x="{left:g}" y="{top:.1f}" width="{right - left:g}" height="{high:.1f}" fill="var(--wa-caution,#000)"/>'
+        f'<path d="M0 52 31 0 62 52z" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
+        'fill="var(--wa-on-caution,#fff)"/>'
+        f'<path d="M31 18v18M31 41v7" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
+        'stroke="var(--wa-caution,#000)" stroke-width="7"/>',
+        "caution sign",
+        (left + STRIP_PAD, middle - 28, left + STRIP_PAD + 68, middle + 28),
+    )
+    for i, each in enumerate(lines):
+        base = (
+            baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2, SMALLEST)
+            + i * SMALLEST * LEADING
+        )
+        canvas.text("caution", each, left + STRIP_PAD + 90, base, SMALLEST, "on-caution", bold=True)
+
+
+def figure_width(label: str, text: str) -> float:
+    """How wide a figure stands with its label above it."""
+    return max(text_width(label, SMALLEST), text_width(text, VALUE, True))
+
+
+FIGURE_HEIGHT = SMALLEST * ABOVE + 30 + VALUE * (ABOVE + BELOW)
+
+
+def draw_figure(canvas: Canvas, part: str, label: str, text: str, x: float, top: float) -> None:
+    """A figure below its label."""
+    canvas.text(part, label, x, baseline_of(top, SMALLEST), SMALLEST, "soft")
+    canvas.text(part, text, x, baseline_of(top + SMALLEST * ABOVE + 30, VALUE), VALUE, "ink", bold=True)

@@ -1,0 +1,604 @@
+"""
+Drawings made for the screen: thick lines, few labels, scaled to the room a card gives them. Knows no subject.
+
+Each function returns a drawing for a width, a height and a size of type, as a card's declaration wants it; what does
+not fit in that size gives None. Everything proportional starts at zero and ends at one scale, so that lengths compare.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from calculators.desk.card_declared import ScreenDrawing
+from calculators.desk.numbers import significant
+from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
+
+THICK = 6.0  # a line that survives a phone and a low bit rate
+HAIR = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One bar: label, length, text. low: where it begins; mark: the viewer's own; fill: a colour's name."""
+
+    label: str
+    value: float
+    text: str
+    mark: bool = False
+    low: float = 0.0
+    fill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """A marked value on a scale, with its words."""
+
+    value: float
+    label: str
+    mark: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """A stretch of a scale, with its words."""
+
+    low: float
+    high: float
+    label: str
+    fill: str = "fill-2"
+
+
+def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawing:
+    """Bars from one zero to one scale, each below its label and its value."""
+    rows = [row for row in rows if math.isfinite(row.value)]
+    top = max([row.value for row in rows] + ([limit.value] if limit else []) + [1e-12])
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not rows:
+            return None
+        head = size * 1.5 if limit else 0.0
+        left = 26.0
+        pitch = (height - head) / len(rows)
+        thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
+        if thick < 24:
+            return None
+        pitch = min(pitch, thick + size * 2.2)
+        sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), head + pitch * len(rows), width)
+        room = width - left - HAIR
+        for i, row in enumerate(rows):
+            y = head + pitch * i
+            if text_width(row.label, size, row.mark) + text_width(row.text, size, True) + size * 0.6 > width - left:
+                return None
+            ink = "mark" if row.mark else "ink"
+            base = y + size * 0.86
+            sketch.text(left, base, row.label, size=size, ink=ink, bold=row.mark)
+            sketch.text(width, base, row.text, size=size, ink=ink, bold=True, anchor="end")
+            start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
+            fill = row.fill or ("mark" if row.mark else "fill-1")
+            sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
+        sketch.line(left - 13, head, left - 13, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
+        if limit:
+            x = left + room * limit.value / top
+            wide = text_width(limit.label, size)
+            if wide > width:
+                return None
+            at = min(max(x - wide / 2, 0), width - wide)
+            sketch.text(at, size * 0.86, limit.label, size=size, ink="ink")
+            sketch.line(x, size * 1.15, x, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK, dash="18 14")
+        return sketch.done()
+
+    return drawn
+
+
+def round_end(value: float) -> float:
+    """
+    A round number at which a scale can end, not far above a value.
+
+    Args:
+        value: What must stand on the scale. [any], above 0.
+
+    Returns:
+        The end. [as the value]
+
+    Raises:
+        ValueError: The value is 0 or less, or not finite.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> round_end(17.2)
+        20.0
+    """
+    if not (value > 0 and math.isfinite(value)):
+        raise ValueError(f"value must be above 0 and finite, got {value}")
+    unit = float(f"1e{f'{value:e}'.partition('e')[2]}")
+    steps = (1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
+    return next((unit * step for step in steps if unit * step >= value * 1.02), unit * 10)
+
+
+def screen_scale(
+    low: float, high: float, *, zones: Sequence[Zone] = (), pins: Sequence[Pin] = (), unit: str = "",
+    ends: tuple[str, str] | None = None,
+) -> ScreenDrawing:  # fmt: skip
+    """A scale with stretches and pins, each named above or below it by a line that leads to it."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not high > low or not all(math.isfinite(p.value) for p in pins):
+            return None
+
+        def across(value: float) -> float:
+            return THICK + (width - 2 * THICK) * min(max((value - low) / (high - low), 0), 1)
+
+        named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
+        named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
+        row = size * 1.4
+        above, below = row * len(named) + size * 0.4, size * 1.3
+        band = min(height - above - below, 190.0)
+        placed = _placed(named, width, size)
+        if band < size * 1.2 or placed is None:
+            return None
+        sketch = Sketch("scale", "; ".join(each.label for each in named), above + band + below, width)
+        sketch.rect(THICK, above, width - 2 * THICK, band, fill="fill-4")
+        for zone in zones:
+            a, b = across(zone.low), across(zone.high)
+            sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
+        sketch.line(THICK, above + band, width - THICK, above + band, ink="ink", width=THICK)
+        words = ends or (significant(low, 4), f"{significant(high, 4)} {unit}".rstrip())
+        sketch.text(0, above + band + size * 1.05, words[0], size=size, ink="soft")
+        sketch.text(width, above + band + size * 1.05, words[1], size=size, ink="soft", anchor="end")
+        for i, (each, _) in enumerate(placed):
+            ink = "mark" if each.mark else "ink"
+            end = above + band / 2 if each.stretch else above + band
+            sketch.line(each.x, row * i + size * 1.18, each.x, end, ink=ink, width=THICK * 1.6 if each.mark else THICK)
+            if each.stretch:
+                sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
+        for i, (each, left) in enumerate(placed):
+            ink = "mark" if each.mark else "ink"
+            sketch.text(left, row * i + size * 0.92, each.label, size=size, ink=ink, bold=each.mark)
+        return sketch.done()
+
+    return drawn
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """What is named above a scale: where, in which words, whether the viewer's own, and whether a stretch."""
+
+    x: float
+    label: str
+    mark: bool
+    stretch: bool
+
+
+def _placed(named: Sequence[_Named], width: float, size: float) -> list[tuple[_Named, float]] | None:
+    """
+    The names from the top row down, each with its left edge, so that no leader runs through another's words.
+
+    The leaders of the rows above pass a row on one side of its words: on the left where the names go down from the
+    left, on the right where they go down from the right. None where the words are too wide either way.
+    """
+    gap = size * 0.3
+    for rightwards in (True, False):
+        rows: list[tuple[_Named, float]] = []
+        for each in sorted(named, key=lambda n: n.x, reverse=not rightwards):
+            wide = text_width(each.label, size, each.mark)
+            left = min(max(each.x - wide / 2, 0), width - wide)
+            for other, _ in rows:
+                left = max(left, other.x + gap) if rightwards else min(left, other.x - gap - wide)
+            # its own leader must still come out below its words, within their length
+            if left < 0 or left + wide > width or not left - gap <= each.x <= left + wide + gap:
+                break
+            rows.append((each, left))
+        else:
+            return rows
+    return None
+
+
+def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
+    """One whole in its parts (label, size, text, fill), to scale, each named below with its colour."""
+    parts = [part for part in parts if part[1] > 0]
+    total = sum(part[1] for part in parts)
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        row = size * 1.5
+        high = min(height - row * len(parts) - size * 0.6, 230.0)
+        if not parts or high < size:
+            return None
+        sketch = Sketch(
+            "strip", "; ".join(f"{p[0]}: {p[2]}" for p in parts), high + size * 0.6 + row * len(parts), width
+        )
+        x = 0.0
+        for i, (label, share, text, fill) in enumerate(parts):
+            wide = width * share / total
+            sketch.rect(x, 0, wide, high, fill=fill, line="paper", line_width=HAIR, what=f"part {label}")
+            y = high + size * 0.6 + row * i
+            sketch.rect(0, y + size * 0.06, size * 0.86, size * 0.86, fill=fill)
+            if text_width(label, size) + text_width(text, size, True) + size * 2 > width:
+                return None
+            sketch.text(size * 1.3, y + size * 0.86, label, size=size)
+            sketch.text(width, y + size * 0.86, text, size=size, bold=True, anchor="end")
+            x += wide
+        return sketch.done()
+
+    return drawn
+
+
+def screen_fall(parts: Sequence[tuple[str, float, str]], *, mark: int = -1) -> ScreenDrawing:
+    """Spans that follow each other, each row beginning where the one above ended."""
+    rows, at = [], 0.0
+    for i, (label, span, text) in enumerate(parts):
+        rows.append(Row(label, at + span, text, i == mark, at))
+        at += span
+    return screen_bars(rows)
+
+
+def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mark: int = -1) -> ScreenDrawing:
+    """
+    Things one after the other, from top to bottom: (icon, name, what is said of it).
+
+    icon: computer, display, box, cable, wall, plug. broken: the node whose way on is cut. mark: the one meant.
+    """
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        count = len(nodes)
+        if not count:
+            return None
+        gap = 62.0
+        high = min((height - gap * (count - 1)) / count, 200.0)
+        if high < size * 1.6:
+            return _chain_across(nodes, broken, mark, (width, height, size))
+        icon = min(high, 150.0)
+        left = icon + size * 0.8
+        sketch = Sketch(
+            "chain", ", then ".join(f"{n[1]} {n[2]}".strip() for n in nodes), high * count + gap * (count - 1), width
+        )
+        for i, (kind, name, said) in enumerate(nodes):
+            y = i * (high + gap)
+            ink = "mark" if i == mark else "ink"
+            _icon(sketch, kind, 0, y + (high - icon) / 2, icon, ink)
+            lines = wrap(name, width - left, size, True)
+            more = wrap(said, width - left, size) if said else []
+            step = size * 1.2
+            if (len(lines) + len(more)) * step > high + size * 0.5 or len(lines) > 2:
+                lines, more = lines, []
+            if len(lines) * step > high + size * 0.5:
+                return None
+            base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
+            for j, line in enumerate(lines + more):
+                own = j < len(lines)
+                sketch.text(left, base + j * step, line, size=size, bold=own, ink=ink if own else "soft")
+            if i + 1 < count:
+                a, b = y + high + 6, y + high + gap - 4
+                x = icon / 2
+                sketch.line(x, a, x, b - 16, ink="mark" if i == broken else "ink", width=THICK * 1.5)
+                if i == broken:
+                    middle = (a + b) / 2
+                    for one in (-1, 1):
+                        sketch.line(x - 26, middle - 20 * one, x + 26, middle + 20 * one, ink="mark", width=THICK * 1.5)
+                else:
+                    sketch.path([(x - 20, b - 24), (x, b), (x + 20, b - 24)], ink="ink", width=THICK * 1.5)
+        return sketch.done()
+
+    return drawn
+
+
+def _chain_across(
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
+) -> Drawing | None:
+    """The same side by side, where the room is low."""
+    width, height, size = room
+    each = width / len(nodes)
+    names = [wrap(name, each - size * 0.3, size, True) for _, name, _ in nodes]
+    if max(map(len, names)) > 2 or any(text_width(line, size, True) > each for lines in names for line in lines):
+        return None
+    icon = min(height - size * 2.9, 170.0)
+    if icon < 80:
+        return None
+    sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * 2.8, width)
+    for i, (kind, _, _) in enumerate(nodes):
+        middle, ink = each * (i + 0.5), "mark" if i == mark else "ink"
+        _icon(sketch, kind, middle - icon / 2, 0, icon, ink)
+        for j, line in enumerate(names[i]):
+            base = icon + size * (1.2 + 1.15 * j)
+            sketch.text(middle, base, line, size=size, bold=True, ink=ink, anchor="middle")
+        if i + 1 < len(nodes):
+            a, b, y = middle + icon * 0.62, middle + each - icon * 0.62, icon / 2
+            sketch.line(a, y, b, y, ink="mark" if i == broken else "ink", width=THICK * 1.5)
+            if i == broken:
+                for one in (-1, 1):
+                    x = (a + b) / 2
+                    sketch.line(x - 24, y - 24 * one, x + 24, y + 24 * one, ink="mark", width=THICK * 1.5)
+            else:
+                sketch.path([(b - 22, y - 20), (b, y), (b - 22, y + 20)], ink="ink", width=THICK * 1.5)
+    return sketch.done()
+
+
+def _icon(sketch: Sketch, kind: str, x: float, y: float, side: float, ink: str) -> None:
+    """A thing in a square, in thick strokes."""
+    u = side / 100
+
+    def box(left: float, top: float, wide: float, high: float, fill: str = "none") -> None:
+        sketch.rect(x + left * u, y + top * u, wide * u, high * u, fill=fill, line=ink, line_width=7)
+
+    def line(*points: tuple[float, float]) -> None:
+        sketch.path([(x + a * u, y + b * u) for a, b in points], ink=ink, width=7)
+
+    if kind == "computer":
+        box(28, 4, 44, 92)
+        line((38, 24), (62, 24))
+        line((38, 40), (62, 40))
+        sketch.circle(x + 50 * u, y + 76 * u, 7 * u, fill=ink)
+    elif kind == "display":
+        box(4, 12, 92, 60)
+        line((50, 72), (50, 90))
+        line((28, 92), (72, 92))
+    elif kind == "wall":
+        box(30, 2, 40, 96, "fill-4")
+        for row in range(1, 5):
+            line((30, row * 19 + 2), (70, row * 19 + 2))
+    elif kind == "plug":
+        box(4, 34, 44, 32)
+        line((48, 50), (96, 50))
+        line((64, 40), (64, 60))
+        line((80, 40), (80, 60))
+    elif kind == "cable":
+        line((4, 70), (28, 70), (44, 30), (60, 70), (76, 30), (96, 30))
+    else:
+        box(12, 26, 76, 48, "fill-4")
+        sketch.circle(x + 30 * u, y + 50 * u, 8 * u, fill=ink)
+        line((48, 50), (76, 50))
+
+
+def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
+    """Stages one below the other on a line; all up to one of them are taken, and that one is marked."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not rungs:
+            return None
+        pitch = min(height / len(rungs), 170.0)
+        radius = min(pitch * 0.34, 44.0)
+        if pitch < size * 1.25:
+            return None
+        sketch = Sketch("stages", "; ".join(rungs), pitch * len(rungs), width)
+        x = radius + HAIR
+        for i in range(len(rungs) - 1):
+            ink = "mark" if i < at else "line"
+            sketch.line(x, pitch * (i + 0.5), x, pitch * (i + 1.5), ink=ink, width=THICK * 1.5)
+        for i, rung in enumerate(rungs):
+            y = pitch * (i + 0.5)
+            taken = i <= at
+            fill, ink = ("mark" if taken else "paper"), ("mark" if i == at else "ink" if taken else "soft")
+            sketch.circle(
+                x,
+                y,
+                radius if i == at else radius * 0.72,
+                fill=fill,
+                line="mark" if taken else "line",
+                line_width=THICK,
+            )
+            lines = wrap(rung, width - x - radius - size * 0.6, size, i == at)
+            if len(lines) * size * 1.15 > pitch:
+                return None
+            for j, line in enumerate(lines):
+                base = y + size * ABOVE / 2 + (j - (len(lines) - 1) / 2) * size * 1.15
+                sketch.text(x + radius + size * 0.6, base, line, size=size, bold=i == at, ink=ink)
+        return sketch.done()
+
+    return drawn
+
+
+def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, str]) -> ScreenDrawing:
+    """Rows of so many fields each, filled up to a level; what none and all of them mean stands above."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        head = size * 1.5
+        pitch = min((height - head) / max(len(rows), 1), 130.0)
+        if not rows or pitch < size * 1.15:
+            return None
+        labels = max(text_width(label, size, True) for label, _ in rows) + size * 0.6
+        each = (width - labels) / most
+        if each < size:
+            return None
+        sketch = Sketch(
+            "levels", "; ".join(f"{label}: {level} of {most}" for label, level in rows), head + pitch * len(rows), width
+        )
+        sketch.text(labels, size * 0.86, ends[0], size=size, ink="soft")
+        sketch.text(width, size * 0.86, ends[1], size=size, ink="soft", anchor="end")
+        for i, (label, level) in enumerate(rows):
+            y, full = head + pitch * i, level == most
+            sketch.text(0, y + pitch / 2 + size * 0.34, label, size=size, bold=full, ink="mark" if full else "ink")
+            for j in range(most):
+                fill = ("mark" if full else "fill-1") if j < level else "fill-4"
+                sketch.rect(
+                    labels + each * j, y + pitch * 0.16, each - 10, pitch * 0.68, fill=fill, what=f"{label} {j}"
+                )
+        return sketch.done()
+
+    return drawn
+
+
+def screen_columns(
+    heights: Sequence[float], *, marked: Callable[[int], bool], ends: tuple[str, str], label: str
+) -> ScreenDrawing:
+    """Columns side by side over one foot, some of them marked; the ends of the foot and the marked ones are named."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not heights or len(heights) > 101:
+            return None
+        tall = height - size * 1.4 - size * 1.5
+        top = max(*heights, 1e-12)
+        sketch = Sketch("columns", f"{label}; from {ends[0]} to {ends[1]}", height, width)
+        each = width / len(heights)
+        foot = size * 1.5 + tall
+        gap = min(each * 0.18, 8.0)
+        for i, share in enumerate(heights):
+            high = tall * share / top
+            fill = "mark" if marked(i) else "fill-2"
+            sketch.rect(
+                i * each + gap / 2, foot - max(high, 3), each - gap, max(high, 3), fill=fill, what=f"column {i}"
+            )
+        sketch.line(0, foot, width, foot, ink="ink", width=THICK)
+        sketch.text(0, foot + size * 1.15, ends[0], size=size, ink="soft")
+        sketch.text(width, foot + size * 1.15, ends[1], size=size, ink="soft", anchor="end")
+        sketch.text(width, size * 0.86, label, size=size, bold=True, ink="mark", anchor="end")
+        return sketch.done()
+
+    return drawn
+
+
+def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float, str]) -> ScreenDrawing:
+    """One area inside another, both to scale from one corner, each with its words."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        scale = min(width / outer[0], (height - size * 1.5) / outer[1])
+        wide, high = outer[0] * scale, outer[1] * scale
+        if wide < size * 4 or high < size * 3:
+            return None
+        sketch = Sketch("areas", f"{inner[2]}; {outer[2]}", high + size * 1.5, width)
+        sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
+        sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
+        sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
+        if text_width(inner[2], size, True) > inner[0] * scale - size * 0.8:
+            return None
+        sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
+        sketch.text(0, high + size * 1.2, outer[2], size=size)
+        return sketch.done()
+
+    return drawn
+
+
+def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> ScreenDrawing:
+    """Ramps of grey one below the other: (label, greys from 0 to 1, words at the ends)."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        pitch = height / max(len(rows), 1)
+        high = min(pitch - size * 2.9, 210.0)
+        if not rows or high < size * 0.8:
+            return None
+        sketch = Sketch("ramps", "; ".join(row[0] for row in rows), pitch * len(rows), width)
+        for i, (label, greys, words) in enumerate(rows):
+            y = pitch * i
+            sketch.text(0, y + size * 0.86, label, size=size, bold=True)
+            each = width / len(greys)
+            for j, grey in enumerate(greys):
+                level = round(min(max(grey, 0), 1) * 255)
+                sketch.rect(j * each, y + size * 1.2, each + 0.5, high, fill=f"#{level:02x}{level:02x}{level:02x}")
+            sketch.rect(2, y + size * 1.2, width - 4, high, fill="none", line="ink", line_width=HAIR)
+            for text, anchor, x in ((words[0], "start", 0.0), (words[-1], "end", width)):
+                if text:
+                    sketch.text(x, y + size * 1.2 + high + size, text, size=size, ink="mark", anchor=anchor)
+        return sketch.done()
+
+    return drawn
+
+
+def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenDrawing:
+    """So many fields in a row, the lost ones struck out."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not 0 < count <= 40:
+            return None
+        columns = min(count, 9)
+        rows = -(-count // columns)
+        each = min(width / columns, (height - size * 3.4) / rows)
+        if each < 30:
+            return None
+        sketch = Sketch("fields", f"{label}; {lost_label}", each * rows + size * 3.2, width)
+        sketch.text(0, size * 0.86, label, size=size, bold=True)
+        for i in range(count):
+            x, y = (i % columns) * each, size * 1.4 + (i // columns) * each
+            gone = i < lost
+            outline = "mark" if gone else "fill-1"
+            fill, side = ("none" if gone else "fill-1"), each - 12
+            sketch.rect(x + 4, y + 4, side, side, fill=fill, line=outline, line_width=5, what=f"field {i}")
+            if gone:
+                sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="mark", width=THICK)
+        if lost_label:
+            sketch.text(0, size * 1.4 + rows * each + size * 1.1, lost_label, size=size, bold=True, ink="mark")
+        return sketch.done()
+
+    return drawn
+
+
+def screen_stripes() -> ScreenDrawing:
+    """Fine coloured lines, each pixel with its own colour, and the same where neighbours share one."""
+    kinds = (("each pixel its own colour", ("#c03028", "#2848b0")), ("colour shared by four", ("#7a3c6c",)))
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        pitch, each = height / 2, 18.0
+        high = min(pitch - size * 1.8, 210.0)
+        if high < 60:
+            return None
+        sketch = Sketch("stripes", "; ".join(kind[0] for kind in kinds), pitch * 2, width)
+        for i, (label, inks) in enumerate(kinds):
+            sketch.text(0, pitch * i + size * 0.86, label, size=size, bold=True)
+            for j in range(int(width // each)):
+                sketch.rect(j * each, pitch * i + size * 1.25, each, high, fill=inks[j % len(inks)])
+        return sketch.done()
+
+    return drawn
+
+
+def screen_edges() -> ScreenDrawing:
+    """A picture with a frame on its outermost pixels, all four sides in sight."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        high = min(height - size * 1.6, width * 9 / 16)
+        if high < 120:
+            return None
+        wide = high * 16 / 9
+        sketch = Sketch("edges", "a frame on the outermost pixels", high + size * 1.5, width)
+        sketch.rect(0, 0, wide, high, fill="fill-4", what="picture")
+        sketch.rect(7, 7, wide - 14, high - 14, fill="none", line="mark", line_width=14, what="frame")
+        for i, step in enumerate((10.0, 20.0, 40.0)):
+            x, side = wide * (0.12 + 0.28 * i), wide * 0.2
+            for j in range(0, int(side // step), 2):
+                sketch.rect(x + j * step, high * 0.25, step, high * 0.5, fill="ink")
+        sketch.text(0, high + size * 1.1, "all four sides in sight", size=size, bold=True, ink="mark")
+        return sketch.done()
+
+    return drawn
+
+
+def screen_plugs(plugs: Sequence[tuple[str, int, bool]]) -> ScreenDrawing:
+    """Plugs side on, one below the other: (words, poles, whether a thick one); rings tell the poles."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        count = len(plugs)
+        if not count:
+            return None
+        pitch = min(height / count, 280.0)
+        high = min(pitch - size * 1.5, 150.0)
+        if high < 56:
+            return None
+        sketch = Sketch("plugs", "; ".join(p[0] for p in plugs), pitch * count, width)
+        for i, (words, poles, thick) in enumerate(plugs):
+            y = pitch * i
+            if text_width(words, size, True) > width:
+                return None
+            sketch.text(0, y + size * 0.86, words, size=size, bold=True)
+            top, shaft = y + size * 1.25, high * (0.62 if thick else 0.42)
+            middle, body, end = top + high / 2, width * 0.34, width * 0.86
+            sketch.rect(0, top, body, high, fill="fill-1", what=f"plug {i}")
+            sketch.rect(body, middle - shaft / 2, end - body - shaft * 0.7, shaft, fill="fill-3")
+            tip = end - shaft * 0.7
+            shoulder = tip + shaft * 0.45
+            upper, lower = middle - shaft / 2, middle + shaft / 2
+            point = [(tip, upper), (shoulder, upper), (end, middle), (shoulder, lower), (tip, lower)]
+            sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
+            for ring in range(max(poles - 1, 0)):
+                x = tip - 14 - ring * (end - body) * 0.17
+                sketch.rect(x, middle - shaft / 2 - 2, 14, shaft + 4, fill="ink", what=f"ring {i} {ring}")
+        return sketch.done()
+
+    return drawn
+
+
+__all__ = [
+    "Pin", "Row", "Zone", "round_end", "screen_bars", "screen_chain", "screen_columns", "screen_edges", "screen_fall",
+    "screen_fields", "screen_ladder", "screen_levels", "screen_plugs", "screen_ramps", "screen_rectangles",
+    "screen_scale", "screen_strip", "screen_stripes",
+]  # fmt: skip

@@ -1,0 +1,115 @@
+"""What the calculators of displays show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number
+from calculators.desk.screen_drawings import (
+    Row,
+    screen_bars,
+    screen_chain,
+    screen_rectangles,
+)
+
+
+def timing(given: Values, answer: Answer) -> Card:
+    """The picture inside all that is sent, to scale."""
+    told = Figures(answer)
+    found = told.numbers("h_total", "v_total", "pixel_clock_mhz")
+    if not found:
+        return Card()
+    across, down, clock = found
+    wide, high = float(given["width"]), float(given["height"])
+    drawing = screen_rectangles(
+        (across, down, f"sent: {number(across, 0)} × {number(down, 0)}"),
+        (min(wide, across), min(high, down), f"seen: {number(wide, 0)} × {number(high, 0)}"),
+    )
+    return Card(hero=f"{number(clock, 1)} MHz", line="pixel clock, unseen pixels included", drawing=drawing)
+
+
+def link(given: Values, answer: Answer) -> Card:
+    """What the picture needs against what the link carries, to one scale."""
+    told = Figures(answer)
+    found = told.numbers("needed_gb_s", "payload_gb_s")
+    if not found:
+        return Card()
+    needed, carried = found
+    squeezed = told.number("compressed_gb_s")
+    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", True)]
+    if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:
+        rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
+    rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
+    line = f"of the {number(carried, 2)} Gb/s it carries"
+    verdict = ""
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if card and display agree on it"
+        if told.text("needed_least_gb_s"):
+            line, verdict = "if your display's clock stays low enough", "It may fit"
+        elif squeezed is not None:
+            line = "if card and display can both compress"
+    return Card(hero=f"{number(needed, 2)} Gb/s", line=line, verdict=verdict, drawing=screen_bars(rows))
+
+
+def reach(given: Values, answer: Answer) -> Card:
+    """How far each kind of cable is counted on, beside the length wanted."""
+    told = Figures(answer)
+    kinds = [("passive copper", "passive"), ("active copper", "active"), ("optical", "optical")]
+    wanted = given.get("length")
+    rows = [Row("you want", float(wanted), f"{number(float(wanted), 1)} m", True)] if wanted is not None else []
+    for label, key in kinds:
+        least = told.number(f"{key}_low_m")
+        if least is not None:
+            rows.append(Row(label, least, f"{number(least, 1)} m"))
+    cable = told.text("cable")
+    line = "lengths that can be counted on"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if its maker promises that length"
+    return Card(
+        hero=cable if len(rows) > 1 and answer.verdict and answer.verdict.word != "no" else "",
+        line=line, drawing=screen_bars(rows) if len(rows) > 1 else None,
+    )  # fmt: skip
+
+
+def adapter(given: Values, answer: Answer) -> Card:
+    """From the computer's socket to the display's."""
+    told = Figures(answer)
+    kind = told.text("adapter")
+    labels = {key: given.say(key) for key in ("from", "to")}
+    says = {"passive": "passive adapter", "active": "active adapter"}.get(kind, kind)
+    works = answer.verdict is None or answer.verdict.word != "no"
+    nodes = [("computer", labels["from"], "the computer's socket")]
+    if kind in ("passive", "active"):
+        nodes.append(("box", says, "only fits the plug" if kind == "passive" else "makes a new signal"))
+    nodes.append(("display", labels["to"], "the display's socket"))
+    sure = answer.verdict is not None and answer.verdict.word == "yes"
+    line = "it works in this direction only"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if socket and adapter both say so"
+    return Card(
+        hero=says if works else "", line=line if works else "", verdict="It works" if sure else "",
+        drawing=screen_chain(nodes, mark=1 if len(nodes) == 3 else -1, broken=-1 if works else len(nodes) - 2),
+    )  # fmt: skip
+
+
+def declared(given: Values, answer: Answer) -> Card:
+    """What a display says it prefers, and the refresh it takes."""
+    told = Figures(answer)
+    size = told.numbers("preferred_width", "preferred_height")
+    rate = told.number("preferred_refresh")
+    if not size:
+        return Card(drawing=own_drawing(answer))
+    top = told.number("refresh_high") or told.number("fastest_refresh")
+    rows = []
+    if rate is not None:
+        rows.append(Row("preferred refresh", rate, f"{number(rate, 0)} Hz", True))
+    if top is not None:
+        rows.append(Row("highest refresh", top, f"{number(top, 0)} Hz"))
+    if low := told.number("refresh_low"):
+        rows.append(Row("lowest refresh", low, f"{number(low, 0)} Hz"))
+    hero = f"{number(size[0], 0)} × {number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
+    line = (
+        f"is what your display prefers, at {number(rate, 0)} Hz" if rate is not None else "is what your display prefers"
+    )
+    return Card(hero=hero, line=line, drawing=first_drawn(screen_bars(rows), own_drawing(answer)))

@@ -1,0 +1,52 @@
+"""What the calculators of drivers show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import plural
+from calculators.desk.screen_drawings import screen_chain, screen_ladder
+
+_RUNGS = ("try the short steps", "install over what is there", "remove, then install", "from safe start, by hand")
+
+
+def reset(given: Values, answer: Answer) -> Card:
+    """How deep the plan goes, and how long it takes."""
+    told = Figures(answer)
+    found = told.numbers("steps", "restarts", "minutes_low", "minutes_high")
+    depth = told.text("depth").partition(":")[0]
+    if not found or not depth.isdigit():
+        titles = tuple(dict.fromkeys(step.title for step in answer.steps))[:4]
+        return Card(line="first the sockets, the input, the leads", drawing=screen_ladder(titles, 0))
+    steps, restarts, least, most = (int(value) for value in found)
+    rungs = list(_RUNGS)
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if heat, dust and leads are ruled out"
+    else:
+        line = f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
+    says = answer.verdict.said() if answer.verdict else ""
+    verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
+    return Card(hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)))
+
+
+def which(given: Values, answer: Answer) -> Card:
+    """The adapters, and whether each has a driver of its own."""
+    told = Figures(answer)
+    count, basic, left = told.number("adapters"), told.number("on_basic_driver"), told.number("left_over")
+    if count is None:
+        return Card()
+    own = int(count - (basic or 0))
+    nodes = []
+    if own:
+        nodes.append(("display", plural(own, "adapter"), "on a driver of its own"))
+    if basic:
+        nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver, or on none"))
+    if left:
+        nodes.append(("box", plural(int(left), "package"), "left over"))
+    bare = [node for node in nodes if node[2]]
+    hero = f"{int(left)} left over" if left else f"{own} of {int(count)} run well" if count else ""
+    line = "an old package, harmless where it lies" if left else "on drivers of their own"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = ""
+    return Card(hero=hero, line=line, drawing=screen_chain(bare, broken=-1))

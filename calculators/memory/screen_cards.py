@@ -1,0 +1,112 @@
+"""What the calculators of memory show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, Over, own_drawing
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, significant, span
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_scale
+
+
+def rate(given: Values, answer: Answer) -> Card:
+    """The wait for the first data beside two common kits, and how it is worked out."""
+    told = Figures(answer)
+    found = told.numbers("latency_ns", "clock_mhz")
+    if not found:
+        return Card()
+    latency, clock = found
+    cas = number(float(given["cas"]), 0)
+    own = f"yours: {told.text('rate_label')}, CAS {cas}"
+    # 2000 ÷ rate × CAS latency, for two kits that many know; computed here like the viewer's own
+    others = [(f"{name}-{speed}, CAS {clocks}", 2000 * clocks / speed) for name, speed, clocks in _COMMON]
+    rows = [Row(own, latency, f"{number(latency, 1)} ns", True)]
+    rows += [Row(label, value, f"{number(value, 1)} ns") for label, value in others]
+    return Card(
+        hero=f"{number(latency, 1)} ns", line="from asking to the first data", drawing=screen_bars(rows),
+        working=(Over(f"{cas} clocks", f"{significant(clock, 4)} MHz"), "=", f"{number(latency, 1)} ns"),
+    )  # fmt: skip
+
+
+_COMMON = (("DDR4", 3200, 16), ("DDR5", 6000, 30))
+
+
+def mix(given: Values, answer: Answer) -> Card:
+    """Which stick goes where."""
+    told = Figures(answer)
+    total, paired = told.number("total_gb"), told.number("paired_gb")
+    if total is None or paired is None:
+        return Card(verdict="They do not go together", drawing=own_drawing(answer))
+    line = "all in pairs" if paired == total else f"{number(paired, 0)} GB in pairs"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if both kits pass a full test"
+    elif answer.verdict:
+        line = f"{line}; test before you trust it"
+    return Card(hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer))
+
+
+_WAYS = (("add", "Add a kit"), ("same", "The same again"), ("replace", "One new kit"))
+
+
+def ways(given: Values, answer: Answer) -> Card:
+    """What a gigabyte more costs by each way that fits."""
+    told = Figures(answer)
+    found = [
+        (label, told.number(f"{key}_cost_per_gb_gained"), told.text(f"{key}_cost_per_gb_gained"))
+        for key, label in _WAYS
+    ]
+    priced = [(label, value, text) for label, value, text in found if value is not None]
+    if not priced:
+        return Card(line="none of the ways fits these slots")
+    best = min(priced, key=lambda way: way[1])
+    line = "Only a new kit is tested as one."
+    if best[0] == "One new kit":
+        line = "and tested as one"
+    rows = [Row(label, value, text.replace("/GB", " a GB"), label == best[0]) for label, value, text in priced]
+    return Card(hero=best[0], line=line, verdict="", drawing=screen_bars(rows) if best[1] > 0 else None)
+
+
+def check(given: Values, answer: Answer) -> Card:
+    """The hours to plan, on a day's scale."""
+    told = Figures(answer)
+    found = told.numbers("hours_low", "hours_high")
+    if not found:
+        return Card()
+    low, high = found
+    if high < 1:
+        hero = f"{number(low * 60, 0)} to {number(high * 60, 0)} minutes"
+    elif low < 1:
+        hero = f"{number(low * 60, 0)} min to {number(high, 1)} h"
+    else:
+        hero = span(low, high, "hours", 1 if high < 10 else 0)
+    full = next((hours for hours in (4.0, 12.0, 24.0, 48.0, 168.0, 720.0) if high <= hours), high)
+    passes = int(given["passes"])
+    drawing = screen_scale(
+        0,
+        full,
+        zones=[Zone(low, high, "plan this long", "mark")],
+        pins=[Pin(low, "at least"), Pin(high, "at most")],
+        unit="h",
+    )
+    return Card(hero=hero, line="and a single error is a fail" if passes else "", drawing=drawing)
+
+
+def need(given: Values, answer: Answer) -> Card:
+    """What runs at once, against what is there."""
+    told = Figures(answer)
+    found = told.numbers("low_gb", "high_gb")
+    if not found:
+        return Card()
+    low, high = found
+    have = given.get("have_gb")
+    full = max(high, float(have or 0), told.number("suggested_gb") or 0)
+    pins = [Pin(float(have), f"you have {number(float(have), 0)} GB")] if have is not None else []
+    suggested = told.number("suggested_gb")
+    if suggested is not None and suggested != have:
+        pins.append(Pin(suggested, f"{number(suggested, 0)} GB is enough"))
+    hero = f"about {number(low, 0)} to {number(high, 0)} GB"
+    line = "is what you run at once"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "enough on light days, tight on heavy ones"
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "mark")]
+    return Card(hero=hero, line=line, drawing=screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB"))

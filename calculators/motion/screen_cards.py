@@ -1,0 +1,100 @@
+"""What the calculators of motion show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, plural, significant
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_fall, screen_scale
+
+
+def hertz(given: Values, answer: Answer) -> Card:
+    """How far a moving edge smears at each of two refresh rates."""
+    told = Figures(answer)
+    found = told.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
+    if not found:
+        return Card()
+    gain, one, other = found
+    a, b = (number(float(given[key]), 2) for key in ("rate_a", "rate_b"))
+    if gain > 0:
+        hero, line = f"{number(gain, 1)} ms shorter", f"each refresh, from {a} to {b} Hz"
+    elif gain < 0:
+        hero, line = f"{number(-gain, 1)} ms longer", f"each refresh, from {a} to {b} Hz"
+    else:
+        hero, line = "no difference", "both refresh equally often"
+    rows = [
+        Row(f"one refresh at {a} Hz", one, f"{number(one, 1)} ms"),
+        Row(f"at {b} Hz", other, f"{number(other, 1)} ms", True),
+    ]
+    return Card(hero=hero, line=line, drawing=first_drawn(own_drawing(answer), screen_bars(rows)))
+
+
+_PARTS = (
+    ("make_ms", "making the frame"), ("wait_ms", "waiting for it"), ("queue_ms", "frames queued"),
+    ("sync_ms", "waiting for refresh"), ("scan_ms", "drawing down"), ("display_ms", "the display"),
+    ("response_ms", "pixels changing"), ("poll_ms", "mouse or keyboard"),
+)  # fmt: skip
+
+
+def delay(given: Values, answer: Answer) -> Card:
+    """The largest parts of the way from hand to picture, one after the other."""
+    told = Figures(answer)
+    total = told.ends("total_ms")
+    if total is None:
+        return Card()
+    parts = []
+    for key, label in _PARTS:
+        ends = told.ends(key)
+        if ends and ends[1] > 0:
+            parts.append((label, ends[1]))
+    parts.sort(key=lambda part: -part[1])
+    shown, rest = parts[:3], sum(value for _, value in parts[3:])
+    if rest > 0:
+        shown.append(("all the rest", rest))
+    exact = total[0] == total[1]
+    hero = f"about {number(total[1], 0)} ms" if exact else f"{number(total[0], 0)} to {number(total[1], 0)} ms"
+    fall = screen_fall(
+        [(label, value, f"{'' if exact else 'up to '}{number(value, 1)} ms") for label, value in shown], mark=0
+    )
+    return Card(hero=hero, line="from hand to picture, on average", drawing=fall)
+
+
+def film(given: Values, answer: Answer) -> Card:
+    """How long the film's frames stand on this display."""
+    told = Figures(answer)
+    found = told.numbers("shortest_ms", "longest_ms")
+    if not found:
+        return Card(drawing=own_drawing(answer))
+    short, long = (number(value, 1) for value in found)
+    best = told.text("best_rate_hz")
+    if short == long:
+        hero, line = f"every {short} ms", "each frame stands equally long"
+    else:
+        hero = f"{number(found[0], 0)} and {number(found[1], 0)} ms"
+        line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        slip = told.text("slip_s")
+        line = f"with a slip about every {slip}" if slip else "with a slip now and then"
+    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+
+
+def adaptive(given: Values, answer: Answer) -> Card:
+    """The display's range, the frame rate, and the refresh that comes of it."""
+    told = Figures(answer)
+    low, high, frames = (float(given[key]) for key in ("low", "high", "frames"))
+    refresh, repeats = told.number("refresh_hz"), told.number("repeats")
+    most = round_end(max(high, frames, refresh or 0))
+    pins = [Pin(frames, f"{number(frames, 2)} frames a second", True)]
+    if refresh is not None and refresh != frames:
+        pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz"))
+    hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else ""
+    line = "each frame is shown as it comes"
+    if repeats and repeats > 1:
+        line = f"each frame is shown {plural(int(repeats), 'time')}"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if driver and display play along"
+    if answer.verdict and answer.verdict.word == "no":
+        line = "no repeating brings it into the range"
+    zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz", "fill-1")]
+    return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, pins=pins, unit="Hz"))

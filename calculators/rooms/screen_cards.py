@@ -1,0 +1,123 @@
+"""What the calculators of rooms show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, Over
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, significant
+from calculators.desk.screen_drawings import (
+    Pin,
+    Zone,
+    round_end,
+    screen_chain,
+    screen_scale,
+    screen_strip,
+)
+
+
+def ways(given: Values, answer: Answer) -> Card:
+    """From the computer through the wall to the display, by the best way."""
+    told = Figures(answer)
+    best = told.text("best")
+    ends = told.ends("delay_ms")
+    far = f"{number(float(given['distance_m']), 1)} m away"
+    works = answer.verdict is None or answer.verdict.word != "no"
+    nodes = [("computer", "the computer", ""), ("cable", best if works and best else "no way found", "")]
+    nodes.append(("display", "the other room", far))
+    hero = ""
+    if ends and works:
+        hero = (
+            f"{number(ends[0], 0)} to {number(ends[1], 0)} ms late"
+            if ends[0] != ends[1]
+            else f"{number(ends[1], 0)} ms late"
+        )
+        hero = "at most 1 ms late" if ends[1] <= 1 else hero
+    line = f"over {number(float(given['distance_m']), 1)} m, the best way"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if a trial shows that it carries"
+    return Card(
+        hero=hero,
+        line=line if works else "",
+        drawing=screen_chain(nodes, mark=1 if works else -1, broken=-1 if works else 1),
+    )
+
+
+def stream(given: Values, answer: Answer) -> Card:
+    """How late the picture comes, and what the stream takes of the network."""
+    told = Figures(answer)
+    late, rate = told.ends("delay_ms"), told.ends("stream_mbps")
+    room = told.number("room_mbps")
+    if late is None or rate is None:
+        return Card()
+    low, high = late
+    hero = f"{number(low, 0)} to {number(high, 0)} ms late" if low != high else f"{number(high, 0)} ms late"
+    line = "from one screen to the other"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if network and boxes are quick ones"
+    most = next((top for top in (50.0, 100.0, 250.0, 500.0, 1000.0) if high <= top), high)
+    zones = [Zone(low, high, "so late is the picture", "mark")]
+    if low == high:
+        zones = [Zone(0, high, "so late is the picture", "mark")]
+    figures: tuple[tuple[str, str], ...] = ()
+    if room is not None:
+        figures = (
+            ("stream, at most", f"{significant(rate[1], 3)} Mb/s"),
+            ("room for it", f"{significant(room, 3)} Mb/s"),
+        )
+    return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, unit="ms"), figures=figures)
+
+
+def network(given: Values, answer: Answer) -> Card:
+    """One full frame on the wire: your own data and what travels with them."""
+    told = Figures(answer)
+    found = told.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
+    if not found:
+        return Card()
+    best, own, wire, share = found
+    hero = f"{significant(best, 4)} Mb/s at most" if best < 1e5 else f"{significant(best, 3)} Mb/s"
+    if len(hero) > 20:
+        hero = f"{significant(best, 3)} Mb/s"
+    parts = [
+        ("your own data", own, f"{number(own, 0)} bytes", "fill-1"),
+        ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "mark"),
+    ]
+    line = f"of {number(float(given['link_mbps']), 0)} Mb/s are your own data"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if link and numbers are as told"
+    return Card(
+        hero=hero, line=line, drawing=screen_strip(parts),
+        working=(Over(number(own, 0), number(wire, 0)), "=", f"{number(share, 1)} %"),
+    )  # fmt: skip
+
+
+def lips(given: Values, answer: Answer) -> Card:
+    """When picture and sound arrive, to one scale of time."""
+    told = Figures(answer)
+    ends, air = told.ends("offset_ms"), told.number("air_ms")
+    if ends is None or air is None:
+        return Card()
+    low, high = ends
+    side = "early" if low > 0 else "late"
+    if low == high:
+        hero = f"{number(abs(high), 0)} ms {side}" if round(high) else "in step"
+    elif low * high > 0:
+        near, far = sorted((abs(low), abs(high)))
+        hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
+    else:
+        hero = ""
+    least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
+    ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
+    zones = (
+        [Zone(low, high, "your sound", "mark")]
+        if low != high
+        else [Zone(min(high, 0), max(high, 0), "your sound", "mark")]
+    )
+    line = "the sound, against the lips"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "as far as your numbers are right"
+    delay = told.number("delay_sound_ms")
+    if delay and answer.verdict and answer.verdict.word != DEPENDS:
+        line = f"delay the sound by {number(delay, 0)} ms"
+    scale = screen_scale(least, most, zones=zones, pins=[Pin(0, "the lips")], ends=ends_said)
+    return Card(hero=hero, line=line, drawing=scale)

@@ -1,0 +1,121 @@
+"""What the calculators of work show on the screen. Knows their figures' keys; computes no result."""
+
+from __future__ import annotations
+
+from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.card_declared import Card, Figures, Over
+from calculators.desk.inputs import Values
+from calculators.desk.numbers import number, significant
+from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
+
+
+def gain(given: Values, answer: Answer) -> Card:
+    """A day's waits now and with each of the two options."""
+    told = Figures(answer)
+    now = told.number("now_min")
+    if now is None:
+        return Card()
+    ways = [
+        (now - after, told.label(key).removeprefix("With ").removeprefix("the "), after)
+        for key in ("a_min", "b_min")
+        if (after := told.number(key)) is not None
+    ]
+    most = max((saved for saved, _, _ in ways), default=0.0)
+    rows = [Row("waits now", now, f"{number(now, 0)} min")]
+    rows += [Row(name, after, f"{number(after, 0)} min", saved == most > 0) for saved, name, after in ways]
+    ranked = most > 0 and not (answer.verdict and answer.verdict.word == "no")
+    hero = f"{number(most, 0)} min saved" if ranked and most >= 1 else ""
+    line = "of the waits of one day" if ranked else "these waits cannot be ranked yet"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if memory and price are no matter"
+    return Card(hero=hero, line=line, drawing=screen_bars(rows))
+
+
+_PARTS = (
+    ("one_core", "one core"), ("all_cores", "all cores"), ("card", "the card"), ("card_memory", "its memory"),
+    ("memory", "memory"), ("disk", "the disk"),
+)  # fmt: skip
+_LEVELS = {"little": 1, "some": 2, "much": 3}
+
+
+def balance(given: Values, answer: Answer) -> Card:
+    """How much a week asks of each part."""
+    told = Figures(answer)
+    rows = [(label, _LEVELS.get(told.text(key), 0)) for key, label in _PARTS]
+    most = [label for label, level in rows if level == 3]
+    hero = most[0] if most else ""
+    line = "is asked the most by your week" if len(most) == 1 else f"and {len(most) - 1} more are asked much"
+    if len(most) == 2:
+        line = f"and {most[1]} are asked much"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if the hours stay as you told"
+    return Card(
+        hero=hero, line=line if most else "no part is asked much", drawing=screen_levels(rows, 3, ("little", "much"))
+    )
+
+
+def footage(given: Values, answer: Answer) -> Card:
+    """What the footage needs against what the disk gives."""
+    told = Figures(answer)
+    found = told.ends("all_mb_s")
+    if found is None:
+        return Card()
+    need = found[1]
+    if given.get("disk_mb_s") is None:
+        rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
+        if raw := told.number("raw_mb_s"):
+            rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
+        return Card(hero=f"{significant(need, 3)} MB/s", line="is what the disk must give", drawing=screen_bars(rows))
+    disk = float(given["disk_mb_s"])
+    rows = [
+        Row("your footage", need, f"{significant(need, 3)} MB/s", True),
+        Row("calm share of the disk", disk * 0.7, f"{significant(disk * 0.7, 3)} MB/s"),
+        Row("the disk", disk, f"{significant(disk, 3)} MB/s"),
+    ]
+    line = f"of the disk's {significant(disk, 3)} MB/s"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if nothing else needs the disk"
+    return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows))
+
+
+def scene(given: Values, answer: Answer) -> Card:
+    """What the scene takes of the card's memory."""
+    told = Figures(answer)
+    found = told.numbers("low_gb", "high_gb", "room_gb")
+    if not found:
+        return Card()
+    low, high, room = found
+    hero = f"about {significant(low, 2)} to {significant(high, 2)} GB"
+    hero = hero if len(hero) <= 20 else f"{significant(low, 2)} to {significant(high, 2)} GB"
+    line = f"of {significant(room, 2)} GB that the card has left"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if little else fills the card's memory"
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "mark")]
+    pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
+    return Card(
+        hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
+    )
+
+
+def lanes(given: Values, answer: Answer) -> Card:
+    """What so many lanes carry, to one scale."""
+    told = Figures(answer)
+    found = told.numbers("link_gb_s", "seconds", "lane_gb_s")
+    if not found:
+        return Card()
+    link, seconds, lane = found
+    own = int(given["lanes"])
+    rows = [
+        Row(f"{n} lanes" if n > 1 else "1 lane", lane * n, f"{significant(lane * n, 3)} GB/s", n == own)
+        for n in sorted({4, 8, 16, own})
+    ]
+    line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if the device is faster than that"
+    gigabytes = float(given["gigabytes"])
+    working = (
+        Over(f"{significant(gigabytes, 3)} GB", f"{significant(link, 3)} GB/s"),
+        "=",
+        f"{significant(seconds, 2)} s at best",
+    )
+    return Card(hero=f"at most {significant(link, 3)} GB/s", line=line, drawing=screen_bars(rows), working=working)

@@ -1,0 +1,145 @@
+"""The box that reads whole questions, in a browser: labels before results, corrections, pastes, and the same bytes."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from build_tools.asking_index import of_docs
+from calculators.asking.door import answer
+from tests.browser.conftest import Host
+
+Visit = Callable[..., Page]
+PROJECT = Path(__file__).resolve().parents[2]
+START_MS = 90_000  # the reader starts Python from nothing, on a machine that may be busy
+QUESTION = "got 2x8 gb ddr4 3200 c16, want to add 2x16 gb 3600, good idea?"
+SECRET = "7F3A9C21"
+LISTING = (
+    "Memory Device\n\tSize: 8 GB\n\tType: DDR4\n\tForm Factor: DIMM\n\tSpeed: 3200 MT/s\n"
+    f"\tSerial Number: {SECRET}\n\tConfigured Memory Speed: 2133 MT/s\n"
+)
+PASTE = """
+text => {
+  const data = new DataTransfer();
+  data.setData("text/plain", text);
+  const event = new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true });
+  document.activeElement.dispatchEvent(event);
+}
+"""
+START = """
+async () => {
+  const bring = async name => (await fetch(`made/engine/${name}`)).arrayBuffer();
+  const listed = await (await fetch("made/browser/asking.js")).text();
+  const wheel = /calculators-[\\w.-]+\\.whl/.exec(listed)[0];
+  const names = ["python_stdlib.zip", wheel, "pyodide-lock.json"];
+  const files = Object.fromEntries(await Promise.all(names.map(async name => [name, await bring(name)])));
+  const script = new Blob([await bring("plain_worker.js")], { type: "text/javascript" });
+  const worker = new Worker(URL.createObjectURL(script));
+  worker.postMessage({ kind: "plain", files });
+  const wasm = await WebAssembly.compileStreaming(fetch("made/engine/pyodide.asm.wasm"));
+  worker.postMessage({ kind: "runtime", wasm });
+  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  if (first.kind !== "ready") throw new Error(JSON.stringify(first));
+  window.askAll = async orders => {
+    const replies = [];
+    for (const [id, inputs] of orders.entries()) {
+      replies.push(await new Promise((resolve, reject) => {
+        worker.onmessage = ({ data }) => {
+          const reply = JSON.parse(data);
+          if (reply.kind === "answer") resolve(reply.answer); else reject(new Error(data));
+        };
+        worker.postMessage(JSON.stringify({ id, name: "", inputs, wanted: "ask", prefix: "" }));
+      }));
+    }
+    return replies;
+  };
+}
+"""
+
+
+def ask(page: Page, text: str) -> Locator:
+    page.locator("main .wa-find textarea").fill(text)
+    shown = page.locator(".wa-asked")
+    expect(shown.locator(".wa-asked-page").or_(shown.locator(".wa-asked-danger")).first).to_be_visible(timeout=START_MS)
+    return shown
+
+
+def test_a_few_words_fetch_no_reader(visit: Visit) -> None:
+    page = visit("index.html")
+    page.locator("main .wa-find textarea").fill("memory kit")
+    expect(page.locator(".wa-hits a").first).to_be_visible()
+    assert page.evaluate("[...document.scripts].filter(script => /asking|questions/.test(script.src)).length") == 0
+
+
+def test_labels_result_correction_and_the_page_filled_in(visit: Visit, host: Host) -> None:
+    page = visit("index.html")
+    shown = ask(page, QUESTION)
+    labels = shown.locator(".wa-asked-read li")
+    expect(labels).to_have_count(9)
+    expect(shown.locator(".wa-asked-headline")).to_contain_text("48 GB")
+    order = page.evaluate(
+        "[...document.querySelectorAll('.wa-asked-read, .wa-asked-result')].map(each => each.className)"
+    )
+    assert order == ["wa-asked-read", "wa-asked-result"]  # what it was worked out from comes first
+    shown.get_by_role("button", name="Size of one stick: 16 GB. Change it").click()
+    entry = shown.locator(".wa-asked-read input")
+    expect(entry).to_be_focused()
+    entry.fill("32")
+    entry.press("Tab")
+    expect(shown.locator(".wa-asked-headline")).to_contain_text("80 GB")
+    shown.get_by_role("button", name="Throw out: Timings").click()
+    expect(labels).to_have_count(8)
+    shown.locator(".wa-asked-missing select").first.select_option("4")
+    expect(labels).to_have_count(9)
+    link = shown.locator(".wa-asked-go a").get_attribute("href") or ""
+    assert link.startswith(f"{host.address}answers/memory/add-bigger-sticks.html#memory.mix:have_generation=ddr4")
+    assert "add_size=32" in link
+    assert "slots=4" in link
+    assert "have_timings" not in link
+
+
+def test_a_danger_comes_first_and_nothing_is_worked(visit: Visit) -> None:
+    shown = ask(visit("index.html"), "there is smoke coming out of my pc at 4k 144 over hdmi 2.0")
+    expect(shown.get_by_role("alert")).to_contain_text("Switch the power off")
+    expect(shown.locator(".wa-asked-headline")).to_have_count(0)
+
+
+def test_what_a_system_printed_fills_the_kit_and_its_serials_are_nowhere(visit: Visit) -> None:
+    page = visit("index.html")
+    page.locator("main .wa-find textarea").focus()
+    page.evaluate(PASTE, LISTING)
+    shown = page.locator(".wa-asked")
+    expect(shown.locator(".wa-asked-pasted")).to_contain_text("1 × 8 GB, DDR4, rated 3200 MT/s", timeout=START_MS)
+    assert page.locator("main .wa-find textarea").input_value() == ""
+    everywhere = page.evaluate(
+        "document.documentElement.outerHTML + location.href + JSON.stringify(localStorage) + "
+        "JSON.stringify(sessionStorage) + JSON.stringify(history.state) + document.cookie"
+    )
+    assert SECRET not in everywhere
+
+
+@pytest.fixture(scope="module")
+def reader(bench_folder: Path, browser: Browser) -> Iterator[Page]:
+    host = Host(bench_folder)
+    page = browser.new_page()
+    page.goto(f"{host.address}404.html")
+    page.evaluate(START)
+    yield page
+    page.close()
+    host.close()
+
+
+def test_the_browser_reads_the_bytes_that_python_reads_here(reader: Page) -> None:
+    rows = json.loads((PROJECT / "tests/calculators/asking/questions.json").read_text("utf-8"))[::5]
+    orders = [{"text": row["text"], "mark": "parity"} for row in rows] + [{"text": LISTING, "mark": "parity"}]
+    orders.insert(0, {"text": "", "mark": "parity", "index": of_docs(PROJECT / "docs")})
+    texts = [json.dumps(order) for order in orders]
+    here = [answer(text) for text in texts]
+    assert sum('"headline"' in reply for reply in here) > len(rows) / 2
+    there = reader.evaluate("orders => askAll(orders)", texts)
+    for order, one, other in zip(orders[1:], here[1:], there[1:], strict=True):
+        assert one == other, order["text"]

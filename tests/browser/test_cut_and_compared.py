@@ -1,0 +1,174 @@
+"""
+What was cut from the machine code and is asked for all the same is answered by the whole of it; what is not what the
+build made is not run.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Host
+from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, result_html, section
+
+if TYPE_CHECKING:
+    from playwright.sync_api import BrowserContext, Page
+
+FURTHER_CUTS = 10
+TRAP = b"\x00\x00\x0b"  # no local variables, unreachable, end: WebAssembly Core Specification, "Binary Format"
+CODE = 10
+LIVE = "answers/bench/one.html"
+
+
+def leb(data: bytes, at: int) -> tuple[int, int]:
+    """An unsigned LEB128 number, and where the next byte stands."""
+    value = shift = 0
+    while True:
+        byte = data[at]
+        at += 1
+        value |= (byte & 0x7F) << shift
+        shift += 7
+        if byte < 0x80:
+            return value, at
+
+
+def bodies(wasm: bytes) -> Iterator[tuple[int, int]]:
+    """Where each function's body begins and ends."""
+    at = 8
+    while at < len(wasm):
+        kind = wasm[at]
+        size, at = leb(wasm, at + 1)
+        if kind == CODE:
+            count, at = leb(wasm, at)
+            for _ in range(count):
+                length, at = leb(wasm, at)
+                yield at, at + length
+                at += length
+            return
+        at += size
+    raise AssertionError("no code")
+
+
+def with_a_trap(wasm: bytes, start: int, end: int) -> bytes:
+    """The file in which one body traps at once; its length stays."""
+    return wasm[:start] + b"\x00\x00" + b"\x01" * (end - start - 3) + b"\x0b" + wasm[end:]  # 01: no operation
+
+
+def integrity(data: bytes) -> str:
+    return f"sha256-{base64.b64encode(hashlib.sha256(data).digest()).decode()}"
+
+
+@pytest.fixture
+def folder(bench_folder: Path, tmp_path: Path) -> Path:
+    """A site of this test's own, which it may harm."""
+    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
+
+
+@pytest.fixture
+def open_page(context: BrowserContext, folder: Path) -> Iterator[Callable[[], Page]]:
+    host = Host(folder)
+
+    def go() -> Page:
+        page = context.new_page()
+        page.goto(host.address + LIVE)
+        return page
+
+    yield go
+    host.close()
+
+
+def put(folder: Path, name: str, data: bytes, known: bool) -> None:
+    """Another engine file; `known`: as if the build had made it."""
+    path = folder / "made" / "engine" / name
+    before = path.read_bytes()
+    path.write_bytes(data)
+    script = folder / "made" / "browser" / "page.js"
+    if known:
+        text = script.read_text("utf-8")
+        old, new = (f'bytes:{len(each)},integrity:"{integrity(each)}"' for each in (before, data))
+        assert text.count(old) == 1
+        script.write_text(text.replace(old, new), "utf-8")
+
+
+def live(page: Page) -> None:
+    """A live result, and it is Python's."""
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=4 * PATIENCE_MS)
+    assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
+
+
+@pytest.mark.parametrize("number", range(FURTHER_CUTS))
+def test_a_function_that_was_cut_too_far_is_answered_for_by_the_whole(
+    folder: Path, open_page: Callable[[], Page], number: int
+) -> None:
+    wasm = (folder / "made" / "engine" / "lean.wasm").read_bytes()
+    left = [(start, end) for start, end in bodies(wasm) if wasm[start:end] != TRAP]
+    assert len(left) > 500, "an answer needs some functions"
+    start, end = left[(2 * number + 1) * len(left) // (2 * FURTHER_CUTS)]  # ten, from all over the file
+    put(folder, "lean.wasm", with_a_trap(wasm, start, end), known=True)
+    live(open_page())
+
+
+def test_when_it_stops_in_the_middle_the_question_is_asked_again(
+    context: BrowserContext, folder: Path, open_page: Callable[[], Page]
+) -> None:
+    # The worker with the cut machine code, which has few names left, stops at its second answer: the first is the
+    # proof.
+    harm = """{
+      let lean = false, answers = 0;
+      const post = self.postMessage.bind(self);
+      self.addEventListener("message", ({ data }) => {
+        if (data.kind === "runtime") lean = WebAssembly.Module.exports(data.wasm).length < 1000;
+      });
+      self.postMessage = text => {
+        const { kind, id } = JSON.parse(text);
+        const stop = lean && kind === "answer" && ++answers === 2;
+        post(stop ? JSON.stringify({ kind: "stopped", id, detail: "for a test" }) : text);
+      };
+    }"""
+    text = (folder / "made" / "engine" / "worker.js").read_bytes()
+    put(folder, "worker.js", harm.encode() + text, known=True)
+    told: list[str] = []
+    context.on("console", lambda line: told.append(line.text))
+    live(open_page())
+    assert any("have stopped (lean)" in line for line in told)
+
+
+@pytest.mark.parametrize("name", ["lean.wasm", "worker.js", "memory.bin"])
+def test_a_file_that_is_not_what_the_build_made_is_not_run(
+    folder: Path, open_page: Callable[[], Page], name: str
+) -> None:
+    data = bytearray((folder / "made" / "engine" / name).read_bytes())
+    data[len(data) // 2] ^= 1
+    put(folder, name, bytes(data), known=False)
+    live(open_page())  # out of packed/, whose copy is whole
+
+
+@pytest.mark.parametrize("name", ["lean.wasm", "worker.js", "memory.bin"])
+def test_nor_is_one_of_another_edition_out_of_packed(folder: Path, open_page: Callable[[], Page], name: str) -> None:
+    engine = folder / "made" / "engine"
+    (engine / name).unlink()
+    other = "memory.bin" if name == "worker.js" else "worker.js"
+    script = (engine / "packed" / f"{other}.js").read_text("utf-8").replace(f'["{other}"]', f'["{name}"]')
+    (engine / "packed" / f"{name}.js").write_text(script, "utf-8")
+    live(open_page())  # a slower start without that file
+
+
+def test_an_engine_that_does_not_come_to_the_built_answer_is_thrown_away(
+    folder: Path, open_page: Callable[[], Page]
+) -> None:
+    page_file = folder / LIVE
+    page_file.write_text(
+        page_file.read_text("utf-8").replace('<p class="wa-what">', '<p class="wa-what"> ', 1), "utf-8"
+    )
+    page = open_page()
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page).locator(".wa-state")).to_contain_text("is broken", timeout=6 * PATIENCE_MS)
+    expect(section(page).locator(".wa-headline")).not_to_contain_text("3600")

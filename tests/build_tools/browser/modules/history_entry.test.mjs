@@ -1,0 +1,77 @@
+// Inputs are kept with the history's entry at once, then at most every 300 ms, and always before the page is left.
+import assert from "node:assert/strict";
+import { beforeEach, test } from "node:test";
+
+let now = 0;
+let timers = [];
+let left = () => {};
+let writes = 0;
+globalThis.performance = { now: () => now };
+globalThis.history = {
+  state: null,
+  replaceState(state) {
+    this.state = structuredClone(state);
+    writes += 1;
+  },
+};
+globalThis.window = {
+  addEventListener: (name, heard) => {
+    assert.equal(name, "pagehide");
+    left = heard;
+  },
+  setTimeout: (call, wait) => timers.push({ call, at: now + wait }),
+};
+globalThis.clearTimeout = (id) => {
+  if (timers[id - 1]) timers[id - 1].call = () => {};
+};
+const { recall, remember } = await import("../../../../build_tools/browser/calculator/history_entry.ts");
+
+function later(ms) {
+  now += ms;
+  for (const timer of timers.filter((each) => each.at <= now)) {
+    timer.call();
+    timer.call = () => {};
+  }
+}
+
+beforeEach(() => {
+  later(10_000);
+  timers = [];
+  history.state = null;
+  writes = 0;
+});
+
+test("the first is written at once", () => {
+  remember("a", { rate: "3200" });
+  assert.deepEqual(recall("a"), { rate: "3200" });
+});
+
+test("while typing goes on it is written now and then, and the last is never lost", () => {
+  for (const rate of ["3", "32", "320", "3200"]) {
+    remember("a", { rate });
+    later(50);
+  }
+  assert.equal(writes, 1);
+  assert.deepEqual(recall("a"), { rate: "3" });
+  later(300);
+  assert.equal(writes, 2);
+  assert.deepEqual(recall("a"), { rate: "3200" });
+});
+
+test("what waits is written when the page is left", () => {
+  remember("a", { rate: "1" });
+  remember("a", { rate: "2" });
+  left();
+  assert.deepEqual(recall("a"), { rate: "2" });
+  left();
+  assert.equal(writes, 2, "there was nothing more to write");
+});
+
+test("two calculators and what others keep there stand side by side", () => {
+  history.state = { theirs: 1 };
+  remember("a", { rate: "1" });
+  remember("b", { size: "2" });
+  left();
+  assert.equal(history.state.theirs, 1);
+  assert.deepEqual([recall("a"), recall("b"), recall("c")], [{ rate: "1" }, { size: "2" }, undefined]);
+});
