@@ -29,17 +29,24 @@ from calculators.desk.svg import escape
 BEFORE_INLINE = 30
 NEWEST = 3
 LOOK_AGAIN_S = 0.5  # every page asks, and a thousand looks at a thousand files take longer than all else
+LOOK_AGAIN_TIMES = 20  # or so many times as long as one look took
+
+
+_looked: dict[Path, tuple[float, tuple[Episode, ...]]] = {}
 
 
 def episodes_of(docs: Path) -> tuple[Episode, ...]:
     """Every episode below docs/; read again, a little later, when a sheet or an answer page has changed."""
-    return _state_and_episodes(docs, int(time.monotonic() / LOOK_AGAIN_S))
-
-
-@lru_cache(maxsize=4)
-def _state_and_episodes(docs: Path, moment: int) -> tuple[Episode, ...]:
+    now = time.monotonic()
+    until, episodes = _looked.get(docs, (0.0, ()))
+    if now < until:
+        return episodes
     pages = sorted([*(docs / "episodes").glob("*.md"), *(docs / "answers").glob("*/*.md")])
-    return _episodes(docs, tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages))
+    state = tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages)
+    took = time.monotonic() - now
+    episodes = _episodes(docs, state)
+    _looked[docs] = (time.monotonic() + max(LOOK_AGAIN_S, LOOK_AGAIN_TIMES * took), episodes)
+    return episodes
 
 
 @lru_cache(maxsize=4)

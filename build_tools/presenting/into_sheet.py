@@ -46,14 +46,18 @@ def tried(docs: Path, path: Path, text: str) -> Iterator[Path]:
     with tempfile.TemporaryDirectory() as folder:
         there = Path(folder) / "docs"
         shutil.copytree(docs / "answers", there / "answers") if (docs / "answers").is_dir() else there.mkdir()
-        (there / "episodes").mkdir()
         copy = there / "episodes" / path.name
-        copy.write_bytes(text.encode("utf-8"))
+        keeping.keep(copy, text, before=False)
         yield copy
 
 
-def mistakes_in(path: Path) -> list[str]:
-    """What is wrong with a sheet, with the lines of its text."""
+def mistakes_in(docs: Path, path: Path, text: str) -> list[str]:
+    """What would be wrong with a sheet if it read like this, with the lines of that text."""
+    with tried(docs, path, text) as copy:
+        return _mistakes(copy)
+
+
+def _mistakes(path: Path) -> list[str]:
     return [str(mistake) for mistake in sheet.read_sheet(path.parents[1], path)[1]]
 
 
@@ -104,7 +108,7 @@ def write_starts(docs: Path, episode: int, times_s: Mapping[int, int]) -> None:
     path = path_of(docs, episode)
     with tried(docs, path, path.read_bytes().decode("utf-8")) as copy:
         marks.write_starts(copy, times_s)
-        if wrong := mistakes_in(copy):
+        if wrong := _mistakes(copy):
             raise CannotWrite("\n".join(wrong))
     marks.write_starts(path, times_s)
 
@@ -160,18 +164,18 @@ def add_question(
     if given:
         lines.append(f"  inputs: {{{', '.join(f'{key}: {_quoted(value)}' for key, value in given.items())}}}")
     path = path_of(docs, episode)
-    numbers: list[int] = []
+    before = path.read_bytes().decode("utf-8")
+    changed, number = _with_segment(before, lines)
+    if wrong := mistakes_in(docs, path, changed):
+        raise CannotWrite("\n".join(wrong))
 
     def with_it(text: str) -> str:
-        changed, number = _with_segment(text, lines)
-        numbers.append(number)
-        with tried(docs, path, changed) as copy:
-            if wrong := mistakes_in(copy):
-                raise CannotWrite("\n".join(wrong))
+        if text != before:
+            raise CannotWrite("The sheet was changed at this moment, and nothing was written: do it again.")
         return changed
 
     keeping.change(path, with_it)
-    return numbers[-1]
+    return number
 
 
 def _quoted(text: str) -> str:

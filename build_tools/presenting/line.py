@@ -46,7 +46,7 @@ class Line:
         """Takes a card out. One that is not there is out already."""
         return self._change(lambda line: [each for each in line if each["id"] != number])
 
-    def move(self, number: int, by: int) -> list[Prepared]:
+    def shift(self, number: int, by: int) -> list[Prepared]:
         """Moves a card so many places on, or back."""
 
         def moved(line: list[Prepared]) -> list[Prepared]:

@@ -6,14 +6,13 @@ Knows no calculator and no page; tells a board when it changes.
 
 from __future__ import annotations
 
-import json
-import os
 import threading
 import time
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from build_tools.environment import stamps
 from build_tools.serving.board import Board
 
 TOPIC = "picture"
@@ -30,7 +29,7 @@ class Picture:
         """
         self._board = board or Board()
         self._file = file
-        self._lock = threading.Lock()
+        self._lock = threading.RLock()
         self._number = int(time.time() * 1000)  # a page of an earlier run must see a new number too
         self._card: dict[str, Any] | None = None
         self._frames: list[dict[str, str]] = []
@@ -113,6 +112,11 @@ class Picture:
                 "kept": self._kept,
             }
 
+    def told(self) -> dict[str, object]:
+        """Both at one moment."""
+        with self._lock:
+            return {**self.state(), **self.shown()}
+
     def _changed(self) -> None:
         """Keeps the state, then tells of it: only that it has changed, not what it shows."""
         self._number += 1
@@ -125,11 +129,9 @@ class Picture:
         state = {
             "number": self._number, "card": self._card, "frames": self._frames, "at": self._at, "frozen": self._frozen,
         }  # fmt: skip
-        fresh = self._file.with_name(self._file.name + ".new")
         try:
             self._file.parent.mkdir(parents=True, exist_ok=True)
-            fresh.write_text(json.dumps(state, allow_nan=False), "utf-8")
-            os.replace(fresh, self._file)
+            stamps.write(self._file, state)
         except OSError:  # a full disk is no reason to leave the picture as it was; the desks are told
             return False
         return True
@@ -138,13 +140,13 @@ class Picture:
         if self._file is None:
             return
         try:
-            state = json.loads(self._file.read_text("utf-8"))
+            state = stamps.read(self._file)
             frames = [{key: str(frame[key]) for key in ("svg", "name", "words")} for frame in state["frames"]]
             at, number = int(state["at"]), int(state["number"])
             card = state["card"]
             if (frames and not 0 <= at < len(frames)) or not (card is None or isinstance(card, dict)):
                 return
-        except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        except (ValueError, KeyError, TypeError, RecursionError):
             return  # damaged or not there: the picture is clear
         self._frames, self._at, self._card = frames, at, card
         self._number, self._frozen = number, state.get("frozen") is True

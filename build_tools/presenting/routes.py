@@ -241,10 +241,10 @@ class OnAir:
         line = await run_in_threadpool(self._line.read)
         scripts = await run_in_threadpool(self._scripts.state)
         elsewhere = await run_in_threadpool(self._elsewhere.told) if self._elsewhere else None
-        return {**self._state(), **self.picture.shown(), "line": line, "scripts": scripts, "elsewhere": elsewhere}
+        return {**self._state(), "line": line, "scripts": scripts, "elsewhere": elsewhere}
 
     def _state(self) -> dict[str, Any]:
-        return dict(self.picture.state())
+        return self.picture.told()
 
     def _change_line(self, body: dict[str, Any]) -> dict[str, Any]:
         """Puts a card into the line of prepared ones, takes one out, or moves one."""
@@ -254,7 +254,7 @@ class OnAir:
         elif done == "remove":
             line = self._line.remove(_whole(body, "id"))
         elif done == "move":
-            line = self._line.move(_whole(body, "id"), 1 if body.get("later") is True else -1)
+            line = self._line.shift(_whole(body, "id"), 1 if body.get("later") is True else -1)
         else:
             raise ValueError("With the line of cards there is no such thing to do.")
         self._tell()

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from build_tools.environment import places
+from build_tools.files import write_if_changed
 
 PAGES = Path(__file__).with_name("pages")
 ENTRIES = ("desk", "picture", "prompter", "run", "to_desk")
@@ -86,13 +87,8 @@ class Scripts:
             "__CARD_THEME__": theme.told(places.PROJECT),
         }
         made = bundled(places.PROJECT, entries, "classic", known)
-        fresh = folder.with_name(f"{folder.name}.new")
-        shutil.rmtree(fresh, ignore_errors=True)
-        fresh.mkdir(parents=True)
         for name, data in made.items():
-            (fresh / name).write_bytes(data)
-        shutil.rmtree(folder, ignore_errors=True)
-        fresh.replace(folder)
+            write_if_changed(folder / name, data)
         states = sorted((each for each in folder.parent.iterdir() if each.is_dir()), key=lambda e: e.stat().st_mtime)
         for old in states[:-KEPT]:
             shutil.rmtree(old, ignore_errors=True)

@@ -82,10 +82,9 @@ function show(): void {
   byId<HTMLButtonElement>("keep").disabled = !there || !frame || refused || !fresh;
   byId<HTMLButtonElement>("fill").disabled = !there || !episode.value;
   byId<HTMLButtonElement>("into").disabled = !there || !frame || refused || !answer.value || !episode.value;
-  if (stage.scripts && SCRIPTS && stage.scripts !== SCRIPTS) {
-    drawing.distrust();
-    byId("note").textContent = words.CHANGED;
-  }
+  const same = !stage.scripts || !SCRIPTS || stage.scripts === SCRIPTS;
+  drawing.trust(same);
+  byId("note").textContent = same ? "" : words.CHANGED;
 }
 
 /** Where the prompter is read on another device, and by which code. */

@@ -33,9 +33,9 @@ export class Drawing {
     return this.#uses && this.#engine.ready;
   }
 
-  /** The site's calculators are others by now: this page's engine does not count any more. */
-  distrust(): void {
-    this.#uses = false;
+  /** Whether the site's calculators are still those of this page's engine; where not, the server draws. */
+  trust(same: boolean): void {
+    this.#uses = same;
   }
 
   async draw(asker: string, card: Card): Promise<Reply> {

@@ -1,6 +1,8 @@
 // on_picture.ts: what is on the picture, as the server has said it last, and what desks send to change it.
 // Nothing is taken for shown before the server has said so. Knows cards as texts; knows no form and no element.
-import { isThere, listen, post, watch, type Card, type OnPicture, type Problem, type Prepared, type Shown, type Told } from "./server";
+import { isThere, listen, post, watch, type Card, type Frame, type OnPicture, type Problem, type Prepared, type Shown, type Told } from "./server";
+
+type Reply = Partial<OnPicture & Frame> & Told;
 
 export class Stage {
   /** undefined until the server has told it. */
@@ -38,12 +40,10 @@ export class Stage {
   async look(): Promise<void> {
     const told = await post<Shown>("shown", {});
     if (told.errors || told.number === undefined) return;
-    if (this.now && told.number < this.now.number) return; // an older reply that comes late
     this.#put(told);
     this.line = told.line ?? [];
     this.elsewhere = told.elsewhere ?? null;
     this.scripts = told.scripts ?? "";
-    this.frame = { svg: told.svg ?? "", name: told.name ?? "", words: told.words ?? "" };
     this.changed();
   }
 
@@ -55,7 +55,7 @@ export class Stage {
   take(ready: () => Promise<Card | undefined>, frame: number): Promise<boolean> {
     return this.#send(async () => {
       const card = await ready();
-      return card && post<OnPicture>("take", { ...card, frame });
+      return card && post<OnPicture & Frame>("take", { ...card, frame });
     });
   }
 
@@ -69,16 +69,16 @@ export class Stage {
     return this.#send(() => {
       const now = this.now;
       if (!now || now.frozen || !this.isLive(card)) return undefined;
-      return post<OnPicture>("step", { number: now.number, to });
+      return post<OnPicture & Frame>("step", { number: now.number, to });
     });
   }
 
   freeze(): Promise<boolean> {
-    return this.#send(() => (this.now?.on ? post<OnPicture>("freeze", { on: !this.now.frozen }) : undefined));
+    return this.#send(() => (this.now?.on ? post<OnPicture & Frame>("freeze", { on: !this.now.frozen }) : undefined));
   }
 
   clear(): Promise<boolean> {
-    return this.#send(() => post<OnPicture>("clear", {}));
+    return this.#send(() => post<OnPicture & Frame>("clear", {}));
   }
 
   async changeLine(name: "line" | "fill", body: object): Promise<boolean> {
@@ -90,7 +90,7 @@ export class Stage {
   }
 
   /** What goes to the picture goes in the order of the keys, however fast they come. */
-  #send(work: () => Promise<(Partial<OnPicture> & Told) | undefined> | undefined): Promise<boolean> {
+  #send(work: () => Promise<Reply | undefined> | undefined): Promise<boolean> {
     const done = this.#turn.then(async () => {
       const told = await work();
       if (!told) return false;
@@ -103,8 +103,10 @@ export class Stage {
     return done;
   }
 
-  #put(told: Partial<OnPicture>): void {
+  #put(told: Reply): void {
     if (told.number === undefined || told.on === undefined || !isThere()) return; // it may have ended since it said so
+    if (this.now && told.number < this.now.number) return; // an older reply that comes late
+    this.frame = { svg: told.svg ?? "", name: told.name ?? "", words: told.words ?? "" };
     const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = told;
     this.now = { number, on, card, at, steps, frozen, kept };
   }

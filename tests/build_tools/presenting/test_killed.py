@@ -72,7 +72,8 @@ def test_a_killed_server_comes_back_with_the_picture_and_the_take(copy: Copy) ->
     try:
         second.hears(ON_AIR)
         again = Presenter(port)
-        assert again.post("shown", {}) == before
+        after = again.post("shown", {})
+        assert {**after, "scripts": before["scripts"]} == before  # the first one's build has ended meanwhile, or not
         assert before["on"]
         assert (before["at"], before["frozen"]) == (1, True)
         (take,) = again.post("marks", {"episode": 1})["takes"]
