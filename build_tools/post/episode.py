@@ -11,7 +11,7 @@ from build_tools import keeping
 from build_tools.episodes import sheet
 from build_tools.new.writing import CannotMake, slug
 from build_tools.post.sorting import Answered
-from build_tools.presenting.into_sheet import NOBODY
+from build_tools.presenting.into_sheet import NOBODY, mistakes_in
 from calculators.catalogue import find
 
 FEWEST, MOST = 1, 20
@@ -56,7 +56,7 @@ def make(docs: Path, title: str, picked: Sequence[Answered], day: datetime.date)
     number = max((episode.number for episode in episodes), default=0) + 1
     path = docs / "episodes" / f"{number:03}-{slug(title)}.md"
     text = _text(title.strip(), picked, day)
-    if wrong := [str(mistake) for mistake in sheet.read_sheet(docs, path, text)[1]]:
+    if wrong := mistakes_in(docs, path, text):
         raise CannotMake("; ".join(wrong))
     keeping.keep(path, text, fresh=True)
     return path
