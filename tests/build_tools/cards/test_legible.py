@@ -38,7 +38,7 @@ def luminance(pixel: tuple[int, int, int]) -> float:
 def apart(picture: Image.Image, box: Box) -> float:
     scale = PHONE / 1920
     edges = (int(box.left * scale), int(box.top * scale), int(box.right * scale) + 1, int(box.bottom * scale) + 1)
-    shades = sorted(luminance(pixel) for pixel in picture.crop(edges).getdata())
+    shades = sorted(luminance(pixel) for pixel in picture.crop(edges).get_flattened_data())
     at = int(len(shades) * SHADE)
     return (shades[-1 - at] + 0.05) / (shades[at] + 0.05)
 
