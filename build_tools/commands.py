@@ -1,5 +1,5 @@
 """
-The commands: serve, build, test, bench, parity, lock, the presenter's. Knows what each needs; other rooms do the work.
+The commands: serve, build, test, bench, the presenter's and more. Knows what each needs; other rooms do the work.
 
 Read by the bare Python that starts a command: whatever needs an installed package is imported only after
 the command has become the project's own environment.
@@ -26,6 +26,7 @@ PURPOSES: dict[str, ready.Purpose] = {
     "test": "tests",
     "parity": "tests",
     "bench": "tests",
+    "runtime": "site",
     "lock": "locking",
 }
 STOPPED = "Stopped. The same command goes on from here."
@@ -49,6 +50,8 @@ def main(arguments: Sequence[str]) -> int:
             raise
         ready.spoil(places.PROJECT)
         return _end(f"The environment has lost {error.name}: run the same command again to mend it.", 1)
+    except MemoryError:
+        return _end("There is not enough memory for this: close other programs, and run the same command again.", 1)
     except OSError as error:
         if error.errno is None or isinstance(error, FileNotFoundError):
             raise
@@ -83,9 +86,11 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         build(project, Progress(), options.generator)
         return 0
     if options.command == "test":
-        from build_tools.installer.testing import test
+        from build_tools.installer.testing import HARD, test
 
-        return test(project, options.rest, options.all)
+        if options.hard:
+            os.environ[HARD] = "1"
+        return test(project, options.rest or (["tests/hard", "-q"] if options.hard else []), options.all)
     if options.command == "parity":
         from build_tools.installer.testing import PARITY, test
 
@@ -95,6 +100,13 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         from build_tools.bench.command import bench
 
         return bench(project, options.runs, options.builds)
+    if options.command == "runtime":
+        from build_tools.engine.other_release import try_release
+        from build_tools.site import made
+
+        made.make(project, print)
+        print("\n".join(try_release(project, options.version)))
+        return 0
     if options.command in presenter_commands.NAMES:
         return presenter_commands.run(project, options)
     return _lock(project)
@@ -131,7 +143,7 @@ def _ask(project: Path, measure: bool) -> int:
     try:
         return answer_lines(project / "docs", sys.stdin, sys.stdout)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read the answers has gone
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # the program that read the answers has ended
         return 0
 
 
@@ -181,13 +193,18 @@ def _parser() -> argparse.ArgumentParser:
         "test", help="run every check and test; what follows goes to pytest", add_help=False, allow_abbrev=False
     )
     test.add_argument("--all", action="store_true", help="try every Python of this machine, and the long comparisons")
+    test.add_argument(
+        "--hard", action="store_true", help="kills, crowds, a full disk and the like, often; with a table"
+    )
     parity = commands.add_parser("parity", help="compare the page's engine with this Python, byte for byte")
     parity.add_argument("--count", type=_positive, default=10_000, help="random inputs a calculator (10000)")
     bench = commands.add_parser("bench", help="measure pages in Chromium, and builds, each beside the plain way")
     bench.add_argument("--runs", type=_positive, default=5, help="how often each thing is measured (5)")
     bench.add_argument(
-        "--builds", type=_counts, default=(20, 200, 1000), help="answers to build, such as 20,200; 0 for none"
+        "--builds", type=_counts, default=(20, 200, 1000, 3000), help="answers to build, such as 20,200; 0 for none"
     )
+    runtime = commands.add_parser("runtime", help="try another release of the browser's Python, in a folder of its own")
+    runtime.add_argument("version", help="as the registry names it, such as 314.0.6")
     ask = commands.add_parser("ask", help="read questions in viewers' own words")
     how = ask.add_mutually_exclusive_group(required=True)
     how.add_argument("--lines", action="store_true", help='{"text": …} a line in, {"answers": […]} a line out')

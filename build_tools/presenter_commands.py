@@ -1,5 +1,7 @@
 """
-The presenter's commands: card, new, check, pasted, forget. Knows what each needs; does the work in the other rooms.
+The presenter's commands: card, new, update, check, said, correct, pasted, bundle, forget.
+
+Knows what each needs; does the work in the other rooms.
 
 Read by the bare Python, so whatever needs an installed package is imported only inside a command.
 """
@@ -8,12 +10,26 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import shlex
 import sys
 from pathlib import Path
 from typing import Any
 
 WRONG = 1
-NAMES = ("card", "new", "check", "pasted", "forget")
+NAMES = ("card", "new", "update", "check", "said", "correct", "pasted", "bundle", "forget")
+WHAT_COMES_NEXT = {
+    "answer": "Fill in each 'Write here' (the check command lists what is left; nothing is built until then), then\n"
+    "python3 -m build_tools serve",
+    "episode": "Fill in the summary and the questions; prepare the cards at the desk: python3 -m build_tools serve\n"
+    "After the recording: said, then pasted (python3 -m build_tools --help)",
+    "calculator": "Fill in each 'Write here', put your formula in place of the sum, and try it:\n"
+    "python3 -m calculators {name} --help",
+    "site": "Next:  cd {path}  and  python3 -m build_tools serve\n"
+    "The check command names what is still open: python3 -m build_tools check",
+}
+
+
+_ANSWERS = "copy the answers of this subject, or all of them; may be given more than once"
 
 
 def add_to(commands: Any) -> None:
@@ -40,13 +56,35 @@ def add_to(commands: Any) -> None:
     calculator = kinds.add_parser("calculator", help="a calculator with its test and its page")
     calculator.add_argument("name", help="subject.name, such as memory.rate")
     calculator.add_argument("--title", default="", help="the question it answers")
-    kinds.add_parser("site", help="an empty knowledge base in another folder").add_argument("path")
+    site = kinds.add_parser("site", help="a knowledge base of your own in another folder")
+    site.add_argument("path")
+    site.add_argument("--name", default="", help="what the programme is called")
+    site.add_argument("--address", default="", help="where the site will stand, such as https://answers.example")
+    site.add_argument("--invented", action="store_true", help="the programme and its viewers are made up")
+    site.add_argument("--answers", action="append", default=[], metavar="all|SUBJECT", help=_ANSWERS)
 
+    update = commands.add_parser("update", help="bring what another site took from here up to date")
+    update.add_argument("path", help="a folder that 'new site' has made; what was changed there stays")
+    update.add_argument("--answers", action="append", default=[], metavar="all|SUBJECT", help=_ANSWERS)
     commands.add_parser("check", help="tell what is wrong, overdue, missing or too long to say")
+    said = commands.add_parser("said", help="take down what viewers are shown and told, as what was said")
+    said.add_argument("episode", type=int)
+    said.add_argument("--segment", type=int, action="append", default=[], help="this one; else all with nothing said")
+    said.add_argument("--spoken", default="", help="free words to note beside it")
+    correct = commands.add_parser("correct", help="begin the corrections that are due, with date, old and new")
+    correct.add_argument("episode", type=int)
+    correct.add_argument("--segment", type=int, action="append", default=[], help="this one; else all that are due")
+    bundle = commands.add_parser("bundle", help="make a folder for the editor: cards, chapters, captions, sources")
+    bundle.add_argument("episode", type=int)
+    bundle.add_argument("-o", "--output", default="", help="the folder to write; bundle-007 otherwise")
+    bundle.add_argument("--rate", default="25", help="frames a second of the recording: 25, 29.97, 30, 50, 59.94 …")
+    bundle.add_argument("--drop", action="store_true", help="its time code drops numbers (29.97 and 59.94 only)")
+    bundle.add_argument("--no-png", action="store_true", help="leave the pictures as SVG, without a browser")
     pasted = commands.add_parser("pasted", help="note that an episode's description now stands below its video")
     pasted.add_argument("episode", type=int)
     forget = commands.add_parser("forget", help="replace a viewer's handle by 'anonymous' in every episode sheet")
-    forget.add_argument("handle")
+    forget.add_argument("handle", help="as the viewer goes by, with or without @")
+    forget.add_argument("--yes", action="store_true", help="do not ask")
 
 
 def run(project: Path, options: argparse.Namespace) -> int:
@@ -57,9 +95,15 @@ def run(project: Path, options: argparse.Namespace) -> int:
         return _new(project, options)
     if options.command == "check":
         return _check(project)
+    if options.command == "update":
+        return _update(project, options)
+    if options.command in ("said", "correct"):
+        return _said_or_correct(project, options)
+    if options.command == "bundle":
+        return _bundle(project, options)
     if options.command == "pasted":
         return _pasted(project, options.episode)
-    return _forget(project, options.handle)
+    return _forget(project, options.handle, options.yes)
 
 
 def _card(project: Path, options: argparse.Namespace) -> int:
@@ -115,7 +159,7 @@ def _sheet(project: Path, options: argparse.Namespace) -> int:
 
 def _new(project: Path, options: argparse.Namespace) -> int:
     from build_tools.keeping import CannotKeep
-    from build_tools.new import make
+    from build_tools.new import make, site
     from build_tools.new.writing import CannotMake
 
     try:
@@ -126,12 +170,105 @@ def _new(project: Path, options: argparse.Namespace) -> int:
         elif options.kind == "calculator":
             written = make.new_calculator(project, options.name, options.title)
         else:
-            written = make.new_site(project, Path(options.path))
+            problem = _address_fault(options.address)
+            if problem:
+                return _sorry(problem)
+            own = site.Own(options.name.strip(), options.address.strip().rstrip("/"), options.invented)
+            written = site.new_site(project, Path(options.path).absolute(), own, options.answers)
     except (CannotMake, CannotKeep) as problem:
         return _sorry(f"{problem}.")
     for path in written:
         print(f"Written: {path}")
-    print("Fill in what says 'Write here'; the check command lists what is left.")
+    told = {key: shlex.quote(value) for key, value in vars(options).items() if isinstance(value, str)}
+    print(WHAT_COMES_NEXT[options.kind].format(**told))
+    return 0
+
+
+def _address_fault(address: str) -> str:
+    """What is wrong with a site's address; '' where nothing is, or none was given."""
+    given = address.strip()
+    fine = not given or (given.startswith(("https://", "http://")) and not set(given) & set(" <>\"'"))
+    return "" if fine else f"--address reads https://answers.example; got '{given}'."
+
+
+def _update(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.keeping import CannotKeep
+    from build_tools.new import site
+    from build_tools.new.writing import CannotMake
+
+    try:
+        taken = site.take_over(project, Path(options.path).absolute(), options.answers)
+    except (CannotMake, CannotKeep) as problem:
+        return _sorry(f"{problem}.")
+    for name in taken.written:
+        print(f"New: {name}")
+    for name in taken.renewed:
+        print(f"Brought up to date: {name}")
+    for name in taken.removed:
+        print(f"Taken away, since it is no longer here: {name}")
+    for name in taken.left:
+        print(f"Left as you changed it: {name} (the newer one: {site.ASIDE}/{name})")
+    if not any((taken.written, taken.renewed, taken.removed, taken.left)):
+        print("Nothing is new here.")
+    return 0
+
+
+def _said_or_correct(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.episodes import saying
+    from build_tools.episodes.sheet_edit import CannotEdit
+    from build_tools.keeping import CannotKeep
+
+    episode, fault = _whole_episode(project, options.episode)
+    if episode is None:
+        return _sorry(fault)
+    docs = project / "docs"
+    try:
+        if options.command == "said":
+            done = saying.take_down(docs, episode, options.segment, options.spoken)
+            told = "Taken down as said" if done else "Nothing is left to take down"
+        else:
+            done = saying.begin_corrections(docs, episode, options.segment, datetime.date.today())
+            told = (
+                "A correction was begun; write why it was wrong" if done else "Nothing that was said needs correcting"
+            )
+    except (CannotEdit, CannotKeep) as problem:
+        return _sorry(f"{problem}.")
+    which = f" (question {', '.join(str(number) for number in done)})" if done else ""
+    print(f"{told}{which}: docs/{episode.path}")
+    return 0
+
+
+def _whole_episode(project: Path, number: int) -> tuple[Any, str]:
+    """An episode whose sheet has no mistake; or None, and what is wrong."""
+    from build_tools.episodes import sheet
+
+    episodes, mistakes = sheet.read_all(project / "docs")
+    episode = next((e for e in episodes if e.number == number), None)
+    wrong = [str(m) for m in mistakes if f"/{number:03}-" in m.path]
+    if wrong:
+        return None, "\n".join([*wrong, f"Nothing was done: the sheet of episode {number} has a mistake."])
+    if episode is None:
+        return None, f"there is no sheet for episode {number}."
+    return episode, ""
+
+
+def _bundle(project: Path, options: argparse.Namespace) -> int:
+    from build_tools.environment import browsers
+    from build_tools.episodes import bundle
+    from build_tools.keeping import CannotKeep
+
+    episode, fault = _whole_episode(project, options.episode)
+    if episode is None:
+        return _sorry(fault)
+    output = Path(options.output or f"bundle-{options.episode:03}")
+    browser = None if options.no_png else browsers.find()
+    try:
+        done = bundle.bundle(project, episode, output, options.rate, options.drop, browser)
+    except (bundle.CannotBundle, CannotKeep) as problem:
+        return _sorry(f"{problem}.")
+    print(f"Written: {output}, {len(done.files)} files, listed in {bundle.LIST}")
+    for warning in done.warnings:
+        print(f"Mind: {warning}")
     return 0
 
 
@@ -147,12 +284,13 @@ def _check(project: Path) -> int:
 
 
 def _pasted(project: Path, number: int) -> int:
-    from build_tools.episodes import pasted, programme, sheet
+    from build_tools.episodes import pasted, programme
     from build_tools.keeping import CannotKeep
 
-    episode = next((e for e in sheet.read_all(project / "docs")[0] if e.number == number), None)
-    if episode is None:
-        return _sorry(f"there is no sheet for episode {number}.")
+    wrong = programme.mistakes(project)
+    episode, fault = _whole_episode(project, number)
+    if episode is None or wrong:
+        return _sorry("\n".join([*wrong, fault]).strip())
     try:
         print(f"Kept: {pasted.keep(project / 'docs', episode, programme.read(project))}")
     except CannotKeep as problem:
@@ -160,20 +298,34 @@ def _pasted(project: Path, number: int) -> int:
     return 0
 
 
-def _forget(project: Path, handle: str) -> int:
-    from build_tools.episodes.forget import forget
+def _forget(project: Path, handle: str, sure: bool) -> int:
+    from build_tools.episodes import forget
     from build_tools.keeping import CannotKeep
 
     try:
-        changed = forget(project / "docs", handle)
+        plan = forget.plan(project / "docs", handle)
+    except forget.CannotForget as problem:
+        return _sorry(f"{problem}.")
+    for change in plan.changes:
+        print(change)
+    if not sure and not _agreed(f"Change {len(plan.changes)} lines?"):
+        return _sorry("Nothing was changed.")
+    try:
+        for path in forget.carry_out(plan):
+            print(f"Changed: {path}")
     except CannotKeep as problem:
         return _sorry(f"{problem}.")
-    for path in changed:
-        print(f"Changed: {path}")
-    if not changed:
-        return _sorry(f"no episode sheet names '{handle}'.")
-    print("Descriptions and replies pasted elsewhere, and earlier commits, keep it until you change them there.")
+    for sentence in plan.out_of_reach:
+        print(sentence)
     return 0
+
+
+def _agreed(question: str) -> bool:
+    try:
+        return input(f"{question} (yes or no) ").strip().lower() in ("y", "yes")
+    except EOFError:
+        print("\nNobody answers here; say --yes if it is to be done without asking.", file=sys.stderr)
+        return False
 
 
 def _sorry(sentence: str) -> int:

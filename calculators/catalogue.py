@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 from importlib import import_module
-from importlib.util import find_spec
 from pkgutil import iter_modules
 
 from calculators.desk.answer import Answer
@@ -64,7 +63,7 @@ def find(name: str) -> Calculator:
 def _with_card(name: str) -> Calculator:
     calculator: Calculator = import_module(f"calculators.{name}").calculator
     subject, _, own = name.partition(".")
-    if calculator.card or find_spec(f"calculators.{subject}.screen_cards") is None:
+    if calculator.card:
         return calculator
     return replace(calculator, card=_declared(f"calculators.{subject}.screen_cards", own))
 
@@ -73,7 +72,12 @@ def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
     """What a subject's screen_cards.py says of one calculator, loaded with the first card that is drawn."""
 
     def card(given: Values, answer: Answer) -> Card:
-        found = getattr(import_module(module), own, None)
+        try:
+            found = getattr(import_module(module), own, None)
+        except ModuleNotFoundError as problem:
+            if problem.name != module:
+                raise
+            found = None
         made: Card = found(given, answer) if found else usual(answer)
         return made
 

@@ -82,7 +82,8 @@ mkdocs.commands.build.build(config)
 short_addresses.write(short_addresses.collect(docs, [])[0], site)
 finish.finish(site, project, docs)
 wrong += built_site.check(site, docs)
-sys.exit("\\n".join(wrong[:5]))
+if wrong:
+    sys.exit("\\n".join(wrong[:5]))
 """
 PLAIN = """
 import sys

@@ -49,6 +49,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     }
     # for pages with lines that move
     entries |= {"moving_text": f"{ROOM}/media/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}
+    entries["said_search"] = f"{ROOM}/episodes/said_search.ts"  # for the list of episodes
     made = bundled(project, entries, "classic", known)
     for name in ("page", "plan", "moving_text", "asking"):
         made[f"{name}.css"] = made.pop(f"{name}-style.css")

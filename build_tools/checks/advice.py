@@ -12,17 +12,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import on_the_record, pages, plain_words, readable
+from build_tools.checks import on_the_record, pages, placeholders, plain_words, readable
 from build_tools.episodes import pasted, programme, sheet
+from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND
 from build_tools.markdown_blocks.pages import front_matter
 from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.reading import CannotRead, read_text
 from build_tools.markdown_blocks.scan import plain_lines, scan
 
 LONGEST_SENTENCE = 32  # words one can say in a breath or two; common practice, no source
 NAMES_LIST = ".names-to-avoid"
-PLACEHOLDER = "Write here"
 _LINK = re.compile(r"\]\(([^)#\s]+\.md)(?:#[^)\s]*)?\)")
 _SENTENCE = re.compile(r"[^.!?;:]+[.!?;:]")  # a colon or semicolon is a breath too
 _WORD = re.compile(r"\w")
@@ -63,14 +64,21 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
     unreadable = readable.check(docs)
     if unreadable:
         return sorted({_error(line) for line in unreadable})
-    found = [_error(line) for line in [*pages.check(docs), *on_the_record.check(docs)]]
+    told = [*programme.mistakes(project), *pages.check(docs), *on_the_record.check(docs), *placeholders.check(project)]
+    found = [_error(line) for line in told]
+    found += [Finding(m.path, m.line, m.message, False) for m in programme.not_filled_in(project)]
     found += _to_paste_again(project)
     names = names_to_avoid(project / NAMES_LIST)
     for path in sorted(docs.rglob("*.md")):
         if "made" in path.relative_to(docs).parts[:1]:
             continue
-        text = path.read_text("utf-8")
-        shown = f"docs/{path.relative_to(docs).as_posix()}"
+        try:
+            text = read_text(path)
+        except CannotRead:
+            continue  # told above
+        if any(depths.check(text, "")):
+            continue  # the same; and reading it for advice would have no end either
+        shown = f"docs/{pages.printable(path.relative_to(docs).as_posix())}"
         found += _of_page(path, text, shown, today)
         found += _names(text, shown, names)
         found += [Finding(shown, line, message, True) for line, message in plain_words.of_page(text, shown)]
@@ -90,8 +98,8 @@ def _to_paste_again(project: Path) -> Iterator[Finding]:
 
 def _error(line: str) -> Finding:
     """A build's message as a finding."""
-    match = re.match(r"(\S+?\.md):(\d+): (.*)", line, re.S)
-    return Finding(match[1], int(match[2]), match[3], True) if match else Finding(line.split(":")[0], 1, line, True)
+    match = re.match(r"(.+?\.(?:md|yml|py))(?::(\d+))?: (.*)", line, re.S)
+    return Finding(match[1], int(match[2] or 1), match[3], True) if match else Finding("docs", 1, line, True)
 
 
 def _of_page(path: Path, text: str, shown: str, today: datetime.date) -> Iterator[Finding]:
@@ -102,9 +110,6 @@ def _of_page(path: Path, text: str, shown: str, today: datetime.date) -> Iterato
     due = meta.get("review_by")
     if isinstance(due, datetime.date) and due < today:
         yield Finding(shown, 1, f"was to be reviewed by {due}; check it and its sources, then set a new date", True)
-    for number, line in enumerate(text.split("\n"), 1):
-        if PLACEHOLDER in line:
-            yield Finding(shown, number, f"'{PLACEHOLDER} …' is still to be written", False)
     for number, line in lines:
         for match in _LINK.finditer(line):
             if "://" not in match[1] and not (path.parent / match[1]).resolve().is_file():

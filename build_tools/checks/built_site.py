@@ -117,12 +117,12 @@ class _Site:
         self.root = root
         self.files = {path.relative_to(root).as_posix() for path in root.rglob("*") if path.is_file()}
         html = sorted(name for name in self.files if name.endswith(".html"))
-        self.html = {name: (root / name).read_text("utf-8") for name in html}
-        self.pages = {name: _read(text) for name, text in self.html.items()}
+        # only what was found in them is kept: thousands of pages would fill the memory
+        self.pages = {name: _read((root / name).read_text("utf-8")) for name in html}
 
     def line(self, name: str, at: int) -> int:
         """The line of a place in a page, counted from 1."""
-        return self.html[name].count("\n", 0, at) + 1
+        return (self.root / name).read_text("utf-8").count("\n", 0, at) + 1
 
 
 def check(site: Path, docs: Path | None = None) -> list[str]:

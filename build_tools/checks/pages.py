@@ -8,16 +8,22 @@ from __future__ import annotations
 
 import datetime
 import re
+import unicodedata
+from collections.abc import Hashable, Mapping
 from pathlib import Path
 
 from build_tools.markdown_blocks.compute import CannotCompute, run
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.pages import front_matter
 from build_tools.markdown_blocks.parts import BY_NAME, PARTS
 from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.reading import CannotRead, read_text
 from build_tools.markdown_blocks.scan import BlockUse, Uses, plain_lines, scan
 
 MUST_SAY = ("title", "question", "subject", "checked", "review_by")
+Lines = Mapping[tuple[Hashable, ...], int]
+_PLAIN_NAME = re.compile(r"[a-z0-9]+(?:[-_][a-z0-9]+)*")
 _HISTORY_ENTRY = re.compile(r"^- \d{4}-\d{2}-\d{2}: \S")
 
 
@@ -40,20 +46,61 @@ def check(docs: Path) -> list[str]:
     """
     mistakes: list[Mistake] = []
     for path in sorted(docs.rglob("*.md")):
-        text = path.read_text("utf-8")
-        shown = f"{docs.name}/{path.relative_to(docs).as_posix()}"
-        skipped = front_matter_lines(text)
-        body = "\n".join(text.split("\n")[skipped:])
-        uses = scan(body, shown, skipped + 1)
-        mistakes += uses.mistakes
-        if path.relative_to(docs).parts[0] == "answers" and path.name != "index.md":
-            mistakes += answer_shape(text, shown, uses)
+        inside = path.relative_to(docs)
+        if inside.parts[0] == "made" or any(part.startswith(".") for part in inside.parts):
+            continue
+        mistakes += _of_page(path, inside, f"{docs.name}/{printable(inside.as_posix())}")
+    for path in sorted(docs.rglob("*")):
+        if path.suffix != ".md" and path.is_symlink() and not path.exists():
+            shown = f"{docs.name}/{printable(path.relative_to(docs).as_posix())}"
+            mistakes.append(Mistake(shown, 0, "this link leads to nothing; remove it, or put the file there"))
     return [str(m) for m in sorted(mistakes)]
 
 
-def answer_shape(text: str, shown: str, uses: Uses) -> list[Mistake]:
+def _of_page(path: Path, inside: Path, shown: str) -> list[Mistake]:
+    """Every mistake of one page; one that cannot be read has that one alone."""
+    try:
+        text = read_text(path)
+    except CannotRead as problem:
+        return [Mistake(shown, problem.line, str(problem))]
+    mistakes = _name(inside, shown)
+    skipped = front_matter_lines(text)
+    if not skipped and text.startswith("---\n"):
+        mistakes.append(Mistake(shown, 1, "the front matter is not closed with a line '---'"))
+    lines: Lines = {}
+    if skipped and inside.parts[0] != "episodes":  # sheets have a reader of their own
+        try:
+            lines = load("\n".join(text.split("\n")[1 : skipped - 1]), 2)[1]
+        except NotYaml as problem:
+            return [*mistakes, Mistake(shown, problem.line, f"the front matter cannot be read: {problem}")]
+    body = "\n".join(text.split("\n")[skipped:])
+    uses = scan(body, shown, skipped + 1)
+    mistakes += uses.mistakes
+    if not uses.endless and inside.parts[0] == "answers" and path.name != "index.md":
+        mistakes += answer_shape(text, shown, uses, lines)
+    return mistakes
+
+
+def printable(name: str) -> str:
+    """A file's name as it can be printed anywhere: what is no text in it is spelled out."""
+    return name.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def _name(inside: Path, shown: str) -> list[Mistake]:
+    """A page's address is made of its file's name, so that is plain."""
+    odd = [part for part in (*inside.parts[:-1], inside.stem) if not _PLAIN_NAME.fullmatch(part)]
+    if not odd:
+        return []
+    plain = unicodedata.normalize("NFKD", odd[0]).encode("ascii", "ignore").decode().lower()
+    better = "-".join(re.findall(r"[a-z0-9]+", plain)) or "a-few-words"
+    message = f"a page's name is made of small letters, digits and hyphens; rename '{printable(odd[0])}' to '{better}'"
+    return [Mistake(shown, 0, message)]
+
+
+def answer_shape(text: str, shown: str, uses: Uses, lines_of: Lines | None = None) -> list[Mistake]:
     """What an answer page lacks or has out of order."""
     mistakes: list[Mistake] = []
+    line_of = lines_of or {}
 
     def wrong(line: int, message: str) -> None:
         mistakes.append(Mistake(shown, line, message))
@@ -64,7 +111,10 @@ def answer_shape(text: str, shown: str, uses: Uses) -> list[Mistake]:
             wrong(1, f"the front matter lacks '{key}:'")
     for key in ("checked", "review_by"):
         if meta.get(key) and not isinstance(meta[key], datetime.date):
-            wrong(1, f"'{key}:' must be a date such as 2026-11-24, got '{meta[key]}'")
+            wrong(line_of.get((key,), 1), f"'{key}:' must be a date such as 2026-11-24, got '{meta[key]}'")
+    for key in ("title", "question", "subject"):
+        if meta.get(key) and not isinstance(meta[key], str):
+            wrong(line_of.get((key,), 1), f"'{key}:' needs a text, and YAML reads {meta[key]} here; put it in quotes")
     skipped = front_matter_lines(text)
     lines = list(plain_lines("\n".join(text.split("\n")[skipped:]), skipped + 1))
     titles = [(number, line[2:].strip()) for number, line in lines if line.startswith("# ")]

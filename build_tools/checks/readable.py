@@ -40,9 +40,6 @@ def check(docs: Path) -> list[str]:
     Returns:
         One line a mistake: file, line, what is wrong and what to do. [list of texts]
 
-    Raises:
-        Nothing.
-
     Source:
         None: limits of this project.
 

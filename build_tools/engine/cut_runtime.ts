@@ -7,7 +7,8 @@ import { bareRuntime } from "./bare_runtime";
 import { type Door, openDoor, openTake } from "./door";
 import { likeWorker } from "./like_worker";
 import { restore, unpack } from "./snapshot_format";
-import { MARKS, cut, functionsIn, marked, withCalled } from "./unreached";
+import { type AtWork, placesOf } from "./type_tables";
+import { MARKS, cut, functionsIn, markPlaces, marked, withCalled } from "./unreached";
 import { type Places, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
@@ -30,7 +31,7 @@ const BROWSERS = [
 
 async function main(order: Order): Promise<void> {
   like(0);
-  const questions = await asked(order);
+  const { questions, places } = await asked(order);
   const file = readFileSync(order.wasm);
   const kept = gunzipSync(readFileSync(order.memory));
   const ran = new Uint8Array(functionsIn(file));
@@ -49,7 +50,9 @@ async function main(order: Order): Promise<void> {
     right = answers;
     for (let i = 0; i < ran.length; i++) ran[i]! |= marks[i] ?? 0;
   }
-  // A branch that no question took may call what none reached: whatever is called by number stays.
+  // A branch that no question took may call what none reached: whatever is called by number stays, or by a type.
+  const ranAtOnce = ran.slice();
+  markPlaces(file, places, ran);
   const stays = withCalled(file, ran);
   const lean = cut(file, stays, neededBy(order.worker, file));
   like(0);
@@ -57,7 +60,7 @@ async function main(order: Order): Promise<void> {
   const again = digestOf(await restored(await WebAssembly.compile(lean), kept, order.bundles), some);
   if (again !== right) throw new Error("the cut runtime does not answer as the whole one does");
   writeFileSync(order.into, lean);
-  const [count, left] = [ran, stays].map((marks) => marks.reduce((sum, each) => sum + each, 0));
+  const [count, left] = [ranAtOnce, stays].map((marks) => marks.reduce((sum, each) => sum + each, 0));
   console.log(JSON.stringify({ questions: questions.length, functions: ran.length, ran: count, left, bytes: lean.length }));
 }
 
@@ -67,11 +70,12 @@ function like(number: number): void {
 }
 
 /** What is asked: made by the whole Python, which can read what calculators declare. */
-async function asked(order: Order): Promise<Asked[]> {
+async function asked(order: Order): Promise<{ questions: Asked[]; places: Set<number> }> {
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const runtime = await wholePython(wasm, order, { "/random_inputs.py": readFileSync(order.inputs) });
   run(runtime, order.questions, "questions.py");
-  return JSON.parse(textOf(runtime, "/questions")) as Asked[];
+  const places = placesOf(runtime, JSON.parse(textOf(runtime, "/at_work")) as AtWork);
+  return { questions: JSON.parse(textOf(runtime, "/questions")) as Asked[], places };
 }
 
 async function restored(

@@ -41,6 +41,7 @@ class Handed:
         self.codes: dict[str, tuple[bool, types.CodeType]] = {}
         self.texts: dict[str, types.CodeType] = {}
         self.spec, self.function = ModuleSpec, types.FunctionType
+        self.reference = sys.modules["annotationlib"].ForwardRef
 
     def take(self, bundle: bytes) -> str:
         """Take up a calculator's bundle. What of it is here already stays as it is."""
@@ -74,6 +75,10 @@ class Handed:
     def value_of_text(self, text: str, inside: dict[str, object]) -> object:
         """In place of `eval` where named tuples are made."""
         return self.function(self.texts[text], inside)()
+
+    def forward_reference(self, text: str, *, parent_fwdref: object = None, **details: object) -> object:
+        """In place of typing's own, which compiles at once the names of types that nobody here looks at."""
+        return self.reference(text, **details)
 
 
 class Inspect:
@@ -142,6 +147,8 @@ def main() -> None:
     dataclasses.exec = handed.run_text  # type: ignore[attr-defined]
     collections.eval = handed.value_of_text  # type: ignore[attr-defined]
     dataclasses.inspect = Inspect  # type: ignore[attr-defined]
+    if "typing" in sys.modules:
+        sys.modules["typing"]._make_forward_ref = handed.forward_reference  # type: ignore[attr-defined]
     import calculators.door
 
     handed.door = handed.take  # type: ignore[attr-defined]  # a bound method lives as long as somebody holds it

@@ -8,8 +8,12 @@ in scripts and lengths that nobody foresaw. `/random_inputs.py` lies beside this
 
 from __future__ import annotations
 
+import builtins
 import json
+import re
 import sys
+import types
+import zipfile
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -88,3 +92,68 @@ for inputs in ("{", "[]", "null", '"x"', "", "\\", '{"a":' * 400, '{"a": 1e999}'
 questions += [("no.such", "{}", "html", ""), ("", "{}", "", ""), ("測.試", "{}", "card", "{}")]
 with open("/questions", "w", encoding="utf-8") as file:
     json.dump(questions, file)
+
+
+# What types do stands in tables of functions, which nobody calls by number: two sets may be subtracted in a branch that
+# no question here takes. So of the types that calculators work with everything stays that an operator can lead to, and
+# of methods and functions those whose name stands in the calculators' source.
+NEVER = {"__import__", "breakpoint", "compile", "eval", "exec", "input", "open"}  # no calculator may, or can
+
+
+def words_of_the_source() -> set[str]:
+    """Every name in the calculators' source."""
+    with zipfile.ZipFile("/calculators.whl") as archive:
+        source = b"\n".join(archive.read(name) for name in archive.namelist() if name.endswith(".py"))
+    return set(re.findall(r"[A-Za-z_]\w*", source.decode()))
+
+
+def types_at_work() -> set[type]:
+    """The types of C that values of calculators have, and what their operators and loops give."""
+    some: list[Any] = [
+        None,
+        NotImplemented,
+        ...,
+        True,
+        1,
+        1.5,
+        "a",
+        b"a",
+        [1],
+        (1,),
+        {1: 1},
+        {1},
+        frozenset({1}),
+        range(2),
+    ]
+    some += [slice(1), enumerate([1]), zip([1]), map(str, [1]), filter(None, [1]), reversed([1]), property(), super]
+    some += [iter("a"), iter(b"a"), iter([1]), iter((1,)), iter({1: 1}), iter({1}), iter(range(2)), reversed({1: 1})]
+    some += [{}.keys(), {}.values(), {}.items(), iter({}.values()), iter({}.items()), reversed(range(2)), "é", "測"]
+    some += [
+        (each for each in [1]),
+        types_at_work,
+        len,
+        "".join,
+        str.join,
+        str.__add__,
+        re.compile("a"),
+        type,
+        object(),
+    ]
+    some += [re.match("a", "a"), re.finditer("a", "a"), vars(str), json, classmethod(types_at_work), staticmethod(len)]
+    some += [10**30, "1".isdigit]
+    exceptions = [
+        each for each in vars(builtins).values() if isinstance(each, type) and issubclass(each, BaseException)
+    ]
+    return {type(each) for each in some} | set(exceptions) | {type, object, super}
+
+
+words = words_of_the_source()
+modules = [module for name, module in sys.modules.items() if name.partition(".")[0] in words | {"builtins"}]
+functions = [
+    id(function)
+    for module in modules
+    for name, function in vars(module).items()
+    if isinstance(function, types.BuiltinFunctionType) and name in words - NEVER
+]
+with open("/at_work", "w", encoding="utf-8") as file:
+    json.dump({"types": sorted(map(id, types_at_work())), "functions": functions, "words": sorted(words)}, file)

@@ -3,7 +3,8 @@ Runs inside the browser's runtime while the site is built: writes a bundle of by
 
 A reader's page has a memory with the interpreter and the desk in it, and takes up the bundles of its own calculators
 alone: so what travels does not grow with the library. A bundle holds every module that the calculator leads to and the
-memory lacks, found by following imports in the source. `/bundles/<calculator>` are the bundles;
+memory lacks, found by following imports in the source, and its subject's screen cards, which the catalogue fetches by
+name. `/bundles/<calculator>` are the bundles;
 `/scouted.json` tells which modules belong into the memory: those that the door leads to, and of the library all that
 answers turned out to need.
 """
@@ -124,7 +125,8 @@ def main() -> None:
     for name in base:
         import_module(name)
     os.mkdir("/bundles")
-    needed = {name: [each for each in source.leads_to(f"{OURS}.{name}") if each not in base] for name in names()}
+    roots = {name: (f"{OURS}.{name}", f"{OURS}.{name.partition('.')[0]}.screen_cards") for name in names()}
+    needed = {name: [each for each in source.leads_to(*both) if each not in base] for name, both in roots.items()}
     needed = {name: modules for name, modules in needed.items() if modules}
     for name, modules in needed.items():
         for each in modules:

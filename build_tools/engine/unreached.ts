@@ -4,7 +4,7 @@
 // No function changes its number, so everything that calls by number, or through the table, stays as it is. Where a
 // function that was cut is called all the same, WebAssembly itself traps: there is never another result.
 import {
-  type Section, CODE, EXPORTS, IMPORTS, MEMORIES, OF_MEMORY, Reader, bodies, codeOf, exportSection, exportsOf,
+  type Section, CODE, ELEMENTS, EXPORTS, IMPORTS, MEMORIES, OF_MEMORY, Reader, bodies, codeOf, elementsOf, exportSection, exportsOf,
   instructionsOf, joined, number, sections, signed, whole,
 } from "./wasm_file";
 import { calledBy } from "./wasm_calls";
@@ -70,6 +70,17 @@ export function withCalled(file: Uint8Array<ArrayBuffer>, ran: Uint8Array): Uint
     }
   }
   return reached;
+}
+
+/** Mark what stands at these places of the table. */
+export function markPlaces(file: Uint8Array<ArrayBuffer>, places: Set<number>, marks: Uint8Array): void {
+  const parts = sections(file);
+  const imported = importsOf(parts).filter(({ kind }) => kind === "function").length;
+  const { first, functions } = elementsOf(content(parts, ELEMENTS));
+  for (const place of places) {
+    const own = (functions[place - first] ?? -1) - imported;
+    if (own >= 0) marks[own] = 1;
+  }
 }
 
 export function functionsIn(file: Uint8Array): number {

@@ -4,12 +4,14 @@
 export const IMPORTS = 2;
 export const MEMORIES = 5;
 export const EXPORTS = 7;
+export const ELEMENTS = 9;
 export const CODE = 10;
 
 export const OF_FUNCTION = 0;
 export const OF_MEMORY = 2;
 
 const PREAMBLE = 8;
+const CONSTANT = 0x41;
 
 export interface Section {
   id: number;
@@ -71,6 +73,16 @@ export function exportSection(all: Export[]): Uint8Array {
     return [number(text.length), text, Uint8Array.of(kind), number(index)];
   });
   return joined([number(all.length), ...parts]);
+}
+
+/** The functions that the one segment of elements puts into the table: where its first stands, and their numbers. */
+export function elementsOf(content: Uint8Array): { first: number; functions: number[] } {
+  const reader = new Reader(content);
+  const [count, kind, instruction] = [reader.number(), reader.number(), reader.byte()];
+  if (count !== 1 || kind !== 0 || instruction !== CONSTANT) throw new Error("the table is filled in a way we do not know");
+  const first = reader.number(); // below 64 it would need a sign; a linker begins at 1, which has none
+  reader.byte(); // the end of the constant expression
+  return { first, functions: Array.from({ length: reader.number() }, () => reader.number()) };
 }
 
 /** A whole number as the format writes it: LEB128, without a sign. */

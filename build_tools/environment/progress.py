@@ -14,7 +14,7 @@ from typing import TextIO
 
 LIVE_EVERY_S = 0.2
 PLAIN_EVERY_S = 5.0
-SHORT_S = 1.0  # a step that took less is not worth its seconds
+SHORT_S = 1.0  # a shorter step is printed without its seconds
 
 
 class Step:

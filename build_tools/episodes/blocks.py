@@ -19,8 +19,8 @@ from markdown.util import AtomicString
 from pymdownx.blocks import BlocksExtension
 from pymdownx.blocks.block import Block
 
-from build_tools.episodes import clock, description, feed, programme, record, sheet
-from build_tools.episodes.sheet import Episode, Segment
+from build_tools.episodes import clock, description, feed, programme, record, repeats, sheet
+from build_tools.episodes.sheet import Correction, Episode, Segment
 from build_tools.markdown_blocks.mistakes import Mistake, PageMistakes
 from build_tools.markdown_blocks.places import Place, place_of
 from calculators.desk.numbers import plural
@@ -29,17 +29,24 @@ from calculators.desk.svg import escape
 BEFORE_INLINE = 30
 NEWEST = 3
 LOOK_AGAIN_S = 0.5  # every page asks, and a thousand looks at a thousand files take longer than all else
+LOOK_AGAIN_TIMES = 20  # or so many times as long as one look took
+
+
+_looked: dict[Path, tuple[float, tuple[Episode, ...]]] = {}
 
 
 def episodes_of(docs: Path) -> tuple[Episode, ...]:
     """Every episode below docs/; read again, a little later, when a sheet or an answer page has changed."""
-    return _state_and_episodes(docs, int(time.monotonic() / LOOK_AGAIN_S))
-
-
-@lru_cache(maxsize=4)
-def _state_and_episodes(docs: Path, moment: int) -> tuple[Episode, ...]:
+    now = time.monotonic()
+    until, episodes = _looked.get(docs, (0.0, ()))
+    if now < until:
+        return episodes
     pages = sorted([*(docs / "episodes").glob("*.md"), *(docs / "answers").glob("*/*.md")])
-    return _episodes(docs, tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages))
+    state = tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in pages if p.exists())
+    took = time.monotonic() - now
+    episodes = _episodes(docs, state)
+    _looked[docs] = (time.monotonic() + max(LOOK_AGAIN_S, LOOK_AGAIN_TIMES * took), episodes)
+    return episodes
 
 
 @lru_cache(maxsize=4)
@@ -91,18 +98,21 @@ def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
     parts.append(f'<p class="wa-summary">{escape(episode.summary)}</p>')
     if episode.invented:
         parts.append('<p class="wa-invented">This episode, its viewers and their questions are invented.</p>')
+    parts += [_danger(here, episode, entry) for entry in episode.put_right if entry.dangerous]
     parts.append('<ol class="wa-segments">')
     parts += [_segment_html(here, episode, segment, episodes) for segment in episode.segments]
     parts.append("</ol>")
     made = description.describe(episode, settings)
     folder = f"made/episodes/{episode.slug}"
+    pin = _address(here, f"{folder}/pin.txt")
+    to_pin = f', <a href="{escape(pin)}">pin.txt</a>' if episode.put_right else ""
     warnings = "".join(f"<li>{escape(w)}</li>" for w in made.warnings)
     files = (_address(here, f"{folder}/description.txt"), _address(here, f"{folder}/replies.txt"))
     parts += [
         '<details class="wa-fold wa-to-paste" data-fold="presenter" open>',
         "<summary>For the presenter: what to paste below the video</summary>",
         f"<p>{len(made.text)} of {settings.description_limit} characters: ",
-        f'<a href="{escape(files[0])}">description.txt</a>, <a href="{escape(files[1])}">replies.txt</a></p>',
+        f'<a href="{escape(files[0])}">description.txt</a>, <a href="{escape(files[1])}">replies.txt</a>{to_pin}</p>',
         f"<ul>{warnings}</ul>" if warnings else "",
         f'<pre tabindex="0"><code>{escape(made.text)}</code></pre></details>',
     ]
@@ -110,8 +120,10 @@ def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
 
 
 def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: list[Episode]) -> str:
-    time = f'<span class="wa-time">{clock.worded(segment.start)}</span> ' if segment.start is not None else ""
-    asked = f'{time}<strong>{escape(segment.question)}</strong> <span class="wa-viewer">{escape(segment.viewer)}</span>'
+    asked = (
+        f"{_time(episode, segment)}<strong>{escape(segment.question)}</strong> "
+        f'<span class="wa-viewer">{escape(segment.shown_viewer)}</span>'
+    )
     parts = [f'<li class="wa-segment" id="segment-{segment.number}"><p class="wa-asked">{asked}</p>']
     if segment.follow_up:
         number, place = segment.follow_up
@@ -119,15 +131,22 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
         address = _address(here, _page(earlier.path)) + f"#segment-{place}"
         link = f'<a href="{escape(address)}">episode {number}, question {place}</a>'
         parts.append(f'<p class="wa-follow-up">Follows up {link}.</p>')
+    again = repeats.earlier(episode, segment, episodes)
+    if again and segment.follow_up != (again[0].number, again[1].number):
+        address = _address(here, _page(again[0].path)) + f"#segment-{again[1].number}"
+        link = f'<a href="{escape(address)}">episode {again[0].number}, question {again[1].number}</a>'
+        parts.append(f'<p class="wa-follow-up">Asked before in {link}.</p>')
     if segment.said:
         parts.append(f'<p class="wa-said">Said on air: {escape(segment.said)}</p>')
+    if segment.spoken:
+        parts.append(f'<p class="wa-said">In our own words: {escape(segment.spoken)}</p>')
     if segment.note:
         parts.append(f'<p class="wa-note">{escape(segment.note)}</p>')
     if segment.referred:
         parts.append(
             f'<p class="wa-referred">Passed on to {escape(segment.referred.to)}: {escape(segment.referred.why)}</p>'
         )
-    for entry in (c for c in episode.corrections if c.segment == segment.number):
+    for entry in (c for c in episode.put_right if c.segment == segment.number):
         parts.append(
             f'<p class="wa-correction"><strong>Corrected {entry.date}.</strong> '
             f"{escape(entry.now)} {escape(entry.why)}</p>"
@@ -142,6 +161,30 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
     parts.append(f"<p>{' · '.join(links)}</p>" if links else "")
     parts.append("</li>")
     return "".join(parts)
+
+
+def _time(episode: Episode, segment: Segment) -> str:
+    """When a question begins, as a link into the video where its address is known."""
+    if segment.start is None:
+        return ""
+    shown = clock.worded(segment.start)
+    address = episode.at(segment.start)
+    inside = f'<a href="{escape(address)}">{shown}</a>' if address else shown
+    return f'<span class="wa-time">{inside}</span> '
+
+
+def _danger(here: Place, episode: Episode, entry: Correction) -> str:
+    """What stands on top of every page concerned where following what was said can hurt."""
+    address = _address(here, _page(episode.path)) + f"#segment-{entry.segment}"
+    segment = episode.segment(entry.segment)
+    question = f": “{escape(segment.question)}”" if segment else ""
+    was = f"<p>We said: {escape(entry.was)}</p>" if entry.was else ""
+    return (
+        '<aside class="wa-danger" role="note" aria-label="Correction">'
+        f"<p><strong>We were wrong, and it can hurt. Do not do what we said</strong> in "
+        f'<a href="{escape(address)}">episode {episode.number}</a>{question} ({entry.date}).</p>'
+        f"{was}<p>Right is: {escape(entry.now)} {escape(entry.why)}</p></aside>"
+    )
 
 
 class EpisodesBlock(Block):  # type: ignore[misc]
@@ -164,18 +207,43 @@ class EpisodesBlock(Block):  # type: ignore[misc]
         for episode in sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True):
             address = _address(here, _page(episode.path))
             questions = "".join(
-                f'<li><a href="{escape(address)}#segment-{s.number}">{escape(s.question)}</a></li>'
+                f'<li data-said="{escape(_told(episode, s))}"><a href="{escape(address)}#segment-{s.number}">'
+                f"{escape(s.question)}</a></li>"
                 for s in episode.segments
             )
             rows.append(
-                f'<section><h2><a href="{escape(address)}">{episode.number}. {escape(episode.title)}</a></h2>'
+                f'<section class="wa-one-episode"><h2><a href="{escape(address)}">'
+                f"{episode.number}. {escape(episode.title)}</a></h2>"
                 f'<p class="wa-recorded">Recorded {episode.recorded}</p><ol>{questions}</ol></section>'
             )
-        if not rows:
+        if rows:
+            rows.insert(0, _SEARCH)
+        else:
             rows.append("<p>No episodes yet.</p>")
         place = etree.SubElement(whole, "p")
         place.text = AtomicString(self.md.htmlStash.store("".join(rows)))
         return whole
+
+
+# Hidden until the page's script, which does the searching, has come.
+_SEARCH = (
+    '<form class="wa-said-search" role="search" hidden><label for="wa-said-words">Search all that was said</label> '
+    '<input id="wa-said-words" type="search" autocomplete="off"><p role="status"></p></form>'
+)
+
+
+def _told(episode: Episode, segment: Segment) -> str:
+    """All that was said of a question, for the search: today's correction first."""
+    entry = record.latest(episode, segment.number)
+    parts = (
+        f"Corrected {entry.date}: {entry.now}" if entry else "",
+        segment.said,
+        segment.short_answer,
+        segment.spoken,
+        segment.note,
+        f"{segment.referred.to}: {segment.referred.why}" if segment.referred else "",
+    )
+    return " ".join(part for part in parts if part)
 
 
 def _newest(parent: etree.Element, here: Place) -> etree.Element:
@@ -205,10 +273,11 @@ class CorrectionsBlock(Block):  # type: ignore[misc]
         for episode, entry in feed.all_corrections(episodes_of(here.docs)):
             segment = episode.segment(entry.segment)
             address = _address(here, _page(episode.path)) + f"#segment-{entry.segment}"
+            was = f"<p>Said: {escape(entry.was)}</p>" if entry.was else ""
             rows.append(
                 f'<li><p><strong>{entry.date}</strong> <a href="{escape(address)}">'
                 f"{escape(segment.question if segment else episode.title)}</a></p>"
-                f"<p>Said: {escape(entry.was)}</p><p>Now: {escape(entry.now)}</p><p>{escape(entry.why)}</p></li>"
+                f"{was}<p>Now: {escape(entry.now)}</p><p>{escape(entry.why)}</p></li>"
             )
         listed = f"<ul>{''.join(rows)}</ul>" if rows else "<p>Nothing has had to be corrected yet.</p>"
         address = escape(_address(here, "made/episodes/corrections.atom"))
@@ -227,7 +296,8 @@ class AskedIn(Treeprocessor):
         if not here.inside_docs.startswith("answers/"):
             return
         page = here.inside_docs.removeprefix("answers/").removesuffix(".md")
-        rows = []
+        rows: list[str] = []
+        dangers: list[str] = []
         for episode in episodes_of(here.docs):
             for segment in episode.segments:
                 if segment.answer != page:
@@ -240,6 +310,14 @@ class AskedIn(Treeprocessor):
                     f'<li><a href="{escape(address)}">Episode {episode.number}, {escape(episode.title)}</a>{at}: '
                     f"“{escape(segment.question)}”{put_right}</li>"
                 )
+                dangers += [
+                    _danger(here, episode, c) for c in episode.put_right if c.dangerous and c.segment == segment.number
+                ]
+        if dangers:
+            top = etree.Element("p")
+            top.text = AtomicString(self.md.htmlStash.store("".join(dangers) + "\n"))
+            title = next((i + 1 for i, child in enumerate(root) if child.tag == "h1"), 0)
+            root.insert(title, top)
         if rows:
             html = (
                 '<aside class="wa-asked-in" aria-label="Asked in"><p class="wa-asked-in-title">Asked in</p>'

@@ -10,10 +10,13 @@ from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Correction, Episode
 from calculators.desk.svg import xml_text
 
+PATH = "made/episodes/corrections.atom"
+TYPE = "application/atom+xml"
+
 
 def all_corrections(episodes: Iterable[Episode]) -> list[tuple[Episode, Correction]]:
     """Every correction with its episode, newest first."""
-    found = [(e, c) for e in episodes for c in e.corrections]
+    found = [(e, c) for e in episodes for c in e.put_right]
     return sorted(found, key=lambda pair: (pair[1].date, pair[0].number, pair[1].segment), reverse=True)
 
 
@@ -43,17 +46,22 @@ def atom(episodes: Iterable[Episode], programme: Programme) -> str:
         f"<updated>{newest}T00:00:00Z</updated>\n<author><name>{xml_text(programme.name)}</name></author>\n",
     ]
     if programme.address:
-        parts.append(f'<link rel="self" href="{xml_text(programme.url("made/episodes/corrections.atom"))}"/>\n')
+        page = xml_text(programme.url("episodes/index.html"))
+        parts.append(f'<link rel="self" type="{TYPE}" href="{xml_text(programme.url(PATH))}"/>\n')
+        parts.append(f'<link rel="alternate" type="text/html" href="{page}"/>\n')
     for episode, entry in rows:
         segment = episode.segment(entry.segment)
         question = segment.question if segment else episode.title
         key = f"{episode.slug}/{entry.segment}/{entry.date}/{entry.now}"
         page = programme.url(episode.path.removesuffix(".md") + f".html#segment-{entry.segment}")
-        link = f'<link href="{xml_text(page)}"/>' if page else ""
+        link = f'<link rel="alternate" type="text/html" href="{xml_text(page)}"/>' if page else ""
+        title = f"Episode {episode.number}, {episode.title}: {question}"
+        told = f"Said: {entry.was} " if entry.was else ""
+        warns = "What we said can hurt: do not do it. " if entry.dangerous else ""
         parts.append(
-            f"<entry><title>{xml_text(question)}</title><id>{_id(programme, key)}</id>"
+            f"<entry><title>{xml_text(title)}</title><id>{_id(programme, key)}</id>"
             f"<updated>{entry.date}T00:00:00Z</updated>{link}"
-            f'<content type="text">{xml_text(f"Said: {entry.was} Now: {entry.now} {entry.why}")}</content></entry>\n'
+            f'<content type="text">{xml_text(f"{warns}{told}Now: {entry.now} {entry.why}")}</content></entry>\n'
         )
     return "".join([*parts, "</feed>\n"])
 

@@ -1,53 +1,259 @@
-"""Takes a viewer's handle out of every episode sheet, wherever it stands."""
+"""
+Takes a viewer's handle out of every episode sheet: first a plan that can be looked at, then what it says.
+
+Only texts change, never a key, a number or the name of a page; and only a handle that is somebody's is taken.
+"""
 
 from __future__ import annotations
 
+import json
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
+import yaml
+
 from build_tools import keeping
+from build_tools.episodes.sheet import ANONYMOUS
+from build_tools.markdown_blocks.marked_yaml import NotYaml, compose
+from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.reading import CannotRead, read_text
+from calculators.desk.errors import nearest_names
 
-ANONYMOUS = "anonymous"
+# Entries whose values are texts that people wrote. No other value can name a viewer.
+PROSE = frozenset("title summary question chapter viewer said spoken short_answer note was now why to".split())
+PASTED = ".pasted"
+OUT_OF_REACH = (
+    "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
+    "there, and git's history keeps it until that is rewritten."
+)
 
 
-def forget(docs: Path, handle: str) -> list[Path]:
+class CannotForget(ValueError):
+    """Nothing was changed; the text says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One line that changes: the file, the line, and how it reads before and after."""
+
+    shown: str
+    line: int
+    before: str
+    after: str
+
+    def __str__(self) -> str:
+        return f"{self.shown}:{self.line}\n  - {self.before.strip()}\n  + {self.after.strip()}"
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What would change, and what cannot be reached from here."""
+
+    handle: str
+    docs: Path
+    changes: tuple[Change, ...]
+    files: tuple[Path, ...]
+    out_of_reach: tuple[str, ...]
+
+
+def handles(docs: Path) -> dict[str, str]:
+    """Every handle that a sheet gives to a viewer: as it is compared, and as it is written."""
+    found = {}
+    for path in _sheets(docs):
+        for text in _texts(path):
+            for key, node, _ in _values(text):
+                if key == "viewer" and _bare(node.value) and _bare(node.value) != ANONYMOUS:
+                    found[_bare(node.value)] = node.value
+    return found
+
+
+def plan(docs: Path, handle: str) -> Plan:
     """
-    Replace a handle by 'anonymous' in every sheet: as the viewer of a segment and in any text that names it.
+    What forgetting a viewer would change.
 
     Args:
         docs: The folder of pages. [path]
-        handle: The viewer's name, as it stands in a sheet. [text]
+        handle: The viewer's name, with or without @. [text]
 
     Returns:
-        The sheets changed. [list]
+        The plan; nothing is changed yet. [object]
 
     Raises:
-        CannotKeep: A sheet could not be written; those before it have been.
+        CannotForget: It is no viewer's handle, or a sheet cannot be read.
 
     Source:
         None.
 
     Example:
-        >>> forget(Path("no-such-folder"), "otter-7")
-        []
+        >>> plan(Path("no-such-folder"), "otter-7")
+        Traceback (most recent call last):
+        ...
+        build_tools.episodes.forget.CannotForget: no viewer goes by 'otter-7'
     """
-    wanted = handle.strip()
-    if not wanted or wanted == ANONYMOUS:
-        return []
-    pattern = re.compile(rf"(?<![\w-])[@]?{re.escape(wanted)}(?![\w-])", re.I)
+    known, wanted = handles(docs), _bare(handle)
+    if wanted not in known:
+        near = nearest_names(wanted, known)
+        hint = f"; did you mean {known[near[0]]}?" if near else ""
+        raise CannotForget(f"no viewer goes by '{handle}'{hint}")
+    changes: list[Change] = []
+    files = []
+    for path in _sheets(docs):
+        try:
+            text = read_text(path)
+        except CannotRead as problem:
+            raise CannotForget(f"{path.name}: {problem}") from None
+        new = forgotten(text, wanted)
+        kept = keeping.last_good(path)
+        if new != text:
+            changes += _changes(f"{docs.name}/episodes/{path.name}", text, new)
+        if new != text or (kept.is_file() and _named(kept.read_text("utf-8", "replace"), wanted)):
+            files.append(path)
+    return Plan(wanted, docs, tuple(changes), tuple(files), (*_elsewhere(docs, wanted), OUT_OF_REACH))
+
+
+def carry_out(plan: Plan) -> list[Path]:
+    """Change what the plan says, sheet by sheet; returns those changed. CannotKeep where one could not be written."""
     changed = []
-    for path in sorted((docs / "episodes").glob("*.md")):
-        text = path.read_text("utf-8")
-        if pattern.search(text):
-            # What stood there before is not kept: it names who wants to be forgotten.
-            keeping.change(path, lambda now: pattern.sub(ANONYMOUS, now), before=False)
-            changed.append(path)
-        _forget_before(path, pattern)
+    for path in plan.files:
+        # What stood there before is not kept: it names who wants to be forgotten.
+        keeping.change(path, lambda text: forgotten(text, plan.handle), before=False)
+        keeping.last_good(path).unlink(missing_ok=True)
+        changed.append(path)
     return changed
 
 
-def _forget_before(path: Path, pattern: re.Pattern[str]) -> None:
-    """The sheet's kept state from before an earlier change must not name the viewer either."""
-    kept = keeping.last_good(path)
-    if kept.is_file() and pattern.search(kept.read_text("utf-8", "replace")):
-        kept.unlink()
+def forgotten(text: str, handle: str) -> str:
+    """A sheet's text without a handle: in texts of its front matter, in remarks, and in the page below it."""
+    pattern = _pattern(handle)
+    lines = text.split("\n")
+    count = front_matter_lines(text)
+    head = "\n".join(lines[: max(count - 1, 0)])
+    body = text[len(head) :]
+    start = len(lines[0]) + 1 if count else 0
+    spans: list[tuple[int, int, str]] = []
+    taken: list[tuple[int, int]] = []
+    for key, node, (begin, end) in _values(text):
+        begin, end = begin + start, end + start
+        taken.append((begin, end))
+        raw = head[begin:end]
+        if key == "viewer" and _bare(node.value) == handle:
+            spans.append((begin, end, ANONYMOUS + (raw[len(raw.rstrip()) :])))
+        elif key in PROSE and node.tag == "tag:yaml.org,2002:str" and pattern.search(node.value):
+            new = pattern.sub(ANONYMOUS, raw)
+            if pattern.sub(ANONYMOUS, node.value) != _read(new, node):  # folded or escaped across the handle
+                new = json.dumps(pattern.sub(ANONYMOUS, node.value), ensure_ascii=False) + raw[len(raw.rstrip()) :]
+            spans.append((begin, end, new))
+    for match in re.finditer(r"(?:^|(?<=\s))#.*$", head, re.M):  # remarks
+        if not any(begin <= match.start() < end for begin, end in taken):
+            spans.append((match.start(), match.end(), pattern.sub(ANONYMOUS, match[0])))
+    for begin, end, new in sorted(spans, reverse=True):
+        head = head[:begin] + new + head[end:]
+    return head + pattern.sub(ANONYMOUS, body)
+
+
+def _read(raw: str, node: yaml.ScalarNode) -> str:
+    """What a value's written form says, read by itself; anything else than a text says nothing."""
+    if node.style in ("|", ">"):
+        return raw and node.value and _block(raw, node)
+    try:
+        found = yaml.safe_load(raw)
+    except yaml.YAMLError:
+        return ""
+    return found if isinstance(found, str) else ""
+
+
+def _block(raw: str, node: yaml.ScalarNode) -> str:
+    try:
+        return str(yaml.safe_load(f"a: {raw}")["a"])
+    except (yaml.YAMLError, KeyError, TypeError):
+        return ""
+
+
+def _values(text: str) -> Iterator[tuple[str, yaml.ScalarNode, tuple[int, int]]]:
+    """Every single value of a front matter with its key, and where it stands in the front matter's text."""
+    lines = text.split("\n")
+    count = front_matter_lines(text)
+    if not count:
+        return
+    try:
+        root = compose("\n".join(lines[1 : count - 1]), 2)
+    except NotYaml as problem:
+        raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
+    waiting: list[tuple[str, yaml.Node]] = [("", root)] if root else []
+    while waiting:
+        key, node = waiting.pop()
+        if isinstance(node, yaml.ScalarNode):
+            yield key, node, (node.start_mark.index, node.end_mark.index)
+        elif isinstance(node, yaml.MappingNode):
+            # what a calculator is given, and figures, are no prose, whatever their keys are called
+            inner = [(name.value, child) for name, child in node.value]
+            waiting += [("" if key in ("inputs", "figures") else name, child) for name, child in inner]
+        elif isinstance(node, yaml.SequenceNode):
+            waiting += [(key, child) for child in node.value]
+
+
+def _bare(handle: str) -> str:
+    return " ".join(str(handle).split()).removeprefix("@").casefold()
+
+
+def _pattern(handle: str) -> re.Pattern[str]:
+    """
+    Finds a handle in prose: with @ always; bare only where it can be nothing else.
+
+    A number, or a plain word, is also a number and a word; the viewer's own entry is another matter.
+    """
+    words = re.escape(handle).replace(r"\ ", r"\s+")
+    bare = "@" if handle.isdigit() or len(handle) < 3 else "@?"
+    return re.compile(rf"(?<![\w@-]){bare}{words}(?![\w-])", re.I)
+
+
+def _named(text: str, handle: str) -> bool:
+    return bool(_pattern(handle).search(text))
+
+
+def _sheets(docs: Path) -> list[Path]:
+    return sorted(p for p in (docs / "episodes").glob("*.md") if p.name != "index.md")
+
+
+def _texts(path: Path) -> Iterator[str]:
+    """A sheet's text, and what it was before its last change, as far as they can be read."""
+    for each in (path, keeping.last_good(path)):
+        try:
+            text = read_text(each)
+            list(_values(text))
+            yield text
+        except (CannotRead, CannotForget):
+            continue
+
+
+def _changes(shown: str, old: str, new: str) -> Iterator[Change]:
+    before, after = old.split("\n"), new.split("\n")
+    if len(before) != len(after):
+        yield Change(shown, 1, "a text over several lines", "the same without the handle")
+        return
+    for number, (one, other) in enumerate(zip(before, after, strict=True), 1):
+        if one != other:
+            yield Change(shown, number, one, other)
+
+
+def _elsewhere(docs: Path, handle: str) -> Iterator[str]:
+    """Where else the handle stands: what was kept of pasted descriptions, other pages, the presenter's own folder."""
+    for path in sorted((docs / "episodes" / PASTED).glob("*.txt")):
+        if _named(path.read_text("utf-8", "replace"), handle):
+            number = path.stem.lstrip("0") or "0"
+            yield f"The description of episode {number} names the handle: paste it again, then: pasted {number}"
+    others = [p for p in docs.rglob("*.md") if "made" not in p.parts and p.parent != docs / "episodes"]
+    others += [p for p in (docs.parent / ".presenter").rglob("*") if p.is_file()]
+    for path in sorted(others):
+        try:
+            lines = read_text(path).split("\n")
+        except CannotRead:
+            continue
+        for place, line in enumerate(lines, 1):
+            if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I) or (
+                ".presenter" in path.parts and _named(line, handle)
+            ):
+                shown = path.relative_to(docs.parent).as_posix()
+                yield f"Also in {shown}:{place}, which is not changed from here: look at it"

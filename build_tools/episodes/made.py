@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from build_tools.cards import command, theme
-from build_tools.episodes import description, feed, programme, sheet
+from build_tools.episodes import description, feed, programme, record, repeats, sheet
 from build_tools.episodes.description import page_link
 from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Episode, Segment
@@ -15,11 +15,28 @@ from calculators.desk.card import frames
 from calculators.desk.card_theme import Theme
 
 
-def _card(episode: Episode, segment: Segment, result: Result, settings: Programme, face: str, look: Theme) -> str:
+def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> str:
+    """What stands on top of a question's card: the viewer's words, and what has become of them before or since."""
+    entry = record.latest(episode, segment.number)
+    earlier = repeats.earlier(episode, segment, episodes)
+    said = [f"corrected {entry.date}"] if entry else []
+    said += [f"asked before in episode {earlier[0].number}"] if earlier else []
+    return segment.question + (f" ({', '.join(said)})" if said else "")
+
+
+def _card(
+    episode: Episode,
+    segment: Segment,
+    result: Result,
+    settings: Programme,
+    face: str,
+    look: Theme,
+    episodes: Iterable[Episode],
+) -> str:
     """A segment's card with all its steps, the viewer's words on top."""
     made = frames(
         result,
-        question=segment.question,
+        question=on_top(episode, segment, episodes),
         background="dark",
         address=page_link(episode, segment, settings) if segment.go else "",
         qr=command.qr,
@@ -51,12 +68,13 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say(episode.slug)
         wanted[f"{episode.slug}/description.txt"] = description.describe(episode, settings).text
         wanted[f"{episode.slug}/replies.txt"] = description.replies(episode, settings)
+        if episode.put_right:
+            wanted[f"{episode.slug}/pin.txt"] = description.pinned(episode)
         for segment in episode.segments:
             result = segment.result()
             if result:
-                wanted[f"{episode.slug}/segment-{segment.number}.svg"] = _card(
-                    episode, segment, result, settings, face, look
-                )
+                card = _card(episode, segment, result, settings, face, look, episodes)
+                wanted[f"{episode.slug}/segment-{segment.number}.svg"] = card
     for old in sorted(into.rglob("*"), reverse=True):
         if old.is_file() and old.relative_to(into).as_posix() not in wanted:
             old.unlink()

@@ -6,16 +6,14 @@ A mark is a moment of the day; the video begins at some moment and may have piec
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from build_tools import keeping
-from build_tools.episodes import clock
-from build_tools.markdown_blocks.places import front_matter_lines
+from ruamel.yaml.comments import CommentedMap
 
-_START = re.compile(r"^(\s*)-?\s*start:\s*.*$")
-_SEGMENT = re.compile(r"^(\s*)-\s+(\w+):")
+from build_tools import keeping
+from build_tools.episodes import clock, sheet
+from build_tools.episodes.sheet_edit import CannotEdit, edited, put, quoted, rows
 
 
 class CannotWrite(ValueError):
@@ -69,7 +67,7 @@ def _merged(cuts_s: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
 
 def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
     """
-    Put start times into an episode sheet, leaving every other line as it is.
+    Put start times into an episode sheet, leaving all else as it is, and only if the sheet stays one without mistakes.
 
     Args:
         path: The sheet. [path]
@@ -79,7 +77,7 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
         The sheet's new text, as written. [text]
 
     Raises:
-        CannotWrite: The sheet has no such segment, or its segments are not written one key a line.
+        CannotWrite: The sheet has no such segment, cannot be read, or would have a mistake that it has not now.
         CannotKeep: The sheet could not be written.
 
     Source:
@@ -89,53 +87,25 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
         >>> write_starts  # doctest: +ELLIPSIS
         <function write_starts at ...>
     """
-    return keeping.change(path, lambda text: _with_starts(text, path.name, times_s))
+
+    def with_starts(text: str) -> str:
+        try:
+            new = edited(text, path.name, lambda front: _set_starts(front, path.name, times_s))
+        except CannotEdit as problem:
+            raise CannotWrite(str(problem)) from None
+        docs = path.parent.parent
+        before = {m.message for m in sheet.read_sheet(docs, path, text)[1]}
+        wrong = [m for m in sheet.read_sheet(docs, path, new)[1] if m.message not in before]
+        if wrong:
+            raise CannotWrite(f"nothing was written, since then {wrong[0].message}")
+        return new
+
+    return keeping.change(path, with_starts)
 
 
-def _with_starts(text: str, name: str, times_s: Mapping[int, int]) -> str:
-    count = front_matter_lines(text)
-    lines = text.split("\n")
-    head = lines[:count]
-    opens = _segment_lines(head)
-    missing = [n for n in times_s if n > len(opens)]
-    if missing:
-        raise CannotWrite(f"{name} has {len(opens)} segments, so there is no segment {missing[0]}")
-    for number in sorted(times_s, reverse=True):  # from the end, so that lines above keep their places
-        _set_start(head, opens, number, clock.worded(times_s[number]))
-    return "\n".join([*head, *lines[count:]])
-
-
-def _segment_lines(head: list[str]) -> list[int]:
-    """The lines on which the segments begin, in order."""
-    opens: list[int] = []
-    indent: int | None = None
-    inside = False
-    for i, line in enumerate(head):
-        if re.match(r"segments:\s*$", line):
-            inside = True
-            continue
-        if inside and re.match(r"\w", line):
-            break
-        match = _SEGMENT.match(line) if inside else None
-        if match:
-            indent = len(match[1]) if indent is None else indent
-            if len(match[1]) == indent:
-                opens.append(i)
-    if not opens:
-        raise CannotWrite("the sheet's segments are not written one key a line under 'segments:'")
-    return opens
-
-
-def _set_start(head: list[str], opens: list[int], number: int, time: str) -> None:
-    first = opens[number - 1]
-    end = opens[number] if number < len(opens) else len(head) - 1
-    for i in range(first, end):
-        match = _START.match(head[i])
-        if match and (i == first or not head[i].lstrip().startswith("-")):
-            key = "- start" if head[i].lstrip().startswith("-") else "start"
-            head[i] = f'{match[1]}{key}: "{time}"'
-            return
-    match = _SEGMENT.match(head[first])
-    indent = match[1] if match else "  "
-    head[first] = head[first].replace("- ", "  ", 1)
-    head.insert(first, f'{indent}- start: "{time}"')
+def _set_starts(front: CommentedMap, name: str, times_s: Mapping[int, int]) -> None:
+    there = rows(front, "segments")
+    for number, time in times_s.items():
+        if not 1 <= number <= len(there):
+            raise CannotWrite(f"{name} has {len(there)} segments, so there is no segment {number}")
+        put(there[number - 1], "start", quoted(clock.worded(time)))

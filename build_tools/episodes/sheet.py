@@ -14,22 +14,30 @@ from pathlib import Path
 from typing import Any
 
 from build_tools.episodes import clock
-from build_tools.episodes.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.compute import CannotCompute, run
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.reading import CannotRead, read_text
 from build_tools.markdown_blocks.scan import scan
 from calculators.desk.calculator import Result
 from calculators.desk.errors import nearest_names
 
 _NAME = re.compile(r"(\d{3})-[a-z0-9-]+\.md")
 _FOLLOW_UP = re.compile(r"(\d{1,3})/(\d{1,2})")
-EPISODE_KEYS = ("title", "recorded", "summary", "invented", "segments", "corrections", "links")
+_VIDEO = re.compile(r"https?://[^\s/]+/\S*")
+EPISODE_KEYS = ("title", "recorded", "summary", "invented", "segments", "corrections", "links", "video")
 SEGMENT_KEYS = (
-    "start", "question", "viewer", "answer", "calculator", "inputs", "said", "figures", "follow_up", "referred", "note",
-    "go",
+    "start", "question", "chapter", "viewer", "consent", "answer", "calculator", "inputs", "said", "made", "verdict",
+    "figures", "short_answer", "spoken", "follow_up", "referred", "note", "go",
 )  # fmt: skip
-CORRECTION_KEYS = ("date", "segment", "was", "now", "figures", "why")
+CORRECTION_KEYS = (
+    "date", "segment", "was", "now", "verdict", "figures", "short_answer", "why", "dangerous", "reworded",
+)  # fmt: skip
+LINK_KEYS = ("title", "address")
+ANONYMOUS = "anonymous"
+SOMEBODY = "a viewer"
+VERDICTS = ("yes", "depends", "no")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +53,9 @@ class Segment:
     """
     One question of an episode.
 
-    said: the headline as it was said; figures: figures quoted beside it, by key, as worded then.
+    said, verdict, figures, short_answer: what was read or shown, as it stood then. made: the mark of the answer that
+    all this was taken from. spoken: what was said beside it, in free words. chapter: a short title. consent: whether
+    the viewer has agreed to be named.
     """
 
     number: int
@@ -62,6 +72,17 @@ class Segment:
     referred: Referral | None = None
     note: str = ""
     go: str = ""
+    chapter: str = ""
+    consent: bool = False
+    made: str = ""
+    verdict: str = ""
+    short_answer: str = ""
+    spoken: str = ""
+
+    @property
+    def shown_viewer(self) -> str:
+        """The viewer as the public sees them: by the handle only where the sheet notes consent."""
+        return self.viewer if self.consent and self.viewer != ANONYMOUS else SOMEBODY
 
     def short_address(self, episode: int) -> str:
         """
@@ -78,7 +99,11 @@ class Segment:
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """What was put right: which segment, what was said, what holds now, and why."""
+    """
+    What was put right: which segment, what was said, what holds now, and why.
+
+    dangerous: whoever follows what was said may come to harm. reworded: the same in other words, no public correction.
+    """
 
     date: datetime.date
     segment: int
@@ -87,6 +112,18 @@ class Correction:
     why: str
     figures: Mapping[str, str]
     line: int
+    verdict: str = ""
+    short_answer: str = ""
+    dangerous: bool = False
+    reworded: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link that an episode's description gives besides those to its answers."""
+
+    title: str
+    address: str
 
 
 @dataclass(slots=True)
@@ -101,6 +138,23 @@ class Episode:
     invented: bool
     segments: list[Segment]
     corrections: list[Correction]
+    links: list[Link] = field(default_factory=list)
+    video: str = ""
+
+    @property
+    def put_right(self) -> list[Correction]:
+        """The corrections that the public sees, oldest first."""
+        return sorted((c for c in self.corrections if not c.reworded), key=lambda c: (c.date, c.segment, c.line))
+
+    def at(self, start: int) -> str:
+        """
+        The address of a moment of its video; '' where none is known.
+
+        W3C Media Fragments URI 1.0: #t= with seconds. A site that wants it otherwise has {seconds} in its address.
+        """
+        if "{seconds}" in self.video:
+            return self.video.replace("{seconds}", str(start))
+        return f"{self.video}#t={start}" if self.video else ""
 
     @property
     def slug(self) -> str:
@@ -117,8 +171,8 @@ class _Reader:
 
     def __init__(self, docs: Path, path: Path) -> None:
         self.docs = docs
+        self.text = ""
         self.shown = f"{docs.name}/{path.relative_to(docs).as_posix()}"
-        self.text = path.read_text("utf-8")
         self.mistakes: list[Mistake] = []
         self.lines: dict[tuple[Any, ...], int] = {}
         self.answers = {p.relative_to(docs / "answers").as_posix()[:-3] for p in (docs / "answers").glob("*/*.md")}
@@ -146,17 +200,51 @@ class _Reader:
             return ""
         if isinstance(value, (str, int, float)) and not isinstance(value, bool) and str(value).strip():
             return " ".join(str(value).split())
-        self.wrong(where, f"'{name}:' needs a text")
+        if isinstance(value, (bool, datetime.date)):  # as YAML reads yes, no, on, off, and what looks like a day
+            self.wrong(where, f"'{name}:' needs a text, and YAML reads {value} here; put the text in quotes")
+        else:
+            self.wrong(where, f"'{name}:' needs a text")
         return ""
 
+    def flag(self, where: tuple[Any, ...], value: Any, name: str) -> bool:
+        if value is not None and not isinstance(value, bool):
+            self.wrong(where, f"'{name}:' is true or false, without quotes")
+        return value is True
 
-def read_sheet(docs: Path, path: Path) -> tuple[Episode | None, list[Mistake]]:
+    def verdict(self, where: tuple[Any, ...], value: Any) -> str:
+        if value is None:
+            return ""
+        word = ("yes" if value else "no") if isinstance(value, bool) else str(value)
+        if word not in VERDICTS:
+            self.wrong(where, f"'verdict:' is one of {', '.join(VERDICTS)}; got '{word[:20]}'")
+            return ""
+        return word
+
+    def texts(self, where: tuple[Any, ...], value: Any, name: str) -> dict[str, str]:
+        if value is None:
+            return {}
+        if not isinstance(value, dict):
+            self.wrong(where, f"'{name}:' must be written as 'key: value'")
+            return {}
+        return {str(key): str(text) for key, text in value.items()}
+
+    def rows(self, where: tuple[Any, ...], value: Any, name: str, entry: str) -> list[Any]:
+        if value is None:
+            return []
+        if not isinstance(value, list):
+            self.wrong(where, f"'{name}:' needs a list, each entry beginning with '- {entry}'")
+            return []
+        return value
+
+
+def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode | None, list[Mistake]]:
     """
     One sheet.
 
     Args:
         docs: The folder of pages. [path]
         path: The sheet, below docs/episodes. [path]
+        text: What it would hold, where it is to be tried before it is written. [text]
 
     Returns:
         The episode, or None where it cannot be told; and every mistake in it. [pair]
@@ -173,6 +261,10 @@ def read_sheet(docs: Path, path: Path) -> tuple[Episode | None, list[Mistake]]:
     if name is None:
         reader.wrong((), "an episode sheet is named 001-a-few-words.md: three digits, then small letters and hyphens")
         return None, reader.mistakes
+    try:
+        reader.text = read_text(path) if text is None else text
+    except CannotRead as problem:
+        return None, [Mistake(reader.shown, problem.line, str(problem))]
     count = front_matter_lines(reader.text)
     if not count:
         reader.wrong((), "the sheet has no front matter between two lines '---'")
@@ -191,16 +283,25 @@ def read_sheet(docs: Path, path: Path) -> tuple[Episode | None, list[Mistake]]:
         rows = []
     segments = [_segment(reader, i, row) for i, row in enumerate(rows)]
     _check_times(reader, segments)
-    corrections = [_correction(reader, i, row, segments) for i, row in enumerate(raw.get("corrections") or [])]
+    recorded = reader.date(("recorded",), raw.get("recorded"), "recorded")
+    listed = reader.rows(("corrections",), raw.get("corrections"), "corrections", "date:")
+    corrections = [_correction(reader, i, row, segments, recorded) for i, row in enumerate(listed)]
+    links = reader.rows(("links",), raw.get("links"), "links", "title:")
+    video = reader.text_of(("video",), raw.get("video"), "video", needed=False)
+    if video and not _VIDEO.fullmatch(video):
+        reader.wrong(("video",), f"'video:' is the video's address, https://…; got '{video[:40]}'")
+        video = ""
     episode = Episode(
         number=int(name[1]),
         path=path.relative_to(docs).as_posix(),
         title=reader.text_of(("title",), raw.get("title"), "title"),
-        recorded=reader.date(("recorded",), raw.get("recorded"), "recorded"),
+        recorded=recorded,
         summary=reader.text_of(("summary",), raw.get("summary"), "summary"),
-        invented=raw.get("invented") is True,
+        invented=reader.flag(("invented",), raw.get("invented"), "invented"),
         segments=[s for s in segments if s],
         corrections=[c for c in corrections if c],
+        links=[link for i, row in enumerate(links) if (link := _link(reader, i, row))],
+        video=video,
     )
     return episode, reader.mistakes
 
@@ -242,7 +343,6 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
         calculator = _checked(reader, where, calculator, inputs)
     elif row.get("said") or inputs:
         reader.wrong(where, "what was said and its inputs need a 'calculator:' or an answer page that holds one")
-    figures = row.get("figures") or {}
     return Segment(
         number=place + 1,
         line=reader.lines.get(where, 1),
@@ -253,11 +353,17 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
         calculator=calculator,
         inputs=inputs,
         said=reader.text_of((*where, "said"), row.get("said"), "said", needed=False),
-        figures={str(k): str(v) for k, v in figures.items()} if isinstance(figures, dict) else {},
+        figures=reader.texts((*where, "figures"), row.get("figures"), "figures"),
         follow_up=_follow_up(reader, where, row.get("follow_up")),
         referred=referred,
         note=reader.text_of((*where, "note"), row.get("note"), "note", needed=False),
         go=reader.text_of((*where, "go"), row.get("go"), "go", needed=False) if answer else "",
+        chapter=reader.text_of((*where, "chapter"), row.get("chapter"), "chapter", needed=False),
+        consent=reader.flag((*where, "consent"), row.get("consent"), "consent"),
+        made=reader.text_of((*where, "made"), row.get("made"), "made", needed=False),
+        verdict=reader.verdict((*where, "verdict"), row.get("verdict")),
+        short_answer=reader.text_of((*where, "short_answer"), row.get("short_answer"), "short_answer", needed=False),
+        spoken=reader.text_of((*where, "spoken"), row.get("spoken"), "spoken", needed=False),
     )
 
 
@@ -274,7 +380,10 @@ def _checked(reader: _Reader, where: tuple[Any, ...], calculator: str, inputs: M
 
 def calculators_on(docs: Path, answer: str) -> list[str]:
     """The calculators that an answer page shows, in order."""
-    text = (docs / "answers" / f"{answer}.md").read_text("utf-8")
+    try:
+        text = read_text(docs / "answers" / f"{answer}.md")
+    except CannotRead:
+        return []  # told where pages are checked
     uses = scan("\n".join(text.split("\n")[front_matter_lines(text) :]), answer)
     return [use.argument for use in uses.blocks if use.name == "calculator"]
 
@@ -312,7 +421,23 @@ def _check_times(reader: _Reader, segments: list[Segment | None]) -> None:
         last = max(last, segment.start)
 
 
-def _correction(reader: _Reader, place: int, row: Any, segments: list[Segment | None]) -> Correction | None:
+def _link(reader: _Reader, place: int, row: Any) -> Link | None:
+    where = ("links", place)
+    if not isinstance(row, dict):
+        reader.wrong(where, "a link has 'title:' and 'address:'")
+        return None
+    reader.unknown(where, row, LINK_KEYS)
+    title = reader.text_of((*where, "title"), row.get("title"), "title")
+    address = reader.text_of((*where, "address"), row.get("address"), "address")
+    if address and not _VIDEO.fullmatch(address):
+        reader.wrong((*where, "address"), f"'address:' reads https://…; got '{address[:40]}'")
+        return None
+    return Link(title, address) if title and address else None
+
+
+def _correction(
+    reader: _Reader, place: int, row: Any, segments: list[Segment | None], recorded: datetime.date
+) -> Correction | None:
     where = ("corrections", place)
     if not isinstance(row, dict):
         reader.wrong(where, "a correction has 'date:', 'segment:', 'now:' and 'why:'")
@@ -320,18 +445,28 @@ def _correction(reader: _Reader, place: int, row: Any, segments: list[Segment | 
     reader.unknown(where, row, CORRECTION_KEYS)
     number = row.get("segment")
     known = {s.number: s for s in segments if s}
-    if number not in known:
-        reader.wrong((*where, "segment"), f"there is no segment {number}; this episode has 1 to {len(segments)}")
+    if not isinstance(number, int) or isinstance(number, bool) or number not in known:
+        reader.wrong((*where, "segment"), f"there is no segment {number!s:.20}; this episode has 1 to {len(segments)}")
         return None
-    figures = row.get("figures") or {}
+    date = reader.date((*where, "date"), row.get("date"), "date")
+    reworded = reader.flag((*where, "reworded"), row.get("reworded"), "reworded")
+    dangerous = reader.flag((*where, "dangerous"), row.get("dangerous"), "dangerous")
+    if datetime.date(1970, 1, 1) < date < recorded:
+        reader.wrong((*where, "date"), f"this correction is dated {date}, before the recording of {recorded}")
+    if reworded and dangerous:
+        reader.wrong((*where, "reworded"), "what is dangerous is more than other words; take 'reworded:' out")
     return Correction(
-        date=reader.date((*where, "date"), row.get("date"), "date"),
+        date=date,
         segment=number,
         was=reader.text_of((*where, "was"), row.get("was"), "was", needed=False) or known[number].said,
-        now=reader.text_of((*where, "now"), row.get("now"), "now"),
-        why=reader.text_of((*where, "why"), row.get("why"), "why"),
-        figures={str(k): str(v) for k, v in figures.items()} if isinstance(figures, dict) else {},
+        now=reader.text_of((*where, "now"), row.get("now"), "now", needed=not reworded) or known[number].said,
+        why=reader.text_of((*where, "why"), row.get("why"), "why", needed=not reworded),
+        figures=reader.texts((*where, "figures"), row.get("figures"), "figures"),
         line=reader.lines.get(where, 1),
+        verdict=reader.verdict((*where, "verdict"), row.get("verdict")),
+        short_answer=reader.text_of((*where, "short_answer"), row.get("short_answer"), "short_answer", needed=False),
+        dangerous=dangerous,
+        reworded=reworded,
     )
 
 

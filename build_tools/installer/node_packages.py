@@ -59,7 +59,7 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
         log.keep(printed)
         if status != 0:
             raise Trouble(reasons.of_npm(printed, log))
-    (project / "node_modules").mkdir(exist_ok=True)  # npm makes none where nothing is wanted
+    (project / "node_modules").mkdir(exist_ok=True)  # npm makes no folder where there is nothing to install
     stamp = {"origin": _origin(project), "for_tests": for_tests, "packages": _packages(project)}
     stamps.write(project / "node_modules" / STAMP, stamp)
 

@@ -103,7 +103,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     if missing is None and _stands(wanted.environment):
         with progress.step(f"Removing the unfinished or outdated environment in {wanted.environment.name}"):
             _remove(wanted.environment)
-    # What an earlier command has installed besides stays, in the versions of today.
+    # Groups that an earlier command has installed stay, in the versions that the lock file names today.
     groups = [group for group in locking.GROUPS if group in wanted.groups or group in before.get("groups", {})]
     with progress.step(f"Installing Python packages ({', '.join(groups)})"):
         if missing is None:
@@ -114,7 +114,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
             _install(wanted, groups, held)
         except BaseException:
             if before and wanted.distributions() == before["distributions"]:
-                stamps.write(wanted.environment / STAMP, before)  # nothing was changed, so all is still in order
+                stamps.write(wanted.environment / STAMP, before)  # nothing was changed, so the stamp is true again
             raise
         _show_project(wanted)
         locked = wanted.locked()

@@ -39,9 +39,9 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     missing = python_packages.missing_groups(wanted)
     if missing != () or _node_is_due(project, purpose):
         with turns.turn(places.cache(project) / "environment.lock", progress) as held:
-            missing = python_packages.missing_groups(wanted)  # whoever we waited for may have done it
+            missing = python_packages.missing_groups(wanted)  # the command that we waited for may have done this
             node_due = _node_is_due(project, purpose)
-            # Better to hear it now than after minutes of work.
+            # Whoever started this should hear it now, not after minutes of work.
             if missing != () and not uv.stands(project):
                 interpreter.look_for_parts()
             _look_for_room(project, purpose)

@@ -10,13 +10,15 @@ from build_tools.environment import browsers
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready
 
-# Many tests wait for a browser or another program, so one more at a time than there are cores go well; a file's tests
-# stay together, since they share what is slow to make.
+# Many tests wait for a browser or another program, so one process more than there are cores keeps these busy. A
+# file's tests stay together, since they share what is slow to make.
 PROCESSES = min((os.cpu_count() or 2) + 1, 6)
 EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-loadscope-reorder")
 # Tells the tests that they need not be quick: every Python, and every input of the long comparison.
 ALL = "WORKED_ANSWERS_ALL"
 PARITY = "WORKED_ANSWERS_PARITY"
+# And that they try the hard days often: kills, crowds, a full disk, no memory.
+HARD = "WORKED_ANSWERS_HARD"
 
 
 def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:

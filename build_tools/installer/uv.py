@@ -72,7 +72,7 @@ def bring(project: Path, progress: Progress) -> None:
     if stands(project):
         return
     with turns.turn(folder(project).with_suffix(".lock"), progress) as held:
-        if not stands(project):  # whoever we waited for may have done it
+        if not stands(project):  # the command that we waited for may have done this
             with progress.step("Fetching uv, which installs the rest"):
                 _bring(project, [held])
 

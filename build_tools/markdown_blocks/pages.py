@@ -7,9 +7,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-import yaml
-
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.markdown_blocks.reading import CannotRead, read_text
 
 # The order in which people ask: by the number of comments on each subject among those that the project was given.
 # What is not listed follows, by name.
@@ -44,17 +44,26 @@ def front_matter(text: str) -> dict[str, Any]:
 @lru_cache(maxsize=16384)  # one build asks for that of every page several times, and reading YAML takes long
 def _read(text: str) -> dict[str, Any]:
     try:
-        meta = yaml.safe_load(text)
-    except (yaml.YAMLError, ValueError, RecursionError):  # ValueError: 2026-13-45
+        meta = load(text)[0]
+    except NotYaml:
         return {}
     return meta if isinstance(meta, dict) else {}
 
 
 def answer_pages(docs: Path) -> list[AnswerPage]:
-    """Every answer page, by subject in the order in which people ask, and then by `order` and path."""
+    """
+    Every answer page, by subject in the order in which people ask, and then by `order` and path.
+
+    One that cannot be read is left out: the checks tell it, and the others are not lost with it.
+    """
     pages = []
     for path in sorted((docs / "answers").glob("*/*.md")):
-        meta = front_matter(path.read_text("utf-8"))
+        if not path.name.isprintable():
+            continue
+        try:
+            meta = front_matter(read_text(path))
+        except CannotRead:
+            continue
         subject = str(meta.get("subject") or path.parent.name)
         question = str(meta.get("question") or meta.get("title") or path.stem)
         pages.append(AnswerPage(path.relative_to(docs).as_posix(), question, subject, meta))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 from markdown import Markdown
@@ -34,7 +35,17 @@ def place_of(md: Markdown) -> Place:
         return Place("this page", "", docs, 0)
     path = docs / source
     shown = f"{docs.name}/{source}"
-    return Place(shown, source, docs, front_matter_lines(path.read_text("utf-8")) if path.is_file() else 0)
+    try:
+        stat = path.stat()
+    except OSError:
+        return Place(shown, source, docs, 0)
+    return Place(shown, source, docs, _skipped(path, stat.st_mtime_ns, stat.st_size))
+
+
+@lru_cache(maxsize=64)
+def _skipped(path: Path, changed: int, size: int) -> int:
+    """The front matter's length of a page in this state: every block of a page asks."""
+    return front_matter_lines(path.read_text("utf-8"))
 
 
 def front_matter_lines(text: str) -> int:

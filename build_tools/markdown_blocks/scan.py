@@ -13,10 +13,10 @@ from functools import lru_cache
 from textwrap import dedent
 from typing import Any
 
-import yaml
-
+from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.inline import FOUND, InlineFigure, parse
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from calculators.desk.errors import nearest_names
 
@@ -53,11 +53,12 @@ class BlockUse:
 
 @dataclass(slots=True)
 class Uses:
-    """Everything found in a page."""
+    """Everything found in a page; endless: it was not read, since reading it would have no end."""
 
     blocks: list[BlockUse] = field(default_factory=list)
     figures: list[tuple[int, InlineFigure]] = field(default_factory=list)
     mistakes: list[Mistake] = field(default_factory=list)
+    endless: bool = False
 
 
 def scan(text: str, path: str, first_line: int = 1) -> Uses:
@@ -79,7 +80,10 @@ def scan(text: str, path: str, first_line: int = 1) -> Uses:
         >>> str(scan("/// calculater | memory.rate", "a.md").mistakes[0])
         "a.md:1: there is no block '/// calculater'; did you mean '/// calculator'?"
     """
-    uses = Uses()
+    uses = Uses(mistakes=list(depths.check(text, path, first_line)))
+    if uses.mistakes:
+        uses.endless = True
+        return uses
     _find_blocks(text, path, first_line, uses)
     for use in uses.blocks:
         _check_block(use, path, uses)
@@ -151,9 +155,9 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     if header:
         try:
             options = _options(dedent("\n".join(line for _, line in header)))
-        except (yaml.YAMLError, ValueError, RecursionError) as problem:
-            mark = getattr(problem, "problem_mark", None)
-            wrong(header[0][0] + (mark.line if mark else 0), f"the options of '/// {use.name}' are not YAML")
+        except NotYaml as problem:
+            at = header[0][0] + problem.line - 1
+            wrong(at, f"the options of '/// {use.name}' cannot be read: {problem}")
             return
         if not isinstance(options, dict):
             wrong(header[0][0], f"the options of '/// {use.name}' must be written as 'key: value'")
@@ -192,7 +196,7 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
 
 @lru_cache(maxsize=16384)  # a page is read several times in one build, and reading YAML takes long
 def _options(text: str) -> Any:
-    return yaml.safe_load(text)
+    return load(text)[0]
 
 
 def _line_of(header: list[tuple[int, str]], key: str, otherwise: int) -> int:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import datetime
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 from build_tools import keeping
@@ -17,12 +15,6 @@ from calculators import catalogue
 from calculators.desk.errors import nearest_names
 
 _NAME = re.compile(r"([a-z][a-z0-9_]*)\.([a-z][a-z0-9_]*)")
-# What a knowledge base elsewhere needs of this one; its pages and episodes are its own.
-TOOLS = (
-    "build_tools", "calculators", "tests/calculators", "tests/check_values", "tests/conftest.py", ".ci", ".gitignore",
-    "mkdocs.yml", "pyproject.toml", "requirements.lock", "package.json", "package-lock.json", "LICENSE",
-    "DEVELOPERS.md", "docs/about.md", "docs/sources.md", "docs/index.md", "docs/episodes/index.md",
-)  # fmt: skip
 
 
 def new_answer(
@@ -77,12 +69,8 @@ def new_episode(project: Path, title: str, today: datetime.date | None = None) -
     if not pages:
         raise CannotMake("an episode needs an answer to point at; make one first: new answer")
     first = pages[0]
-    text = skeletons.EPISODE.format(
-        title=title.strip(),
-        today=today or datetime.date.today(),
-        question=first.question,
-        answer=first.path.removeprefix("answers/").removesuffix(".md"),
-    )
+    answer = first.path.removeprefix("answers/").removesuffix(".md")
+    text = skeletons.episode(title, today or datetime.date.today(), first.question, answer)
     return write_all({docs / "episodes" / f"{number:03}-{slug(title)}.md": text})
 
 
@@ -98,7 +86,7 @@ def new_calculator(project: Path, name: str, title: str = "", today: datetime.da
     room = project / "calculators" / subject
     day = today or datetime.date.today()
     files = {
-        room / f"{short}.py": skeletons.CALCULATOR.format(name=name, title=title.replace('"', "'")),
+        room / f"{short}.py": skeletons.CALCULATOR.format(name=name, title=skeletons.quoted(title)),
         project / "tests" / "calculators" / subject / f"test_{short}.py": skeletons.CALCULATOR_TEST.format(
             name=name, module=f"{subject}.{short}"
         ),
@@ -119,50 +107,3 @@ def new_calculator(project: Path, name: str, title: str = "", today: datetime.da
     line = "CALCULATORS = (" + ", ".join(f'"{e}"' for e in entries) + ("," if len(entries) == 1 else "") + ")"
     keeping.keep(listing, text[: listed.start()] + line + text[listed.end() :], before=False)
     return [*written, listing]
-
-
-def new_site(project: Path, target: Path, today: datetime.date | None = None) -> list[Path]:
-    """
-    An empty knowledge base elsewhere, with these calculators and tools and one example of each kind of page.
-
-    Only files that git tracks are taken, or all where there is no git.
-    """
-    if target.exists() and (not target.is_dir() or any(target.iterdir())):
-        raise CannotMake(f"{target} is there already and is not empty; choose another folder")
-    if project.resolve() in target.resolve().parents:
-        raise CannotMake(f"{target} lies inside this project; choose a folder elsewhere")
-    for path in _tracked(project):
-        place = target / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copyfile(project / path, place)
-    day = today or datetime.date.today()
-    readme = target / "README.md"
-    keeping.keep(
-        readme,
-        "# Our answers\n\n```\npython3 -m build_tools serve     # sets everything up, builds the site, shows it\n"
-        "python3 -m build_tools check     # what is missing, overdue or too long to say\n```\n\n"
-        'Write answers with `python3 -m build_tools new answer "…" --subject memory`, episodes with '
-        '`new episode "…"`. DEVELOPERS.md tells the rest.\n',
-    )
-    written = [readme]
-    written += new_answer(target, "What do the numbers on my memory kit mean?", "memory", "memory.rate", day)
-    written += new_episode(target, "Our first episode", day)
-    return written
-
-
-def _tracked(project: Path) -> list[Path]:
-    """The files that belong to the project and are wanted elsewhere, by their path inside it."""
-    try:
-        done = subprocess.run(
-            ["git", "ls-files", "-z", "--", *TOOLS], cwd=project, capture_output=True, text=True, timeout=60
-        )
-        names = done.stdout.split("\0") if done.returncode == 0 else []
-    except (OSError, subprocess.TimeoutExpired):
-        names = []
-    paths = [Path(n) for n in names if n]
-    if not paths:
-        for tool in TOOLS:
-            root = project / tool
-            found = [root] if root.is_file() else sorted(root.rglob("*")) if root.is_dir() else []
-            paths += [p.relative_to(project) for p in found if p.is_file() and "__pycache__" not in p.parts]
-    return [p for p in paths if (project / p).is_file()]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import datetime
+import json
+import re
 
 ANSWER = """---
-title: {title}
-question: {title}
+title: {quoted}
+question: {quoted}
 subject: {subject}
 checked: {today}
 review_by: {review}
 ---
-# {title}
+# {heading}
 
 /// short-answer
 Write here what you would say aloud, in at most 40 words.
@@ -54,20 +56,19 @@ title: {title}
 recorded: {today}
 summary: Write here in one or two sentences what this episode is about.
 segments:
-  - start: "0:00"
-    question: {question}
-    viewer: anonymous
+  - question: {question}
+    viewer: anonymous      # a handle, if they gave one; consent: true, once they have agreed to be named
     answer: {answer}
-    # inputs: those of this viewer, as in the form; said: the headline as you said it
-    inputs: {{}}
+    inputs: {{}}             # this viewer's, as in the form
+    # start, said and the rest come later, by themselves: from the marks, and from the said command
 ---
-# {title}
+# {heading}
 
 /// episode
 ///
 """
 
-CALCULATOR = '''"""{name}: write here in one line what it works out."""
+CALCULATOR = '''"""{name}: Write here in one line what it works out."""
 
 from __future__ import annotations
 
@@ -82,10 +83,10 @@ def total(count: float, each: float) -> float:
 
     Args:
         count: How many. [1]
-        each: Size of one. [GB]
+        each: Size of one. [1]
 
     Returns:
-        The sum. [GB]
+        The sum. [1]
 
     Source:
         Common practice, no source.
@@ -99,7 +100,7 @@ def total(count: float, each: float) -> float:
 
 def compute(given: Values) -> Answer:
     """The answer for one set of inputs."""
-    found = figure("total", "Together", total(given["count"], given["each"]), "GB", main=True)
+    found = figure("total", "Together", total(given["count"], given["each"]), main=True)
     return Answer(
         headline=f"Together they make {{found.text}}.",
         figures=(found,),
@@ -108,9 +109,14 @@ def compute(given: Values) -> Answer:
     )
 
 
+def worked_for(given: Values) -> str:
+    """For which parts the result was worked out."""
+    return f"{{given['count']}} of {{given.say('each')}} each"
+
+
 calculator = Calculator(
     name="{name}",
-    title="{title}",
+    title={title},
     summary="Write here in one sentence what it works out.",
     inputs=(
         Number(
@@ -128,16 +134,17 @@ calculator = Calculator(
             where="Write here where a viewer finds it.",
             low=0.1,
             high=4096,
-            unit="GB",
+            unit="",
             default=8,
         ),
     ),
     compute=compute,
+    worked_for=worked_for,
     presets=(Preset("pair", "A pair", {{"count": 2, "each": 8}}),),
 )
 '''
 
-CALCULATOR_TEST = '''"""{name} against numbers that its author did not compute: write here whose they are."""
+CALCULATOR_TEST = '''"""{name} against numbers that its author did not compute: Write here whose they are."""
 
 import pytest
 
@@ -151,7 +158,7 @@ def test_published_values(count, each, published):
 
 
 def test_the_headline_holds_the_figure():
-    assert calculator.run({{"count": 4, "each": "16 GB"}}).answer.headline == "Together they make 64 GB."
+    assert calculator.run({{"count": 4, "each": "16"}}).answer.headline == "Together they make 64."
 
 
 def test_a_fraction_of_a_thing_is_refused():
@@ -159,7 +166,7 @@ def test_a_fraction_of_a_thing_is_refused():
         calculator.run({{"count": "1.5"}})
 '''
 
-SUBJECT = '''"""{subject}: write here in one line what this subject is about. Imports calculators/desk only."""
+SUBJECT = '''"""{subject}: Write here in one line what this subject is about. Imports calculators/desk only."""
 
 CALCULATORS = ("{short}",)
 '''
@@ -170,4 +177,27 @@ def answer(title: str, subject: str, calculator: str, figure: str, today: dateti
     block = f"/// calculator | {calculator}\n///" if calculator else "There is no calculator for this question yet."
     inline = f"{{= {calculator} -> {figure} =}}" if calculator else "there is none here yet"
     review = today.replace(year=today.year + 1, day=min(today.day, 28))
-    return ANSWER.format(title=title, subject=subject, today=today, review=review, calculator=block, figure=inline)
+    return ANSWER.format(
+        quoted=quoted(title), heading=heading(title), subject=subject, today=today, review=review, calculator=block,
+        figure=inline,
+    )  # fmt: skip
+
+
+def episode(title: str, today: datetime.date, question: str, answer: str) -> str:
+    """An episode sheet with one segment about an answer."""
+    return EPISODE.format(
+        title=quoted(title), heading=heading(title), today=today, question=quoted(question), answer=answer
+    )
+
+
+def quoted(text: str) -> str:
+    """A text as YAML, and Python, read it back, whatever signs stand in it."""
+    return json.dumps(" ".join(text.split()), ensure_ascii=False)
+
+
+def heading(text: str) -> str:
+    """A text as a heading that Markdown shows as it is."""
+    plain = re.sub(r"([\\`*_}\[\]])", r"\\\1", " ".join(text.split()))
+    for sign, written in (("&", "&amp;"), ("<", "&lt;"), ("{", "&#123;"), ("///", "//&#47;")):
+        plain = plain.replace(sign, written)
+    return plain

@@ -9,6 +9,11 @@ from pathlib import Path
 
 from build_tools import keeping
 
+MOST_WORDS = 8
+MOST_LETTERS = 50
+# What taking the accents off would lose.
+_SPELT = (("ß", "ss"), ("æ", "ae"), ("ø", "o"), ("œ", "oe"), ("ł", "l"), ("đ", "d"))
+
 
 class CannotMake(ValueError):
     """Nothing was written; the text says why and what to do instead."""
@@ -51,7 +56,7 @@ def write_all(files: Mapping[Path, str]) -> list[Path]:
 
 def slug(words: str) -> str:
     """
-    A file name from a title: small letters, digits and hyphens, at most eight words.
+    A file name from a title: small letters, digits and hyphens; at most eight whole words and 50 letters.
 
     Args:
         words: The title. [text]
@@ -60,7 +65,7 @@ def slug(words: str) -> str:
         The name. [text]
 
     Raises:
-        CannotMake: The title holds no letter and no digit.
+        CannotMake: The title holds no letter and no digit, or what no terminal should show.
 
     Source:
         None.
@@ -69,8 +74,17 @@ def slug(words: str) -> str:
         >>> slug("Why can four sticks run slower than two?")
         'why-can-four-sticks-run-slower-than-two'
     """
+    if any(unicodedata.category(sign) in ("Cc", "Cs") for sign in words):
+        raise CannotMake("a title is one line of text, without signs that nobody can see")
+    for letters, written in _SPELT:
+        words = words.replace(letters, written)
     plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower().replace("'", "")
     parts = re.findall(r"[a-z0-9]+", plain)
     if not parts:
         raise CannotMake(f"'{words}' has no letter or digit to make a file name of")
-    return "-".join(parts[:8])
+    name = str(parts[0])[:MOST_LETTERS]
+    for part in parts[1:MOST_WORDS]:
+        if len(name) + 1 + len(part) > MOST_LETTERS:
+            break
+        name += f"-{part}"
+    return name

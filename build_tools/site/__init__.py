@@ -3,5 +3,6 @@ Makes site/ out of docs/, all or nothing: what is generated first, then the page
 
 Guard: tests/build_tools/site.
 
-May import: calculators, environment, browser, bundling, checks, engine, episodes, files, finding, markdown_blocks.
+May import: calculators, environment, browser, bundling, checks, engine, episodes, files, finding,
+keeping, markdown_blocks.
 """

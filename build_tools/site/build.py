@@ -4,11 +4,12 @@ import os
 import subprocess
 from pathlib import Path
 
-from build_tools.checks import built_site, on_the_record, pages, readable
+from build_tools import keeping
+from build_tools.checks import built_site, on_the_record, pages, placeholders, readable
 from build_tools.environment import swapping, turns
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.episodes import sheet, short_addresses
+from build_tools.episodes import programme, record, sheet, short_addresses
 from build_tools.site import finish, made
 
 # For a folder without a history: the earliest moment that a zip archive can hold.
@@ -35,7 +36,8 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     with turns.turn(swapping.lock(project), progress):
         swapping.bring_back(fresh, target)
         docs = project / "docs"
-        mistakes = readable.check(docs) or pages.check(docs) or on_the_record.check(docs)
+        mistakes = readable.check(docs) or programme.mistakes(project) or pages.check(docs)
+        mistakes = mistakes or on_the_record.check(docs) or placeholders.check(project)
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))
         with progress.step("Preparing the engine and the page's script and style") as step:
@@ -51,7 +53,7 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
 
                 mkdocs_pages.make(project, fresh)
         episodes, _ = sheet.read_all(project / "docs")
-        short_addresses.write(short_addresses.collect(project / "docs", episodes)[0], fresh)
+        short_addresses.write(short_addresses.collect(docs, episodes)[0], fresh)
         with progress.step("Finishing the pages: frame, policy, offline, site.zip"):
             finish.finish(fresh, project)
         with progress.step("Checking the pages"):
@@ -59,6 +61,10 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
             if problems:
                 raise Trouble("\n".join([*problems, f"Not built: {len(problems)} problems in the pages."]))
         swapping.swap(fresh, target)
+        try:
+            record.note_holding(docs, episodes)
+        except keeping.CannotKeep as problem:  # the site is whole, and a later build notes it
+            progress.say(f"{problem}.")
 
 
 def commit_date(project: Path) -> str:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from html import unescape
 from pathlib import Path
 
-from build_tools.episodes import programme
+from build_tools.episodes import feed, programme
 from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
 from build_tools.site import lost
 from calculators.desk.svg import escape
@@ -140,7 +140,9 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f"<title>{escape(shown)}</title>"
         + (f'<meta name="description" content="{described[1]}">' if described else "")
         + "".join(kept)
-        + f'<link rel="stylesheet" href="{root}made/browser/page.css">'
+        + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
+        f'href="{root}{feed.PATH}">'
+        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
         f"<script>{frame.first_script}</script>"
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '

@@ -227,9 +227,6 @@ def theme_of(text: str) -> str:
     Returns:
         The theme's title; nothing where none is told. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a look-up.
 

@@ -159,7 +159,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             continue
         value = float(_NUMBER_WORDS[word.text] if spelled else word.text.replace(",", "."))
         before = [w.text for w in words[max(0, at - 2) : at]]
-        denied = any(text in _NOT for text in before)
+        denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # what a level is for
         found.append(
             Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )

@@ -43,8 +43,10 @@ _IN_GB = {"tb": 1024.0, "gb": 1.0, "gib": 1.0, "mb": 1 / 1024, "mib": 1 / 1024, 
 _MODE_LINE = re.compile(r"(?<!\w)(\d{3,5})\s?[x×]\s?(\d{3,5})(i?)(?![\w+])(.*)")
 _RATE = re.compile(r"(?<![\w.+-])(\d{2,3}(?:[.,]\d{1,3})?)(?![\d.,x×]|\s?mm)\s*(?:hz)?\s*([*+]*)", re.I)
 _KEPT_BACK = re.compile(
-    r"(?im)^.*\b(?:serial|uuid|guid|mac|hwaddr|ether|asset tag|host ?name|computer ?name|pscomputername|user ?name|"
-    r"logged on|registered owner|product id|node name|ip(?:v[46])? address|inet6?)\b.*[:=].*$"
+    r"(?im)^[\s|]*(?:[\w.-]+ ){0,2}(?:serial(?: ?number| ?no\.?)?|uuid|guid|mac(?: address)?|hwaddr|ether|"
+    r"asset tag|host ?name|"
+    r"computer ?name|pscomputername|user ?name|logged on user|registered owner|product id|node name|"
+    r"ip(?:v[46])?(?: address)?|inet6?)\s*(?:\([^)\n]{0,20}\)\s*)?[:=].*$"
     r"|\b[0-9a-f]{8}-(?:[0-9a-f]{4}-){3}[0-9a-f]{12}\b|\b(?:[0-9a-f]{2}[:-]){5}[0-9a-f]{2}\b"
     r"|\b\S+@\S+:[~/]\S*[$#]|[A-Za-z]:\\Users\\\S+|/(?:home|Users)/[^\s/]+"
 )

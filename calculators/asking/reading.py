@@ -62,6 +62,8 @@ _SHOWS = frozenset("monitor tv television projector beamer screen display".split
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_ASKED_OF_ALL = 1.2
+_NOW = frozenset("have got present current now".split())
 _OUT_OF = (["of"], ["out", "of"], ["/"], ["times", "out", "of"], ["times", "of"], ["right", "of"], ["out", "of", "the"])
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
@@ -521,6 +523,8 @@ def _side(facts: Facts, plan: _Plan, first: str, second: str, mention: Mention) 
     before = [w.text for w in facts.words[max(0, mention.first - 3) : mention.first]]
     if (first, second) in _WAYS and any(text in ("to", "into") for text in before):
         return second
+    if (first, second) in _WAYS and "from" in before[-2:]:
+        return first
     distance = {
         key: _distance(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)
     }
@@ -636,7 +640,23 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     before = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
     after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
     led = any(
-        t in ("get", "at", "to", "offers", "lists", "only", "does", "do", "want", "present", "current", "over")
+        t
+        in (
+            "get",
+            "at",
+            "to",
+            "offers",
+            "lists",
+            "only",
+            "does",
+            "do",
+            "want",
+            "present",
+            "current",
+            "over",
+            "have",
+            "got",
+        )
         for t in before
     )
     if _is_of_a_display(facts, quantity):
@@ -685,6 +705,9 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if not scored:
             continue
         scored.sort(key=lambda one: -one[0])
+        plain = [one for one in scored if not plan.asked[one[2]].entry.extra]
+        if plain and plain[0][0] >= scored[0][0] - _ASKED_OF_ALL:
+            scored = plain  # what is asked of everybody comes before what few give
         top = [one for one in scored if scored[0][0] - one[0] < 0.3]
         if len(top) > 1 and not _in_order([key for _, _, key in top]):
             top = _apart(facts, plan, quantity, top, blocked)
@@ -761,7 +784,9 @@ def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity,
     """'120 over 60': the second is what there is now. The first number is taken from the first of the pair."""
     for key in [key for key in best if key.endswith("_a") and key[:-1] + "b" in best]:
         places = sorted({offer[2].at for offer in best[key]})
-        if len(places) == 2 and any(w.text == "over" for w in facts.words[places[0] : places[1]]):
+        led = {w.text for w in facts.words[max(0, places[-1] - 2) : places[-1]]}
+        between = {w.text for w in facts.words[places[0] : places[-1]]}
+        if len(places) == 2 and ("over" in between or _NOW & led):
             best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
 
 

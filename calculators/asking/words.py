@@ -214,4 +214,6 @@ def roots(text: str) -> list[str]:
             found[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:
             found.append(root(word.text))
+    if "stick" in found:  # timings of sticks that are to be had or added, and not held against each other
+        found = [word for word in found if word != "cas"]
     return found

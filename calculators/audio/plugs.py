@@ -94,6 +94,7 @@ _CONNECTOR_NAMES: dict[str, tuple[str, ...]] = {
         "trrs",
         "combo jack",
         "headset jack",
+        "headset socket",
         "phone plug",
     ),
     "6.35-2": ("guitar plug", "mono jack", "6.35 mm mono"),

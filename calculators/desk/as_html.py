@@ -232,12 +232,12 @@ def _step(step: Step, number: int, again: bool) -> str:
     if known:
         title = listed([name for label, name in _FOLDED_PARTS if label in known])
         body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
-    whole = f'<p class="wa-step-title">{escape(step.title)}{time}</p>{"".join(body)}'
+    whole = f'<p class="wa-step-title">{_said(step.title)}{time}</p>{"".join(body)}'
     if step.deeper or number > _OPEN_STEPS:
         kind = "deeper" if step.deeper else "step"
         whole = (
             f'<details class="wa-fold wa-step-fold" data-fold="{kind}" open><summary><span class="wa-step-title">'
-            f"{escape(step.title)}</span>{time}</summary>{''.join(body)}</details>"
+            f"{_said(step.title)}</span>{time}</summary>{''.join(body)}</details>"
         )
     tick = _tick(step) if step.tags else ""
     return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_parts(check)}{tick}</li>'

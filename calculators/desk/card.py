@@ -160,9 +160,6 @@ def motion(
     Returns:
         The pictures; the last is the step as it stands. [list]
 
-    Raises:
-        Nothing.
-
     Source:
         None: a drawing.
 
@@ -525,7 +522,7 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
         canvas.shape("question", f'<path d="{told.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>')
         y += mark + 60
     else:
-        rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
+        rule = f'<rect x="{shape.left:g}" y="{y - 24:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
         canvas.shape("question", rule)
         y += 40
     for i, line in enumerate(lines):

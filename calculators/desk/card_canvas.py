@@ -18,6 +18,7 @@ SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a p
 SMALLEST_DRAWN = 48.0  # inside drawings
 LEAST_HERO = 140.0
 LEADING = 1.2
+PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
 BACKGROUNDS = ("light", "dark", "transparent")
 
@@ -267,8 +268,8 @@ def _plate(inside: Sequence[Box], shape: Shape, theme: Theme, paper: str) -> str
     """A ground behind what stands together, and no larger: it keeps the contrast over any picture."""
     if not inside:
         return ""
-    left, top = max(min(b.left for b in inside) - 36, 0), max(min(b.top for b in inside) - 30, 0)
-    right = min(max(b.right for b in inside) + 36, shape.width)
+    left, top = max(min(b.left for b in inside) - PAD, 0), max(min(b.top for b in inside) - 30, 0)
+    right = min(max(b.right for b in inside) + PAD, shape.width)
     bottom = min(max(b.bottom for b in inside) + 30, shape.height)
     return (
         f'<rect x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" height="{bottom - top:.1f}" '

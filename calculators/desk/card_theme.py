@@ -18,7 +18,7 @@ Colours = Mapping[str, str]
 
 LIGHT: Colours = {
     "ink": "#13202b",
-    "soft": "#3b4852",
+    "soft": "#222e37",
     "line": "#b8ae9a",
     "paper": "#f6f1e6",
     "fill-1": "#0b4f63",

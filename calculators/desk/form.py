@@ -12,6 +12,7 @@ from calculators.desk.svg import escape
 
 # Longer options would be cut off where two fields share a phone's width.
 _LONG_OPTION = 12
+_LONG_TEXT = 11  # a row of timings still fits
 
 
 def form(calculator: Calculator, prefix: str, shown: Mapping[str, str], presets: tuple[str, ...]) -> str:
@@ -136,7 +137,7 @@ def _room(entry: Input) -> str:
     """A class for fields that need more room than a number does."""
     if isinstance(entry, Choice):
         return " wa-wide" if max(len(o.label) for o in entry.options) > _LONG_OPTION else ""
-    return " wa-wide" if isinstance(entry, Text) and entry.rows > 1 else ""
+    return " wa-wide" if isinstance(entry, Text) and (entry.rows > 1 or len(entry.example) > _LONG_TEXT) else ""
 
 
 def _control(entry: Input, common: str, value: str) -> str:

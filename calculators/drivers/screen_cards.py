@@ -46,7 +46,7 @@ def which(given: Values, answer: Answer) -> Card:
         nodes.append(("box", plural(int(left), "package"), "left over"))
     bare = [node for node in nodes if node[2]]
     hero = f"{int(left)} left over" if left else f"{own} of {int(count)} run well" if count else ""
-    line = "an old package, harmless where it lies" if left else "on drivers of their own"
+    line = "a package that no adapter uses" if left else "on drivers of their own"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = ""
     return Card(hero=hero, line=line, drawing=screen_chain(bare, broken=-1))

@@ -7,6 +7,7 @@ from calculators.desk.card_declared import Card, Figures, Over, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_scale
+from calculators.memory.timings.data_rates import clocks_ns
 
 
 def rate(given: Values, answer: Answer) -> Card:
@@ -18,8 +19,7 @@ def rate(given: Values, answer: Answer) -> Card:
     latency, clock = found
     cas = number(float(given["cas"]), 0)
     own = f"yours: {told.text('rate_label')}, CAS {cas}"
-    # 2000 ÷ rate × CAS latency, for two kits that many know; computed here like the viewer's own
-    others = [(f"{name}-{speed}, CAS {clocks}", 2000 * clocks / speed) for name, speed, clocks in _COMMON]
+    others = [(f"{name}-{speed}, CAS {clocks}", clocks_ns(clocks, speed)) for name, speed, clocks in _COMMON]
     rows = [Row(own, latency, f"{number(latency, 1)} ns", True)]
     rows += [Row(label, value, f"{number(value, 1)} ns") for label, value in others]
     return Card(
@@ -28,6 +28,7 @@ def rate(given: Values, answer: Answer) -> Card:
     )  # fmt: skip
 
 
+# Two kits that many know. Common practice, no source.
 _COMMON = (("DDR4", 3200, 16), ("DDR5", 6000, 30))
 
 
@@ -39,7 +40,7 @@ def mix(given: Values, answer: Answer) -> Card:
         return Card(verdict="They do not go together", drawing=own_drawing(answer))
     line = "all in pairs" if paired == total else f"{number(paired, 0)} GB in pairs"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if both kits pass a full test"
+        line = "if the board takes them and tests pass"
     elif answer.verdict:
         line = f"{line}; test before you trust it"
     return Card(hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer))

@@ -30,6 +30,7 @@ from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import exact_rate, rate_input, say_rate
 from calculators.trade.ratio import Ratio, exact_ratio
 from calculators.work.formulas.footage_rates import (
+    CALM_SHARE,
     SAMPLES,
     bits_to_bytes,
     frame_bytes,
@@ -43,7 +44,6 @@ from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, B
 
 WORDS32_BITS = 10
 TERABYTE_GB = 1000  # from which on a size is said in terabytes
-CALM_SHARE = Ratio(70, 100)
 _CHROMA = {"4444": "4:4:4 with a key", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0", "raw": "raw"}
 _CODECS = {"h264": "H.264", "h265": "H.265", "av1": "AV1"}
 _PROFILE_KEYS = {"H.264": "profile_h264", "H.265": "profile_h265", "AV1": "profile_av1"}

@@ -7,6 +7,7 @@ from calculators.desk.card_declared import Card, Figures, Over
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
+from calculators.work.formulas.footage_rates import CALM_SHARE
 
 
 def gain(given: Values, answer: Answer) -> Card:
@@ -67,9 +68,10 @@ def footage(given: Values, answer: Answer) -> Card:
             rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
         return Card(hero=f"{significant(need, 3)} MB/s", line="is what the disk must give", drawing=screen_bars(rows))
     disk = float(given["disk_mb_s"])
+    calm = disk * CALM_SHARE.over / CALM_SHARE.under
     rows = [
         Row("your footage", need, f"{significant(need, 3)} MB/s", True),
-        Row("calm share of the disk", disk * 0.7, f"{significant(disk * 0.7, 3)} MB/s"),
+        Row("calm share of the disk", calm, f"{significant(calm, 3)} MB/s"),
         Row("the disk", disk, f"{significant(disk, 3)} MB/s"),
     ]
     line = f"of the disk's {significant(disk, 3)} MB/s"
@@ -111,7 +113,7 @@ def lanes(given: Values, answer: Answer) -> Card:
     ]
     line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if the device is faster than that"
+        line = "each way, if nothing else shares them"
     gigabytes = float(given["gigabytes"])
     working = (
         Over(f"{significant(gigabytes, 3)} GB", f"{significant(link, 3)} GB/s"),

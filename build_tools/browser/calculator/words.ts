@@ -2,8 +2,12 @@
 
 export const STARTING = "The calculator is starting. Go on reading or typing; the result follows.";
 export const STARTING_SLOWLY = (come: number, all: number): string => {
-  if (all <= 0) return "The calculator is still starting, this first time. Go on reading or typing.";
   const [here, whole] = [(come / 1e6).toFixed(1), (all / 1e6).toFixed(1)];
+  if (all <= 0) {
+    return Number(here) > 0
+      ? `The calculator is on its way, this first time: ${here} MB so far. Go on reading or typing.`
+      : "The calculator is still starting, this first time. Go on reading or typing.";
+  }
   if (here === whole) return "The calculator has arrived and is starting. Go on reading or typing.";
   return `The calculator is on its way, this first time: ${here} of ${whole} MB. Go on reading or typing.`;
 };

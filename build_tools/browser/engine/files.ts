@@ -7,6 +7,12 @@ interface Told {
   integrity: string;
 }
 
+/** Bytes of one file on its way. `all` is 0 until its host has told. */
+interface Travel {
+  all: number;
+  come: number;
+}
+
 import { unpacked } from "../../engine/gunzip";
 import { canDigest, integrityOf } from "./integrity";
 
@@ -26,7 +32,7 @@ export const has = (name: string): boolean => name in __ENGINE_FILES__;
 /** The engine's files, each brought once; one that did not come is tried again the next time. */
 export class Sources {
   #brought = new Map<string, Promise<unknown>>();
-  #travel = new Map<string, { all: number; come: number }>(); // bytes on the way, by file
+  #travel = new Map<string, Travel>();
   readonly #folder: boolean;
 
   /** @param base where the engine's files are, ending in a slash */
@@ -34,10 +40,11 @@ export class Sources {
     this.#folder = base.startsWith("file:");
   }
 
-  /** How much has come of what is on its way, in bytes as they travel; all is 0 where that cannot be told. */
+  /** How much has come of what is on its way, in bytes as they travel; all is 0 as long as that cannot be told. */
   get progress(): { come: number; all: number } {
     const files = [...this.#travel.values()];
-    return { come: sum(files.map(({ come }) => come)), all: sum(files.map(({ all }) => all)) };
+    const all = files.some((file) => file.all === 0) ? 0 : sum(files.map((file) => file.all));
+    return { come: sum(files.map(({ come }) => come)), all };
   }
 
   /** Machine code, compiled while it arrives. It is handed on when its hash has been compared as well. */
@@ -58,11 +65,12 @@ export class Sources {
     const told = __ENGINE_FILES__[name];
     // Where the page cannot compare while it is compiled, the browser compares before.
     const beside = canDigest();
+    const travel = this.#setOut(name);
     const response = await fetch(this.#address(name), told && !beside ? { integrity: told.integrity } : {});
     if (!response.ok) throw new Error(`${response.status} for ${name}`);
-    // It is compiled as it comes, and nobody may read along: it counts once it is whole.
-    const travel = this.#setOut(name, response);
-    const copy = beside ? response.clone().arrayBuffer() : undefined;
+    travel.all = onTheWay(response);
+    const copy = beside ? this.#counted(name, response.clone(), travel) : undefined;
+    copy?.catch(() => undefined); // told below
     const streams = response.headers.get("content-type")?.startsWith("application/wasm");
     const coming = streams ? WebAssembly.compileStreaming(response) : response.arrayBuffer().then((file) => WebAssembly.compile(file));
     coming.catch(() => undefined); // told below, unless the file is another one
@@ -84,8 +92,15 @@ export class Sources {
       if (this.#folder) return this.#fromScript(name);
       const told = __ENGINE_FILES__[name];
       try {
-        const response = await fetch(this.#address(name), told ? { integrity: told.integrity } : {});
-        if (response.ok) return await this.#counted(name, response);
+        // With an integrity attribute the browser hands nothing out before all has come, and nobody could tell how much
+        // is still to come: where the page can compare by itself, it does.
+        const beside = canDigest();
+        const travel = this.#setOut(name);
+        const response = await fetch(this.#address(name), told && !beside ? { integrity: told.integrity } : {});
+        if (response.ok) {
+          const file = await this.#counted(name, response, travel);
+          return beside ? await this.#compared(name, file) : file;
+        }
       } catch {
         // not there, cut short, or not what the build made
       }
@@ -100,16 +115,16 @@ export class Sources {
     return this.#once(`${name}, unpacked`, async () => unpacked(await this.file(name)));
   }
 
-  /** A file is on its way: a host that packs it tells what travels, not what it is unpacked. */
-  #setOut(name: string, response: Response): { all: number; come: number } {
-    const travel = { all: Number(response.headers.get("content-length") ?? 0), come: 0 };
+  /** A file is asked for; how large it travels its host will tell. */
+  #setOut(name: string): Travel {
+    const travel = { all: 0, come: 0 };
     this.#travel.set(name, travel);
     return travel;
   }
 
-  async #counted(name: string, response: Response): Promise<ArrayBuffer> {
+  async #counted(name: string, response: Response, travel: Travel): Promise<ArrayBuffer> {
     const size = __ENGINE_FILES__[name]?.bytes ?? 0;
-    const travel = this.#setOut(name, response);
+    travel.all = onTheWay(response);
     const reader = response.body?.getReader();
     if (!reader || !size) return response.arrayBuffer();
     const whole = new Uint8Array(size);
@@ -146,6 +161,7 @@ export class Sources {
    * What comes out is compared like what is fetched: a copied folder may hold the files of two editions.
    */
   async #fromScript(name: string): Promise<ArrayBuffer> {
+    this.#travel.delete(name); // a script tells nobody how much of it has come
     const file = await this.#handed(name);
     return this.#compared(name, name.endsWith(PACKED_ITSELF) ? file : await unpacked(file));
   }
@@ -177,6 +193,9 @@ declare global {
     waPacked?: Record<string, string>;
   }
 }
+
+/** What a file's host says will travel: of a packed one its packed size. 0 where it does not say. */
+const onTheWay = (response: Response): number => Number(response.headers.get("content-length") ?? 0);
 
 const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);
 

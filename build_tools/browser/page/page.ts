@@ -28,6 +28,7 @@ export function wake(root: ParentNode): void {
   const fresh = sections.filter((section) => !awake.has(section));
   if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
   if (document.querySelector(".wa-moving")) bring("moving_text");
+  if (document.querySelector(".wa-said-search")) bring("said_search");
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));

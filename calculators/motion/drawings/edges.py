@@ -131,9 +131,9 @@ def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
 
     def paint(width: float, height: float, size: float) -> Sketch:
         small = SMALL if size == TEXT else size  # a card has one size of type
-        stroke = max((height - size * 5.4) / 2, size * 1.4)
+        stroke = max((height - size * 5.7) / 2, size * 1.4)
         middle = size * 1.5 + stroke
-        sketch = Sketch("When each refresh comes", said, size * 5.4 + stroke * 2, width)
+        sketch = Sketch("When each refresh comes", said, size * 5.7 + stroke * 2, width)
         thin = 1.6 * size / TEXT
         for smear, down in zip(smears, (False, True), strict=True):
             end = middle + (stroke if down else -stroke)

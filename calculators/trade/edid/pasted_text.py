@@ -73,7 +73,9 @@ def read_text(text: str) -> Found:
         if data is not None
     ]
     begun = [Found(f.data[f.data.find(HEADER) :], f.written, f.further) for f in readings if HEADER in f.data]
-    likeliest = sorted(readings, key=lambda f: -_header_bytes_right(f.data))  # stable: the readers' order else
+    likeliest = sorted(
+        readings, key=lambda f: -_header_bytes_right(f.data)
+    )  # stable: equals keep the order of the readers
     chosen = next((f for f in begun if len(f.data) >= BLOCK), None) or next(iter(begun or likeliest), None)
     if chosen is None:
         raise ValueError(
@@ -226,7 +228,7 @@ def _buried(text: str) -> _Reading:
             current = None
     if not found:
         return _buried_base64(text)
-    found.sort(key=lambda d: len(d) < BLOCK)  # keeps the order, but whole ones stand before cut ones
+    found.sort(key=lambda d: len(d) < BLOCK)  # a stable sort: whole ones stand before cut ones, each kind in its order
     return found[0], len({d for d in found if d != found[0]})
 
 

@@ -7,6 +7,7 @@ from calculators.trade.ratio import Ratio
 SAMPLES = {"4444": Ratio(4), "444": Ratio(3), "422": Ratio(2), "420": Ratio(3, 2), "raw": Ratio(1)}
 WORDS32_BYTES = Ratio(4, 3)  # three samples of ten bits and two bits of padding in four bytes
 WORDS16_BYTES = Ratio(2)
+CALM_SHARE = Ratio(70, 100)  # of a disk, above which every seek is felt; common practice, no source
 
 
 def sample_bytes(bits: int, packing: str) -> Ratio:

@@ -5,7 +5,6 @@ import datetime
 import pytest
 
 from build_tools.checks.advice import NAMES_LIST, check
-from build_tools.episodes.forget import forget
 from build_tools.new import skeletons
 
 TODAY = datetime.date(2026, 2, 28)
@@ -48,7 +47,7 @@ def test_what_is_overdue_is_an_error(told):
             f"It {'goes on ' * 20}.",
             ":29: advice: a sentence of 41 words is hard to say: 'It goes on",
         ),
-        ("Say why it is so.", "Write here.", ":29: advice: 'Write here …' is still to be written"),
+        ("Say why it is so.", "Write here.", ":29: 'Write here …' is still to be written"),
         ("## Why", "## Reasons", "the part '## Why' is missing"),
     ],
 )
@@ -65,14 +64,3 @@ def test_names_to_avoid_are_the_presenters_own_list(told, tmp_path):
     (tmp_path / NAMES_LIST).write_text("# ours\nAcme Corp\n\n", "utf-8")
     lines = told(lambda text: text.replace("Say why it is so.", "Buy from acme corp, not acmes."))
     assert lines == [f"{PAGE}:29: 'Acme Corp' is on the list of names to avoid (.names-to-avoid)"]
-
-
-def test_a_handle_is_forgotten_everywhere(tmp_path):
-    sheets = tmp_path / "docs" / "episodes"
-    sheets.mkdir(parents=True)
-    (sheets / "001-a.md").write_text("viewer: otter-7\nnote: Thanks to @otter-7, not otter-77.\n", "utf-8")
-    (sheets / "002-b.md").write_text("viewer: wren\n", "utf-8")
-    assert [p.name for p in forget(tmp_path / "docs", "otter-7")] == ["001-a.md"]
-    assert (sheets / "001-a.md").read_text("utf-8") == "viewer: anonymous\nnote: Thanks to anonymous, not otter-77.\n"
-    assert forget(tmp_path / "docs", "otter-7") == []
-    assert forget(tmp_path / "docs", " ") == []

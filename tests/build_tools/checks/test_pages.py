@@ -84,7 +84,7 @@ def test_an_empty_part_is_named(told, heading):
     ("old", "new", "said"),
     [
         ("question: How long is it?\n", "", ":1: the front matter lacks 'question:'"),
-        ("checked: 2026-01-02", "checked: soon", ":1: 'checked:' must be a date such as 2026-11-24, got 'soon'"),
+        ("checked: 2026-01-02", "checked: soon", ":5: 'checked:' must be a date such as 2026-11-24, got 'soon'"),
         ("## Why", "## Reasons", ": an answer page has no part '## Reasons'"),
         ("# How long is it?\n", "", ":8: an answer page has one title '# …', this one has 0"),
         ("/// short-answer\nIt", "/// short-answers\nIt", ":10: there is no block '/// short-answers'; did you mean"),

@@ -1,15 +1,22 @@
 """Skeletons: complete, passing as they are, and never over something that is there."""
 
+import argparse
 import datetime
+import html
+import re
 import shutil
 import subprocess
 import sys
 from pathlib import Path
 
+import markdown
 import pytest
 
-from build_tools.checks import advice, on_the_record, pages
-from build_tools.new import make
+from build_tools import presenter_commands
+from build_tools.checks import advice, on_the_record, pages, placeholders
+from build_tools.episodes import sheet
+from build_tools.markdown_blocks.pages import front_matter
+from build_tools.new import make, skeletons
 from build_tools.new.writing import CannotMake, slug, write_all
 
 PROJECT = Path(__file__).parents[3]
@@ -31,7 +38,7 @@ def test_a_new_answer_passes_every_check_and_lists_what_is_left(project):
     assert pages.check(project / "docs") == []
     found = advice.check(project, TODAY)
     assert found
-    assert all("still to be written" in f.message and not f.error for f in found)
+    assert all("still to be written" in f.message and f.error for f in found), "nobody publishes a skeleton"
 
 
 def test_an_answer_on_a_subject_without_calculators_passes_too(project):
@@ -82,7 +89,7 @@ def test_a_new_calculator_runs_passes_its_own_tests_and_is_listed(project):
     assert "memory.shelf" in listed
     assert "cooling.fans" in listed
     said = subprocess.run([*run, "cooling.fans", "count=3"], cwd=project, capture_output=True, text=True, check=True)
-    assert "Together they make 24 GB." in said.stdout
+    assert "Together they make 24." in said.stdout
     tested = subprocess.run(
         [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "tests/calculators/memory/test_shelf.py",
          "tests/calculators/cooling/test_fans.py", "--import-mode=importlib", "--rootdir", str(project),
@@ -96,22 +103,64 @@ def test_a_new_calculator_runs_passes_its_own_tests_and_is_listed(project):
             make.new_calculator(project, name, "", TODAY)
 
 
-def test_a_new_site_stands_by_itself(tmp_path):
-    target = tmp_path / "elsewhere"
-    make.new_site(PROJECT, target, TODAY)
-    assert pages.check(target / "docs") == []
-    assert on_the_record.check(target / "docs") == []
-    assert len(list((target / "docs/answers").rglob("*.md"))) == 1
-    assert (target / "build_tools" / "__main__.py").is_file()
-    with pytest.raises(CannotMake, match="is not empty"):
-        make.new_site(PROJECT, target, TODAY)
-    with pytest.raises(CannotMake, match="inside this project"):
-        make.new_site(PROJECT, PROJECT / "docs" / "made" / "inner", TODAY)
-
-
 @pytest.mark.parametrize(
     ("title", "name"),
-    [("Is 16 enough?", "is-16-enough"), ("Über alles – größer", "uber-alles-groer"), ("Don't!", "dont")],
+    [("Is 16 enough?", "is-16-enough"), ("Über alles – größer", "uber-alles-grosser"), ("Don't!", "dont")],
 )
 def test_file_names_from_titles(title, name):
     assert slug(title) == name
+
+
+def test_names_of_files_are_short_by_whole_words():
+    name = slug("Why does an extraordinarily long question about everything and nothing end somewhere in the middle?")
+    assert name == "why-does-an-extraordinarily-long-question-about"
+    assert len(slug("x" * 300)) == 50
+    with pytest.raises(CannotMake, match="signs that nobody can see"):
+        slug("one\nother")
+
+
+ODD_TITLES = [
+    "Is it: yes?", "'Quoted'", '"Half', "- a list?", "# 5?", "yes", "2026-11-24", "@otter asks", "a #b {= x =} [c](d)",
+    "*bold* _and_ `code`", "<b>less</b> & more", "Ist größer besser? é", "{x: 1}", "null", "1:10",
+    "\\back", "%x", "a | b",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("title", ODD_TITLES)
+def test_any_title_comes_back_as_it_was_typed(project, title):
+    (path,) = make.new_answer(project, title, "memory", "memory.rate", TODAY)
+    meta = front_matter(path.read_text("utf-8"))
+    assert (meta["title"], meta["question"]) == (title, title)
+    assert pages.check(project / "docs") == []
+    (sheet_path,) = make.new_episode(project, title, TODAY)
+    episode, mistakes = sheet.read_sheet(project / "docs", sheet_path)
+    assert mistakes == []
+    assert (episode.title, episode.segments[0].question) == (title, title)
+    shown = markdown.markdown(f"# {skeletons.heading(title)}")
+    assert html.unescape(re.sub(r"</?h1>", "", shown)) == title
+
+
+def test_skeletons_speak_of_nothing_in_particular():
+    texts = [getattr(skeletons, name) for name in ("ANSWER", "EPISODE", "CALCULATOR", "CALCULATOR_TEST", "SUBJECT")]
+    assert not re.search(r"\b[KMGT]i?B\b|\bHz\b|memory|audio|display", "".join(texts))
+
+
+def test_a_calculator_with_something_left_to_write_is_not_published(project):
+    assert placeholders.check(project) == []
+    make.new_calculator(project, "cooling.fans", "How many fans?", TODAY)
+    where = {told.split(":")[0] for told in placeholders.check(project)}
+    assert where == {
+        "calculators/cooling/__init__.py", "calculators/cooling/fans.py", "docs/answers/cooling/how-many-fans.md",
+    }  # fmt: skip
+    declaration = project / "calculators/cooling/fans.py"
+    left = [line for line in declaration.read_text("utf-8").split("\n") if "Write here" in line]
+    assert any('where="' in line for line in left), "a declaration"
+    assert any("Source(" in line for line in left), "a source"
+
+
+def test_what_comes_next_is_told(project, capsys):
+    options = argparse.Namespace(
+        kind="answer", title="Is it?", subject="memory", calculator="memory.rate", command="new"
+    )
+    assert presenter_commands.run(project, options) == 0
+    assert "python3 -m build_tools serve" in capsys.readouterr().out

@@ -192,6 +192,13 @@ def test_names_go_before_a_text_is_read_at_all() -> None:
 LARGE = ("Size: 8 GB\n", "Capacity: ", "1920x1080 60 ", "a:b ", "00", "x", "Size: 8 GB\nType: DDR4\n")
 
 
+@pytest.mark.parametrize(
+    "text", ["on my mac mini at work: got 2x8 gb", "the user says: 3200 or 3600?", "my serial port = com1"]
+)
+def test_what_only_sounds_like_a_name_stays(text: str) -> None:
+    assert without_names(text) == text
+
+
 @pytest.mark.parametrize("text", LARGE)
 def test_the_largest_paste_takes_no_quarter_of_a_second(text: str) -> None:
     whole = (text * MOST)[:MOST]

@@ -227,3 +227,23 @@ def test_a_card_at_the_ceiling_shows_no_time(shape):
     said = said.split("Assumed")[0].split("Sources")[0]
     own = said.replace("1 h a day", "")  # what the viewer told may be repeated
     assert not TIME.search(own), TIME.findall(own)
+
+
+@pytest.mark.parametrize(
+    ("level_dba", "too_loud"), [(114.4, False), (114.6, False), (114.999, False), (115, True), (114.9999999, True)]
+)
+def test_the_ceiling_begins_at_115_dba_and_not_at_what_rounds_to_it(level_dba, too_loud):
+    """NIOSH 98-126: no exposure above 115 dBA, however short; here from it on. Own edge cases."""
+    assert exposure_limits.too_loud(level_dba) is too_loud
+
+
+@pytest.mark.parametrize(("hours", "said"), [(1 / 60, True), (1 / 60 - 1e-12, True), (59.9 / 3600, False), (0, False)])
+def test_an_allowance_is_told_from_one_whole_minute_on(hours, said):
+    assert exposure_limits.can_be_said(hours) is said
+
+
+@pytest.mark.parametrize(
+    ("hours", "words"), [(0.1028, "6 min 10 s"), (0.1597, "9 min 35 s"), (1 / 6, "10 min"), (0.5028, "30 min")]
+)
+def test_from_ten_minutes_on_seconds_are_not_told(hours, words):
+    assert exposure_limits.roughly(hours) == words

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from calculators.catalogue import find
 from calculators.desk.errors import InputErrors
-from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, thirds
+from calculators.memory.timings.data_rates import bandwidth_name, channel_gb_s, clocks_ns, cycle_ns, rate_label, thirds
 
 RATES = st.integers(200, 20000)
 FLOAT_STEPS = 1e-12  # a few last bits of a double
@@ -67,3 +67,8 @@ def test_wrong_inputs_are_told_all_at_once():
     assert [p.input for p in caught.value.problems] == ["generation", "rate", "cas", "channels"]
     messages = {p.input: p.message for p in caught.value.problems}
     assert messages["rate"] == ("Rate must be a whole number from 200 to 20\u202f000 MT/s, such as 3200, got '199'.")
+
+
+@pytest.mark.parametrize(("generation", "rate", "printed"), [("ddr3", 1600, "DDR3-1600"), ("ddr5", 4800, "DDR5-4800")])
+def test_a_label_is_written_as_stickers_print_it(generation, rate, printed):
+    assert rate_label(generation, rate) == printed

@@ -92,7 +92,37 @@ def test_a_listed_rate_cut_short_is_known():
 
 def test_the_note_names_each_slowed_rate_once():
     assert exact_rates_note(60, 144) == ""
-    assert exact_rates_note(59.94, 59.94, 23.98).count("1000/1001") == 2
+    assert exact_rates_note(59.94, 59.94, 23.98) == (
+        "59.94 means exactly 60 × 1000/1001, which is 59.94006; 23.98 means exactly 24 × 1000/1001, which is 23.976024."
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        (59.94, "59.94 Hz (60 × 1000/1001)"),
+        (23.98, "23.976 Hz (24 × 1000/1001)"),
+        (144, "144 Hz"),
+        (74.97262, "74.973 Hz"),
+    ],
+)
+def test_a_rate_is_said_to_three_decimals_with_its_unit(typed, words):
+    assert say_rate(typed) == words
+    assert say_rate(typed, "frames a second") == words.replace("Hz", "frames a second")
+
+
+def test_the_inputs_for_rates_take_their_own_range_and_no_more():
+    rate = rate_input(key="refresh", label="Refresh", where="In the display settings.", default=60)
+    assert [rate.read(given) for given in ("10", "1000 hertz", "60/s", "24p")] == [10, 1000, 60, 24]
+    for given in ("9.9", "1000.1"):
+        with pytest.raises(ValueError, match="Refresh must be a number from 10 to 1"):
+            rate.read(given)
+    frames = frames_input(where="A counter in the game shows it.", default=100)
+    assert [frames.read(given).low for given in ("1", "2000", "90 frames/s")] == [1, 2000, 90]
+    assert (frames.read("unsure").low, frames.read("unsure").high) == (30, 240)
+    for given in ("0.9", "2001"):
+        with pytest.raises(ValueError, match="Frames the machine makes must be "):
+            frames.read(given)
 
 
 @pytest.mark.parametrize("value", [0.1, 1 / 3, 59.94, 1234.5678901, 1e-9, 123456.7])

@@ -1,0 +1,320 @@
+"""A folder for the editor: an episode's cards, chapters, cut list, captions, sources and texts, and a list of it."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from build_tools import keeping
+from build_tools.cards.command import CannotDraw, draw, save
+from build_tools.episodes import clock, description, made, programme, sheet
+from build_tools.episodes.sheet import Episode, Segment
+from build_tools.episodes.short_answers import short_answer
+from build_tools.episodes.timecode import DROPPING, RATES, frame, timecode
+from calculators.desk.answer import Caution
+from calculators.desk.card import SHAPES
+from calculators.desk.svg import escape
+
+LIST = "bundle.json"
+# Which faces of a card an editor wants, and what they are called in the folder. Those that cards come in are made.
+FACES = {
+    "wide": "card", "panel": "side-panel", "lower": "lower-third", "question": "question", "corrected": "corrected",
+    "title": "title", "thumbnail": "thumbnail", "upright": "upright",
+}  # fmt: skip
+ONCE = ("title", "thumbnail")  # of the whole episode, made from its first question with a card
+ONLY_CORRECTED = ("corrected",)
+WORDS_A_SECOND = 2.5  # common practice of broadcasters, no source: 150 words a minute
+LINE = 37  # letters of a caption's line; common practice, no source
+LAST_S = 60  # how long the last chapter is taken to be, since no sheet says where the video ends
+SPOKEN_DIFFERS = (
+    "What was to be said, timed at 150 words a minute. What was said differs: listen, and put it right before use."
+)
+
+
+class CannotBundle(ValueError):
+    """The folder was not made; the text says why."""
+
+
+@dataclass(slots=True)
+class Bundle:
+    """What was written: each file with what it is, and what the editor should know."""
+
+    files: list[dict[str, Any]] = field(default_factory=list)
+    warnings: list[str] = field(default_factory=list)
+
+
+def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool, browser: Path | None) -> Bundle:
+    """
+    Write the folder.
+
+    Args:
+        project: The project folder. [path]
+        episode: The episode, from a sheet without mistakes. [object]
+        output: The folder; one that an earlier bundle has made is made anew. [path]
+        rate: Frames a second of the recording. [Hz]
+        drop: Whether its time code drops numbers.
+        browser: A Chromium, for pictures as .png; without one they are .svg alone. [path]
+
+    Returns:
+        The files, and what to mind. [object]
+
+    Raises:
+        CannotBundle: The folder holds something else, the rate is none, or a card cannot be drawn.
+        CannotKeep: A file could not be written.
+
+    Source:
+        WebVTT, W3C Candidate Recommendation, from memory; SMPTE ST 12-1 for time codes, from memory.
+
+    Example:
+        >>> FACES["lower"]
+        'lower-third'
+    """
+    if rate not in RATES or (drop and rate not in DROPPING):
+        try:
+            timecode(0, rate, drop)
+        except ValueError as problem:
+            raise CannotBundle(str(problem)) from None
+    _make_room(output)
+    settings = programme.read(project)
+    docs = project / "docs"
+    made_now = Bundle()
+    if browser is None:
+        made_now.warnings.append("pictures are .svg alone, since no Chromium is there or none is wanted")
+
+    def write(name: str, text: str | bytes, what: str, segment: int | None = None) -> None:
+        keeping.keep(output / name, text, before=False)
+        made_now.files.append({"name": name, "what": what, **({"segment": segment} if segment else {})})
+
+    told = description.describe(episode, settings)
+    made_now.warnings += told.warnings
+    rows, _ = description.chapters(episode, settings.chapter_limit)
+    write("description.txt", told.text, "the text below the video")
+    write("replies.txt", description.replies(episode, settings), "an answer to each viewer")
+    if episode.put_right:
+        write("pin.txt", description.pinned(episode), "a comment to pin below the video")
+    if rows:
+        write("chapters.txt", "".join(f"{clock.worded(s)} {title}\n" for s, title in rows), "chapters to paste")
+        write("chapters.vtt", chapters_vtt(rows), "chapters as WebVTT")
+        write("cuts.csv", _cuts(rows, rate, drop), "where each chapter begins, in frames and time code")
+        timeline = _timeline(episode, rows, rate)
+        if timeline:
+            write("cuts.otio", timeline, "the same as a timeline with markers (OpenTimelineIO)")
+        else:
+            made_now.warnings.append("no cuts.otio: OpenTimelineIO is not installed here; cuts.csv says the same")
+        write("captions.vtt", captions_vtt(docs, episode), "captions of what was to be said; speech differs")
+        made_now.warnings.append("captions.vtt holds what was to be said: speech differs, so read it against the video")
+    write("sources.html", _sources(episode), "sources and cautions of the episode on one page")
+    for name, what, segment in _cards(project, episode, output, browser):
+        made_now.files.append({"name": name, "what": what, **({"segment": segment} if segment else {})})
+    listed = {
+        "episode": episode.number, "title": episode.title, "recorded": str(episode.recorded), "frame_rate": rate,
+        "drop_frame": drop, "files": made_now.files, "warnings": made_now.warnings,
+    }  # fmt: skip
+    keeping.keep(output / LIST, json.dumps(listed, indent=1, ensure_ascii=False) + "\n", before=False)
+    return made_now
+
+
+def _make_room(output: Path) -> None:
+    """Takes away what an earlier bundle has written; refuses a folder that holds anything else."""
+    if not output.exists():
+        return
+    if not output.is_dir():
+        raise CannotBundle(f"{output} is a file; choose another folder")
+    if not any(output.iterdir()):
+        return
+    try:
+        listed = json.loads((output / LIST).read_bytes())["files"]
+        names = [str(each["name"]) for each in listed]
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        raise CannotBundle(f"{output} is not empty, and no bundle; choose another folder") from None
+    for name in names:
+        path = output / name
+        if output.resolve() in path.resolve().parents and path.is_file():
+            path.unlink()
+
+
+def chapters_vtt(rows: list[tuple[int, str]]) -> str:
+    """Chapters as WebVTT; the last is taken to last a minute, since no sheet says where the video ends."""
+    ends = [start for start, _ in rows[1:]] + [rows[-1][0] + LAST_S]
+    cues = [f"{_vtt(start)} --> {_vtt(end)}\n{_cue(title)}" for (start, title), end in zip(rows, ends, strict=True)]
+    return "WEBVTT\n\n" + "\n\n".join(cues) + "\n"
+
+
+def captions_vtt(docs: Path, episode: Episode) -> str:
+    """
+    Captions of what was to be said: each question, and the short answer or what was said of it.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode. [object]
+
+    Returns:
+        WebVTT with a note that speech differs. [text]
+
+    Raises:
+        Nothing.
+
+    Source:
+        WebVTT, from memory; 150 words a minute: common practice, no source.
+
+    Example:
+        >>> captions_vtt  # doctest: +ELLIPSIS
+        <function captions_vtt at ...>
+    """
+    timed = [s for s in episode.segments if s.start is not None]
+    cues = []
+    for segment, following in pairwise([*timed, None]):
+        if segment is None or segment.start is None:
+            continue
+        at = float(segment.start)
+        last = float(following.start) if following and following.start is not None else at + LAST_S
+        for words in _spoken(docs, segment):
+            for two_lines in _captions(words):
+                end = min(at + max(1.0, len(two_lines.split()) / WORDS_A_SECOND), last)
+                if end - at < 0.5:
+                    break  # no time is left before the next question
+                cues.append(f"{_vtt(at)} --> {_vtt(end)}\n{_cue(two_lines)}")
+                at = end
+    return f"WEBVTT\n\nNOTE {SPOKEN_DIFFERS}\n\n" + "\n\n".join(cues) + "\n"
+
+
+def _spoken(docs: Path, segment: Segment) -> Iterator[str]:
+    yield segment.question
+    yield from (each for each in (segment.said, segment.short_answer or _page(docs, segment), segment.spoken) if each)
+    if segment.referred:
+        yield f"We pass this one on to {segment.referred.to}: {segment.referred.why}"
+
+
+def _page(docs: Path, segment: Segment) -> str:
+    return short_answer(docs, segment.answer) if segment.answer else ""
+
+
+def _captions(text: str) -> Iterator[str]:
+    """A text in captions of at most two lines."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and len(lines[-1]) + 1 + len(word) <= LINE:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    for i in range(0, len(lines), 2):
+        yield "\n".join(lines[i : i + 2])
+
+
+def _cue(text: str) -> str:
+    """A text as WebVTT takes it."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def _vtt(time_s: float) -> str:
+    milliseconds = round(time_s * 1000)
+    seconds, rest = divmod(milliseconds, 1000)
+    minutes, seconds = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours:02}:{minutes:02}:{seconds:02}.{rest:03}"
+
+
+def _cuts(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
+    made = io.StringIO()
+    table = csv.writer(made, lineterminator="\n")
+    table.writerow(["place", "seconds", "frame", "time code", "title"])
+    for place, (start, title) in enumerate(rows, 1):
+        number = frame(start, rate)
+        table.writerow([f"{place:02}", start, number, timecode(number, rate, drop), title])
+    return made.getvalue()
+
+
+def _timeline(episode: Episode, rows: list[tuple[int, str]], rate: str) -> str:
+    """The chapters as clips of a timeline with a marker each; '' where the library is not installed."""
+    try:
+        import opentimelineio as otio  # type: ignore[import-not-found, unused-ignore]
+    except ImportError:
+        return ""
+    per_second = float(RATES[rate][0])
+
+    def span(start: int, end: int) -> Any:
+        begins, ends = frame(start, rate), frame(end, rate)
+        return otio.opentime.TimeRange(
+            otio.opentime.RationalTime(begins, per_second), otio.opentime.RationalTime(ends - begins, per_second)
+        )
+
+    timeline = otio.schema.Timeline(f"{episode.number:03} {episode.title}")
+    track = otio.schema.Track("Episode", kind=otio.schema.TrackKind.Video)
+    timeline.tracks.append(track)
+    ends = [start for start, _ in rows[1:]] + [rows[-1][0] + LAST_S]
+    for place, ((start, title), end) in enumerate(zip(rows, ends, strict=True), 1):
+        clip = otio.schema.Clip(f"{place:02} {title}", source_range=span(start, end))
+        clip.markers.append(otio.schema.Marker(title, marked_range=span(start, start)))
+        track.append(clip)
+    return str(otio.adapters.write_to_string(timeline, "otio_json"))
+
+
+def _sources(episode: Episode) -> str:
+    """Sources and cautions of all questions, each once, on one page that needs nothing else."""
+    cautions: dict[tuple[str, str], Caution] = {}
+    sources: dict[str, list[int]] = {}
+    for segment in episode.segments:
+        result = segment.result()
+        if result is None:
+            continue
+        for caution in result.answer.cautions:
+            cautions.setdefault((caution.text, caution.defer), caution)
+        for source in result.answer.sources:
+            sources.setdefault(source.say(), []).append(segment.number)
+    rows = "".join(
+        f"<li>{escape(said)} (question {', '.join(str(n) for n in dict.fromkeys(numbers))})</li>"
+        for said, numbers in sorted(sources.items())
+    )
+    warned = "".join(
+        f"<li>{escape(c.text)}{' ' + escape(c.defer) if c.defer else ''}</li>"
+        for c in sorted(cautions.values(), key=lambda c: not c.first)
+    )
+    title = escape(f"{episode.number}. {episode.title}")
+    return (
+        f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}: sources and cautions</title>'
+        f"</head><body><h1>{title}</h1><h2>Cautions</h2><ul>{warned or '<li>None.</li>'}</ul>"
+        f"<h2>Sources</h2><ul>{rows or '<li>None.</li>'}</ul></body></html>\n"
+    )
+
+
+def _cards(
+    project: Path, episode: Episode, output: Path, browser: Path | None
+) -> Iterator[tuple[str, str, int | None]]:
+    """Draws every card, as .svg and, with a browser, as .png with alpha; yields what was written."""
+    episodes, _ = sheet.read_all(project / "docs")
+    settings = programme.read(project)
+    with_cards = [s for s in episode.segments if s.calculator]
+    corrected = {entry.segment for entry in episode.put_right}
+    for shape, called in FACES.items():
+        if shape not in SHAPES:
+            continue
+        for segment in with_cards[:1] if shape in ONCE else with_cards:
+            if shape in ONLY_CORRECTED and segment.number not in corrected:
+                continue
+            question = episode.title if shape in ONCE else made.on_top(episode, segment, episodes)
+            address = description.page_link(episode, segment, settings) if segment.go else ""
+            inputs = segment.result().values.given() if segment.result() else {}  # type: ignore[union-attr]
+            try:
+                frames = draw(
+                    project, segment.calculator, {k: str(v) for k, v in inputs.items()}, question=question,
+                    shape=shape, background="transparent", address=address,
+                )  # fmt: skip
+            except CannotDraw as problem:
+                raise CannotBundle(f"question {segment.number}: {problem}") from None
+            stem = f"cards/{called}" if shape in ONCE else f"cards/{segment.number:02}-{called}"
+            for step, picture in enumerate(frames, 1):
+                name = stem + (f"-{step:02}" if len(frames) > 1 else "")
+                endings = [".svg", *([".png"] if browser else [])]
+                for ending in endings:
+                    try:
+                        save([picture], output / f"{name}{ending}", shape, browser, transparent=True)
+                    except CannotDraw as problem:
+                        raise CannotBundle(str(problem)) from None
+                    what = f"{called.replace('-', ' ')}, step {step} of {len(frames)}"
+                    yield f"{name}{ending}", what, None if shape in ONCE else segment.number

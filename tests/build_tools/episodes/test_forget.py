@@ -1,0 +1,128 @@
+"""Who wants to be forgotten is, in texts alone; nobody's word is taken for a handle."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from build_tools import keeping
+from build_tools.environment import places
+from build_tools.episodes import forget, sheet
+
+SHEET = """---
+title: Thanks, @otter-7!
+recorded: 2026-10-02
+summary: What otter-7 asked. And otter-77, and not-otter-7.
+segments:
+  - start: "0:08"      # otter-7 again
+    question: "Is 8 enough? asks Otter-7"
+    viewer: otter-7
+    answer: memory/answer
+    inputs: {have_size: 8, note: otter-7, answer: 8}
+    figures: {answer: 8 GB}
+  - start: "0:20"
+    question: >-
+      Asked by @otter-7
+      and others.
+    viewer: "@8"
+    note: 'It''s otter-7''s.'
+    referred: {to: otter-7, why: "\\"otter-7\\" knows"}
+  - viewer: answer
+    question: What is the answer?
+    note: Ask @answer.
+---
+# Thanks, @otter-7!
+
+- otter-7 wrote this.
+"""
+
+
+@pytest.fixture
+def docs(tmp_path):
+    path = tmp_path / "docs" / "episodes" / "001-a.md"
+    path.parent.mkdir(parents=True)
+    path.write_text(SHEET, "utf-8")
+    return tmp_path / "docs"
+
+
+@pytest.mark.parametrize("handle", ["otter-7", "@otter-7", " Otter-7 "])
+def test_a_handle_is_forgotten_in_every_text(docs, handle):
+    plan = forget.plan(docs, handle)
+    assert {c.line for c in plan.changes} == {2, 4, 6, 7, 8, 14, 17, 18, 23, 25}
+    assert (docs / "episodes/001-a.md").read_text("utf-8") == SHEET, "a plan changes nothing"
+    assert [p.name for p in forget.carry_out(plan)] == ["001-a.md"]
+    new = (docs / "episodes/001-a.md").read_text("utf-8")
+    left = new.replace("otter-77", "").replace("not-otter-7", "").replace("note: otter-7", "")
+    assert "otter-7" not in left.lower()
+    assert "otter-77, and not-otter-7." in new, "nobody else"
+    assert "inputs: {have_size: 8, note: otter-7, answer: 8}" in new, "no input"
+    before, after = sheet.load(SHEET.split("---")[1])[0], sheet.load(new.split("---")[1])[0]
+    assert after["segments"][1]["note"] == "It's anonymous's."
+    assert after["segments"][1]["question"] == "Asked by anonymous and others."
+    assert [list(row) for row in before["segments"]] == [list(row) for row in after["segments"]]
+
+
+@pytest.mark.parametrize(
+    ("handle", "changed"),
+    [("8", {16}), ("@8", {16}), ("answer", {19, 20, 21})],
+)
+def test_numbers_and_keys_stay(docs, handle, changed):
+    plan = forget.plan(docs, handle)
+    assert {c.line for c in plan.changes} == changed
+    forget.carry_out(plan)
+    new = (docs / "episodes/001-a.md").read_text("utf-8")
+    for kept in ('start: "0:08"', "Is 8 enough?", "have_size: 8", "answer: memory/answer", "answer: 8 GB"):
+        assert kept in new
+
+
+@pytest.mark.parametrize("handle", ["", " ", "@", "anonymous", "otter", "memory", "start", "otter-8", "10"])
+def test_what_is_nobodys_handle_is_refused(docs, handle):
+    with pytest.raises(forget.CannotForget, match="no viewer goes by"):
+        forget.plan(docs, handle)
+    assert (docs / "episodes/001-a.md").read_text("utf-8") == SHEET
+
+
+def test_a_near_handle_is_told_and_a_faulty_sheet_stops_all(docs):
+    with pytest.raises(forget.CannotForget, match="did you mean otter-7"):
+        forget.plan(docs, "oter-7")
+    (docs / "episodes/002-b.md").write_text("---\na: 1\na: 2\n---\n", "utf-8")
+    with pytest.raises(forget.CannotForget, match="stands twice"):
+        forget.plan(docs, "otter-7")
+
+
+def test_what_is_out_of_reach_is_told(docs):
+    pasted = docs / "episodes" / ".pasted" / "001.txt"
+    keeping.keep(pasted, "Thanks, @otter-7!\n")
+    (docs / "about.md").write_text("# A\n\nThanks, @otter-7.\n", "utf-8")
+    keeping.keep(docs.parent / ".presenter" / "takes.json", '{"question": "otter-7 asks"}')
+    told = "\n".join(forget.plan(docs, "otter-7").out_of_reach)
+    assert "The description of episode 1 names the handle: paste it again, then: pasted 1" in told
+    assert "Also in docs/about.md:3" in told
+    assert "Also in .presenter/takes.json:1" in told
+    assert "git's history" in told
+
+
+def test_the_command_shows_and_asks(docs):
+    code = (
+        "import sys; from pathlib import Path; from build_tools import presenter_commands as c; import argparse; "
+        "p = argparse.ArgumentParser(); c.add_to(p.add_subparsers(dest='command')); "
+        "sys.exit(c.run(Path(sys.argv[1]), p.parse_args(sys.argv[2:])))"
+    )
+    command = [sys.executable, "-c", code, str(docs.parent), "forget", "@8"]
+    path = docs / "episodes/001-a.md"
+    for answer, status in (("no\n", 1), ("", 1), ("yes\n", 0)):
+        done = subprocess.run(command, cwd=places.PROJECT, input=answer, capture_output=True, text=True)
+        assert done.returncode == status, done.stderr
+        assert '- viewer: "@8"\n  + viewer: anonymous' in done.stdout
+        assert (path.read_text("utf-8") == SHEET) == (status != 0)
+    assert (
+        "--yes"
+        in subprocess.run(
+            [*command[:-1], "answer"], cwd=places.PROJECT, input="", capture_output=True, text=True
+        ).stderr
+    )
+
+
+def test_git_ignores_what_was_pasted():
+    assert "/docs/episodes/.pasted/" in (places.PROJECT / Path(".gitignore")).read_text("utf-8").split("\n")
