@@ -8,7 +8,7 @@ import { type Door, openDoor, openTake } from "./door";
 import { likeWorker } from "./like_worker";
 import { restore, unpack } from "./snapshot_format";
 import { type AtWork, placesOf } from "./type_tables";
-import { MARKS, cut, functionsIn, markPlaces, marked, withCalled } from "./unreached";
+import { MARKS, cut, functionsIn, markNeighbours, markPlaces, marked, withCalled } from "./unreached";
 import { type Places, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
@@ -23,6 +23,7 @@ interface Order extends Places {
 type Asked = [name: string, inputs: string, wanted: string, prefix: string];
 
 // Browsers in which setting up goes another way: one has no helper compiled beside the runtime's code, one another language.
+const [SIDE_BY_SIDE, SHORT] = [4, 300]; // functions; bytes
 const SOME = 7; // of so many questions one is asked a second time
 const BROWSERS = [
   { userAgent: "", language: "en", random: 0x5a },
@@ -53,6 +54,7 @@ async function main(order: Order): Promise<void> {
   // A branch that no question took may call what none reached: whatever is called by number stays, or by a type.
   const ranAtOnce = ran.slice();
   markPlaces(file, places, ran);
+  markNeighbours(file, ran, SIDE_BY_SIDE, SHORT);
   const stays = withCalled(file, ran);
   const lean = cut(file, stays, neededBy(order.worker, file));
   like(0);

@@ -25,7 +25,7 @@ sys.path[:0] = ["/calculators.whl", "/"]
 from calculators.catalogue import find, names  # noqa: E402  # from there
 
 SEED = 8191  # the tests have others
-BY_CHANCE = 10  # a calculator
+BY_CHANCE = 40  # a calculator
 EVERY = 3  # of the strange texts, so many calculators later the same comes again
 A_PASTED_TEXT = 80  # characters; what is longer nobody types
 FORMS = "html,text,json,link"
@@ -74,6 +74,9 @@ def asked(number: int, name: str, calculator: Calculator) -> Iterator[tuple[str,
 
     for inputs in random_inputs(calculator, BY_CHANCE, SEED):
         yield name, json.dumps(inputs), FORMS, "p-2"
+    for entry in calculator.inputs:
+        for at, option in enumerate(getattr(entry, "options", ())):
+            yield name, json.dumps({**cases[at % len(cases)], entry.key: option.value}), "html,text", "p-6"
     for case in cases:
         for key, text in case.items():
             for other in otherwise(text) if isinstance(text, str) and len(text) > A_PASTED_TEXT else ():
@@ -105,6 +108,10 @@ def words_of_the_source() -> set[str]:
     with zipfile.ZipFile("/calculators.whl") as archive:
         source = b"\n".join(archive.read(name) for name in archive.namelist() if name.endswith(".py"))
     return set(re.findall(r"[A-Za-z_]\w*", source.decode()))
+
+
+words = words_of_the_source()
+modules = [module for name, module in sys.modules.items() if name.partition(".")[0] in words | {"builtins"}]
 
 
 def types_at_work() -> set[type]:
@@ -139,21 +146,25 @@ def types_at_work() -> set[type]:
         type,
         object(),
     ]
-    some += [re.match("a", "a"), re.finditer("a", "a"), vars(str), json, classmethod(types_at_work), staticmethod(len)]
+    some += [re.match("a", "a"), re.finditer("a", "a"), vars(str), json, staticmethod(len)]
     some += [10**30, "1".isdigit]
     exceptions = [
         each for each in vars(builtins).values() if isinstance(each, type) and issubclass(each, BaseException)
     ]
-    return {type(each) for each in some} | set(exceptions) | {type, object, super}
+    of_modules = [each for module in modules for each in vars(module).values() if isinstance(each, type)]
+    return {type(each) for each in some} | {*exceptions, *of_modules, type, object, super}
 
 
-words = words_of_the_source()
-modules = [module for name, module in sys.modules.items() if name.partition(".")[0] in words | {"builtins"}]
 functions = [
     id(function)
     for module in modules
     for name, function in vars(module).items()
     if isinstance(function, types.BuiltinFunctionType) and name in words - NEVER
 ]
+at_work = types_at_work()
+# How a method is called stands in the method itself, not in its type.
+functions += [
+    id(method) for each in at_work for name, method in vars(each).items() if name in words and callable(method)
+]
 with open("/at_work", "w", encoding="utf-8") as file:
-    json.dump({"types": sorted(map(id, types_at_work())), "functions": functions, "words": sorted(words)}, file)
+    json.dump({"types": sorted(map(id, at_work)), "functions": functions, "words": sorted(words)}, file)

@@ -75,12 +75,9 @@ class Source:
             due += [each for each in (name.rpartition(".")[0], *self._imported(name)) if each in self.text]
         return sorted(found)
 
-    def asked_elsewhere(self, name: str) -> list[str]:
-        """Modules of the library that one of ours imports by name, if answers lead to it."""
-        wanted = (
-            [each for each in self._imported(name) if each.partition(".")[0] != OURS] if name in sys.modules else []
-        )
-        return [each for each in wanted if each in sys.modules]
+    def library_of(self, name: str) -> list[str]:
+        """Modules of the library that one of ours imports, at once or later."""
+        return [each for each in self._imported(name) if each.partition(".")[0] != OURS and is_module(each)]
 
     def _imported(self, name: str) -> list[str]:
         names: list[str] = []
@@ -90,6 +87,15 @@ class Source:
             elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
                 names += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
         return names
+
+
+def is_module(name: str) -> bool:
+    """Whether this is a module, and not something in one. Imports it."""
+    try:
+        import_module(name)
+    except ModuleNotFoundError:
+        return False
+    return True
 
 
 def _module(name: str) -> str:
@@ -141,7 +147,8 @@ def main() -> None:
             texts |= generated.get(each, {})
         with open(f"/bundles/{name}", "wb") as file:
             file.write(marshal.dumps((codes, texts)))
-    library = set(sys.modules) - before | {each for name in source.text for each in source.asked_elsewhere(name)}
+    reached = {each for modules in (base, *needed.values()) for each in modules}
+    library = set(sys.modules) - before | {each for name in sorted(reached) for each in source.library_of(name)}
     library = {name for name in library if name.partition(".")[0] not in (OURS, "__main__")}
     with open("/scouted.json", "w") as file:
         json.dump({"base": base, "library": sorted(library), "bundles": list(needed)}, file)

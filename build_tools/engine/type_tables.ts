@@ -3,7 +3,7 @@
 // four bytes; knows no single type.
 import type { Runtime } from "./bare_runtime";
 
-/** What questions.py says is at work: addresses of types and of built-in functions, and the names that are used. */
+/** What questions.py says is at work: addresses of types, of built-in functions and methods, and the names that are used. */
 export interface AtWork {
   types: number[];
   functions: number[];
@@ -16,6 +16,7 @@ const FURTHER: [at: number, count: number][] = [[10, 4], [12, 36], [13, 10], [14
 const [METHODS, ATTRIBUTES] = [29, 31];
 const [METHOD_WORDS, ATTRIBUTE_WORDS] = [4, 5];
 const DEFINITION = 2; // where a built-in function points to its method
+const FUNCTION_WORDS = 7; // of a function or method; the last says how it is called
 
 /**
  * Places in WebAssembly's table. A word that is no function's place, such as a size, may be among them: it keeps a
@@ -37,7 +38,10 @@ export function placesOf(runtime: Runtime, { types, functions, words }: AtWork):
     }
     for (let each = word(type, ATTRIBUTES); each && word(each, 0); each += 4 * ATTRIBUTE_WORDS) found.add(word(each, 1));
   }
-  for (const each of functions) found.add(word(word(each, DEFINITION), 1));
+  for (const each of functions) {
+    found.add(word(word(each, DEFINITION), 1));
+    take(each, FUNCTION_WORDS);
+  }
   return found;
 }
 

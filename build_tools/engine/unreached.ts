@@ -83,6 +83,22 @@ export function markPlaces(file: Uint8Array<ArrayBuffer>, places: Set<number>, m
   }
 }
 
+/**
+ * Mark what the table holds within so many functions of a marked one, where it is short: what is written side by side in C
+ * serves the same type in its several forms, and is chosen from a list that nobody here can read.
+ */
+export function markNeighbours(file: Uint8Array<ArrayBuffer>, marks: Uint8Array, distance: number, longest: number): void {
+  const parts = sections(file);
+  const all = bodies(content(parts, CODE));
+  const imported = importsOf(parts).filter(({ kind }) => kind === "function").length;
+  const before = marks.slice();
+  for (const called of elementsOf(content(parts, ELEMENTS)).functions) {
+    const own = called - imported;
+    if (own < 0 || all[own]!.length > longest) continue;
+    if (before.subarray(Math.max(0, own - distance), own + distance + 1).some(Boolean)) marks[own] = 1;
+  }
+}
+
 export function functionsIn(file: Uint8Array): number {
   return bodies(content(sections(file), CODE)).length;
 }

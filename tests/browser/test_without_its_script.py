@@ -32,7 +32,7 @@ def test_a_link_whose_numbers_are_not_worked_out_is_told(visit: Callable[..., Pa
     expect(section(page).locator(".wa-headline")).to_be_visible()
     expect(section(page).locator(".wa-headline")).not_to_contain_text("5600")
     expect(section(page).locator(".wa-noscript")).to_contain_text("numbers that a link carries are not taken up")
-    expect(section(page).locator("fieldset").first).to_be_disabled()
+    expect(page.get_by_label("Rate")).to_be_disabled()
 
 
 def test_without_a_link_there_is_no_word_about_one(visit: Callable[..., Page], host: Host) -> None:
