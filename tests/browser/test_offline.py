@@ -157,6 +157,7 @@ NO_ROOM = """Cache.prototype.put = () => Promise.reject(new DOMException("no roo
 def test_where_there_is_no_room_for_a_newer_edition_it_wins_all_the_same(
     context: BrowserContext, own_host: Host, own_folder: Path, project: Path
 ) -> None:
+    own_host.headers["Cache-Control"] = "no-cache"  # as DEVELOPERS.md asks of a host
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)

@@ -27,19 +27,12 @@ export async function keepForOffline(root: string): Promise<void> {
   };
   const known = await navigator.serviceWorker.getRegistration(root);
   if (!known && !mayFetchUnasked()) return;
-  let why: "room" | "line" = "line"; // an edition was not kept
-  navigator.serviceWorker.addEventListener("message", ({ data }: MessageEvent<News>) => {
-    why = data.failed ?? why;
-    if (data.kept !== undefined && data.kept < data.bytes) tell(words.KEEPING(data.kept / MEGABYTE, data.bytes / MEGABYTE));
-  });
-  const registration = await navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
-  const told = async (): Promise<void> => {
-    if (!registration.active) return;
-    const { bytes } = await asked(registration.active);
-    tell(registration.waiting ? words.KEPT_AND_NEWER(bytes / MEGABYTE) : words.KEPT(bytes / MEGABYTE));
-  };
-  const failed = async (): Promise<void> => {
-    if (!registration.active) return tell(words.NOT_KEPT);
+  let lost = false; // the edition that was on its way
+  const failed = async (why: "room" | "line"): Promise<void> => {
+    if (lost) return;
+    lost = true;
+    const registration = await navigator.serviceWorker.getRegistration(root);
+    if (!registration?.active) return tell(words.NOT_KEPT);
     const { bytes } = await asked(registration.active);
     if (why === "line") return tell(words.NEWER_NOT_KEPT(bytes / MEGABYTE));
     // Else this browser would answer from the older edition for ever.
@@ -49,12 +42,24 @@ export async function keepForOffline(root: string): Promise<void> {
     }
     tell(words.NO_ROOM_FOR_NEWER);
   };
+  navigator.serviceWorker.addEventListener("message", ({ data }: MessageEvent<News>) => {
+    if (data.failed) void failed(data.failed);
+    else if (lost) return;
+    else if (data.kept !== undefined && data.kept < data.bytes) tell(words.KEEPING(data.kept / MEGABYTE, data.bytes / MEGABYTE));
+  });
+  const registration = await navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
+  const told = async (): Promise<void> => {
+    if (!registration.active) return;
+    const { bytes } = await asked(registration.active);
+    if (lost) return;
+    tell(registration.waiting ? words.KEPT_AND_NEWER(bytes / MEGABYTE) : words.KEPT(bytes / MEGABYTE));
+  };
   const follow = (worker: ServiceWorker | null): void => {
     let whole = false;
     worker?.addEventListener("statechange", () => {
       whole ||= worker.state === "installed";
       if (worker.state !== "redundant") void told();
-      else if (!whole) void failed();
+      else if (!whole) void failed("line");
     });
   };
   follow(registration.installing);

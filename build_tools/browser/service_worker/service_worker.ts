@@ -26,6 +26,7 @@ async function keep(): Promise<void> {
   const cache = await caches.open(CACHE);
   const due = Object.entries(files);
   let done = 0;
+  let givenUp = false;
   const work = async (): Promise<void> => {
     for (let next = due.shift(); next; next = due.shift()) {
       const [path, [size, integrity]] = next;
@@ -33,13 +34,14 @@ async function keep(): Promise<void> {
       if (!response.ok) throw new Error(`${response.status} for ${path}`);
       await cache.put(address(path), response.redirected ? await unredirected(response) : response);
       done += size;
-      await tell({ kept: done, bytes });
+      if (!givenUp) await tell({ kept: done, bytes });
     }
   };
   try {
     await Promise.all(Array.from({ length: AT_ONCE }, work));
   } catch (error) {
     due.length = 0;
+    givenUp = true;
     await caches.delete(CACHE);
     await tell({ failed: error instanceof DOMException && error.name === "QuotaExceededError" ? "room" : "line" });
     throw error; // the browser gives this edition up and tries again at the next visit
