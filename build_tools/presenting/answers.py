@@ -188,7 +188,7 @@ def _segment(
         "number": segment.number,
         "question": segment.question,
         # a sheet that notes consent shows a handle only where it is noted
-        "viewer": getattr(segment, "shown_viewer", segment.viewer),
+        "viewer": segment.shown_viewer,
         "start": clock.worded(segment.start) if segment.start is not None else "",
         "short_answer": " ".join(words),
         "headline": headline,

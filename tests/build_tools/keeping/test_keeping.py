@@ -296,7 +296,6 @@ ALLOWED = {
     ("build_tools/cards/command.py", "write_text"): "a page in a temporary folder, to be photographed",
     ("build_tools/presenting/into_sheet.py", "copytree"): "answer pages into a temporary folder, to try a sheet there",
     ("build_tools/presenting/worker.py", "fdopen"): "a process's own output, for its replies",
-    ("build_tools/new/make.py", "copyfile"): "tracked files into an empty folder, which git has",
     ("build_tools/episodes/sheet_edit.py", "dump"): "a text in memory",
     ("build_tools/new/site_pages.py", "dump"): "a text in memory",
     ("build_tools/new/site.py", "copyfile"): "tracked files into an empty folder, which git has",
