@@ -54,8 +54,9 @@ def direct(page: Page, prefix: str, of: str = "memory.rate", **inputs: str) -> s
 def open_form(page: Page, number: int = 0) -> None:
     """On a phone the form stands behind its button."""
     button = section(page, number).locator("summary.wa-open-form")
-    expect(button).to_have_text("Put in your own parts")
+    expect(button).to_have_text("Put in your own parts", use_inner_text=True)
     button.tap()
+    expect(button).to_have_text("Close the form", use_inner_text=True)
     expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
