@@ -20,7 +20,7 @@ SCRIPT_LIMIT = 15_000  # gzip
 FIRST_LIMIT = 1_200  # gzip; stands in every page
 STYLE_LIMIT = 9_000  # gzip
 PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
-FINDER_LIMIT = 5_000
+FINDER_LIMIT = 5_500  # the box grows with a whole question, and hands it to the reader
 FONTS_LIMIT = 100_000
 
 
