@@ -29,7 +29,7 @@ def html(pages, monkeypatch, name):
     from build_tools.episodes import blocks
     from build_tools.markdown_blocks.places import Place
 
-    blocks._state_and_episodes.cache_clear()  # it looks again after half a second, and a test is quicker
+    blocks._looked.clear()  # it looks again after half a second, and a test is quicker
     path = pages.docs / name
     monkeypatch.setattr(blocks, "place_of", lambda md: Place(f"docs/{name}", name, pages.docs, 0))
     body = path.read_text("utf-8").split("---\n", 2)[2]
