@@ -11,6 +11,8 @@ import pytest
 from playwright.sync_api import expect
 
 from build_tools.episodes import marks
+from build_tools.episodes.record import differences
+from build_tools.episodes.sheet import read_sheet
 from build_tools.presenting import answers
 from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
@@ -408,6 +410,43 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     page.get_by_role("button", name="Throw it away").click()
     expect(page.locator("#of-take option")).to_have_count(1)
     assert marked(home).keys() == {0, 1, 2}
+
+
+def test_a_press_takes_down_what_stood_there_with_words_of_ones_own(server, home, context):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    page, other = context.new_page(), context.new_page()
+    for each in (page, other):
+        each.goto(server.address + "on-air/run")
+    current = page.locator("[aria-current]")
+    read = current.locator(".said").inner_text()
+    current.locator("textarea").fill("I said: more or less\nten.")
+    current.get_by_role("button", name="Take this down as said").click()
+    expect(page.locator("#said-told")).to_have_text("What stood at question 1 is in the sheet as said.")
+    expect(other.locator("[aria-current] .facts")).to_contain_text("taken down as said")
+    episode, mistakes = read_sheet(home / "docs", sheet)
+    assert mistakes == []
+    first = episode.segments[0]
+    assert first.said in read
+    assert first.made
+    assert (first.short_answer, first.spoken) == ("It waits 10 ns.", "I said: more or less ten.")
+    assert differences([episode], home / "docs") == []
+    current.locator("textarea").fill("")
+    page.locator("h1").click()
+    page.keyboard.press("s")
+    page.wait_for_function("() => document.querySelector('.taking-down textarea').value === ''")
+    expect(other.locator("[aria-current] textarea")).to_have_value("")
+    assert "spoken:" not in sheet.read_text("utf-8")
+
+
+def test_what_has_changed_since_it_was_shown_is_not_taken_down(home):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    shown = answers.reply(home, {"what": "run", "episode": 1})["segments"][0]["shown"]
+    page = home / "docs/answers/memory/numbers.md"
+    page.write_text(ANSWER.replace("It waits", "It has to wait"), "utf-8")
+    wanted = {"what": "said", "episode": 1, "segment": 1, "spoken": "", "shown": shown}
+    assert "has changed since this page showed it" in answers.reply(home, wanted)["errors"][0]["message"]
+    assert "no segment 9" in answers.reply(home, {**wanted, "segment": 9})["errors"][0]["message"]
+    assert sheet.read_text("utf-8") == SHEET
 
 
 def test_targets_are_kept_and_what_is_left_is_told(server, home, context):
