@@ -152,7 +152,7 @@ def _lock(project: Path) -> int:
     uv.bring(project, progress)
     node_packages.relock(project, progress)
     with progress.step("Locking the Python packages"):
-        text = locking.lock(project, lambda arguments: uv.run(project, arguments))
+        text = locking.lock(project, lambda arguments: uv.run_by_the_index(project, arguments))
         (project / locking.FILE).write_text(text, "utf-8")
     return 0
 
