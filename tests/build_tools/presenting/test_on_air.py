@@ -9,10 +9,12 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
+from ruamel.yaml.comments import CommentedMap
 
 from build_tools.episodes import marks
 from build_tools.episodes.record import differences
 from build_tools.episodes.sheet import read_sheet
+from build_tools.episodes.sheet_edit import CannotEdit, append, edited, quoted
 from build_tools.presenting import answers
 from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
@@ -21,6 +23,7 @@ from build_tools.presenting.scripts import Scripts
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
+from tests.browser.test_axe import violations
 
 PROJECT = Path(__file__).parents[3]
 ANSWER = """---
@@ -535,6 +538,29 @@ def test_the_prompter_keeps_its_line_and_obeys_keys(server, context):
     page.keyboard.press(" ")
     page.reload()
     expect(page.locator("body")).to_have_class("prompter mirrored")
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_axe_finds_nothing_on_the_prompter(server, context, mirrored):
+    page = context.new_page()
+    page.goto(server.address + "on-air/prompter/1")
+    page.locator("#text h2").first.wait_for()
+    if mirrored:
+        page.keyboard.press("m")
+        expect(page.locator("body")).to_have_class("prompter mirrored")
+    assert violations(page, PROJECT) == []
+
+
+def test_a_question_stands_before_what_was_written_behind_the_questions():
+    head = '---\nsegments:\n  - question: "A?"\n    inputs: {a: 1}  # as told\n'
+    rest = "\n# to be put right\ncorrections: []\n---\n# T\n"
+    row = CommentedMap({"question": quoted("B?")})
+    counts = []
+    text = edited(head + rest, "a.md", lambda front: counts.append(append(front, "segments", row)))
+    assert text == head + '  - question: "B?"\n' + rest
+    assert counts == [2]
+    with pytest.raises(CannotEdit, match="no entry"):
+        edited("---\nsegments: []\n---\n", "a.md", lambda front: append(front, "segments", row))
 
 
 @pytest.mark.parametrize(
