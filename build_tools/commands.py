@@ -73,8 +73,8 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         python = ready.make_ready(project, PURPOSES.get(options.command, "site"), Progress())
         return _become(python, project, arguments)
 
+    children.end_with_parent()
     if options.command == "serve":
-        children.end_with_parent()
         return _serve(project, options)
     if options.command == "ask":
         from build_tools.post.command import run
