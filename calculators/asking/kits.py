@@ -30,7 +30,7 @@ _PATTERNS = (
         rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
-    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+{_FILLER}{_GB}"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+(?:(?:a|at|with)\s+)?{_FILLER}{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
