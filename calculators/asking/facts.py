@@ -43,7 +43,7 @@ _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
 _LASTS = frozenset("for about around roughly only just takes take took after nearly almost over needs lasts".split())
-_JOINS = frozenset({"or", "and", "to", "vs", "versus", "-", "/", ",", "than", "from"})
+_JOINS = frozenset({"or", "and", "to", "up", "vs", "versus", "-", "/", ",", "than", "from"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +166,8 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         before = [w.text for w in words[max(0, at - 2) : at]]
         denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # what a level is for
         after = [w.text for w in words[at + 1 : at + 3]]
-        denied = denied or (after[:1] == ["hz"] and after[-1] in _HEARD)  # a hum is no refresh
+        near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
+        denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))  # a hum is no refresh
         found.append(
             Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )

@@ -741,6 +741,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
                 scored.append((*found, key))
         if not scored:
             continue
+        scored = _best_named(facts, plan, quantity, scored)
         scored.sort(key=lambda one: -one[0])
         plain = [one for one in scored if not plan.asked[one[2]].entry.extra]
         if plain and plain[0][0] >= scored[0][0] - _ASKED_OF_ALL:
@@ -758,7 +759,8 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
                 best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
             continue
         score, typed, key = scored[0]
-        if key in blocked and not _is_named(facts, plan.asked[key], quantity):
+        alone = len(scored) == 1 and not plan.asked[key].entry.extra and " " in typed  # its unit is no other's
+        if key in blocked and not alone and not _is_named(facts, plan.asked[key], quantity):
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
@@ -786,6 +788,17 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
         yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
+
+
+def _best_named(
+    facts: Facts, plan: _Plan, quantity: Quantity, scored: list[tuple[float, str, str]]
+) -> list[tuple[float, str, str]]:
+    """Those whose longest name stands right before a number: 'output impedance 120 ohm' is no plain impedance."""
+    lengths = {one[2]: _name_before(facts, plan.asked[one[2]], quantity.at) for one in scored}
+    longest = max(lengths.values())
+    if longest < 2 or all(one[0] < _EXACT for one in scored if lengths[one[2]] == longest):
+        return scored
+    return [one for one in scored if lengths[one[2]] == longest]
 
 
 def _apart(
@@ -920,7 +933,9 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if isinstance(entry, Number) and not unit and _is_width(facts, quantity.at):
         return None  # 'x2 gen 3' counts lanes
-    if quantity.spelled and any(mention.first <= quantity.at <= mention.last for mention in called):
+    if quantity.spelled and any(
+        m.first <= quantity.at <= m.last and m.last - m.first < m.size for m in called
+    ):
         return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
@@ -930,14 +945,14 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     if (
         isinstance(entry, Choice)
         and unit
-        and quantity.value not in _BARE_RATES
+        and (quantity.value not in _BARE_RATES or _is_shown_elsewhere(facts, quantity, unit))
         and any(o.value == _plain(quantity.value) for o in entry.options)
     ):
         score += 1.3
     if before:
-        score += 1.2 + 0.5 * (before - 1)
+        score += 1.2
     elif unit and _named_next(facts, asked, last):
-        score += 1.4
+        score += 1.9
     elif away <= _NEAR:
         score += 1.6 * (1 - away / 12)
     else:
@@ -989,6 +1004,12 @@ def _foreign(facts: Facts, at: int) -> str:
         if text in _OTHER_UNITS or text in _EVERYDAY_UNITS:
             return text
     return ""
+
+
+def _is_shown_elsewhere(facts: Facts, quantity: Quantity, unit: str) -> bool:
+    """Whether frames are told beside a refresh: '24p on a 144 Hz panel'."""
+    others = (q for q in facts.quantities if q.at != quantity.at)
+    return unit in ("p", "fps") and any("hz" in (text for text, _ in behind(facts, q.at)) for q in others)
 
 
 def _is_width(facts: Facts, at: int) -> bool:
