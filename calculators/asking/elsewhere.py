@@ -21,7 +21,8 @@ class Theme:
 THEMES = (
     Theme("Printers and scanners", ("printer", "print page", "scanner", "toner", "cartridge", "ink"), 1.6),
     Theme("Batteries of telephones", ("phone battery", "battery drain", "drains battery", "battery life",
-        "phone charger")),
+        "phone charger", "phone charge", "tablet charge", "watch charge", "charge overnight", "power bank",
+        "charger over night", "battery health", "laptop battery hours")),
     Theme(
         "Which make or model to buy",
         ("brand best", "which brand", "best card for money", "which model buy", "recommend brand", "which laptop buy",
@@ -34,7 +35,7 @@ THEMES = (
     Theme(
         "Activation and accounts",
         ("not activated", "activation", "activate windows", "licence key", "product key", "password", "account login",
-         "microsoft account"),
+         "cancel subscription", "newsletter", "two factor", "passkey", "locked out account", "login code"),
         1.6,
     ),
     Theme(
@@ -60,13 +61,20 @@ THEMES = (
     Theme("Mail and browsers", ("email", "browser history", "spam", "browser bookmark", "ad blocker"), 1.6),
     Theme("Keyboards, chairs, cameras", ("webcam", "keyboard types", "key stuck", "mechanical keyboard",
         "keyboard recommend",
-        "mouse double click", "chair", "desk chair"), 1.2),
+        "mouse double click", "chair", "desk chair", "mouse pad", "keyboard key broken", "broken key", "keyboard letters",
+        "keyboard layout", "mechanical keyboard quiet", "switches quiet keyboard", "cursor jump", "mouse pair",
+        "keyboard pair", "standing desk", "wrist rest", "desk lamp", "monitor arm", "camera upside down"), 1.4),
     Theme("The programme itself", ("love show", "love the show", "love your", "great video", "your voice", "greetings",
                                    "next episode", "subscribe", "what do you use", "thanks for all"), 1.4),
     Theme("Leaving a machine plugged in", ("plugged in all the time", "leave plugged in", "charge to 80"), 1.4),
+    Theme("Things that are broken or worn", ("leather peel", "hinge broken", "broken hinge", "cracked screen", "screen cracked",
+        "dead pixel", "pixel dead", "coffee stain", "scratch screen", "sticky key", "loose screw", "case panel bent"), 1.4),
+    Theme("Files, mails and programs", ("spreadsheet formula", "text document", "pdf", "font install", "photos sort",
+        "calendar", "office program licence", "file extension", "zip file", "rename files", "desktop icons"), 1.3),
     Theme("Sleep", ("wont sleep", "not sleep", "sleep mode"), 1.4),
     Theme("Coins", ("mining", "coins", "crypto"), 1.5),
     Theme("Printing in three dimensions", ("3 d printer", "filament"), 1.6),
-    Theme("Viruses", ("virus", "malware", "hacked", "ransomware", "antivirus"), 1.4),
-    Theme("Telephones", ("phone storage", "phone screen broken", "phone slow", "sim card", "phone update"), 1.2),
+    Theme("Viruses", ("virus", "infected", "pop up telephone", "scam", "phishing", "suspicious link", "firewall", "malware", "hacked", "ransomware", "antivirus"), 1.4),
+    Theme("Telephones", ("phone listen", "phone contacts", "phone car", "phone connects car", "phone cracked", "phone case",
+        "phone photos", "smart watch", "smartwatch","phone storage", "phone screen broken", "phone slow", "sim card", "phone update"), 1.2),
 )  # fmt: skip

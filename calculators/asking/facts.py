@@ -39,7 +39,11 @@ _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split(
 _WANTED = frozenset(
     "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
 )
-_JOINS = frozenset({"or", "and", "to", "vs", "versus", "-", "/", ",", "than", "from"})
+_HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
+_TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
+_EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
+_LASTS = frozenset("for about around roughly only just takes take took after nearly almost over needs lasts".split())
+_JOINS = frozenset({"or", "and", "to", "up", "vs", "versus", "-", "/", ",", "than", "from"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,13 +157,17 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         if any(start <= word.start < end for start, end in taken):
             continue
         spelled = not word.is_number
-        if spelled and word.text not in _NUMBER_WORDS:
+        told = _in_words(words, at) if spelled else None
+        if spelled and told is None:
             continue
         if not spelled and (":" in word.text or _is_part_of_a_name(words, at)):
             continue
-        value = float(_NUMBER_WORDS[word.text] if spelled else word.text.replace(",", "."))
+        value = float(word.text.replace(",", ".")) if told is None else told
         before = [w.text for w in words[max(0, at - 2) : at]]
         denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # what a level is for
+        after = [w.text for w in words[at + 1 : at + 3]]
+        near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
+        denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))  # a hum is no refresh
         found.append(
             Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )
@@ -180,6 +188,24 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             yield quantity
 
 
+def _in_words(words: Sequence[Word], at: int) -> float | None:
+    """The number that a word stands for: 'four', 'twice a week', 'every day' as seven, '(half) an hour'."""
+    text = words[at].text
+    before = [w.text for w in words[max(0, at - 2) : at]]
+    after = [w.text for w in words[at + 1 : at + 3]]
+    if text in _TIMES:
+        return _TIMES[text] if after[:1] and after[0] in _EACH and after[-1] in _PERIODS else None
+    if text in ("every", "each"):
+        return 7.0 if after[:1] in (["day"], ["evening"], ["night"]) else None
+    if text == "an" and after[:1] == ["hour"]:
+        if before[-1:] in (["half"], ["quarter"]):
+            return 0.5 if before[-1] == "half" else None
+        return 1.0 if before and before[-1] in _LASTS else None
+    if text == "half" and after[:1] == ["hour"]:
+        return 0.5
+    return _NUMBER_WORDS.get(text)
+
+
 # Names that a number belongs to: 'wifi 5' counts nothing.
 _NUMBERED = {
     "wifi": "4 5 6 7", "fi": "4 5 6 7", "cat": "5 6 7 8", "usb": "2 3 4 2.0 3.0 3.1 3.2", "bluetooth": "4 5 6",
@@ -195,6 +221,8 @@ def _alike(one: float, other: float) -> bool:
 
 def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
     """Whether a number belongs to a name before it: the 2 of M.2, the 5 of wifi 5."""
+    if at and words[at - 1].text in ("h", "x") and words[at].text in ("264", "265", "266"):
+        return True  # a codec
     if at and words[at].text in _NUMBERED.get(words[at - 1].text, "").split():
         follows = words[at + 1] if at + 1 < len(words) else None
         if follows is None or follows.start > words[at].end or not follows.text[0].isalpha():

@@ -30,7 +30,7 @@ _PATTERNS = (
         rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
-    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+{_FILLER}{_GB}"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+(?:(?:a|at|with)\s+)?{_FILLER}{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
@@ -38,6 +38,7 @@ _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slot
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
 _SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
+_ANOTHER = re.compile(r"\banother (4|8|16|24|32|48|64)(?=\s*(?:[,.!?]|$)|\s+(?:in|to|next|beside|on top|and|but)\b)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(
     r"\b(?:a|the|another)\s+second(?:(?:,\s*\w+)?\s+(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
@@ -123,6 +124,9 @@ def find_kits(facts: Facts) -> list[Kit]:
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _ANOTHER.finditer(small) if kits else ():
+        if not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(1, float(match[1]), match.start(), match.end(), ADD))
     for match in _SOLDERED.finditer(small):
         if not _inside(kits, match.start(), match.end()):
             kits.append(Kit(None, float(match[1]), match.start(), match.end(), HAVE))

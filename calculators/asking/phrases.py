@@ -123,7 +123,8 @@ def _is_denied(facts: Facts, first: int, last: int, own: Sequence[str]) -> bool:
     sentence = facts.words[first].sentence
     before = [w.text for w in facts.words[max(0, first - 4) : first] if w.sentence == sentence]
     for barrier in (",", "but", "though", "however", "while"):
-        before = before[before.index(barrier) + 1 :] if barrier in before else before
+        while barrier in before:
+            before = before[before.index(barrier) + 1 :]
     after = [w.text for w in facts.words[last + 1 : last + 3] if w.sentence == sentence]
     if own[0] in _DENIALS:
         return False

@@ -33,7 +33,7 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
+    "gbe": "gbit/s", "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
 }  # fmt: skip
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 _OTHER_UNITS = frozenset(
@@ -64,7 +64,28 @@ _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something 
 _NEAR = 7
 _ASKED_OF_ALL = 1.2
 _NOW = frozenset("have got present current now".split())
-_OUT_OF = (["of"], ["out", "of"], ["/"], ["times", "out", "of"], ["times", "of"], ["right", "of"], ["out", "of", "the"])
+_OUT_OF = (
+    ["from"],
+    ["times", "in"],
+    ["right", "in"],
+    ["correct", "in"],
+    ["right", "out", "of"],
+    ["correct", "out", "of"],
+    ["times", "from"],
+    ["wrong", "out", "of"],
+    ["wrong", "of"],
+    ["wrong", "in"],
+    ["of"],
+    ["out", "of"],
+    ["/"],
+    ["times", "out", "of"],
+    ["times", "of"],
+    ["right", "of"],
+    ["out", "of", "the"],
+)
+_MISSED, _HITS = frozenset("wrong missed mistakes errors".split()), frozenset("right correct hits".split())
+_AGAINST = (["or"], ["vs"], ["vs", "."], ["to"], ["versus"], ["over"], ["instead", "of"], ["rather", "than"], ["/"])
+_SLOT = frozenset("in on into slot board motherboard socket".split())
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
@@ -280,7 +301,10 @@ def _option_names(entry: Choice) -> Iterator[Name]:
             continue
         if isinstance(entry, YesNo) and option.value in ("yes", "no") and not option.names:
             continue
-        said = list(option.names)
+        said = [one.replace("displayport", "display port") for one in option.names if "displayport" in one]
+        said += option.names
+        if option.value.isalnum() and not option.value.isalpha() and not option.value[0].isdecimal():
+            said.append(option.value)  # h264, as its label has it with a point
         bare = option.label.casefold()
         if not bare.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
             said.append(bare.partition(" (")[0])
@@ -418,6 +442,8 @@ def _one_of(facts: Facts, plan: _Plan, key: str, said: Sequence[Mention]) -> Men
         best = wider or best
         if any(_either(facts, one, other) for one, other in itertools.pairwise(best)):
             return None
+        if entry.key == "lanes":  # a link runs at the width that both ends have, the narrower one
+            return min(best, key=lambda m: int(m.stands_for[1]))
         best = [m for m in best if not _is_left(facts, m)] or best
     return best[0]
 
@@ -664,6 +690,17 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
 
 
+def _is_of_two_rates(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a bare number is one of two refresh rates that are held against each other: '360 vs 240'."""
+    rates = [q for q in facts.quantities if q.value in _BARE_RATES and q.value >= 60 and not q.spelled]
+    for other in rates:
+        first, second = sorted((quantity, other), key=lambda q: q.at)
+        between = [w.text for w in facts.words[first.at + 1 : second.at]]
+        if first.at != second.at and quantity in rates and between in _AGAINST:
+            return True
+    return False
+
+
 def _is_of_a_display(facts: Facts, quantity: Quantity) -> bool:
     """Whether a number stands right before a display: a 144 monitor."""
     return facts.roots[quantity.at + 1 : quantity.at + 2] in _DISPLAYS
@@ -704,6 +741,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
                 scored.append((*found, key))
         if not scored:
             continue
+        scored = _best_named(facts, plan, quantity, scored)
         scored.sort(key=lambda one: -one[0])
         plain = [one for one in scored if not plan.asked[one[2]].entry.extra]
         if plain and plain[0][0] >= scored[0][0] - _ASKED_OF_ALL:
@@ -721,10 +759,12 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
                 best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
             continue
         score, typed, key = scored[0]
-        if key in blocked and not _is_named(facts, plan.asked[key], quantity):
+        alone = len(scored) == 1 and not plan.asked[key].entry.extra and " " in typed  # its unit is no other's
+        if key in blocked and not alone and not _is_named(facts, plan.asked[key], quantity):
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
+    _the_lower(facts, plan, best)
     _tell_measured(best)
     used: set[int] = set()
     yield from _spans(facts, plan, used)
@@ -748,6 +788,17 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
         yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
+
+
+def _best_named(
+    facts: Facts, plan: _Plan, quantity: Quantity, scored: list[tuple[float, str, str]]
+) -> list[tuple[float, str, str]]:
+    """Those whose longest name stands right before a number: 'output impedance 120 ohm' is no plain impedance."""
+    lengths = {one[2]: _name_before(facts, plan.asked[one[2]], quantity.at) for one in scored}
+    longest = max(lengths.values())
+    if longest < 2 or all(one[0] < _EXACT for one in scored if lengths[one[2]] == longest):
+        return scored
+    return [one for one in scored if lengths[one[2]] == longest]
 
 
 def _apart(
@@ -786,8 +837,19 @@ def _turn_round(facts: Facts, best: dict[str, list[tuple[float, float, Quantity,
         places = sorted({offer[2].at for offer in best[key]})
         led = {w.text for w in facts.words[max(0, places[-1] - 2) : places[-1]]}
         between = {w.text for w in facts.words[places[0] : places[-1]]}
-        if len(places) == 2 and ("over" in between or _NOW & led):
+        if len(places) == 2 and ({"over", "instead"} & between or _NOW & led):
             best[key] = [offer for offer in best[key] if offer[2].at == places[1]]
+
+
+def _the_lower(facts: Facts, plan: _Plan, best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """'a gen 4 card in a gen 3 slot': a link runs at the generation that both ends know, the lower one."""
+    for key, offers in best.items():
+        if ("gen",) not in plan.asked[key].names or len(offers) != 2:
+            continue
+        first, second = sorted(offers, key=lambda offer: offer[2].at)
+        between = {w.text for w in facts.words[first[2].at : second[2].at + 3]}
+        if between & _SLOT and not between & {"or", "vs", "than", "versus", "instead"}:
+            best[key] = [min(offers, key=lambda offer: offer[2].value)]
 
 
 def _is_compared(facts: Facts, quantity: Quantity) -> bool:
@@ -853,6 +915,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
             score += 0.9
     elif isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
         score = 2.6
+    elif entry.key[-2:] in ("_a", "_b") and "hz" in asked.units and not foreign and _is_of_two_rates(facts, quantity):
+        score = 1.6
     elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
         score = 1.6 + (0.4 if ("hz",) in asked.names else 0.0) + (0.8 if _is_of_a_display(facts, quantity) else 0.0)
     elif before and foreign in ("", "x"):
@@ -867,7 +931,11 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if quantity.spelled and not (unit or after):
         return None
-    if quantity.spelled and any(mention.first <= quantity.at <= mention.last for mention in called):
+    if isinstance(entry, Number) and not unit and _is_width(facts, quantity.at):
+        return None  # 'x2 gen 3' counts lanes
+    if quantity.spelled and any(
+        m.first <= quantity.at <= m.last and m.last - m.first < m.size for m in called
+    ):
         return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
@@ -877,12 +945,14 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     if (
         isinstance(entry, Choice)
         and unit
-        and quantity.value not in _BARE_RATES
+        and (quantity.value not in _BARE_RATES or _is_shown_elsewhere(facts, quantity, unit))
         and any(o.value == _plain(quantity.value) for o in entry.options)
     ):
         score += 1.3
     if before:
         score += 1.2
+    elif unit and _named_next(facts, asked, last):
+        score += 1.9
     elif away <= _NEAR:
         score += 1.6 * (1 - away / 12)
     else:
@@ -890,7 +960,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         score += 0.5 * (1 - aside / 12) if aside <= _NEAR else 0.0
     typed = facts.text[quantity.start : quantity.end]
     if quantity.spelled:
-        typed = str(int(quantity.value))
+        typed = _plain(quantity.value)
     if unit:
         typed = f"{typed} {_declared_unit(asked, facts, home, last, unit)}"
     if _read(entry, typed) is None:
@@ -936,9 +1006,28 @@ def _foreign(facts: Facts, at: int) -> str:
     return ""
 
 
-def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
-    """Whether one of the input's names stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'."""
-    place = at - 1
+def _is_shown_elsewhere(facts: Facts, quantity: Quantity, unit: str) -> bool:
+    """Whether frames are told beside a refresh: '24p on a 144 Hz panel'."""
+    others = (q for q in facts.quantities if q.at != quantity.at)
+    return unit in ("p", "fps") and any("hz" in (text for text, _ in behind(facts, q.at)) for q in others)
+
+
+def _is_width(facts: Facts, at: int) -> bool:
+    """Whether an x stands glued before a number and none before the x: x4, no 2x4."""
+    if not at or facts.words[at - 1].text != "x" or facts.words[at - 1].end != facts.words[at].start:
+        return False
+    return at < 2 or not facts.words[at - 2].is_number
+
+
+def _named_next(facts: Facts, asked: _Asked, last: int) -> bool:
+    """Whether the input's name stands right behind a number's unit: '4 hours (of) grading'."""
+    at = last + 2 if [w.text for w in facts.words[last + 1 : last + 2]] == ["of"] else last + 1
+    return at < len(facts.words) and facts.roots[at] in asked.alone
+
+
+def _name_before(facts: Facts, asked: _Asked, at: int) -> int:
+    """How long a name of the input's stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'. 0 where none."""
+    place, longest = at - 1, 0
     while place >= 0 and facts.words[place].text in _FILLERS:
         place -= 1
     for said in asked.names:
@@ -947,19 +1036,20 @@ def _name_before(facts: Facts, asked: _Asked, at: int) -> bool:
         if len(said) == 1 and said[0] in asked.counted:
             continue  # 'pass 3' is the third one, not three
         if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
-            return facts.words[place].sentence == facts.words[at].sentence
-    return False
+            longest = max(longest, len(said) * (facts.words[place].sentence == facts.words[at].sentence))
+    return longest
 
 
 def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
     """Whether one of the input's names stands right behind a number, or one word further: '40 browser tabs'."""
-    for skip in (1, 2):
+    sized = _size_behind(facts, at)
+    for skip in (1, 2, sized) if sized else (1, 2):
         for said in asked.names:
             if not said or _has_digits(said) or (len(said) == 1 and said[0] in SAYS_NOTHING):
                 continue
             if facts.roots[at + skip : at + skip + len(said)] == said:
                 between = facts.words[at + 1 : at + skip]
-                if all(
+                if skip == sized or all(
                     w.text not in SAYS_NOTHING
                     and not w.is_number
                     and w.text[0].isalpha()
@@ -968,6 +1058,14 @@ def _name_after(facts: Facts, asked: _Asked, at: int) -> bool:
                 ):
                     return facts.words[at].sentence == facts.words[at + skip].sentence
     return False
+
+
+def _size_behind(facts: Facts, at: int) -> int:
+    """How many words a picture's size right behind a number takes, and one more: '200 4k textures'. 0 where none."""
+    for size in facts.sizes:
+        if 0 <= size.start - facts.words[at].end <= 1:
+            return 1 + sum(size.start <= word.start < size.end for word in facts.words)
+    return 0
 
 
 def _has_digits(said: Sequence[str]) -> bool:
@@ -1023,7 +1121,7 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
         before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
         glued = glued or (quantity.value >= 20 and other.value <= 600 and "range" in before)
         told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
-        if (unit or told) and between <= {"to", "-"}:
+        if (unit or told) and between <= {"to", "-", "up"} and between - {"up"}:
             used |= {quantity.at, other.at}
             for key, one in (("low", quantity), ("high", other)):
                 if (value := _read(plan.asked[key].entry, facts.text[one.start : one.end])) is not None:
@@ -1046,7 +1144,11 @@ def _out_of(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
             if other is not None and between in _OUT_OF and quantity.value <= other.value:
                 used |= {quantity.at, other.at}
                 words = facts.text[quantity.start : other.end]
-                yield Reading(part, _tidy(quantity.value), words, quantity.start)
+                around = {w.text for w in facts.words[max(0, quantity.at - 3) : other.at + 3]}
+                missed = bool(around & _MISSED) and not around & _HITS  # 'wrong 3 times out of 16'
+                yield Reading(
+                    part, _tidy(other.value - quantity.value if missed else quantity.value), words, quantity.start
+                )
                 yield Reading(key, _tidy(other.value), words, other.start)
                 return
 

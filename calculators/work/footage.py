@@ -409,7 +409,8 @@ calculator = Calculator(
         Number(
             key="streams", label="Streams at once", group="The work", low=1, high=16, default=1, whole=True,
             where="How many clips play at the same time: 1 for cutting, one for each camera of a multi-camera cut.",
-            names=("cameras", "camera", "cams", "multicam", "layers", "tracks"),
+            names=("cameras", "camera", "cams", "multicam", "layers", "tracks", "angles", "angle",
+                   "streams", "stream", "clips at once"),
         ),
         Number(
             key="hours", label="Length of the take", group="The work", low=0, high=10_000, unit="h", default=1,

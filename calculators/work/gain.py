@@ -407,15 +407,16 @@ calculator = Calculator(
         _wait("one_core", "One core", 30,
               "The system's process list while you wait, cores shown one by one: one is full, the others rest. "
               "Windows: Task Manager, Performance; macOS: Activity Monitor, CPU history; Linux: top, then 1.",
-              ("single core", "modelling", "viewport")),
+              ("single core", "one core", "single thread", "modelling", "viewport")),
         _wait("all_cores", "All cores", 20,
               "The same list: all cores are full while you wait. Windows: Task Manager, Performance; macOS: Activity "
               "Monitor, CPU history; Linux: top, then 1.",
-              ("multicore", "rendering on the processor")),
+              ("multicore", "all cores", "cpu rendering", "rendering on the cpu", "render on the cpu", "render on cpu",
+               "rendering on the processor")),
         _wait("card", "The card", 60,
               "The card's load is full while you wait, and the cores rest. Windows: Task Manager, Performance, GPU; "
               "macOS: Activity Monitor, GPU history; Linux: the card driver's own monitor.",
-              ("gpu", "rendering on the card")),
+              ("gpu", "gpu rendering", "render on the gpu", "render on the card", "rendering on the card")),
         _wait("disk", "The disk", 10,
               "The disk is busy without pause and all else rests. Windows: Task Manager, Performance, Disk; macOS: "
               "Activity Monitor, Disk; Linux: iostat -x, the last column.",

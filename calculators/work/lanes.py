@@ -223,7 +223,7 @@ calculator = Calculator(
         Choice(
             key="lanes", label="Lanes in use", default="1", options=tuple(Option(n, n) for n in LANES),
             where="The same page as the generation, such as '8 lanes' or 'x8'; else the board's manual for that slot.",
-            names=("x1", "x4", "x8", "x16", "width", "lane", "lanes"),
+            names=("x1", "x2", "x4", "x8", "x12", "x16", "width", "lane", "lanes"),
         ),
         Number(
             key="gigabytes", label="What is copied", low=0, high=10_000, unit="GB", default=1, also={"TB": 1000},
