@@ -33,6 +33,7 @@ from calculators.desk.card_canvas import (
 )
 from calculators.desk.card_declared import MOST_NEW, Card, ScreenDrawing, words
 from calculators.desk.card_parts import (
+    ALONE,
     FIGURE_HEIGHT,
     GAP,
     QUESTION,
@@ -58,6 +59,7 @@ HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
 EQUATION = 72.0
 FOOT_GAP = 90.0
 HEAD = 186.0  # of a panel: two lines of the question and the air below them
+CODE_GAP = 36.0  # between the caution's strip and the code
 AIR = 76.0  # between the answer's words and the drawing
 LEAST_STEPS = 3
 LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
@@ -203,73 +205,86 @@ def composed(
 
 
 def _wide(told: Setting) -> Plan:
-    """The full card: the fullest of its ways in which hero, line and address all have their place."""
+    """The full card: the fullest of its ways in which hero, line, drawing and address all have their place."""
     tries = [told.card]
     if told.card.figures or told.card.working:
         tries += [replace(told.card, figures=told.card.figures[:1]), replace(told.card, figures=(), working=())]
-    for card in tries:
-        for under in (False, True):
-            if plan := _wide_as(replace(told, card=card), under):
+    for drawn in (True, False):
+        for card in tries:
+            if plan := _wide_as(replace(told, card=card), drawn):
                 return plan
-    plan = _wide_as(replace(told, card=replace(tries[-1], hero="", line="")), under=True)
+    bare = replace(told, card=replace(tries[-1], hero="", line=""))
     return (
-        plan
-        or _wide_as(
-            replace(told, card=replace(tries[-1], hero="", line=""), code=Code("", None)), under=False, anyhow=True
-        )
+        _wide_as(bare, drawn=False)
+        or _wide_as(replace(bare, code=Code("", None)), drawn=False, anyhow=True)
         or Plan(Canvas(), [], [])
     )
 
 
-def _wide_as(told: Setting, under: bool, anyhow: bool = False) -> Plan | None:
-    """The full card, its address at the left or under the drawing; None where something of it finds no room."""
+def _wide_as(told: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
+    """The full card, its address along the foot; None where something of it, or of a drawing wanted, has no room."""
     shape, card, canvas, code = told.shape, told.card, Canvas(), told.code
     top = _headed(told, canvas, 1)
-    bottom = _strip(told, canvas)
     left, right = shape.left, shape.right
-    widest = (right - left) * 0.5 if card.drawing else right - left
-    cells = _cells(card, right - left)
+    beside = code.side + CODE_GAP if code.rows and card.caution else 0.0  # the strip ends where the code stands
+    bottom = _strip(replace(told, shape=replace(shape, right=right - beside)), canvas)
+    address = code.foot(right - left, right, shape.bottom, bottom if card.caution else None) if code.shown else None
+    if code.shown and address is None:
+        return None
+    low, begin = (address.top, address.left) if address else (bottom, right)
+    cells = _cells(card, (begin - FOOT_GAP if address else right) - left)
     if len(cells) < len(card.figures) or (card.working and not cells):
         return None
-    used = sum(wide for _, wide in cells) + FOOT_GAP * len(cells)
-    block = code.block(right - left - used if cells else widest) if code.shown else None
-    if cells and code.shown and not block:
-        return None
-    foot = max(FIGURE_HEIGHT if card.figures else 130, block[2] if block else 0) if cells else 0.0
-    foot_top = bottom - foot
+    foot_top = min(bottom - (FIGURE_HEIGHT if card.figures else 130), low) if cells else bottom
     column_bottom = foot_top - 56 if cells else bottom
-    aside = 0.0 if cells or not block else block[2] + GAP
-    stack = _best_stack(card, widest, column_bottom - top - (0 if under else aside))
-    if stack is None:
+    low = column_bottom if cells else min(low - 36 if address else bottom, bottom)
+    placed = _best_placed(card, (left, top, right), (begin - 40 - left, column_bottom), low, drawn)
+    if placed is None:
         if not anyhow:
             return None
-        stack = Stack([], 0, [], 0, [], 0)
+        placed = Stack([], 0, [], 0, [], 0), left
+    stack, at = placed
     draw_stack(canvas, stack, told.sign, left, top, told.theme.numbers)
-    beside = block[1] if block and not cells and not under else 0
-    at = left + max(stack.width(), beside, 520) + AIR
-    low = column_bottom - (aside if under else 0)
-    if under and block and not cells and (right - at < block[1] or not card.drawing):
-        return None
     _draw_at(canvas, card.drawing, at, top - 8, right, low)
     x = left
     for what, wide in cells:
         if what >= 0:
-            draw_figure(canvas, "figures", *card.figures[what], x, foot_top + foot - FIGURE_HEIGHT)
+            draw_figure(canvas, "figures", *card.figures[what], x, bottom - FIGURE_HEIGHT)
         else:
-            set_equation(canvas, "working", card.working, x, foot_top + foot / 2, EQUATION)
+            set_equation(canvas, "working", card.working, x, (foot_top + bottom) / 2, EQUATION)
         x += wide + FOOT_GAP
     if cells and not told.open_ground:
         place = f'x="{left:g}" y="{foot_top - 28:.1f}" width="{right - left:g}" height="3"'
         rule = f'<rect {place} fill="var(--wa-line,#000)"/>'
         canvas.shape("working" if card.working else "figures", rule)
-    if block and cells:
-        code.draw(canvas, right - block[1], foot_top + (foot - block[2]) / 2, block[1] + 1)
-    elif block:
-        code.draw(canvas, at if under else left, bottom - block[2], block[1] + 1)
+    if address:
+        address.draw(canvas)
     regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["figures", "working"], ["address"]]
-    if not cells and not under:
-        regions = [["question"], ["verdict", "hero", "line", "address"], ["drawing"]]
     return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+
+
+def _best_placed(
+    card: Card, frame: tuple[float, float, float], beside: tuple[float, float], low: float, drawn: bool
+) -> tuple[Stack, float] | None:
+    """
+    The answer's words, and where the drawing at their right begins; None where it is wanted and finds no room.
+
+    frame: left, top, right. beside: how wide the words may be down to which height; wider ones end at low.
+    """
+    left, top, right = frame
+    widest = (right - left) * 0.5 if card.drawing else right - left
+    for width in (widest, 740.0, 640.0, 560.0):
+        if width > widest:
+            continue
+        found = [_best_stack(card, min(width, beside[0]), beside[1] - top), _best_stack(card, width, low - top)]
+        sound = [stack for stack in found if stack]
+        if not sound:
+            continue
+        stack = max(sound, key=lambda each: each.size)
+        at = left + max(stack.width(), 520) + AIR
+        if not drawn or not card.drawing or drawn_for(card.drawing, right - at, low - top + 8):
+            return stack, at
+    return None
 
 
 def _headed(told: Setting, canvas: Canvas, most: int) -> float:
@@ -315,7 +330,8 @@ def _best_stack(card: Card, widest: float, high: float) -> Stack | None:
             stack = stack_of(card, width, size, hero_lines=2, line_lines=3)
             if stack is None or stack.height() > high:
                 continue
-            score = size - max(stack.width() - 640, 0) * (0.45 if card.drawing else 0.05) - 8 * len(stack.hero)
+            parted = len(stack.hero) - 1 if stack.hero and stack.hero[0] not in ALONE else 0
+            score = size - max(stack.width() - 640, 0) * (0.3 if card.drawing else 0.05) - 45 * parted
             if best is None or score > best[0]:
                 best = score, stack
         if not card.hero:
@@ -331,7 +347,7 @@ def _draw_at(
     if drawn is None:
         return False
     spare = bottom - top - drawn.height
-    canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, top + min(spare / 2, 70))
+    canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, top + min(spare / 2, 110))
     canvas.areas["drawing"] = (left, top, right, bottom)
     return True
 
