@@ -126,10 +126,12 @@ def _drawing(sampling: str) -> Drawing:
         sketch.rect(2, y, WIDTH - 4, panel, fill="none", line="ink")
 
     def for_card(width: float, height: float, size: float) -> Drawing:
-        """Side by side, or one below the other where the picture is upright."""
-        beside = width > height
-        wide = (width - size) / 2 if beside else width
-        least = min(wide / len(before[0]), (height if beside else height / 2) / len(before) - size * 1.6 / len(before))
+        """Side by side or one below the other, whichever shows the letters larger."""
+        columns, rows = len(before[0]), len(before)
+        across = min((width - size) / 2 / columns, (height - size * 1.6) / rows)
+        below = min(width / columns, (height / 2 - size * 1.6) / rows)
+        beside, least = across > below, max(across, below)
+        wide = (width - size) / 2
         panel = least * len(before)
         card = Sketch(sketch.title, sketch.description, (panel + size * 1.6) * (1 if beside else 2), width)
         for i, (title, picture) in enumerate((("Before", before), (f"After {_NAMES[sampling]}", after))):

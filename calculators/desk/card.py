@@ -197,7 +197,7 @@ def composed(
     )
     card = result.card()
     setting = Setting(
-        area, card, result.answer.verdict, " ".join((question or result.calculator.title).split()),
+        area, card, result.answer.verdict, " ".join((question or card.question or result.calculator.title).split()),
         Code(address, qr), theme, background == "transparent" or inner.plated,
         result.answer.verdict.word if result.answer.verdict else "",
     )  # fmt: skip
