@@ -19,6 +19,7 @@ from calculators.desk.card_canvas import (
     BACKGROUNDS,
     LEADING,
     LEAST_HERO,
+    PAD,
     SHAPES,
     SMALLEST,
     SMALLEST_DRAWN,
@@ -43,6 +44,7 @@ from calculators.desk.card_parts import (
     Stack,
     caution_height,
     caution_lines,
+    caution_width,
     draw_caution,
     draw_figure,
     draw_question,
@@ -78,6 +80,7 @@ class Setting:
     code: Code
     theme: Theme
     open_ground: bool
+    reach: float  # how far to the right the picture may be used
     sign: str  # which sign stands before the verdict's words
 
 
@@ -198,7 +201,7 @@ def composed(
     card = result.card()
     setting = Setting(
         area, card, result.answer.verdict, " ".join((question or card.question or result.calculator.title).split()),
-        Code(address, qr), theme, background == "transparent" or inner.plated,
+        Code(address, qr), theme, background == "transparent" or inner.plated, area.right,
         result.answer.verdict.word if result.answer.verdict else "",
     )  # fmt: skip
     return _COMPOSERS[shape](setting)
@@ -276,11 +279,9 @@ def _best_placed(
     for width in (widest, 740.0, 640.0, 560.0):
         if width > widest:
             continue
-        found = [_best_stack(card, min(width, beside[0]), beside[1] - top), _best_stack(card, width, low - top)]
-        sound = [stack for stack in found if stack]
-        if not sound:
+        stack = _best_stack(card, width, beside[1] - top, (beside[0], low - top))
+        if stack is None:
             continue
-        stack = max(sound, key=lambda each: each.size)
         at = left + max(stack.width(), 520) + AIR
         if not drawn or not card.drawing or drawn_for(card.drawing, right - at, low - top + 8):
             return stack, at
@@ -296,13 +297,16 @@ def _headed(told: Setting, canvas: Canvas, most: int) -> float:
     return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not told.open_ground) + 40
 
 
-def _strip(told: Setting, canvas: Canvas) -> float:
-    """The caution's strip; says where what stands above it ends."""
+def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
+    """The caution's strip, or one only as wide as its words; says where what stands above it ends."""
     shape = told.shape
     if not told.card.caution:
         return shape.bottom
     lines = caution_lines(told.card.caution, shape.right - shape.left)
-    draw_caution(canvas, lines, shape.left, shape.right, shape.bottom)
+    right = shape.left + caution_width(lines) if narrow else shape.right
+    # over another picture the strip is as wide as the plates above it
+    out = PAD if told.open_ground else 0
+    draw_caution(canvas, lines, shape.left, right, shape.bottom, (out, 0 if shape.right < told.reach else out))
     return shape.bottom - caution_height(lines) - 36
 
 
@@ -320,15 +324,19 @@ def _cells(card: Card, width: float) -> list[tuple[int, float]]:
     return cells
 
 
-def _best_stack(card: Card, widest: float, high: float) -> Stack | None:
-    """The answer's words, the hero as large as leaves the drawing its room."""
+def _best_stack(card: Card, widest: float, high: float, beside: tuple[float, float]) -> Stack | None:
+    """
+    The answer's words, the hero as large as leaves the drawing its room.
+
+    beside: how wide the words may be that stand lower than this: the address stands at their right.
+    """
     best: tuple[float, Stack] | None = None
     for size in HERO_SIZES:
         for width in (560, 620, 680, 740, 800, 860, 1200, 1728):
             if width > widest + 1:
                 continue
             stack = stack_of(card, width, size, hero_lines=2, line_lines=3)
-            if stack is None or stack.height() > high:
+            if stack is None or stack.height() > high or not stack.leaves(*beside):
                 continue
             parted = len(stack.hero) - 1 if stack.hero and stack.hero[0] not in ALONE else 0
             score = size - max(stack.width() - 640, 0) * (0.3 if card.drawing else 0.05) - 45 * parted
@@ -418,7 +426,16 @@ def _one_step(canvas: Canvas, name: str, regions: list[list[str]]) -> Plan:
 
 
 def _upright(told: Setting) -> Plan:
-    """A card for a phone held upright: one column, the code left out, for the phone cannot scan itself."""
+    """A card for a phone held upright: one column, no code, and rather no address than no drawing."""
+    plan = _upright_as(told)
+    if told.card.drawing and "drawing" not in plan.canvas.parts:
+        bare = _upright_as(replace(told, code=Code("", None)))
+        return bare if "drawing" in bare.canvas.parts else plan
+    return plan
+
+
+def _upright_as(told: Setting) -> Plan:
+    """The card in one column; the code is left out, for the phone cannot scan itself."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
     top = _headed(told, canvas, 2)
@@ -468,6 +485,8 @@ def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stac
     bare = replace(told.card, figures=(), working=())
     for kept in _less(bare, told.verdict):
         for asked in (True, False):
+            if asked and len(cut(told.question, width - 90, QUESTION, 9)) > 2:
+                continue  # a question of which only the beginning shows asks nothing
             top = told.shape.top + (HEAD if asked else 0)
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
             stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
@@ -489,7 +508,7 @@ def _lower(told: Setting) -> Plan:
     """The lower third: the verdict and one line; the hero where there is no verdict."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
-    bottom = _strip(told, canvas)
+    bottom = _strip(told, canvas, narrow=True)
     crowded = bool(card.caution and card.hero and not card.verdict)  # then the hero alone stands above the strip
     line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0)
     if card.line and line and not crowded:
@@ -565,17 +584,37 @@ def _thumbnail(told: Setting) -> Plan:
         bottom = _strip(replace(told, shape=replace(shape, right=free_right - 20)), canvas)
     top = shape.top + 20
     widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
-    stacks = (stack_of(card, widest, size, hero_lines=2, line_lines=1) for size in (330.0, 290.0, 250.0, *HERO_SIZES))
-    stack = next((s for s in stacks if s and s.height() <= bottom - top), None) if card.hero else None
-    if stack:
-        draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    low = min(bottom, free_bottom - 20)
+    sizes = (330.0, 290.0, 250.0, *HERO_SIZES)
+    tried = [stack_of(card, widest, size, hero_lines=n, line_lines=1) for size in sizes for n in (1, 2)]
+    stacks = [s for s in tried if s and s.height() <= bottom - top] if card.hero else []
+    drawn, under = _with_drawing(card.drawing, stacks, (shape.left, top, shape.right, low))
+    if stacks:
+        stack = drawn or stacks[0]
+        y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+        if under:
+            _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, low)
+            return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
         at = shape.left + stack.width()
     elif card.verdict:
         at = _large_verdict(canvas, card.verdict, told.sign, shape.left, top, widest * 0.8)
     else:
         return _large(replace(told, shape=replace(shape, bottom=free_bottom)), "title", 0)
-    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, min(bottom, free_bottom - 20))
+    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, low)
     return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
+
+
+def _with_drawing(
+    drawing: ScreenDrawing | None, stacks: Sequence[Stack], room: tuple[float, float, float, float]
+) -> tuple[Stack | None, bool]:
+    """The largest words beside which a drawing has room, or below which; and whether it is below."""
+    left, top, right, low = room
+    for stack in stacks if drawing else ():
+        if drawn_for(drawing, right - left - stack.width() - AIR, low - top):
+            return stack, False
+        if drawn_for(drawing, right - left, low - top - stack.height() - GAP):
+            return stack, True
+    return None, False
 
 
 def _large_verdict(canvas: Canvas, said: str, word: str, left: float, top: float, width: float) -> float:

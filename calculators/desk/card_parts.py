@@ -160,6 +160,14 @@ class Stack:
         line = len(self.line) * self.line_size * LEADING
         return verdict + hero + line
 
+    def leaves(self, width: float, below: float) -> bool:
+        """Whether nothing that stands lower than this is wider than this: only the line, and it narrow, may be."""
+        if self.height() <= below or self.width() <= width:
+            return True
+        line = len(self.line) * self.line_size * LEADING
+        narrow = all(text_width(each, self.line_size) <= width for each in self.line)
+        return narrow and self.height() - line <= below
+
     def hero_height(self) -> float:
         """The hero's letters, the space between its lines included."""
         return self.size * (ABOVE + 0.12 + 0.97 * (len(self.hero) - 1)) if self.hero else 0.0
@@ -201,8 +209,10 @@ def _hero_lines(text: str, width: float, size: float, most: int) -> list[str] | 
     word = next((each for each in ALONE if text.startswith(f"{each} ")), "")
     if whole or not word or most < 2:
         return whole or fits(text, width, size, most, True)
-    rest = fits(text.removeprefix(word).strip(), width, size, 1, True)
-    return [word, *rest] if rest else fits(text, width, size, most, True) if most > 2 else None
+    rest = (
+        fits(text.removeprefix(word).strip(), width, size, 1, True) if text_width(word, size, True) <= width else None
+    )
+    return [word, *rest] if rest else fits(text, width, size, most, True)
 
 
 def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, family: str) -> float:
@@ -278,15 +288,23 @@ def caution_height(lines: list[str]) -> float:
     return len(lines) * SMALLEST * LEADING + 2 * STRIP_PAD - SMALLEST * (LEADING - 1)
 
 
-def draw_caution(canvas: Canvas, lines: list[str], left: float, right: float, bottom: float) -> None:
-    """The strip: a whole field in the colour of danger, its sign first."""
+def caution_width(lines: list[str]) -> float:
+    """How wide a strip is that is no wider than its words."""
+    return max(text_width(line, SMALLEST, True) for line in lines) + 2 * STRIP_PAD + 90 + 0.5
+
+
+def draw_caution(
+    canvas: Canvas, lines: list[str], left: float, right: float, bottom: float, out: tuple[float, float] = (0, 0)
+) -> None:
+    """The strip: a whole field in the colour of danger, its sign first. out: how far its field goes beyond its ends."""
     high = caution_height(lines)
     top = bottom - high
     middle = top + high / 2
     canvas.areas["caution"] = (left, top, right, bottom)
     canvas.shape(
         "caution",
-        f'<rect x="{left:g}" y="{top:.1f}" width="{right - left:g}" height="{high:.1f}" fill="var(--wa-caution,#000)"/>'
+        f'<rect x="{left - out[0]:g}" y="{top:.1f}" width="{right - left + sum(out):g}" height="{high:.1f}" '
+        'fill="var(--wa-caution,#000)"/>'
         f'<path d="M0 52 31 0 62 52z" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
         'fill="var(--wa-on-caution,#fff)"/>'
         f'<path d="M31 18v18M31 41v7" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '

@@ -19,6 +19,7 @@ from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
+SMALL = 50.0  # type below this is the smallest that a picture takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         left = 26.0
         pitch = (height - head) / len(rows)
         thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
-        if thick < 24:
+        if thick < max(24, size * 0.5 if size > SMALL else 0):  # rather smaller words than a bar like a line
             return None
         pitch = min(pitch, thick + size * 2.2)
         sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), head + pitch * len(rows), width)
@@ -168,6 +169,10 @@ def screen_scale(
         row = size * 1.4
         above, below, foot = row * len(named) + size * 0.4, size * 1.5, size * 1.22
         band = min(height - above - below, 210.0)
+        if band < size * 1.2:  # rows closer together, where the room is low
+            row = size * 1.2
+            above, below = row * len(named) + size * 0.2, size * 1.3
+            band = min(height - above - below, 210.0)
         placed = _placed(named, width, size)
         if band < size * 1.2 or placed is None:
             return None

@@ -114,7 +114,7 @@ def declared(given: Values, answer: Answer) -> Card:
         pins.append(Pin(top, f"at most {number(top, 0)} Hz"))
     ends = [value for value in (rate, top) if value]
     scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
-    hero = f"{number(size[0], 0)} × {number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
+    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
     line = (
         f"is what your display prefers, at {number(rate, 0)} Hz" if rate is not None else "is what your display prefers"
     )

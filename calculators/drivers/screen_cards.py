@@ -39,7 +39,8 @@ def which(given: Values, answer: Answer) -> Card:
     own = int(count - (basic or 0))
     nodes = []
     if own:
-        nodes.append(("display", plural(own, "adapter"), "on a driver of its own"))
+        said = "on drivers of their own" if own > 1 else "on a driver of its own"
+        nodes.append(("display", plural(own, "adapter"), said))
     if basic:
         nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver"))
     if left:

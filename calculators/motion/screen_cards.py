@@ -112,5 +112,5 @@ def adaptive(given: Values, answer: Answer) -> Card:
         line = "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
-    zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz", "fill-1")]
+    zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]
     return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, pins=pins, unit="Hz"))

@@ -117,7 +117,7 @@ def lips(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "as far as your numbers are right"
     if low < 0 < high:
-        line = f"{number(-low, 0)} ms late to {number(high, 0)} early: film a clap"
+        line = f"{number(-low, 0)} ms late to {number(high, 0)} ms early"
     delay = told.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
