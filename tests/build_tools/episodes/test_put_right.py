@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as etree
+from dataclasses import replace
 
 import markdown
 import pytest
@@ -66,6 +67,9 @@ def test_cards_and_pages_say_corrected_and_asked_before(pages, monkeypatch):
     first, second, third = episode.segments
     assert made.on_top(episode, first, [episode]) == "What do the numbers mean?"
     assert made.on_top(episode, second, [episode]) == "And again? (corrected 2026-10-20, asked before in episode 1)"
+    short = replace(second, chapter="Again")
+    assert made.on_top(episode, short, [episode]) == "Again (corrected 2026-10-20, asked before in episode 1)"
+    assert made.on_top(episode, short, [episode], whole=True).startswith("And again?")
     assert made.on_top(episode, third, [episode]) == "And once more? (asked before in episode 1)"
     shown = html(pages, monkeypatch, "episodes/001-one.md")
     assert re.search(r'Asked before in <a href="[^"]*001-one\.html#segment-1">episode 1, question 1</a>', shown)
