@@ -80,7 +80,8 @@ _HAVE_AFTER = re.compile(
     r"|machine|laptop|board))\b"
 )
 _ADD_AFTER = re.compile(
-    r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it|on (?:the|its|their) way|arriving|is coming|are coming)\b"
+    r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it"
+    r"|on (?:the|its|their) way|arriving|is coming|are coming)\b"
 )
 
 
