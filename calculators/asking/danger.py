@@ -42,6 +42,8 @@ _SENTENCES = {
 _HARMLESS = re.compile(
     r"burn(?:ing|ed|t)?[- ]?(?:in\b|test|(?:a |some |4k |my |the )*(?:discs?|dvds?|cds?|blu-?rays?|isos?|images?"
     r"|question))"
+    r"|like (?:\w+ )?(?:spilled|spilt|poured) \w+"
+    r"|(?:will|would|can|could) (?:i|it|this|that|you) (?:go|get|make me|become) deaf"
     r"|smoke test|no smoke|smoke[sd]? (?:the competition|detector)|vaporwave"
     r"|ring(?:ing|s)?(?: the)? bell|rings? on (?:the|a|its) plug|liquid (?:crystal|cool\w*|metal)|water[- "
     r"]?(?:cool\w*|proof)(?![^.!?]{0,25}\bleak)"

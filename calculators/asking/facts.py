@@ -24,7 +24,7 @@ _SIZES = {
 }  # fmt: skip
 _SIZE = re.compile(
     r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd))"
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores)))?"
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")

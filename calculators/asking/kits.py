@@ -38,6 +38,9 @@ _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slot
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
 _SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
+_SUM = re.compile(
+    r"(?<![\w.+])(4|8|16|24|32|48|64)(?:\s*(?:gb|gig|g))?(?:\s*\+\s*\1){1,3}(?![\w.+]|\s*(?:ms|hz|cores))"
+)
 _ANOTHER = re.compile(r"\banother (4|8|16|24|32|48|64)(?=\s*(?:[,.!?]|$)|\s+(?:in|to|next|beside|on top|and|but)\b)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(
@@ -76,7 +79,10 @@ _HAVE_AFTER = re.compile(
     r"^[^.!?]{0,28}?\b(?:in there|in it|installed|at the moment|already|right now|now|currently|in the (?:pc"
     r"|machine|laptop|board))\b"
 )
-_ADD_AFTER = re.compile(r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it)\b")
+_ADD_AFTER = re.compile(
+    r"^[^.!?]{0,20}?\b(?:to add|on top|next to it|beside it|as well|to it"
+    r"|on (?:the|its|their) way|arriving|is coming|are coming)\b"
+)
 
 
 @dataclass(slots=True)
@@ -119,6 +125,9 @@ def find_kits(facts: Facts) -> list[Kit]:
             if match[1] in ("a", "an") and not _stick_near(small, match.end()):
                 continue
             kits.append(Kit(_COUNTS[match[1]], gb, match.start(), match.end()))
+    for match in _SUM.finditer(small):
+        if not _inside(kits, match.start(), match.end()):
+            kits.append(Kit(1 + match[0].count("+"), float(match[1]), match.start(), match.end()))
     for pattern, count in ((_SIZE_ONLY, None), (_BIGGER_ONE, 1)):
         for match in pattern.finditer(small):
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):

@@ -420,7 +420,8 @@ def _is_clear(facts: Facts, plan: _Plan, mention: Mention) -> bool:
     if mention.size > 1 or facts.roots[mention.first] not in _WEAK | SAYS_NOTHING:
         return True
     key = mention.stands_for[0]
-    before = [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]]
+    led = [w for w in facts.words[: mention.first] if not any(s.start <= w.start < s.end for s in facts.sizes)]
+    before = [w.text for w in led[-2:]]  # 'want 4k60 films'
     if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
         start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
         return start or any(text in _FOR for text in before)
@@ -798,7 +799,8 @@ def _best_named(
     longest = max(lengths.values())
     if longest < 2 or all(one[0] < _EXACT for one in scored if lengths[one[2]] == longest):
         return scored
-    return [one for one in scored if lengths[one[2]] == longest]
+    named = [one for one in scored if lengths[one[2]] == longest]
+    return named if all(" " in one[1] for one in named) else scored
 
 
 def _apart(
@@ -933,9 +935,7 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         return None
     if isinstance(entry, Number) and not unit and _is_width(facts, quantity.at):
         return None  # 'x2 gen 3' counts lanes
-    if quantity.spelled and any(
-        m.first <= quantity.at <= m.last and m.last - m.first < m.size for m in called
-    ):
+    if quantity.spelled and any(m.first <= quantity.at <= m.last and m.last - m.first < m.size for m in called):
         return None  # it belongs to the input's name: a single core
     away = _distance(facts, asked.alone, quantity.at, max(last, quantity.at))
     sentence = facts.words[quantity.at].sentence
@@ -1036,6 +1036,8 @@ def _name_before(facts: Facts, asked: _Asked, at: int) -> int:
         if len(said) == 1 and said[0] in asked.counted:
             continue  # 'pass 3' is the third one, not three
         if place + 1 >= len(said) and facts.roots[place + 1 - len(said) : place + 1] == said:
+            if len(said) == 1 and said[0] in _OTHER_UNITS and place and facts.words[place - 1].is_number:
+                continue  # '95 dB 2 h': the unit of what stands before it
             longest = max(longest, len(said) * (facts.words[place].sentence == facts.words[at].sentence))
     return longest
 

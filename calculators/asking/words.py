@@ -189,6 +189,13 @@ _HOW_TO_TELL = re.compile(
 HOW_TO_TELL = "howtotell"
 _STICK_COUNTS = frozenset("1 2 3 4 6 8".split())
 _STICK_SIZES = frozenset("1 2 4 8 16 24 32 48 64".split())
+# Rates of memory that hardly anything else goes by. JEDEC JESD79-4 and JESD79-5 and what kits are sold as: from memory.
+_MEMORY_RATES = frozenset(
+    "2133 2400 2666 2933 3200 3466 3600 3733 4266 4400 4800 5200 5600 6000 6200 6400 6800 7200 7600 8400".split()
+)
+_UNIT_OF_ELSE = re.compile(
+    r"\s*(?:hz|px|x\s*\d|rpm|dpi|euro|eur|€|\$|kbps|kbit|mbps|mbit|mb|watt|w\b|mah|photos|files|k\b)"
+)
 _PICTURE_SAMPLES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
 
@@ -196,7 +203,7 @@ def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
     found: list[str] = [HOW_TO_TELL] if _HOW_TO_TELL.search(plain(text)) else []
     before, ends, stop = "", -1, -1
-    kits = 0
+    kits, small = 0, plain(text)
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
@@ -210,6 +217,8 @@ def roots(text: str) -> list[str]:
                 kits += 1
                 found += ["cas"] if kits > 1 else []  # two of them are compared
             found.append(f"x{word.text}" if glued else _PICTURE_SAMPLES.get(word.text, word.text))
+            if word.text in _MEMORY_RATES and not _UNIT_OF_ELSE.match(small, word.end):
+                found.append("memory")  # a number that little else has
         elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
             found[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:

@@ -317,7 +317,7 @@ calculator = Calculator(
                 Option(OFF, "off: may tear", ("vsync off", "sync off")),
                 Option(ON, "on: waits for the refresh", ("vsync", "vsync on", "sync on")),
                 Option(ADAPTIVE, "adaptive: the refresh waits for the frame", ("vrr", "variable refresh",
-                    "adaptive sync", "adaptive refresh")),
+                    "adaptive sync", "adaptive refresh", "adaptive on", "with adaptive")),
                 Option(UNSURE, "not sure"),
             ),
             default=OFF,
