@@ -73,8 +73,8 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
         python = ready.make_ready(project, PURPOSES.get(options.command, "site"), Progress())
         return _become(python, project, arguments)
 
+    children.end_with_parent()
     if options.command == "serve":
-        children.end_with_parent()
         return _serve(project, options)
     if options.command == "ask":
         from build_tools.post.command import run
@@ -152,7 +152,7 @@ def _lock(project: Path) -> int:
     uv.bring(project, progress)
     node_packages.relock(project, progress)
     with progress.step("Locking the Python packages"):
-        text = locking.lock(project, lambda arguments: uv.run(project, arguments))
+        text = locking.lock(project, lambda arguments: uv.run_by_the_index(project, arguments))
         (project / locking.FILE).write_text(text, "utf-8")
     return 0
 

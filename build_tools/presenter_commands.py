@@ -70,7 +70,7 @@ def add_to(commands: Any) -> None:
     said = commands.add_parser("said", help="take down what viewers are shown and told, as what was said")
     said.add_argument("episode", type=int)
     said.add_argument("--segment", type=int, action="append", default=[], help="this one; else all with nothing said")
-    said.add_argument("--spoken", default="", help="free words to note beside it")
+    said.add_argument("--spoken", default=None, help="free words to note beside it")
     correct = commands.add_parser("correct", help="begin the corrections that are due, with date, old and new")
     correct.add_argument("episode", type=int)
     correct.add_argument("--segment", type=int, action="append", default=[], help="this one; else all that are due")

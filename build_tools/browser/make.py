@@ -46,6 +46,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         "__ENGINE_FILES__": engine_files(into.parent / "engine"),
         "__FACE_CSS__": face_css(project),
         "__CARD_THEME__": theme.told(project),
+        "__CARD_CHOICES__": theme.choices(),
     }
     # for pages with lines that move
     entries |= {"moving_text": f"{ROOM}/media/moving_text.ts", "moving_text-style": f"{ROOM}/style/moving_text.css"}

@@ -11,6 +11,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.card_theme import DEFAULT, Theme, theme_from
 
 FILE = "screen-cards.toml"
@@ -29,6 +30,12 @@ def told(project: Path) -> dict[str, Any]:
         return tomllib.loads(path.read_text("utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
         raise WrongTheme(f"{FILE}: {problem}") from None
+
+
+def choices() -> dict[str, Any]:
+    """Backgrounds and shapes of cards with the sizes they are written in, for scripts that offer them."""
+    shapes = {name: list(shape.pixels) for name, shape in SHAPES.items()}
+    return {"backgrounds": list(BACKGROUNDS), "shapes": shapes}
 
 
 def read(project: Path) -> Theme:

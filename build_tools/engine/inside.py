@@ -41,6 +41,7 @@ class Handed:
         self.codes: dict[str, tuple[bool, types.CodeType]] = {}
         self.texts: dict[str, types.CodeType] = {}
         self.spec, self.function = ModuleSpec, types.FunctionType
+        self.builtins = vars(sys.modules["builtins"])
         self.reference = sys.modules["annotationlib"].ForwardRef
 
     def take(self, bundle: bytes) -> str:
@@ -65,7 +66,9 @@ class Handed:
 
     def exec_module(self, module: types.ModuleType) -> None:
         """Run the module's code, once."""
-        self.function(self.codes.pop(module.__name__)[1], vars(module))()
+        inside = vars(module)
+        inside["__builtins__"] = self.builtins  # as `exec` would; C code that imports looks there
+        self.function(self.codes.pop(module.__name__)[1], inside)()
 
     def run_text(self, text: str, inside: dict[str, object], into: dict[str, object]) -> None:
         """In place of `exec` where dataclasses are made: the text defines one function."""

@@ -71,10 +71,15 @@ def run(
 # The environment variable that names the process with which a command that would go on for ever ends.
 PARENT = "WORKED_ANSWERS_ENDS_WITH"
 LOOK_EVERY_S = 1.0
+INSIST_S = 20.0  # for a build in the middle of a page; then it goes, with all that it started
 
 
 def end_with_parent() -> None:
-    """Ends this process, as a termination signal would, when the process is gone that PARENT names as its parent."""
+    """
+    Ends this process, as a termination signal would, when the process is gone that PARENT names as its parent.
+
+    Where that does not end it, it is killed, and with it what it started if it has a session of its own.
+    """
     parent = os.environ.pop(PARENT, "")
     if os.name != "posix" or parent != str(os.getppid()):
         return
@@ -83,6 +88,10 @@ def end_with_parent() -> None:
         while str(os.getppid()) == parent:
             time.sleep(LOOK_EVERY_S)
         os.kill(os.getpid(), signal.SIGTERM)
+        time.sleep(INSIST_S)
+        if os.getpgrp() == os.getpid():
+            os.killpg(os.getpid(), signal.SIGKILL)
+        os.kill(os.getpid(), signal.SIGKILL)
 
     threading.Thread(target=look, daemon=True).start()
 

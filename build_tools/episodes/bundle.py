@@ -297,7 +297,9 @@ def _cards(
         for segment in with_cards[:1] if shape in ONCE else with_cards:
             if shape in ONLY_CORRECTED and segment.number not in corrected:
                 continue
-            question = episode.title if shape in ONCE else made.on_top(episode, segment, episodes)
+            question = (
+                episode.title if shape in ONCE else made.on_top(episode, segment, episodes, whole=shape == "question")
+            )
             address = description.page_link(episode, segment, settings) if segment.go else ""
             inputs = segment.result().values.given() if segment.result() else {}  # type: ignore[union-attr]
             try:

@@ -15,13 +15,14 @@ from calculators.desk.card import frames
 from calculators.desk.card_theme import Theme
 
 
-def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> str:
-    """What stands on top of a question's card: the viewer's words, and what has become of them before or since."""
+def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode], *, whole: bool = False) -> str:
+    """What stands on top of a question's card: its short form or, whole, the viewer's words; and what became of it."""
     entry = record.latest(episode, segment.number)
     earlier = repeats.earlier(episode, segment, episodes)
     said = [f"corrected {entry.date}"] if entry else []
     said += [f"asked before in episode {earlier[0].number}"] if earlier else []
-    return segment.question + (f" ({', '.join(said)})" if said else "")
+    asked = segment.question if whole else segment.chapter or segment.question
+    return asked + (f" ({', '.join(said)})" if said else "")
 
 
 def _card(

@@ -65,13 +65,14 @@ def _merged(cuts_s: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     return merged
 
 
-def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
+def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False) -> str:
     """
     Put start times into an episode sheet, leaving all else as it is, and only if the sheet stays one without mistakes.
 
     Args:
         path: The sheet. [path]
         times_s: Start times by segment. [s]
+        whole: Whether a mistake that the sheet has already keeps them out, too. [flag]
 
     Returns:
         The sheet's new text, as written. [text]
@@ -94,8 +95,11 @@ def write_starts(path: Path, times_s: Mapping[int, int]) -> str:
         except CannotEdit as problem:
             raise CannotWrite(str(problem)) from None
         docs = path.parent.parent
+        found = sheet.read_sheet(docs, path, new)[1]
+        if whole and found:
+            raise CannotWrite("\n".join(str(mistake) for mistake in found))
         before = {m.message for m in sheet.read_sheet(docs, path, text)[1]}
-        wrong = [m for m in sheet.read_sheet(docs, path, new)[1] if m.message not in before]
+        wrong = [m for m in found if m.message not in before]
         if wrong:
             raise CannotWrite(f"nothing was written, since then {wrong[0].message}")
         return new

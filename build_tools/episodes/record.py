@@ -118,7 +118,7 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
     for episode in episodes:
         kept = _kept(docs, episode) if docs else {}
         for segment in episode.segments:
-            if not _on_record(segment):
+            if not is_on_record(segment):
                 continue
             now = standing(docs or Path("docs"), segment)
             rows = _rows(episode, segment, now)
@@ -129,7 +129,8 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
     return found
 
 
-def _on_record(segment: Segment) -> bool:
+def is_on_record(segment: Segment) -> bool:
+    """Whether the sheet gives anything as said or shown."""
     return bool(segment.said or segment.verdict or segment.figures or segment.short_answer)
 
 
@@ -176,7 +177,7 @@ def note_holding(docs: Path, episodes: Iterable[Episode]) -> None:
         kept = _kept(docs, episode)
         fresh = dict(kept)
         for segment in episode.segments:
-            if segment.made or not _on_record(segment) or _mark(segment) in kept:
+            if segment.made or not is_on_record(segment) or _mark(segment) in kept:
                 continue
             now = standing(docs, segment)
             if not _rows(episode, segment, now):

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import datetime
+import hashlib
+import json
 from collections.abc import Callable
 from pathlib import Path
 
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
 
 from build_tools import keeping
-from build_tools.episodes.record import differences, standing
+from build_tools.episodes.record import Shown, differences, standing
 from build_tools.episodes.sheet import Episode, Segment
 from build_tools.episodes.sheet_edit import CannotEdit, edited, flow, put, quoted, rows
 
@@ -18,7 +20,7 @@ _BEFORE = ("start", "question", "chapter", "viewer", "consent", "answer", "calcu
 _ORDER = ("said", "made", "verdict", "figures", "short_answer", "spoken")
 
 
-def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str = "") -> list[int]:
+def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str | None = None) -> list[int]:
     """
     Write what a viewer is shown and told today into the sheet, as what was said.
 
@@ -26,7 +28,7 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str = ""
         docs: The folder of pages. [path]
         episode: The episode, read from a sheet without mistakes. [object]
         numbers: The segments; those without anything said yet where empty. [list]
-        spoken: Free words to note beside it; only with one segment. [text]
+        spoken: Free words to note beside it, '' for none, None to leave those there; only with one segment. [text]
 
     Returns:
         The segments written. [list]
@@ -42,7 +44,7 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str = ""
         >>> take_down  # doctest: +ELLIPSIS
         <function take_down at ...>
     """
-    if spoken and len(numbers) != 1:
+    if spoken is not None and len(numbers) != 1:
         raise CannotEdit("words beside the answer go to one question: name it with --segment")
     held = {d.segment.number for d in differences([episode], docs) if not d.slip}
     chosen = [_segment(episode, n) for n in numbers] or [s for s in episode.segments if not s.said and s.answer]
@@ -63,7 +65,7 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str = ""
                 "verdict": quoted(now.verdict) if now.verdict else None,
                 "figures": flow(now.figures) if now.figures else None,
                 "short_answer": quoted(now.short_answer) if now.short_answer else None,
-                "spoken": quoted(spoken) if spoken else row.get("spoken"),
+                "spoken": row.get("spoken") if spoken is None else quoted(spoken) if spoken else None,
             }
             for place, (key, value) in enumerate(values.items()):
                 if value is None:
@@ -73,6 +75,12 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str = ""
 
     _change(docs, episode, alter)
     return [segment.number for segment in chosen]
+
+
+def mark_of(shown: Shown) -> str:
+    """A short mark of all that a viewer is shown and told, so that nothing else is taken down than what was seen."""
+    told = (shown.said, shown.verdict, sorted(shown.figures.items()), shown.short_answer, shown.made)
+    return hashlib.sha256(json.dumps(told).encode()).hexdigest()[:16]
 
 
 def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: datetime.date) -> list[int]:

@@ -13,8 +13,9 @@ from typing import Any
 
 from ruamel.yaml import YAML
 from ruamel.yaml.comments import CommentedMap, CommentedSeq
-from ruamel.yaml.error import YAMLError
+from ruamel.yaml.error import CommentMark, YAMLError
 from ruamel.yaml.scalarstring import DoubleQuotedScalarString
+from ruamel.yaml.tokens import CommentToken
 
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.places import front_matter_lines
@@ -102,6 +103,41 @@ def put(row: CommentedMap, key: str, value: Any, after: tuple[str, ...] = ()) ->
     keys = list(row)
     place = max((keys.index(each) + 1 for each in after if each in keys), default=0)
     row.insert(place, key, value)
+
+
+def append(front: CommentedMap, key: str, row: CommentedMap) -> int:
+    """
+    Adds an entry at the end of a list, and gives how many there are then.
+
+    Empty lines and comments that stand between the list and what follows it stay there: they belong to what follows.
+    """
+    there = rows(front, key)
+    if not there:
+        raise CannotEdit(f"'{key}:' has no entry behind which another could stand")
+    after = _cut_behind(there[-1])
+    front[key].append(row)
+    if after:
+        last = list(row)[-1]
+        row.ca.items[last] = [None, None, CommentToken("\n" + after, CommentMark(0), None), None]
+    return len(there) + 1
+
+
+def _cut_behind(row: CommentedMap) -> str:
+    """Takes away, and gives, the whole lines that the reader has put behind an entry's last value."""
+    at: Any = row
+    while True:
+        key = len(at) - 1 if isinstance(at, CommentedSeq) else list(at)[-1]
+        held = at[key]
+        if not isinstance(held, (CommentedMap, CommentedSeq)) or not held or held.fa.flow_style():
+            break
+        at = held
+    tokens = at.ca.items.get(key) or []
+    found = next((token for token in reversed(tokens) if isinstance(token, CommentToken)), None)
+    if found is None:
+        return ""
+    own, end, after = found.value.partition("\n")
+    found.value = own + end
+    return str(after)
 
 
 def _yaml(head: str) -> YAML:

@@ -103,6 +103,17 @@ def run(project: Path, arguments: Sequence[str | Path], held: Sequence[int] = ()
     return children.run([program(project), *arguments], project, variables=variables(project), held=held)
 
 
+def run_by_the_index(project: Path, arguments: Sequence[str | Path]) -> tuple[int, str]:
+    """
+    Runs uv on the main index alone, for locking.
+
+    A further index or a folder of this machine may hold one file of a package where the main index has one for every
+    Python: the lock file would then name that one, and no other Python could install it.
+    """
+    known = {name: value for name, value in variables(project).items() if name not in ("UV_INDEX", "UV_FIND_LINKS")}
+    return children.run([program(project), *arguments], project, variables=known)
+
+
 def variables(project: Path) -> dict[str, str]:
     """The variables that uv is started with: pip's settings put in uv's words, unless uv has settings of its own."""
     fixed = {

@@ -167,13 +167,13 @@ def compose(text: str, first_line: int = 1) -> yaml.Node | None:
 def _composed(text: str, first_line: int, kind: type[_Careful]) -> tuple[yaml.Node | None, _Careful]:
     if len(text) > LONGEST:
         raise NotYaml(first_line, f"this part has {len(text)} characters; at most {LONGEST} are read")
-    tab = re.search(r"^ *\t", text, re.M)
-    if tab:
-        raise NotYaml(first_line + text.count("\n", 0, tab.start()), TAB)
     try:
         loader = kind(text)
         return loader.get_single_node(), loader
     except (yaml.YAMLError, ValueError, RecursionError) as problem:
+        tab = re.search(r"^ *\t", text, re.M)
+        if tab:  # the likelier mistake; where the text can be read, the tab stands in a pasted block and belongs there
+            raise NotYaml(first_line + text.count("\n", 0, tab.start()), TAB) from None
         raise _told(problem, first_line) from None
 
 

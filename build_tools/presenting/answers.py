@@ -13,9 +13,10 @@ from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, qr
 from build_tools.episodes import clock, marks, programme, sheet
 from build_tools.episodes.description import page_link
+from build_tools.episodes.record import differences, is_on_record, standing
+from build_tools.episodes.saying import mark_of
+from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.compute import CannotCompute
-from build_tools.markdown_blocks.places import front_matter_lines
-from build_tools.markdown_blocks.scan import scan, spoken
 from build_tools.presenting import into_sheet
 from build_tools.presenting.cuts import cuts_of
 from calculators import catalogue, door
@@ -162,7 +163,14 @@ def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if found is None:
         return {"episodes": listed}
     episode, wrong = found
-    segments = [_segment(docs, episode, segment, settings) for segment in episode.segments]
+    try:
+        differing = {each.segment.number for each in differences([episode], docs)}
+    except CannotCompute:  # a mistake of the sheet, which is told with the others
+        differing = set()
+    segments = [
+        {**_segment(docs, episode, segment, settings), **_taken_down(docs, segment, segment.number in differing)}
+        for segment in episode.segments
+    ]
     return {
         "episodes": listed, "number": episode.number, "title": episode.title, "segments": segments, "mistakes": wrong,
     }  # fmt: skip
@@ -173,24 +181,23 @@ def _segment(
 ) -> dict[str, Any]:
     """One question as the run sheet shows it: this viewer's answer first, the page's short answer below."""
     wrong = ""
-    words: list[str] = []
     result = None
     try:
-        words = short_answer(docs, segment.answer) if segment.answer else []
         result = segment.result()
-    except (OSError, UnicodeDecodeError, CannotCompute) as fault:
+    except CannotCompute as fault:
         wrong = f"{fault}"
+    short = short_answer(docs, segment.answer) if segment.answer else ""
     answer = result.answer if result else None
     headline = answer.headline if answer else ""
     caution = answer.cautions[0] if answer and answer.cautions else None
-    read_aloud = len(words) + len(headline.split())
+    read_aloud = len(short.split()) + len(headline.split())
     return {
         "number": segment.number,
         "question": segment.question,
         # a sheet that notes consent shows a handle only where it is noted
         "viewer": segment.shown_viewer,
         "start": clock.worded(segment.start) if segment.start is not None else "",
-        "short_answer": " ".join(words),
+        "short_answer": short,
         "headline": headline,
         "verdict": answer.verdict.word if answer and answer.verdict else "",
         "reason": answer.verdict.reason if answer and answer.verdict else "",
@@ -203,6 +210,15 @@ def _segment(
         "address": page_link(episode, segment, settings),
         "wrong": wrong,
     }
+
+
+def _taken_down(docs: Path, segment: sheet.Segment, differs: bool) -> dict[str, Any]:
+    """What the sheet holds as said, and the mark of what is shown now, by which a press says what it takes down."""
+    try:
+        shown = mark_of(standing(docs, segment))
+    except CannotCompute:
+        shown = ""
+    return {"spoken": segment.spoken, "shown": shown, "taken_down": is_on_record(segment), "differs": differs}
 
 
 def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -233,6 +249,13 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return told
 
 
+def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """What a question's row shows into the sheet, as what was said."""
+    number, shown, spoken = int(request["segment"]), str(request.get("shown") or ""), str(request.get("spoken") or "")
+    into_sheet.write_said(project / "docs", int(request["episode"]), number, spoken, shown)
+    return {"segment": number}
+
+
 def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """A prepared question into an episode's sheet."""
     number = into_sheet.add_question(
@@ -248,14 +271,6 @@ def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return {"segment": number}
 
 
-def short_answer(docs: Path, answer: str) -> list[str]:
-    """The words of an answer page's short answer, figures computed."""
-    text = (docs / "answers" / f"{answer}.md").read_text("utf-8")
-    uses = scan("\n".join(text.split("\n")[front_matter_lines(text) :]), answer)
-    body = next((use.body for use in uses.blocks if use.name == "short-answer"), [])
-    return spoken("\n".join(line for _, line in body))
-
-
 _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
     "catalogue": _catalogue,
     "form": _form,
@@ -265,4 +280,5 @@ _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
     "cards": _cards,
     "starts": _starts,
     "into": _into,
+    "said": _said,
 }

@@ -7,24 +7,22 @@ Knows sheets; knows no page.
 
 from __future__ import annotations
 
-import json
-import re
-import shutil
-import tempfile
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+
+from ruamel.yaml.comments import CommentedMap
 
 from build_tools import keeping
 from build_tools.episodes import clock, marks, sheet
-from build_tools.markdown_blocks.places import front_matter_lines
+from build_tools.episodes.record import standing
+from build_tools.episodes.saying import mark_of, take_down
+from build_tools.episodes.sheet_edit import CannotEdit, append, edited, flow, quoted
 from calculators.catalogue import find
 
 NOBODY = "anonymous"
 
 
-class CannotWrite(ValueError):
-    """The sheet is as it was; the text says why, a line for each reason."""
+CannotWrite = marks.CannotWrite  # the sheet is as it was; the text says why, a line for each reason
 
 
 def path_of(docs: Path, episode: int) -> Path:
@@ -40,25 +38,9 @@ def path_of(docs: Path, episode: int) -> Path:
     return found[0]
 
 
-@contextmanager
-def tried(docs: Path, path: Path, text: str) -> Iterator[Path]:
-    """A sheet of that text, beside copies of the answer pages, in a folder that is gone afterwards."""
-    with tempfile.TemporaryDirectory() as folder:
-        there = Path(folder) / "docs"
-        shutil.copytree(docs / "answers", there / "answers") if (docs / "answers").is_dir() else there.mkdir()
-        copy = there / "episodes" / path.name
-        keeping.keep(copy, text, before=False)
-        yield copy
-
-
 def mistakes_in(docs: Path, path: Path, text: str) -> list[str]:
     """What would be wrong with a sheet if it read like this, with the lines of that text."""
-    with tried(docs, path, text) as copy:
-        return _mistakes(copy)
-
-
-def _mistakes(path: Path) -> list[str]:
-    return [str(mistake) for mistake in sheet.read_sheet(path.parents[1], path)[1]]
+    return [str(mistake) for mistake in sheet.read_sheet(docs, path, text)[1]]
 
 
 def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[int, int]) -> list[str]:
@@ -105,12 +87,41 @@ def write_starts(docs: Path, episode: int, times_s: Mapping[int, int]) -> None:
     Raises:
         CannotWrite: The sheet would not be valid with them.
     """
+    marks.write_starts(path_of(docs, episode), times_s, whole=True)
+
+
+def write_said(docs: Path, episode: int, segment: int, spoken: str, shown: str) -> None:
+    """
+    Takes down as said what the run sheet shows of a question, with the presenter's own words beside it.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode's number. [1]
+        segment: The question's number. [1]
+        spoken: Free words; '' for none. [text]
+        shown: The mark of the answer that the run sheet showed. [text]
+
+    Raises:
+        CannotWrite: The sheet has a mistake, or the answer is not the one that was shown.
+
+    Source:
+        None.
+
+    Example:
+        >>> write_said  # doctest: +ELLIPSIS
+        <function write_said at ...>
+    """
     path = path_of(docs, episode)
-    with tried(docs, path, path.read_bytes().decode("utf-8")) as copy:
-        marks.write_starts(copy, times_s)
-        if wrong := _mistakes(copy):
-            raise CannotWrite("\n".join(wrong))
-    marks.write_starts(path, times_s)
+    found, wrong = sheet.read_sheet(docs, path)
+    if found is None or wrong:
+        raise CannotWrite("\n".join(str(mistake) for mistake in wrong))
+    of_it = found.segment(segment)
+    if of_it is not None and mark_of(standing(docs, of_it)) != shown:
+        raise CannotWrite("The answer has changed since this page showed it: read it again, then take it down.")
+    try:
+        take_down(docs, found, [segment], " ".join(spoken.split()))
+    except CannotEdit as problem:
+        raise CannotWrite(str(problem)) from None
 
 
 def add_question(
@@ -156,61 +167,29 @@ def add_question(
         raise CannotWrite("Choose the answer page that the question belongs to.")
     private = {entry.key for entry in find(calculator).inputs if entry.private}
     given = {key: value for key, value in inputs.items() if key not in private}
-    rows = {"question": question.strip(), "viewer": viewer.strip() if consent and viewer.strip() else NOBODY}
-    lines = [f"- question: {_quoted(rows['question'])}", f"  viewer: {_quoted(rows['viewer'])}"]
-    if rows["viewer"] != NOBODY and "consent" in sheet.SEGMENT_KEYS:
-        lines.append("  consent: true")
-    lines += [f"  answer: {answer}", f"  calculator: {calculator}"]
+    named = viewer.strip() if consent and viewer.strip() != NOBODY else ""
+    row = CommentedMap({"question": _text(question), "viewer": _text(named or NOBODY)})
+    if named:
+        row["consent"] = True
+    row.update(answer=answer, calculator=calculator)
     if given:
-        lines.append(f"  inputs: {{{', '.join(f'{key}: {_quoted(value)}' for key, value in given.items())}}}")
+        row["inputs"] = flow({key: " ".join(value.split()) for key, value in given.items()})
     path = path_of(docs, episode)
-    before = path.read_bytes().decode("utf-8")
-    changed, number = _with_segment(before, lines)
-    if wrong := mistakes_in(docs, path, changed):
-        raise CannotWrite("\n".join(wrong))
+    numbers: list[int] = []
 
     def with_it(text: str) -> str:
-        if text != before:
-            raise CannotWrite("The sheet was changed at this moment, and nothing was written: do it again.")
+        try:
+            changed = edited(text, path.name, lambda front: numbers.append(append(front, "segments", row)))
+        except CannotEdit as problem:
+            raise CannotWrite(str(problem)) from None
+        if wrong := mistakes_in(docs, path, changed):
+            raise CannotWrite("\n".join(wrong))
         return changed
 
     keeping.change(path, with_it)
-    return number
+    return numbers[-1]
 
 
-def _quoted(text: str) -> str:
-    """A text as YAML reads it back whatever it holds: JSON's texts are YAML's, and no colon or 'yes' is misread."""
-    return json.dumps(" ".join(text.split()), ensure_ascii=False)
-
-
-def _with_segment(text: str, lines: Sequence[str]) -> tuple[str, int]:
-    """The sheet's text with these lines as its last segment, and that segment's number."""
-    count = front_matter_lines(text)
-    head, rest = text.split("\n")[:count], text.split("\n")[count:]
-    opens, indent = _segments(head)
-    after = opens[-1] + 1
-    while after < count - 1 and (head[after].startswith(indent + " ") or not head[after].strip()):
-        after += 1
-    while not head[after - 1].strip():  # empty lines stay between the segments and what follows them
-        after -= 1
-    new = [indent + line for line in lines]
-    return "\n".join([*head[:after], *new, *head[after:], *rest]), len(opens) + 1
-
-
-def _segments(head: Sequence[str]) -> tuple[list[int], str]:
-    """The lines on which the segments begin, in order, and how far they are indented."""
-    opens: list[int] = []
-    indent: str | None = None
-    inside = False
-    for place, line in enumerate(head):
-        if re.match(r"segments:\s*$", line):
-            inside = True
-        elif inside and re.match(r"\w", line):
-            break
-        elif inside and (match := re.match(r"( *)- +\w+:", line)):
-            indent = match[1] if indent is None else indent
-            if match[1] == indent:
-                opens.append(place)
-    if indent is None:
-        raise CannotWrite("The sheet's segments are not written one key a line under 'segments:'.")
-    return opens, indent
+def _text(typed: str) -> str:
+    """A text on one line, quoted: so no colon and no 'yes' is misread."""
+    return quoted(" ".join(typed.split()))

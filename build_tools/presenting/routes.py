@@ -100,6 +100,7 @@ class OnAir:
             "target": self._in_thread(self._target),
             "starts": self._starts,
             "into": self._into,
+            "said": self._said,
         }
 
     def routes(self) -> Mapping[str, Route]:
@@ -333,6 +334,15 @@ class OnAir:
             "write": body.get("write"),
         })  # fmt: skip
         if told.get("written"):
+            self._tell(SHEET)
+        return told
+
+    async def _said(self, body: dict[str, Any]) -> dict[str, Any]:
+        """Takes down as said what a run sheet shows of a question."""
+        wanted = {"episode": _whole(body, "episode"), "segment": _whole(body, "segment")}
+        words = {"spoken": str(body.get("spoken") or "")[:2000], "shown": str(body.get("shown") or "")[:40]}
+        told = await self._worked_out({"what": "said", **wanted, **words})
+        if "errors" not in told:
             self._tell(SHEET)
         return told
 

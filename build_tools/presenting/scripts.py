@@ -8,17 +8,14 @@ They are no part of the site; which engine the desk may use, the site that is se
 from __future__ import annotations
 
 import hashlib
-import shutil
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
+from build_tools.bundling.on_demand import OnDemand
 from build_tools.environment import places
-from build_tools.files import write_if_changed
 
 PAGES = Path(__file__).with_name("pages")
 ENTRIES = ("desk", "picture", "prompter", "run", "to_desk")
-KEPT = 6  # bundles of as many states of the code and the engine
 
 
 class Scripts:
@@ -26,8 +23,10 @@ class Scripts:
 
     def __init__(self, site: Path) -> None:
         self._engine = site / "made" / "engine"
-        self._lock = threading.Lock()
         self._digests: dict[tuple[str, int, int], str] = {}
+        room = PAGES.relative_to(places.PROJECT).as_posix()
+        entries = {name: f"{room}/{name}.ts" for name in ENTRIES}
+        self._scripts = OnDemand("presenting", entries, self.state, self._known)
 
     def read(self, name: str) -> bytes:
         """
@@ -37,13 +36,7 @@ class Scripts:
             KeyError: There is no such script.
             Trouble: It does not bundle.
         """
-        if name not in ENTRIES:
-            raise KeyError(name)
-        with self._lock:
-            folder = places.cache(places.PROJECT) / "presenting" / self.state()
-            if not (folder / f"{name}.js").is_file():
-                self._bundle(folder)
-            return (folder / f"{name}.js").read_bytes()
+        return self._scripts.read(name)
 
     def state(self) -> str:
         """A mark of all that the scripts are made of: of code by its files' times, of the engine by its bytes."""
@@ -72,23 +65,14 @@ class Scripts:
             yield from sorted(path for path in (tools / room).rglob("*") if path.suffix in (".ts", ".mjs"))
         yield tools / "cards" / "command.py"
 
-    def _bundle(self, folder: Path) -> None:
+    def _known(self) -> dict[str, object]:
         # Imported here, since a server that is started again has its scripts and is to be there at once.
         from build_tools.browser.make import engine_files
-        from build_tools.bundling.bundle import bundled
         from build_tools.cards import theme
         from build_tools.cards.command import face_css
 
-        room = PAGES.relative_to(places.PROJECT).as_posix()
-        entries = {name: f"{room}/{name}.ts" for name in ENTRIES}
-        known = {
+        return {
             "__ENGINE_FILES__": engine_files(self._engine),
             "__FACE_CSS__": face_css(places.PROJECT),
             "__CARD_THEME__": theme.told(places.PROJECT),
         }
-        made = bundled(places.PROJECT, entries, "classic", known)
-        for name, data in made.items():
-            write_if_changed(folder / name, data)
-        states = sorted((each for each in folder.parent.iterdir() if each.is_dir()), key=lambda e: e.stat().st_mtime)
-        for old in states[:-KEPT]:
-            shutil.rmtree(old, ignore_errors=True)

@@ -78,8 +78,8 @@ class Board:
         """The stream, and the two scripts by which all open pages share it."""
         return {
             PREFIX + "events": self._give_events,
-            PREFIX + "listen.js": script("listen.js"),
-            PREFIX + "sharing.js": script("sharing.js"),
+            PREFIX + "listen.js": script("listen"),
+            PREFIX + "sharing.js": script("sharing"),
         }
 
     async def _give_events(self, request: Request) -> Response:

@@ -48,4 +48,4 @@ class News:
 
     def routes(self) -> Mapping[str, Route]:
         """The addresses that the script needs."""
-        return {**self._board.routes(), PREFIX + "reload.js": script("listen.js", "reload.js")}
+        return {**self._board.routes(), PREFIX + "reload.js": script("reload")}

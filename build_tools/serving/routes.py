@@ -1,14 +1,19 @@
-"""What a route is, and routes that give a script of this room. Knows no other room."""
+"""What a route is, and routes that give a script of this room, bundled when it is first asked for. Knows no page."""
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 
+from build_tools.bundling.on_demand import OnDemand
+from build_tools.environment import places
 from build_tools.serving.doorkeeper import only_read
 
 PREFIX = "/_serving/"
@@ -16,7 +21,8 @@ PREFIX = "/_serving/"
 SCRIPT_HEADERS = {"Content-Security-Policy": "default-src 'none'; connect-src 'self'"}
 
 Route = Callable[[Request], Awaitable[Response]]
-_HERE = Path(__file__).parent
+_PAGES = Path(__file__).with_name("pages")
+_ENTRIES = ("listen", "reload", "sharing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +35,24 @@ class Beside:
     close: Callable[[], None] = lambda: None
 
 
-def script(*names: str) -> Route:
-    """A route that gives these scripts, one after the other, as one."""
+def script(name: str) -> Route:
+    """A route that gives the script of this name."""
 
     async def give(request: Request) -> Response:
         only_read(request)
-        body = b"\n".join((_HERE / name).read_bytes() for name in names)
+        body = await run_in_threadpool(_scripts().read, name)
         return Response(body, media_type="text/javascript", headers=SCRIPT_HEADERS)
 
     return give
+
+
+@cache
+def _scripts() -> OnDemand:
+    room = _PAGES.relative_to(places.PROJECT).as_posix()
+    return OnDemand("serving", {name: f"{room}/{name}.ts" for name in _ENTRIES}, _state)
+
+
+def _state() -> str:
+    """A mark of the scripts' sources and of how they are bundled."""
+    made_of = [places.PROJECT / "build_tools" / "bundling" / "bundle.mjs", *sorted(_PAGES.glob("*.ts"))]
+    return hashlib.sha256(b"\0".join(path.read_bytes() for path in made_of)).hexdigest()[:20]

@@ -110,8 +110,8 @@ def _build(project: Path, news: News, ahead: Path) -> None:
 
 
 def _run(project: Path, command: list[str]) -> tuple[int, str]:
-    """Runs in a process of its own, so that changed Python is read afresh and a crash ends no serving."""
-    variables = os.environ | {places.READY: str(project), "PYTHONUTF8": "1"}
+    """Runs in a process of its own, which ends with us: changed Python is read afresh, and a crash ends no serving."""
+    variables = os.environ | {places.READY: str(project), "PYTHONUTF8": "1", children.PARENT: str(os.getpid())}
     with subprocess.Popen(
         command, cwd=project, env=variables, stdin=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True,
         encoding="utf-8", errors="replace", start_new_session=os.name == "posix",

@@ -15,7 +15,7 @@ import sys
 from collections.abc import Collection
 from pathlib import Path
 
-from build_tools.environment import places
+from build_tools.environment import children, places
 from build_tools.site import frame, mkdocs_pages, policy
 
 _HEADING = re.compile(r"^# +(.+?) *$", re.MULTILINE)
@@ -87,6 +87,7 @@ def make(project: Path, pages: Collection[str], into: Path) -> list[str]:
 
 def main(arguments: list[str]) -> int:
     """Make the pages named on the command line."""
+    children.end_with_parent()
     os.environ.setdefault("SOURCE_DATE_EPOCH", "0")
     made = make(places.PROJECT, frozenset(arguments[1:]), Path(arguments[0]))
     return 0 if made else 1

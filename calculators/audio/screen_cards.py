@@ -11,6 +11,7 @@ from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_d
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.screen_drawings import (
+    Jack,
     Pin,
     Row,
     Zone,
@@ -88,7 +89,7 @@ def exposure(given: Values, answer: Answer) -> Card:
     hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
     shares = told.numbers("week_percent_adult", "week_percent_child")
     if not hours:
-        return Card(line="too loud for any time: turn down", drawing=_too_loud(given))
+        return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given))
     if len(given_levels(given)) > 1 and shares:
         rows = [
             Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),
@@ -125,7 +126,7 @@ def _too_loud(given: Values) -> ScreenDrawing:
     pins = [Pin(WORK_DAY.level_dba, f"limit for a working day: {number(WORK_DAY.level_dba, 0)} dBA")]
     pins.append(Pin(loudest, f"yours: {number(loudest, 0)} dBA", True))
     return screen_scale(
-        *_SCALE_DB, zones=[Zone(CEILING_DBA, _SCALE_DB[1], "no time is named", "mark")], pins=pins, unit="dBA"
+        *_SCALE_DB, zones=[Zone(CEILING_DBA, _SCALE_DB[1], "no time is named", "no")], pins=pins, unit="dBA"
     )
 
 
@@ -153,11 +154,8 @@ def plugs(given: Values, answer: Answer) -> Card:
         line = "if you read on the page how"
     said = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in said else ""
-    jacks = [_jack(key) for key in (given["plug"], given["socket"])]
-    drawn = None
-    if all(jacks):
-        words = (f"yours: {_spoken(given['plug'])}", f"into: {_spoken(given['socket'])}")
-        drawn = screen_plugs([(w, *j) for w, j in zip(words, jacks, strict=True) if j])
+    own, other = _jack(given["plug"], "yours", False), _jack(given["socket"], "goes into", True)
+    drawn = screen_plugs([own, other]) if own and other else None
     chain = [("plug", "yours", plug.label)]
     if count and safe:
         chain.append(("box", plural(int(count), "adapter"), ""))
@@ -166,18 +164,12 @@ def plugs(given: Values, answer: Answer) -> Card:
     return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)))
 
 
-def _spoken(key: str) -> str:
-    """A round plug in few words, from its key."""
-    size, _, poles = key.partition("-")
-    return f"{size} mm, {poles} poles"
-
-
-def _jack(key: str) -> tuple[int, bool] | None:
-    """Poles of a round plug and whether it is a thick one, from its key such as 3.5-4; None for another kind."""
+def _jack(key: str, whose: str, socket: bool) -> Jack | None:
+    """A round connector from its key such as 3.5-4; None for another kind."""
     size, _, poles = key.partition("-")
     if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
         return None
-    return int(poles), size == "6.35"
+    return Jack(f"{whose}: {size} mm, {poles} poles", int(poles), float(size), socket)
 
 
 _TONES = {

@@ -7,7 +7,7 @@ from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Column
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number
-from calculators.desk.svg import WIDTH, Drawing, Sketch
+from calculators.desk.svg import WIDTH, Drawing, Sketch, text_width
 from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
 
 _NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
@@ -126,12 +126,20 @@ def _drawing(sampling: str) -> Drawing:
         sketch.rect(2, y, WIDTH - 4, panel, fill="none", line="ink")
 
     def for_card(width: float, height: float, size: float) -> Drawing:
-        """Side by side, or one below the other where the picture is upright."""
-        beside = width > height
-        wide = (width - size) / 2 if beside else width
-        least = min(wide / len(before[0]), (height if beside else height / 2) / len(before) - size * 1.6 / len(before))
+        """Side by side or one below the other, whichever shows the letters larger."""
+        size = min(size, 52.0)  # the letters that matter are the picture's
+        columns, rows = len(before[0]), len(before)
+        across = min((width - size) / 2 / columns, (height - size * 1.6) / rows)
+        below = min(width / columns, (height / 2 - size * 1.6) / rows)
+        beside, least = across > below, max(across, below)
+        wide = least * columns
         panel = least * len(before)
-        card = Sketch(sketch.title, sketch.description, (panel + size * 1.6) * (1 if beside else 2), width)
+        card = Sketch(
+            sketch.title,
+            sketch.description,
+            (panel + size * 1.6) * (1 if beside else 2),
+            max(2 * wide + size if beside else wide, text_width(f"After {_NAMES[sampling]}", size, True)),
+        )
         for i, (title, picture) in enumerate((("Before", before), (f"After {_NAMES[sampling]}", after))):
             x, y = (i * (wide + size), 0.0) if beside else (0.0, i * (panel + size * 1.6))
             card.text(x, y + size * 0.95, title, size=size, bold=True)

@@ -116,7 +116,7 @@ def shadows(given: Values, answer: Answer) -> Card:
         Row("HDR on", hdr, f"{significant(hdr, 3)} cd/m²", True),
     ]
     return Card(
-        hero=f"{significant(times, 2)} × the light",
-        line=f"from a dark tone, code {given['code']}",
+        hero=f"{significant(times, 2)} times",
+        line=f"the light from a dark tone, code {given['code']}",
         drawing=screen_bars(rows),
     )

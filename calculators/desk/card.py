@@ -19,6 +19,7 @@ from calculators.desk.card_canvas import (
     BACKGROUNDS,
     LEADING,
     LEAST_HERO,
+    PAD,
     SHAPES,
     SMALLEST,
     SMALLEST_DRAWN,
@@ -33,6 +34,7 @@ from calculators.desk.card_canvas import (
 )
 from calculators.desk.card_declared import MOST_NEW, Card, ScreenDrawing, words
 from calculators.desk.card_parts import (
+    ALONE,
     FIGURE_HEIGHT,
     GAP,
     QUESTION,
@@ -42,6 +44,7 @@ from calculators.desk.card_parts import (
     Stack,
     caution_height,
     caution_lines,
+    caution_width,
     draw_caution,
     draw_figure,
     draw_question,
@@ -58,6 +61,7 @@ HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
 EQUATION = 72.0
 FOOT_GAP = 90.0
 HEAD = 186.0  # of a panel: two lines of the question and the air below them
+CODE_GAP = 36.0  # between the caution's strip and the code
 AIR = 76.0  # between the answer's words and the drawing
 LEAST_STEPS = 3
 LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
@@ -76,6 +80,7 @@ class Setting:
     code: Code
     theme: Theme
     open_ground: bool
+    reach: float  # how far to the right the picture may be used
     sign: str  # which sign stands before the verdict's words
 
 
@@ -195,81 +200,92 @@ def composed(
     )
     card = result.card()
     setting = Setting(
-        area, card, result.answer.verdict, " ".join((question or result.calculator.title).split()),
-        Code(address, qr), theme, background == "transparent" or inner.plated,
+        area, card, result.answer.verdict, " ".join((question or card.question or result.calculator.title).split()),
+        Code(address, qr), theme, background == "transparent" or inner.plated, area.right,
         result.answer.verdict.word if result.answer.verdict else "",
     )  # fmt: skip
     return _COMPOSERS[shape](setting)
 
 
 def _wide(told: Setting) -> Plan:
-    """The full card: the fullest of its ways in which hero, line and address all have their place."""
+    """The full card: the fullest of its ways in which hero, line, drawing and address all have their place."""
     tries = [told.card]
     if told.card.figures or told.card.working:
         tries += [replace(told.card, figures=told.card.figures[:1]), replace(told.card, figures=(), working=())]
-    for card in tries:
-        for under in (False, True):
-            if plan := _wide_as(replace(told, card=card), under):
+    for drawn in (True, False):
+        for card in tries:
+            if plan := _wide_as(replace(told, card=card), drawn):
                 return plan
-    plan = _wide_as(replace(told, card=replace(tries[-1], hero="", line="")), under=True)
+    bare = replace(told, card=replace(tries[-1], hero="", line=""))
     return (
-        plan
-        or _wide_as(
-            replace(told, card=replace(tries[-1], hero="", line=""), code=Code("", None)), under=False, anyhow=True
-        )
+        _wide_as(bare, drawn=False)
+        or _wide_as(replace(bare, code=Code("", None)), drawn=False, anyhow=True)
         or Plan(Canvas(), [], [])
     )
 
 
-def _wide_as(told: Setting, under: bool, anyhow: bool = False) -> Plan | None:
-    """The full card, its address at the left or under the drawing; None where something of it finds no room."""
+def _wide_as(told: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
+    """The full card, its address along the foot; None where something of it, or of a drawing wanted, has no room."""
     shape, card, canvas, code = told.shape, told.card, Canvas(), told.code
     top = _headed(told, canvas, 1)
-    bottom = _strip(told, canvas)
     left, right = shape.left, shape.right
-    widest = (right - left) * 0.5 if card.drawing else right - left
-    cells = _cells(card, right - left)
+    beside = code.side + CODE_GAP if code.rows and card.caution else 0.0  # the strip ends where the code stands
+    bottom = _strip(replace(told, shape=replace(shape, right=right - beside)), canvas)
+    address = code.foot(right - left, right, shape.bottom, bottom if card.caution else None) if code.shown else None
+    if code.shown and address is None:
+        return None
+    low, begin = (address.top, address.left) if address else (bottom, right)
+    cells = _cells(card, (begin - FOOT_GAP if address else right) - left)
     if len(cells) < len(card.figures) or (card.working and not cells):
         return None
-    used = sum(wide for _, wide in cells) + FOOT_GAP * len(cells)
-    block = code.block(right - left - used if cells else widest) if code.shown else None
-    if cells and code.shown and not block:
-        return None
-    foot = max(FIGURE_HEIGHT if card.figures else 130, block[2] if block else 0) if cells else 0.0
-    foot_top = bottom - foot
+    foot_top = min(bottom - (FIGURE_HEIGHT if card.figures else 130), low) if cells else bottom
     column_bottom = foot_top - 56 if cells else bottom
-    aside = 0.0 if cells or not block else block[2] + GAP
-    stack = _best_stack(card, widest, column_bottom - top - (0 if under else aside))
-    if stack is None:
+    low = column_bottom if cells else min(low - 36 if address else bottom, bottom)
+    placed = _best_placed(card, (left, top, right), (begin - 40 - left, column_bottom), low, drawn)
+    if placed is None:
         if not anyhow:
             return None
-        stack = Stack([], 0, [], 0, [], 0)
+        placed = Stack([], 0, [], 0, [], 0), left
+    stack, at = placed
     draw_stack(canvas, stack, told.sign, left, top, told.theme.numbers)
-    beside = block[1] if block and not cells and not under else 0
-    at = left + max(stack.width(), beside, 520) + AIR
-    low = column_bottom - (aside if under else 0)
-    if under and block and not cells and (right - at < block[1] or not card.drawing):
-        return None
     _draw_at(canvas, card.drawing, at, top - 8, right, low)
     x = left
     for what, wide in cells:
         if what >= 0:
-            draw_figure(canvas, "figures", *card.figures[what], x, foot_top + foot - FIGURE_HEIGHT)
+            draw_figure(canvas, "figures", *card.figures[what], x, bottom - FIGURE_HEIGHT)
         else:
-            set_equation(canvas, "working", card.working, x, foot_top + foot / 2, EQUATION)
+            set_equation(canvas, "working", card.working, x, (foot_top + bottom) / 2, EQUATION)
         x += wide + FOOT_GAP
     if cells and not told.open_ground:
         place = f'x="{left:g}" y="{foot_top - 28:.1f}" width="{right - left:g}" height="3"'
         rule = f'<rect {place} fill="var(--wa-line,#000)"/>'
         canvas.shape("working" if card.working else "figures", rule)
-    if block and cells:
-        code.draw(canvas, right - block[1], foot_top + (foot - block[2]) / 2, block[1] + 1)
-    elif block:
-        code.draw(canvas, at if under else left, bottom - block[2], block[1] + 1)
+    if address:
+        address.draw(canvas)
     regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["figures", "working"], ["address"]]
-    if not cells and not under:
-        regions = [["question"], ["verdict", "hero", "line", "address"], ["drawing"]]
     return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+
+
+def _best_placed(
+    card: Card, frame: tuple[float, float, float], beside: tuple[float, float], low: float, drawn: bool
+) -> tuple[Stack, float] | None:
+    """
+    The answer's words, and where the drawing at their right begins; None where it is wanted and finds no room.
+
+    frame: left, top, right. beside: how wide the words may be down to which height; wider ones end at low.
+    """
+    left, top, right = frame
+    widest = (right - left) * 0.5 if card.drawing else right - left
+    for width in (widest, 740.0, 640.0, 560.0):
+        if width > widest:
+            continue
+        stack = _best_stack(card, width, beside[1] - top, (beside[0], low - top))
+        if stack is None:
+            continue
+        at = left + max(stack.width(), 520) + AIR
+        if not drawn or not card.drawing or drawn_for(card.drawing, right - at, low - top + 8):
+            return stack, at
+    return None
 
 
 def _headed(told: Setting, canvas: Canvas, most: int) -> float:
@@ -281,13 +297,16 @@ def _headed(told: Setting, canvas: Canvas, most: int) -> float:
     return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not told.open_ground) + 40
 
 
-def _strip(told: Setting, canvas: Canvas) -> float:
-    """The caution's strip; says where what stands above it ends."""
+def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
+    """The caution's strip, or one only as wide as its words; says where what stands above it ends."""
     shape = told.shape
     if not told.card.caution:
         return shape.bottom
     lines = caution_lines(told.card.caution, shape.right - shape.left)
-    draw_caution(canvas, lines, shape.left, shape.right, shape.bottom)
+    right = shape.left + caution_width(lines) if narrow else shape.right
+    # over another picture the strip is as wide as the plates above it
+    out = PAD if told.open_ground else 0
+    draw_caution(canvas, lines, shape.left, right, shape.bottom, (out, 0 if shape.right < told.reach else out))
     return shape.bottom - caution_height(lines) - 36
 
 
@@ -305,17 +324,22 @@ def _cells(card: Card, width: float) -> list[tuple[int, float]]:
     return cells
 
 
-def _best_stack(card: Card, widest: float, high: float) -> Stack | None:
-    """The answer's words, the hero as large as leaves the drawing its room."""
+def _best_stack(card: Card, widest: float, high: float, beside: tuple[float, float]) -> Stack | None:
+    """
+    The answer's words, the hero as large as leaves the drawing its room.
+
+    beside: how wide the words may be that stand lower than this: the address stands at their right.
+    """
     best: tuple[float, Stack] | None = None
     for size in HERO_SIZES:
         for width in (560, 620, 680, 740, 800, 860, 1200, 1728):
             if width > widest + 1:
                 continue
             stack = stack_of(card, width, size, hero_lines=2, line_lines=3)
-            if stack is None or stack.height() > high:
+            if stack is None or stack.height() > high or not stack.leaves(*beside):
                 continue
-            score = size - max(stack.width() - 640, 0) * (0.45 if card.drawing else 0.05) - 8 * len(stack.hero)
+            parted = len(stack.hero) - 1 if stack.hero and stack.hero[0] not in ALONE else 0
+            score = size - max(stack.width() - 640, 0) * (0.3 if card.drawing else 0.05) - 45 * parted
             if best is None or score > best[0]:
                 best = score, stack
         if not card.hero:
@@ -331,7 +355,7 @@ def _draw_at(
     if drawn is None:
         return False
     spare = bottom - top - drawn.height
-    canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, top + min(spare / 2, 70))
+    canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, top + min(spare / 2, 110))
     canvas.areas["drawing"] = (left, top, right, bottom)
     return True
 
@@ -402,7 +426,16 @@ def _one_step(canvas: Canvas, name: str, regions: list[list[str]]) -> Plan:
 
 
 def _upright(told: Setting) -> Plan:
-    """A card for a phone held upright: one column, the code left out, for the phone cannot scan itself."""
+    """A card for a phone held upright: one column, no code, and rather no address than no drawing."""
+    plan = _upright_as(told)
+    if told.card.drawing and "drawing" not in plan.canvas.parts:
+        bare = _upright_as(replace(told, code=Code("", None)))
+        return bare if "drawing" in bare.canvas.parts else plan
+    return plan
+
+
+def _upright_as(told: Setting) -> Plan:
+    """The card in one column; the code is left out, for the phone cannot scan itself."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
     top = _headed(told, canvas, 2)
@@ -452,6 +485,8 @@ def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stac
     bare = replace(told.card, figures=(), working=())
     for kept in _less(bare, told.verdict):
         for asked in (True, False):
+            if asked and len(cut(told.question, width - 90, QUESTION, 9)) > 2:
+                continue  # a question of which only the beginning shows asks nothing
             top = told.shape.top + (HEAD if asked else 0)
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
             stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
@@ -473,7 +508,7 @@ def _lower(told: Setting) -> Plan:
     """The lower third: the verdict and one line; the hero where there is no verdict."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
-    bottom = _strip(told, canvas)
+    bottom = _strip(told, canvas, narrow=True)
     crowded = bool(card.caution and card.hero and not card.verdict)  # then the hero alone stands above the strip
     line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0)
     if card.line and line and not crowded:
@@ -549,17 +584,37 @@ def _thumbnail(told: Setting) -> Plan:
         bottom = _strip(replace(told, shape=replace(shape, right=free_right - 20)), canvas)
     top = shape.top + 20
     widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
-    stacks = (stack_of(card, widest, size, hero_lines=2, line_lines=1) for size in (330.0, 290.0, 250.0, *HERO_SIZES))
-    stack = next((s for s in stacks if s and s.height() <= bottom - top), None) if card.hero else None
-    if stack:
-        draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    low = min(bottom, free_bottom - 20)
+    sizes = (330.0, 290.0, 250.0, *HERO_SIZES)
+    tried = [stack_of(card, widest, size, hero_lines=n, line_lines=1) for size in sizes for n in (1, 2)]
+    stacks = [s for s in tried if s and s.height() <= bottom - top] if card.hero else []
+    drawn, under = _with_drawing(card.drawing, stacks, (shape.left, top, shape.right, low))
+    if stacks:
+        stack = drawn or stacks[0]
+        y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+        if under:
+            _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, low)
+            return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
         at = shape.left + stack.width()
     elif card.verdict:
         at = _large_verdict(canvas, card.verdict, told.sign, shape.left, top, widest * 0.8)
     else:
         return _large(replace(told, shape=replace(shape, bottom=free_bottom)), "title", 0)
-    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, min(bottom, free_bottom - 20))
+    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, low)
     return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
+
+
+def _with_drawing(
+    drawing: ScreenDrawing | None, stacks: Sequence[Stack], room: tuple[float, float, float, float]
+) -> tuple[Stack | None, bool]:
+    """The largest words beside which a drawing has room, or below which; and whether it is below."""
+    left, top, right, low = room
+    for stack in stacks if drawing else ():
+        if drawn_for(drawing, right - left - stack.width() - AIR, low - top):
+            return stack, False
+        if drawn_for(drawing, right - left, low - top - stack.height() - GAP):
+            return stack, True
+    return None, False
 
 
 def _large_verdict(canvas: Canvas, said: str, word: str, left: float, top: float, width: float) -> float:

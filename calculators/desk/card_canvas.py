@@ -240,7 +240,8 @@ def finished(
     )
     if open_ground:
         for region in regions:
-            inside = [b for b in canvas.boxes if b.part in region and b.part in standing]
+            # a code brings a ground of its own
+            inside = [b for b in canvas.boxes if b.part in region and b.part in standing and b.what != "code"]
             inside += [Box("", *canvas.areas[p], part=p) for p in region if p in standing and p in canvas.areas]
             inside += [Box("", *canvas.grounds[p], part=p) for p in region if p in canvas.grounds]
             plate = _plate(inside, shape, theme, colours["paper"])

@@ -52,6 +52,7 @@ class Card:
     in at most five words, where the answer's own words are longer. drawing: drawn for the frame. figures: label
     and text of at most three further figures. working: one line of set mathematics, where it convinces.
     caution: the strip's words, where the answer's cautions have no short form. first: the drawing or the answer.
+    question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     """
 
     hero: str = ""
@@ -62,6 +63,7 @@ class Card:
     working: Equation = ()
     caution: str = ""
     first: str = "drawing"
+    question: str = ""
 
     def __post_init__(self) -> None:
         if self.first not in ("drawing", "answer"):
@@ -122,7 +124,7 @@ def fitted(card: Card, answer: Answer) -> Card:
         used, new = used + more, new + more
     return Card(
         hero=hero, line=line, verdict=said, drawing=card.drawing, figures=tuple(figures), working=working,
-        caution=caution_of(card, answer.cautions), first=card.first,
+        caution=caution_of(card, answer.cautions), first=card.first, question=card.question,
     )  # fmt: skip
 
 

@@ -66,6 +66,40 @@ class Code:
         wide = max(text_width(line, SMALLEST, True) for line in lines)
         return lines, beside + wide, max(self.side, len(lines) * SMALLEST * LEADING)
 
+    def foot(self, width: float, right: float, bottom: float, strip: float | None) -> Foot | None:
+        """
+        Address and code in the lower right corner, the address above a caution's strip where there is one.
+
+        strip: the height at which what stands above the strip ends; None for no strip.
+        """
+        beside = self.side + 28 if self.side else 0.0
+        lines = self.lines(width - beside)
+        if not lines:
+            return None
+        high = len(lines) * SMALLEST * LEADING
+        wide = max(text_width(line, SMALLEST, True) for line in lines)
+        end = bottom if strip is None else strip + 8
+        top = end - (max(high, self.side) + high) / 2 if strip is None else end - high
+        return Foot(self, lines, right - beside - wide, top, right - self.side, bottom - self.side)
+
+    def code_at(self, canvas: Canvas, x: float, at: float) -> None:
+        """The code itself."""
+        module = self.module
+        dark = "".join(
+            f"M{x + (j + 4) * module:g} {at + (i + 4) * module:g}h{module:g}v{module:g}h-{module:g}z"
+            for i, row in enumerate(self.rows)
+            for j, cell in enumerate(row)
+            if cell
+        )
+        side = f'width="{self.side:g}" height="{self.side:g}"'
+        canvas.shape(
+            "address",
+            f'<rect x="{x:g}" y="{at:g}" {side} fill="#ffffff"/>'
+            f'<path d="{dark}" fill="#000000" shape-rendering="crispEdges"/>',
+            "code",
+            (x, at, x + self.side, at + self.side),
+        )
+
     def draw(self, canvas: Canvas, x: float, top: float, width: float) -> None:
         """The code and, beside it, the address, both about one middle."""
         block = self.block(width)
@@ -74,26 +108,38 @@ class Code:
         lines, wide, high = block
         canvas.areas["address"] = (x, top, x + wide, top + high)
         if self.rows:
-            module, at = self.module, top + (high - self.side) / 2
-            dark = "".join(
-                f"M{x + (j + 4) * module:g} {at + (i + 4) * module:g}h{module:g}v{module:g}h-{module:g}z"
-                for i, row in enumerate(self.rows)
-                for j, cell in enumerate(row)
-                if cell
-            )
-            side = f'width="{self.side:g}" height="{self.side:g}"'
-            canvas.shape(
-                "address",
-                f'<rect x="{x:g}" y="{at:g}" {side} fill="#ffffff"/>'
-                f'<path d="{dark}" fill="#000000" shape-rendering="crispEdges"/>',
-                "code",
-                (x, at, x + self.side, at + self.side),
-            )
+            self.code_at(canvas, x, top + (high - self.side) / 2)
             x += self.side + 28
         step = SMALLEST * LEADING
         for i, line in enumerate(lines):
             base = baseline_of(top + (high - step * len(lines)) / 2 + step * i + step * 0.12, SMALLEST)
             canvas.text("address", line, x, base, SMALLEST, "ink", bold=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """Address and code in a card's lower right corner: the lines, their left and top edge, the code's own."""
+
+    code: Code
+    lines: list[str]
+    left: float
+    text_top: float
+    code_left: float
+    code_top: float
+
+    @property
+    def top(self) -> float:
+        """Where the higher of the two begins."""
+        return min(self.text_top, self.code_top) if self.code.rows else self.text_top
+
+    def draw(self, canvas: Canvas) -> None:
+        """The code in the corner, the address at its left."""
+        if self.code.rows:
+            self.code.code_at(canvas, self.code_left, self.code_top)
+        end = self.code_left - (28 if self.code.rows else 0)
+        for i, line in enumerate(self.lines):
+            base = baseline_of(self.text_top + SMALLEST * (LEADING * i + 0.12), SMALLEST)
+            canvas.text("address", line, end, base, SMALLEST, "ink", bold=True, anchor="end")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +159,14 @@ class Stack:
         hero = self.hero_height() + GAP if self.hero else 0.0
         line = len(self.line) * self.line_size * LEADING
         return verdict + hero + line
+
+    def leaves(self, width: float, below: float) -> bool:
+        """Whether nothing that stands lower than this is wider than this: only the line, and it narrow, may be."""
+        if self.height() <= below or self.width() <= width:
+            return True
+        line = len(self.line) * self.line_size * LEADING
+        narrow = all(text_width(each, self.line_size) <= width for each in self.line)
+        return narrow and self.height() - line <= below
 
     def hero_height(self) -> float:
         """The hero's letters, the space between its lines included."""
@@ -134,7 +188,7 @@ def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lin
         verdict = fits(card.verdict, width - SIGN - 24, word, 1 if word > SMALLEST else 2, True) if card.verdict else []
         if verdict is not None:
             break
-    hero = fits(card.hero, width, size, hero_lines, True) if card.hero else []
+    hero = _hero_lines(card.hero, width, size, hero_lines) if card.hero else []
     line: list[str] | None = []
     line_size = LINE
     for line_size in (LINE, SMALLEST):
@@ -144,6 +198,21 @@ def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lin
     if verdict is None or hero is None or line is None:
         return None
     return Stack(verdict, word, hero, size, line, line_size)
+
+
+ALONE = ("about", "at most", "below", "shown", "up to")  # words that stand alone above their number
+
+
+def _hero_lines(text: str, width: float, size: float, most: int) -> list[str] | None:
+    """The hero in its lines: a range is not parted where the word before it can stand alone."""
+    whole = fits(text, width, size, 1, True)
+    word = next((each for each in ALONE if text.startswith(f"{each} ")), "")
+    if whole or not word or most < 2:
+        return whole or fits(text, width, size, most, True)
+    rest = (
+        fits(text.removeprefix(word).strip(), width, size, 1, True) if text_width(word, size, True) <= width else None
+    )
+    return [word, *rest] if rest else fits(text, width, size, most, True)
 
 
 def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, family: str) -> float:
@@ -219,15 +288,23 @@ def caution_height(lines: list[str]) -> float:
     return len(lines) * SMALLEST * LEADING + 2 * STRIP_PAD - SMALLEST * (LEADING - 1)
 
 
-def draw_caution(canvas: Canvas, lines: list[str], left: float, right: float, bottom: float) -> None:
-    """The strip: a whole field in the colour of danger, its sign first."""
+def caution_width(lines: list[str]) -> float:
+    """How wide a strip is that is no wider than its words."""
+    return max(text_width(line, SMALLEST, True) for line in lines) + 2 * STRIP_PAD + 90 + 0.5
+
+
+def draw_caution(
+    canvas: Canvas, lines: list[str], left: float, right: float, bottom: float, out: tuple[float, float] = (0, 0)
+) -> None:
+    """The strip: a whole field in the colour of danger, its sign first. out: how far its field goes beyond its ends."""
     high = caution_height(lines)
     top = bottom - high
     middle = top + high / 2
     canvas.areas["caution"] = (left, top, right, bottom)
     canvas.shape(
         "caution",
-        f'<rect x="{left:g}" y="{top:.1f}" width="{right - left:g}" height="{high:.1f}" fill="var(--wa-caution,#000)"/>'
+        f'<rect x="{left - out[0]:g}" y="{top:.1f}" width="{right - left + sum(out):g}" height="{high:.1f}" '
+        'fill="var(--wa-caution,#000)"/>'
         f'<path d="M0 52 31 0 62 52z" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
         'fill="var(--wa-on-caution,#fff)"/>'
         f'<path d="M31 18v18M31 41v7" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '

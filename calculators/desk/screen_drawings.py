@@ -3,6 +3,8 @@ Drawings made for the screen: thick lines, few labels, scaled to the room a card
 
 Each function returns a drawing for a width, a height and a size of type, as a card's declaration wants it; what does
 not fit in that size gives None. Everything proportional starts at zero and ends at one scale, so that lengths compare.
+One colour, mark, is the viewer's own; what it is compared with stays pale; fill-3 is what is not known exactly; and
+only what is lost, broken or forbidden has the colour of no.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
+SMALL = 50.0  # type below this is the smallest that a picture takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         left = 26.0
         pitch = (height - head) / len(rows)
         thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
-        if thick < 24:
+        if thick < max(24, size * 0.5 if size > SMALL else 0):  # rather smaller words than a bar like a line
             return None
         pitch = min(pitch, thick + size * 2.2)
         sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), head + pitch * len(rows), width)
@@ -76,7 +79,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             sketch.text(left, base, row.label, size=size, ink=ink, bold=row.mark)
             sketch.text(width, base, row.text, size=size, ink=ink, bold=True, anchor="end")
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
-            fill = row.fill or ("mark" if row.mark else "fill-1")
+            fill = row.fill or ("mark" if row.mark else "fill-2")
             sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
         sketch.line(left - 13, head, left - 13, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
         if limit:
@@ -119,6 +122,35 @@ def round_end(value: float) -> float:
     return next((unit * step for step in steps if unit * step >= value * 1.02), unit * 10)
 
 
+def ticks(low: float, high: float) -> list[float]:
+    """
+    Round values strictly inside a scale, four to nine of them.
+
+    Args:
+        low: The scale's beginning. [any]
+        high: Its end. [as low], above it.
+
+    Returns:
+        The values, rising. [as low]
+
+    Raises:
+        ValueError: high is not above low.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> ticks(40, 140)
+        [60.0, 80.0, 100.0, 120.0]
+    """
+    if not high > low:
+        raise ValueError(f"high must be above low, got {low} to {high}")
+    unit = float(f"1e{f'{high - low:e}'.partition('e')[2]}") / 10
+    step = next((unit * s for s in (1, 2, 2.5, 5, 10, 20, 25, 50) if (high - low) / (unit * s) <= 6.01), unit * 100)
+    first = math.floor(low / step) + 1
+    return [step * i for i in range(first, math.ceil(high / step)) if step * i - low > step * 0.01]
+
+
 def screen_scale(
     low: float, high: float, *, zones: Sequence[Zone] = (), pins: Sequence[Pin] = (), unit: str = "",
     ends: tuple[str, str] | None = None,
@@ -135,8 +167,12 @@ def screen_scale(
         named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
         named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
         row = size * 1.4
-        above, below = row * len(named) + size * 0.4, size * 1.3
-        band = min(height - above - below, 190.0)
+        above, below, foot = row * len(named) + size * 0.4, size * 1.5, size * 1.22
+        band = min(height - above - below, 210.0)
+        if band < size * 1.2:  # rows closer together, where the room is low
+            row = size * 1.2
+            above, below = row * len(named) + size * 0.2, size * 1.3
+            band = min(height - above - below, 210.0)
         placed = _placed(named, width, size)
         if band < size * 1.2 or placed is None:
             return None
@@ -147,12 +183,22 @@ def screen_scale(
             sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
         sketch.line(THICK, above + band, width - THICK, above + band, ink="ink", width=THICK)
         words = ends or (significant(low, 4), f"{significant(high, 4)} {unit}".rstrip())
-        sketch.text(0, above + band + size * 1.05, words[0], size=size, ink="soft")
-        sketch.text(width, above + band + size * 1.05, words[1], size=size, ink="soft", anchor="end")
+        taken = [(0.0, text_width(words[0], size)), (width - text_width(words[1], size), width)]
+        for value in ticks(low, high):
+            x, said = across(value), significant(abs(value), 4) if value >= 0 else f"−{significant(-value, 4)}"
+            sketch.line(x, above + band, x, above + band + size * 0.28, ink="ink", width=HAIR)
+            span = x - text_width(said, size) / 2, x + text_width(said, size) / 2
+            if not ends and all(span[1] + size * 0.5 < a or b + size * 0.5 < span[0] for a, b in taken):
+                sketch.text(x, above + band + foot, said, size=size, ink="soft", anchor="middle")
+                taken.append(span)
+        sketch.text(0, above + band + foot, words[0], size=size, ink="soft")
+        sketch.text(width, above + band + foot, words[1], size=size, ink="soft", anchor="end")
         for i, (each, _) in enumerate(placed):
             ink = "mark" if each.mark else "ink"
             end = above + band / 2 if each.stretch else above + band
-            sketch.line(each.x, row * i + size * 1.18, each.x, end, ink=ink, width=THICK * 1.6 if each.mark else THICK)
+            wide = THICK * 1.6 if each.mark else THICK
+            sketch.line(each.x, above, each.x, end, ink="paper", width=wide + 10)  # seen on a dark stretch too
+            sketch.line(each.x, row * i + size * 1.18, each.x, end, ink=ink, width=wide)
             if each.stretch:
                 sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
         for i, (each, left) in enumerate(placed):
@@ -235,11 +281,14 @@ def screen_fall(parts: Sequence[tuple[str, float, str]], *, mark: int = -1) -> S
     return screen_bars(rows)
 
 
-def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mark: int = -1) -> ScreenDrawing:
+def screen_chain(
+    nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mark: int = -1, linked: bool = True
+) -> ScreenDrawing:
     """
     Things one after the other, from top to bottom: (icon, name, what is said of it).
 
     icon: computer, display, box, cable, wall, plug. broken: the node whose way on is cut. mark: the one meant.
+    linked: whether something goes from each to the next; a mere list has no arrows.
     """
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
@@ -249,7 +298,7 @@ def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mar
         gap = 62.0
         high = min((height - gap * (count - 1)) / count, 200.0)
         if high < size * 1.6:
-            return _chain_across(nodes, broken, mark, (width, height, size))
+            return _chain_across(nodes, broken, mark, (width, height, size)) if linked else None
         icon = min(high, 150.0)
         left = icon + size * 0.8
         sketch = Sketch(
@@ -270,14 +319,14 @@ def screen_chain(nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mar
             for j, line in enumerate(lines + more):
                 own = j < len(lines)
                 sketch.text(left, base + j * step, line, size=size, bold=own, ink=ink if own else "soft")
-            if i + 1 < count:
+            if linked and i + 1 < count:
                 a, b = y + high + 6, y + high + gap - 4
                 x = icon / 2
-                sketch.line(x, a, x, b - 16, ink="mark" if i == broken else "ink", width=THICK * 1.5)
+                sketch.line(x, a, x, b - 16, ink="no" if i == broken else "ink", width=THICK * 1.5)
                 if i == broken:
                     middle = (a + b) / 2
                     for one in (-1, 1):
-                        sketch.line(x - 26, middle - 20 * one, x + 26, middle + 20 * one, ink="mark", width=THICK * 1.5)
+                        sketch.line(x - 26, middle - 20 * one, x + 26, middle + 20 * one, ink="no", width=THICK * 1.5)
                 else:
                     sketch.path([(x - 20, b - 24), (x, b), (x + 20, b - 24)], ink="ink", width=THICK * 1.5)
         return sketch.done()
@@ -306,11 +355,11 @@ def _chain_across(
             sketch.text(middle, base, line, size=size, bold=True, ink=ink, anchor="middle")
         if i + 1 < len(nodes):
             a, b, y = middle + icon * 0.62, middle + each - icon * 0.62, icon / 2
-            sketch.line(a, y, b, y, ink="mark" if i == broken else "ink", width=THICK * 1.5)
+            sketch.line(a, y, b, y, ink="no" if i == broken else "ink", width=THICK * 1.5)
             if i == broken:
                 for one in (-1, 1):
                     x = (a + b) / 2
-                    sketch.line(x - 24, y - 24 * one, x + 24, y + 24 * one, ink="mark", width=THICK * 1.5)
+                    sketch.line(x - 24, y - 24 * one, x + 24, y + 24 * one, ink="no", width=THICK * 1.5)
             else:
                 sketch.path([(b - 22, y - 20), (b, y), (b - 22, y + 20)], ink="ink", width=THICK * 1.5)
     return sketch.done()
@@ -411,7 +460,7 @@ def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, s
             y, full = head + pitch * i, level == most
             sketch.text(0, y + pitch / 2 + size * 0.34, label, size=size, bold=full, ink="mark" if full else "ink")
             for j in range(most):
-                fill = ("mark" if full else "fill-1") if j < level else "fill-4"
+                fill = ("mark" if full else "fill-2") if j < level else "fill-4"
                 sketch.rect(
                     labels + each * j, y + pitch * 0.16, each - 10, pitch * 0.68, fill=fill, what=f"{label} {j}"
                 )
@@ -489,7 +538,7 @@ def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> 
             sketch.rect(2, y + size * 1.2, width - 4, high, fill="none", line="ink", line_width=HAIR)
             for text, anchor, x in ((words[0], "start", 0.0), (words[-1], "end", width)):
                 if text:
-                    sketch.text(x, y + size * 1.2 + high + size, text, size=size, ink="mark", anchor=anchor)
+                    sketch.text(x, y + size * 1.2 + high + size, text, size=size, ink="no", anchor=anchor)
         return sketch.done()
 
     return drawn
@@ -511,13 +560,13 @@ def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenD
         for i in range(count):
             x, y = (i % columns) * each, size * 1.4 + (i // columns) * each
             gone = i < lost
-            outline = "mark" if gone else "fill-1"
+            outline = "no" if gone else "fill-1"
             fill, side = ("none" if gone else "fill-1"), each - 12
             sketch.rect(x + 4, y + 4, side, side, fill=fill, line=outline, line_width=5, what=f"field {i}")
             if gone:
-                sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="mark", width=THICK)
+                sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="no", width=THICK)
         if lost_label:
-            sketch.text(0, size * 1.4 + rows * each + size * 1.1, lost_label, size=size, bold=True, ink="mark")
+            sketch.text(0, size * 1.4 + rows * each + size * 1.1, lost_label, size=size, bold=True, ink="no")
         return sketch.done()
 
     return drawn
@@ -563,42 +612,123 @@ def screen_edges() -> ScreenDrawing:
     return drawn
 
 
-def screen_plugs(plugs: Sequence[tuple[str, int, bool]]) -> ScreenDrawing:
-    """Plugs side on, one below the other: (words, poles, whether a thick one); rings tell the poles."""
+@dataclass(frozen=True, slots=True)
+class Jack:
+    """A round connector seen from the side: its words, its poles, its thickness, whether it is a socket."""
+
+    words: str
+    poles: int
+    millimetres: float
+    socket: bool = False
+
+
+def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
+    """Round plugs and cut-open sockets, one below the other, their thickness to one scale; rings tell the poles."""
+    most = max((jack.millimetres for jack in jacks), default=1.0)
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        count = len(plugs)
+        count = len(jacks)
         if not count:
             return None
-        pitch = min(height / count, 280.0)
-        high = min(pitch - size * 1.5, 150.0)
+        pitch = min(height / count, 300.0)
+        high = min(pitch - size * 1.6, 190.0)
         if high < 56:
             return None
-        sketch = Sketch("plugs", "; ".join(p[0] for p in plugs), pitch * count, width)
-        for i, (words, poles, thick) in enumerate(plugs):
+        sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
+        for i, jack in enumerate(jacks):
             y = pitch * i
-            if text_width(words, size, True) > width:
+            if text_width(jack.words, size, True) > width:
                 return None
-            sketch.text(0, y + size * 0.86, words, size=size, bold=True)
-            top, shaft = y + size * 1.25, high * (0.62 if thick else 0.42)
-            middle, body, end = top + high / 2, width * 0.34, width * 0.86
-            sketch.rect(0, top, body, high, fill="fill-1", what=f"plug {i}")
-            sketch.rect(body, middle - shaft / 2, end - body - shaft * 0.7, shaft, fill="fill-3")
-            tip = end - shaft * 0.7
-            shoulder = tip + shaft * 0.45
-            upper, lower = middle - shaft / 2, middle + shaft / 2
-            point = [(tip, upper), (shoulder, upper), (end, middle), (shoulder, lower), (tip, lower)]
-            sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
-            for ring in range(max(poles - 1, 0)):
-                x = tip - 14 - ring * (end - body) * 0.17
-                sketch.rect(x, middle - shaft / 2 - 2, 14, shaft + 4, fill="ink", what=f"ring {i} {ring}")
+            sketch.text(0, y + size * 0.86, jack.words, size=size, bold=True)
+            _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
+        return sketch.done()
+
+    return drawn
+
+
+def _jack(sketch: Sketch, jack: Jack, i: int, room: tuple[float, float, float], shaft: float) -> None:
+    """One plug, its tip to the right; or one socket, open to the left, with a spring at each pole."""
+    top, width, high = room
+    middle, body, end = top + high / 2, width * 0.34, width * 0.86
+    tip = end - shaft * 0.7
+    upper, lower = middle - shaft / 2, middle + shaft / 2
+    rings = [tip - 14 - ring * (end - body) * 0.17 for ring in range(max(jack.poles - 1, 0))]
+    if jack.socket:
+        sketch.rect(body, top, width - body, high, fill="fill-2", what=f"socket {i}")
+        sketch.rect(body, upper, end - body, shaft, fill="paper")
+        for x in [body + 30, *(ring + 30 for ring in rings)]:
+            sketch.path([(x - 22, upper - 3), (x, upper + shaft * 0.2), (x + 22, upper - 3)], ink="fill-3", width=12)
+        return
+    sketch.rect(0, top, body, high, fill="fill-1", what=f"plug {i}")
+    sketch.rect(body, upper, tip - body, shaft, fill="fill-3")
+    shoulder = tip + shaft * 0.45
+    point = [(tip, upper), (shoulder, upper), (end, middle), (shoulder, lower), (tip, lower)]
+    sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
+    for ring, x in enumerate(rings):
+        sketch.rect(x, upper - 2, 14, shaft + 4, fill="ink", what=f"ring {i} {ring}")
+
+
+@dataclass(frozen=True, slots=True)
+class Beat:
+    """Something that comes again and again: its words, how long each time lasts, whether the viewer's own."""
+
+    label: str
+    text: str
+    period: float
+    mark: bool = False
+
+
+def screen_beats(beats: Sequence[Beat]) -> ScreenDrawing:
+    """Rows of like stretches over one span of time, every other one shaded; the first of each is named by its row."""
+    span = 2 * max((beat.period for beat in beats), default=0.0)
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        if not beats or not all(beat.period * 60 > span and math.isfinite(beat.period) for beat in beats):
+            return None
+        pitch = height / len(beats)
+        high = min(pitch - size * 1.9, 170.0)
+        if high < size:
+            return None
+        pitch = min(pitch, high + size * 2.4)
+        sketch = Sketch("beats", "; ".join(f"{b.label}: {b.text}" for b in beats), pitch * len(beats), width)
+        for i, beat in enumerate(beats):
+            y, ink = pitch * i, "mark" if beat.mark else "ink"
+            if text_width(beat.label, size, beat.mark) + text_width(beat.text, size, True) + size > width:
+                return None
+            sketch.text(0, y + size * 0.86, beat.label, size=size, bold=beat.mark, ink=ink)
+            sketch.text(width, y + size * 0.86, beat.text, size=size, bold=True, ink=ink, anchor="end")
+            each, top = (width - THICK) * beat.period / span, y + size * 1.25
+            for k in range(math.ceil(span / beat.period - 1e-9)):
+                x = THICK / 2 + each * k
+                wide = min(each, width - THICK / 2 - x)
+                first = ("mark" if beat.mark else "fill-2") if k == 0 else ("fill-4", "paper")[k % 2]
+                sketch.rect(x, top, wide, high, fill=first, line="ink", line_width=HAIR, what=f"beat {i} {k}")
         return sketch.done()
 
     return drawn
 
 
 __all__ = [
-    "Pin", "Row", "Zone", "round_end", "screen_bars", "screen_chain", "screen_columns", "screen_edges", "screen_fall",
-    "screen_fields", "screen_ladder", "screen_levels", "screen_plugs", "screen_ramps", "screen_rectangles",
-    "screen_scale", "screen_strip", "screen_stripes",
+    "Beat",
+    "Jack",
+    "Pin",
+    "Row",
+    "Zone",
+    "round_end",
+    "screen_bars",
+    "screen_beats",
+    "screen_chain",
+    "screen_columns",
+    "screen_edges",
+    "screen_fall",
+    "screen_fields",
+    "screen_ladder",
+    "screen_levels",
+    "screen_plugs",
+    "screen_ramps",
+    "screen_rectangles",
+    "screen_scale",
+    "screen_strip",
+    "screen_stripes",
+    "ticks",
 ]  # fmt: skip

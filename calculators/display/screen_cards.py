@@ -7,10 +7,14 @@ from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawi
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.screen_drawings import (
+    Pin,
     Row,
+    Zone,
+    round_end,
     screen_bars,
     screen_chain,
     screen_rectangles,
+    screen_scale,
 )
 
 
@@ -63,12 +67,13 @@ def reach(given: Values, answer: Answer) -> Card:
         if least is not None:
             rows.append(Row(label, least, f"{number(least, 1)} m"))
     cable = told.text("cable")
-    line = "lengths that can be counted on"
+    line = "counted on to reach that far"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if its maker promises that length"
     return Card(
         hero=cable if len(rows) > 1 and answer.verdict and answer.verdict.word != "no" else "",
         line=line, drawing=screen_bars(rows) if len(rows) > 1 else None,
+        verdict="That will do" if answer.verdict and answer.verdict.word == "yes" else "",
     )  # fmt: skip
 
 
@@ -89,6 +94,7 @@ def adapter(given: Values, answer: Answer) -> Card:
         line = "if socket and adapter both say so"
     return Card(
         hero=says if works else "", line=line if works else "", verdict="It works" if sure else "",
+        question="Which adapter between computer and display?",
         drawing=screen_chain(nodes, mark=1 if len(nodes) == 3 else -1, broken=-1 if works else len(nodes) - 2),
     )  # fmt: skip
 
@@ -101,15 +107,15 @@ def declared(given: Values, answer: Answer) -> Card:
     if not size:
         return Card(drawing=own_drawing(answer))
     top = told.number("refresh_high") or told.number("fastest_refresh")
-    rows = []
-    if rate is not None:
-        rows.append(Row("preferred refresh", rate, f"{number(rate, 0)} Hz", True))
-    if top is not None:
-        rows.append(Row("highest refresh", top, f"{number(top, 0)} Hz"))
-    if low := told.number("refresh_low"):
-        rows.append(Row("lowest refresh", low, f"{number(low, 0)} Hz"))
-    hero = f"{number(size[0], 0)} × {number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
+    low = told.number("refresh_low")
+    zones = [] if low is None or top is None else [Zone(low, top, f"takes {number(low, 0)} to {number(top, 0)} Hz")]
+    pins = [] if rate is None else [Pin(rate, f"prefers {number(rate, 0)} Hz", True)]
+    if not zones and top is not None and top != rate:
+        pins.append(Pin(top, f"at most {number(top, 0)} Hz"))
+    ends = [value for value in (rate, top) if value]
+    scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
+    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
     line = (
         f"is what your display prefers, at {number(rate, 0)} Hz" if rate is not None else "is what your display prefers"
     )
-    return Card(hero=hero, line=line, drawing=first_drawn(screen_bars(rows), own_drawing(answer)))
+    return Card(hero=hero, line=line, drawing=first_drawn(scale, own_drawing(answer)))

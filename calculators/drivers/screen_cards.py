@@ -39,14 +39,18 @@ def which(given: Values, answer: Answer) -> Card:
     own = int(count - (basic or 0))
     nodes = []
     if own:
-        nodes.append(("display", plural(own, "adapter"), "on a driver of its own"))
+        said = "on drivers of their own" if own > 1 else "on a driver of its own"
+        nodes.append(("display", plural(own, "adapter"), said))
     if basic:
-        nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver, or on none"))
+        nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver"))
     if left:
         nodes.append(("box", plural(int(left), "package"), "left over"))
-    bare = [node for node in nodes if node[2]]
-    hero = f"{int(left)} left over" if left else f"{own} of {int(count)} run well" if count else ""
-    line = "a package that no adapter uses" if left else "on drivers of their own"
+    hero = f"{own} of {int(count)} run well" if count else ""
+    line = "on drivers of their own"
+    if basic:
+        hero, line = "basic driver", f"on {int(basic)} of {plural(int(count), 'adapter')}"
+    elif left:
+        hero, line = f"{int(left)} left over", "a package that no adapter uses"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = ""
-    return Card(hero=hero, line=line, drawing=screen_chain(bare, broken=-1))
+    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False))

@@ -19,7 +19,8 @@ def rate(given: Values, answer: Answer) -> Card:
     latency, clock = found
     cas = number(float(given["cas"]), 0)
     own = f"yours: {told.text('rate_label')}, CAS {cas}"
-    others = [(f"{name}-{speed}, CAS {clocks}", clocks_ns(clocks, speed)) for name, speed, clocks in _COMMON]
+    common = [(f"{name}-{speed}, CAS {clocks}", clocks_ns(clocks, speed)) for name, speed, clocks in _COMMON]
+    others = [(label, value) for label, value in common if own != f"yours: {label}"]
     rows = [Row(own, latency, f"{number(latency, 1)} ns", True)]
     rows += [Row(label, value, f"{number(value, 1)} ns") for label, value in others]
     return Card(
@@ -37,13 +38,18 @@ def mix(given: Values, answer: Answer) -> Card:
     told = Figures(answer)
     total, paired = told.number("total_gb"), told.number("paired_gb")
     if total is None or paired is None:
-        return Card(verdict="They do not go together", drawing=own_drawing(answer))
+        return Card(
+            verdict="They do not go together", drawing=own_drawing(answer), question="Can these sticks run together?"
+        )
     line = "all in pairs" if paired == total else f"{number(paired, 0)} GB in pairs"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if the board takes them and tests pass"
     elif answer.verdict:
         line = f"{line}; test before you trust it"
-    return Card(hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer))
+    return Card(
+        hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer),
+        question="Can these sticks run together?",
+    )  # fmt: skip
 
 
 _WAYS = (("add", "Add a kit"), ("same", "The same again"), ("replace", "One new kit"))
@@ -64,7 +70,8 @@ def ways(given: Values, answer: Answer) -> Card:
     if best[0] == "One new kit":
         line = "and tested as one"
     rows = [Row(label, value, text.replace("/GB", " a GB"), label == best[0]) for label, value, text in priced]
-    return Card(hero=best[0], line=line, verdict="", drawing=screen_bars(rows) if best[1] > 0 else None)
+    drawing = screen_bars(rows) if best[1] > 0 and len(rows) > 1 else own_drawing(answer)
+    return Card(hero=best[0], line=line, verdict="", drawing=drawing)
 
 
 def check(given: Values, answer: Answer) -> Card:
@@ -109,5 +116,5 @@ def need(given: Values, answer: Answer) -> Card:
     line = "is what you run at once"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "enough on light days, tight on heavy ones"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "mark")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "fill-3")]
     return Card(hero=hero, line=line, drawing=screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB"))

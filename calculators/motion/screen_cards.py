@@ -6,7 +6,17 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
-from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_fall, screen_scale
+from calculators.desk.screen_drawings import (
+    Beat,
+    Pin,
+    Row,
+    Zone,
+    round_end,
+    screen_bars,
+    screen_beats,
+    screen_fall,
+    screen_scale,
+)
 
 
 def hertz(given: Values, answer: Answer) -> Card:
@@ -27,7 +37,13 @@ def hertz(given: Values, answer: Answer) -> Card:
         Row(f"one refresh at {a} Hz", one, f"{number(one, 1)} ms"),
         Row(f"at {b} Hz", other, f"{number(other, 1)} ms", True),
     ]
-    return Card(hero=hero, line=line, drawing=first_drawn(own_drawing(answer), screen_bars(rows)))
+    beats = [
+        Beat(f"{a} Hz", f"{number(one, 1)} ms each", one),
+        Beat(f"{b} Hz", f"{number(other, 1)} ms each", other, True),
+    ]
+    # the drawing shows what the hero says: how long each stands; how far an edge smears where that is alike
+    drawn = first_drawn(screen_beats(beats), screen_bars(rows)) if gain else first_drawn(own_drawing(answer))
+    return Card(hero=hero, line=line, drawing=drawn)
 
 
 _PARTS = (
@@ -88,7 +104,7 @@ def adaptive(given: Values, answer: Answer) -> Card:
     pins = [Pin(frames, f"{number(frames, 2)} frames a second", True)]
     if refresh is not None and refresh != frames:
         pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz"))
-    hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else ""
+    hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else "tears or stutters"
     line = "each frame is shown as it comes"
     if repeats and repeats > 1:
         line = f"each frame is shown {plural(int(repeats), 'time')}"
@@ -96,5 +112,5 @@ def adaptive(given: Values, answer: Answer) -> Card:
         line = "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
-    zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz", "fill-1")]
+    zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]
     return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, pins=pins, unit="Hz"))

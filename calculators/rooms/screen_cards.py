@@ -56,9 +56,9 @@ def stream(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if network and boxes are quick ones"
     most = next((top for top in (50.0, 100.0, 250.0, 500.0, 1000.0) if high <= top), high)
-    zones = [Zone(low, high, "so late is the picture", "mark")]
+    zones = [Zone(low, high, "the picture is this late", "mark")]
     if low == high:
-        zones = [Zone(0, high, "so late is the picture", "mark")]
+        zones = [Zone(0, high, "the picture is this late", "mark")]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:
         figures = (
@@ -80,7 +80,7 @@ def network(given: Values, answer: Answer) -> Card:
         hero = f"{significant(best, 3)} Mb/s"
     parts = [
         ("your own data", own, f"{number(own, 0)} bytes", "fill-1"),
-        ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "mark"),
+        ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "fill-3"),
     ]
     line = f"of {number(float(given['link_mbps']), 0)} Mb/s are your own data"
     if answer.verdict and answer.verdict.word == DEPENDS:
@@ -105,7 +105,7 @@ def lips(given: Values, answer: Answer) -> Card:
         near, far = sorted((abs(low), abs(high)))
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
     else:
-        hero = ""
+        hero = "early or late"
     least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
     ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
     zones = (
@@ -116,6 +116,8 @@ def lips(given: Values, answer: Answer) -> Card:
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "as far as your numbers are right"
+    if low < 0 < high:
+        line = f"{number(-low, 0)} ms late to {number(high, 0)} ms early"
     delay = told.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"

@@ -24,9 +24,13 @@ def gain(given: Values, answer: Answer) -> Card:
     most = max((saved for saved, _, _ in ways), default=0.0)
     rows = [Row("waits now", now, f"{number(now, 0)} min")]
     rows += [Row(name, after, f"{number(after, 0)} min", saved == most > 0) for saved, name, after in ways]
-    ranked = most > 0 and not (answer.verdict and answer.verdict.word == "no")
-    hero = f"{number(most, 0)} min saved" if ranked and most >= 1 else ""
-    line = "of the waits of one day" if ranked else "these waits cannot be ranked yet"
+    if answer.verdict and answer.verdict.word == "no":
+        return Card(
+            hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
+            drawing=screen_bars(rows),
+        )  # fmt: skip
+    hero = f"{number(most, 0)} min saved" if most >= 1 else "under 1 min saved" if most > 0 else "no time saved"
+    line = "of the waits of one day"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
     return Card(hero=hero, line=line, drawing=screen_bars(rows))
@@ -44,14 +48,16 @@ def balance(given: Values, answer: Answer) -> Card:
     told = Figures(answer)
     rows = [(label, _LEVELS.get(told.text(key), 0)) for key, label in _PARTS]
     most = [label for label, level in rows if level == 3]
-    hero = most[0] if most else ""
-    line = "is asked the most by your week" if len(most) == 1 else f"and {len(most) - 1} more are asked much"
+    hero = most[0] if most else "none asked much"
+    line = "is asked the most by your week" if len(most) == 1 else "are asked much by your week"
+    if len(most) > 2:
+        hero = f"{len(most)} of {len(rows)} parts"
     if len(most) == 2:
         line = f"and {most[1]} are asked much"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if the hours stay as you told"
     return Card(
-        hero=hero, line=line if most else "no part is asked much", drawing=screen_levels(rows, 3, ("little", "much"))
+        hero=hero, line=line if most else "by a week such as yours", drawing=screen_levels(rows, 3, ("little", "much"))
     )
 
 
@@ -92,7 +98,7 @@ def scene(given: Values, answer: Answer) -> Card:
     line = f"of {significant(room, 2)} GB that the card has left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "mark")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "fill-3")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")

@@ -1,7 +1,7 @@
 // reader.ts: asks the reader of questions, which runs in a worker of its own. Knows the worker's form; knows no page.
 import { LAST } from "../engine/start";
 import { Engine } from "../engine/client";
-import { bring } from "../page/load_script";
+import { bring } from "../shared/load_script";
 
 /** One input as a small form shows it; `said` and `words` where it was read. */
 export interface Field {

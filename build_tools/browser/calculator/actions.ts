@@ -3,7 +3,7 @@ import { copy } from "./copy";
 import type { Reply } from "../engine/client";
 import * as link from "./link";
 import { putOnScreen } from "../screen/on_screen";
-import * as words from "./words";
+import * as words from "../shared/words";
 
 /** The result on the page, with the inputs that gave it. Holds no private input. */
 export interface Shown {

@@ -1,14 +1,14 @@
 // calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
 import { Actions, type Shown } from "./actions";
 import type { Engine, Reply } from "../engine/client";
-import { foldFresh } from "../page/folds";
+import { foldFresh } from "../shared/folds";
 import { Form } from "./form";
 import { Glance } from "./headline_strip";
 import * as link from "./link";
 import { morph } from "./morph";
 import { remember } from "./history_entry";
 import { EngineTrouble } from "../engine/start";
-import * as words from "./words";
+import * as words from "../shared/words";
 
 interface Case {
   inputs: Record<string, string>;

@@ -1,6 +1,6 @@
 // chosen_file.ts: lets a reader choose a file for a private input instead of pasting. Knows bytes and text, no declaration.
 // The file is read here and goes nowhere: its text, or its bytes as pairs of digits, is put into the field.
-import * as words from "./words";
+import * as words from "../shared/words";
 
 const MOST_BYTES = 64 * 1024;
 

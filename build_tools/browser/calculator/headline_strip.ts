@@ -1,5 +1,5 @@
 // headline_strip.ts: keeps the headline in view while the reader is among the inputs. Knows the result's first lines, no engine.
-import * as words from "./words";
+import * as words from "../shared/words";
 
 /** A strip at the foot of the window: what the result says, while the result itself is out of sight. */
 export class Glance {

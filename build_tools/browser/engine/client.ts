@@ -2,7 +2,7 @@
 import type { Bundle, Message, Question } from "../../engine/messages";
 import { Sources } from "./files";
 import { EngineTrouble, type How, LAST, start } from "./start";
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 const START_LIMIT_MS = 120_000;
 const ANSWER_LIMIT_MS = 10_000;

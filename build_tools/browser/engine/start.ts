@@ -4,7 +4,7 @@ import type { Begin, Message, Runtime, StartTrouble } from "../../engine/message
 import { mayCompile } from "../../engine/may_compile";
 import { unpacked } from "../../engine/gunzip";
 import { PLAIN_FILES, type Sources, has } from "./files";
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 /**
  * The ways of starting, the quickest first: each is a worker, machine code, and what it begins with. A release of the

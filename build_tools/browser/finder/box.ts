@@ -1,6 +1,6 @@
 // box.ts: the box in which one searches, its hits, and the dialog that shows it on every page. Knows no ranking.
 import type { Asking } from "../asking/asking";
-import { bring } from "../page/load_script";
+import { bring } from "../shared/load_script";
 import { Finder, type Found, type Hit, type Index } from "./rank";
 import * as words from "./words";
 

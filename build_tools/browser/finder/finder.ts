@@ -1,5 +1,5 @@
 // finder.ts: fetches the finder where a page has a place for it, or when the header's link asks for it. Knows no search.
-import { bring } from "../page/load_script";
+import { bring } from "../shared/load_script";
 import { mayFetchUnasked, whenIdle } from "../engine/idle";
 
 declare global {

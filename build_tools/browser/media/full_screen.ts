@@ -1,5 +1,5 @@
 // full_screen.ts: one picture alone on the screen, unscaled, on its own ground. Knows the picture and the inputs for its size.
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 const QUIET_AFTER_MS = 2500; // then the bar goes, so that nothing disturbs the picture; any movement brings it back
 

@@ -1,7 +1,7 @@
 // offline.ts: asks the browser to keep the site for reading offline, and says on the page how far that is.
 // Knows the service worker's messages (service_worker/service_worker.ts); knows no calculator.
 import { mayFetchUnasked } from "../engine/idle";
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 const MEGABYTE = 1e6;
 

@@ -1,7 +1,7 @@
 // first.ts: runs while the page is still being read, before anything of it is painted: folds, light or dark, and the
 // mark on a calculator whose numbers come from a link. Stands in the page itself. Knows markup; knows no calculator.
 import { asleep } from "./asleep";
-import { folded } from "./fold_rules";
+import { folded } from "../shared/fold_rules";
 import { storedScheme } from "./scheme_choice";
 
 const page = document.documentElement;

@@ -2,7 +2,7 @@
 import { Calculator } from "../calculator/calculator";
 import { Engine } from "../engine/client";
 import { wakeFinder } from "../finder/finder";
-import { openAround, openByLinks, openForPrint } from "./folds";
+import { openAround, openByLinks, openForPrint } from "../shared/folds";
 import { wakeFiles } from "../calculator/chosen_file";
 import { mayFetchUnasked, whenIdle } from "../engine/idle";
 import * as link from "../calculator/link";
@@ -12,7 +12,7 @@ import { wakePictures } from "../media/pictures";
 import { wakeScheme } from "./scheme";
 import { wakeSounds } from "../media/sounds";
 import { asleep } from "./asleep";
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const ROOT = new URL("../../", HERE).href;

@@ -1,6 +1,6 @@
 // scheme.ts: the buttons that switch between light and dark, in the header and the footer. Knows those buttons.
 import { DARK, keepScheme, LIGHT } from "./scheme_choice";
-import * as words from "../calculator/words";
+import * as words from "../shared/words";
 
 export function wakeScheme(root: ParentNode): void {
   const page = document.documentElement;

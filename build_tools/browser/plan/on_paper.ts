@@ -2,7 +2,7 @@
 // What comes only if the first plan failed is printed short: its headings, its steps and their commands.
 import { headingOf, isDeeper } from "./parts";
 import * as words from "./words";
-import { qr } from "../page/qr";
+import { qr } from "../shared/qr";
 import { leadsHere } from "../screen/address";
 
 const CODE_LIMIT = 2000; // characters: about what a code of two by two inches still shows a phone

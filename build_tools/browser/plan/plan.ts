@@ -3,10 +3,10 @@
 // result stands in a shadow root, so that the result's own markup stays what Python made.
 import { copy } from "../calculator/copy";
 import * as link from "../calculator/link";
-import { NARROW } from "../page/fold_rules";
+import { NARROW } from "../shared/fold_rules";
 import { isDeeper } from "./parts";
 import * as words from "./words";
-import { qr } from "../page/qr";
+import { qr } from "../shared/qr";
 import { leadsHere } from "../screen/address";
 import { print } from "./on_paper";
 import * as ticks from "./ticks";

@@ -1,5 +1,5 @@
 // on_screen.ts: fetches the script that puts a result on the screen, when it is asked for. Knows no card.
-import { bring } from "../page/load_script";
+import { bring } from "../shared/load_script";
 import type { Reply } from "../engine/client";
 
 /** What that script needs: the result's name, its link, and a way to have its frames drawn. */

@@ -7,6 +7,8 @@ import { complete, png, save } from "./picture";
 import { STYLE } from "./style";
 import * as words from "./words";
 
+// What calculators/desk/card_canvas.py has of both, put in when this is bundled.
+declare const __CARD_CHOICES__: { backgrounds: string[]; shapes: Record<string, [number, number]> };
 declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
 
 type Frame = { name: string; svg: string };
@@ -39,9 +41,11 @@ class Panel {
     this.#said.setAttribute("role", "status");
     this.#question = document.createElement("input");
     this.#question.value = wanted.question;
-    this.#background = select(words.BACKGROUNDS);
+    this.#background = select(__CARD_CHOICES__.backgrounds.map((name) => [name, name]));
     this.#background.value = matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
-    this.#shape = select(words.SHAPES);
+    this.#shape = select(
+      Object.entries(__CARD_CHOICES__.shapes).map(([name, [width, height]]) => [name, words.SHAPE_OF(name, width, height)]),
+    );
     this.#back = button(words.BACK, () => this.#turn(-1));
     this.#next = button(words.NEXT, () => this.#turn(1));
     this.#needs = [

@@ -1,22 +1,13 @@
-// words.ts: what the panel with the cards says. Knows nothing.
+// words.ts: what the panel with the cards says. Knows no card; which backgrounds and shapes there are it is told.
 export const PANEL = "On the screen";
 export const QUESTION = "Question on the card";
 export const BACKGROUND = "Background";
-export const BACKGROUNDS: [string, string][] = [
-  ["light", "light"],
-  ["dark", "dark"],
-  ["transparent", "transparent"],
-];
 export const SHAPE = "Picture";
-export const SHAPES: [string, string][] = [
-  ["wide", "wide, 1920 × 1080"],
-  ["panel", "side panel"],
-  ["lower", "lower third"],
-  ["question", "question alone"],
-  ["corrected", "corrected"],
-  ["thumbnail", "thumbnail, 1280 × 720"],
-  ["upright", "upright, 1080 × 1920"],
-];
+const SHAPES: Record<string, string> = {
+  panel: "side panel", lower: "lower third", title: "title with the mark", question: "question alone",
+};
+export const SHAPE_OF = (name: string, width: number, height: number): string =>
+  `${SHAPES[name] ?? name}, ${width} × ${height}`;
 export const BACK = "Previous";
 export const NEXT = "Next";
 export const COPY_PNG = "Copy as PNG";

@@ -18,6 +18,13 @@ export interface Segment {
   inputs: Record<string, string>;
   address: string;
   wrong: string;
+  /** What was said beside it in the presenter's own words, as the sheet has it. */
+  spoken: string;
+  /** The mark of what this row shows: nothing else is taken down. */
+  shown: string;
+  taken_down: boolean;
+  /** Whether what was taken down is not what is shown now. */
+  differs: boolean;
 }
 
 /** One recording; marks are moments in seconds since 1970, "0" its beginning. */

@@ -28,6 +28,7 @@ let asks: (() => void) | undefined; // what a question on the page waits for
 let heard = ""; // of sheets and builds
 let heardKept: number | undefined;
 let changes = 0;
+const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
 
@@ -50,6 +51,7 @@ function row(segment: Segment, place: number): HTMLLIElement {
   const marked = (running(takes) ?? takes.at(-1))?.marks[String(segment.number)];
   const facts = [segment.viewer, words.ABOUT(times.length(segment.seconds))];
   if (segment.start) facts.push(words.STARTS_AT(segment.start));
+  if (segment.taken_down) facts.push(segment.differs ? words.NOT_AS_TAKEN_DOWN : words.IS_TAKEN_DOWN);
   if (marked !== undefined) facts.push(words.MARKED_AT(times.clock(marked)));
   const target = element("input");
   target.value = targets[String(segment.number)] ? times.length(targets[String(segment.number)]!) : "";
@@ -65,11 +67,42 @@ function row(segment: Segment, place: number): HTMLLIElement {
   if (segment.caution) made.append(element("p", "caution", segment.caution));
   if (first.length && segment.short_answer) made.append(element("p", "headline", segment.short_answer));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
+  if (place === at && segment.shown) made.append(takingDown(segment));
   if (segment.calculator) made.append(toDesk(segment));
   made.addEventListener("click", (event) => {
-    if (!(event.target instanceof Element && event.target.closest("a, input, label"))) go(place);
+    if (!(event.target instanceof Element && event.target.closest("a, button, input, textarea, label"))) go(place);
   });
   return made;
+}
+
+const draftOf = (segment: Segment): string => `${episode}/${segment.number}`;
+
+/** One press writes what stands here into the sheet, as what was said; one's own words beside it are typed. */
+function takingDown(segment: Segment): HTMLElement {
+  const own = element("textarea");
+  own.rows = 2;
+  own.value = typed.get(draftOf(segment)) ?? segment.spoken;
+  own.addEventListener("input", () => typed.set(draftOf(segment), own.value));
+  const press = button(words.TAKE_DOWN, takeDown);
+  press.append(element("kbd", "", "S"));
+  return element("div", "taking-down", element("label", "", words.OWN_WORDS, own), press);
+}
+
+function takeDown(): void {
+  const segment = segments[at];
+  if (!segment?.shown) return;
+  const draft = draftOf(segment);
+  const spoken = typed.get(draft) ?? segment.spoken;
+  const body = { episode, segment: segment.number, spoken, shown: segment.shown };
+  byId("said-told").textContent = "";
+  doing = doing.then(async () => {
+    const told = await post("said", body);
+    complain(told.errors);
+    if (told.errors) return;
+    if (typed.get(draft) === spoken) typed.delete(draft); // or more was typed meanwhile
+    byId("said-told").textContent = words.HAS_TAKEN_DOWN(body.segment);
+    await load(body.episode);
+  });
 }
 
 function toDesk(segment: Segment): HTMLAnchorElement {
@@ -197,11 +230,14 @@ function put(told: Partial<Changed>): void {
   targets = told.targets ?? {};
 }
 
+const isTyping = (): boolean =>
+  document.activeElement instanceof HTMLInputElement || document.activeElement instanceof HTMLTextAreaElement;
+
 /** Somebody else has marked. What one types here meanwhile stays. */
 async function lookAgain(): Promise<void> {
   if (!episode) return;
   put(await post<Changed>("marks", { episode }));
-  if (!(document.activeElement instanceof HTMLInputElement)) show();
+  if (!isTyping()) show();
 }
 
 /** A question that stands in the page until it is answered. */
@@ -314,7 +350,7 @@ chosenTake.addEventListener("change", showMarks);
 byId<HTMLInputElement>("target").addEventListener("change", () => void setTarget(0, byId("target")));
 onKeys({
   n: there(acts.next), ArrowDown: there(acts.next), p: there(acts.previous), ArrowUp: there(acts.previous),
-  r: there(record), m: there(mark), u: there(acts.undo),
+  r: there(record), m: there(mark), u: there(acts.undo), s: there(takeDown),
   Enter: () => (asks ? there(answerYes)() : false), Escape: () => (asks ? answerNo() : false),
 });
 watch((answers) => {
@@ -326,7 +362,7 @@ listen(({ kept, sheet, build }) => {
   if (heardKept !== kept) void lookAgain();
   heardKept = kept;
   const now = JSON.stringify([sheet, build?.build]);
-  if (heard && heard !== now && !(document.activeElement instanceof HTMLInputElement)) void load(episode);
+  if (heard && heard !== now && !isTyping()) void load(episode);
   heard = now;
 });
 setInterval(tick, TICK_MS);

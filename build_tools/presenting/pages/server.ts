@@ -58,7 +58,7 @@ export interface Topics {
 }
 
 declare global {
-  /** build_tools/serving/listen.js: called at once and on every change; gone where the server does not answer. */
+  /** build_tools/serving/pages/listen.ts: called at once and on every change; gone where the server does not answer. */
   // eslint-disable-next-line no-var
   var waListen: ((hear: (topics: Topics, gone: boolean) => void) => void) | undefined;
 }

@@ -41,6 +41,11 @@ export const RECORDING = (what: string, since: string): string => `Recording sin
 export const TAKE = (id: number): string => `Take ${id}`;
 export const REHEARSAL = (id: number): string => `Rehearsal ${id}`;
 export const VERDICT = (word: string, reason: string): string => `${word.charAt(0).toUpperCase()}${word.slice(1)}: ${reason}`;
+export const TAKE_DOWN = "Take this down as said";
+export const OWN_WORDS = "Said beside it, in your own words";
+export const IS_TAKEN_DOWN = "taken down as said";
+export const NOT_AS_TAKEN_DOWN = "the sheet has something else as said";
+export const HAS_TAKEN_DOWN = (segment: number): string => `What stood at question ${segment} is in the sheet as said.`;
 export const END_IT = (what: string): string => `${what} is running. End it? R or Enter ends it, Escape goes on.`;
 export const THROW_IT = (what: string): string => `Throw ${what.toLowerCase()} away with its marks?`;
 export const YES_END = "End it";

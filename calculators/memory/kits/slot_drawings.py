@@ -86,7 +86,7 @@ def _slots_across(
             sketch.text(left + size, base, "empty", size=size, ink="soft")
             continue
         sketch.rect(left, y, width - left - 4, tall, fill="paper", line="ink", line_width=4, radius=12)
-        sketch.rect(left, y, size * 0.6, tall, fill="fill-1" if stick.kit == 0 else "mark", line="ink", line_width=4)
+        sketch.rect(left, y, size * 0.6, tall, fill="fill-1" if stick.kit == 0 else "fill-3", line="ink", line_width=4)
         if stick.kit == 1:
             sketch.rect(left + size * 0.2, y + size * 0.2, size * 0.2, tall - size * 0.4, fill="paper")
         sketch.text(left + size, base, f"{stick.size_gb} GB", size=size, bold=True)

@@ -73,7 +73,8 @@ def _box(
 ) -> None:  # fmt: skip
     x, y, width, height = box
     thin = size / TEXT
-    fill = "none" if struck else ("paper", "fill-2")[number_ % 2]
+    shade = "fill-2" if size == TEXT else "fill-4"  # a card's letters stand on the palest fill
+    fill = "none" if struck else ("paper", shade)[number_ % 2]
     dash = f"{4 * thin:g} {3 * thin:g}" if struck else ""
     sketch.rect(x, y, width, height, fill=fill, line="ink", line_width=thin, dash=dash)
     if text_width(letter, size, True) < width:

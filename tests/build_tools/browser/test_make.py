@@ -13,13 +13,14 @@ from build_tools.bundling.bundle import bundled
 from build_tools.environment.trouble import Trouble
 
 # What a reader fetches before touching anything, beside the generator's style. Owner's budget: 300 kB for all.
-# The page's script measures 12,500 bytes since it does what the generator's 35,000 did (and its search worker's 12,300,
-# which is finder.js now): folds, links into them, light and dark, the strip, the header.
-SCRIPT_LIMIT = 13_000  # gzip
+# The page's script measures 14,840 bytes since it also holds every engine file against its hash, has the engine prove
+# itself on the built answer, goes through three ways of starting, and counts what really comes. The generator's style
+# (23,000) has gone from every page meanwhile, its script (35,000) and search worker (12,300) before that.
+SCRIPT_LIMIT = 15_000  # gzip
 FIRST_LIMIT = 1_200  # gzip; stands in every page
 STYLE_LIMIT = 9_000  # gzip
 PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
-FINDER_LIMIT = 5_000
+FINDER_LIMIT = 5_500  # the box grows with a whole question, and hands it to the reader
 FONTS_LIMIT = 100_000
 
 
@@ -31,8 +32,17 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return into
 
 
-SCRIPTS = {"page.js", "plan.js", "screen.js", "first.js", "service_worker.js", "finder.js"}
-STYLES = {"page.css", "plan.css"}
+SCRIPTS = {
+    "page.js",
+    "plan.js",
+    "screen.js",
+    "first.js",
+    "service_worker.js",
+    "finder.js",
+    "asking.js",
+    "said_search.js",
+}
+STYLES = {"page.css", "plan.css", "asking.css"}
 
 
 MOVING = {"moving_text.js", "moving_text.css"}  # for pages with lines that move

@@ -19,7 +19,7 @@ from calculators.catalogue import find, names
 from tests.conftest import up_to_date
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
-MOST_BYTES = 4_000_000
+MOST_BYTES = 4_350_000
 
 
 def remake(project: Path, folder: Path) -> dict[str, bytes]:

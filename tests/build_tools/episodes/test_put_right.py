@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as etree
+from dataclasses import replace
 
 import markdown
 import pytest
@@ -29,7 +30,7 @@ def html(pages, monkeypatch, name):
     from build_tools.episodes import blocks
     from build_tools.markdown_blocks.places import Place
 
-    blocks._state_and_episodes.cache_clear()  # it looks again after half a second, and a test is quicker
+    blocks._looked.clear()  # it looks again after half a second, and a test is quicker
     path = pages.docs / name
     monkeypatch.setattr(blocks, "place_of", lambda md: Place(f"docs/{name}", name, pages.docs, 0))
     body = path.read_text("utf-8").split("---\n", 2)[2]
@@ -66,6 +67,9 @@ def test_cards_and_pages_say_corrected_and_asked_before(pages, monkeypatch):
     first, second, third = episode.segments
     assert made.on_top(episode, first, [episode]) == "What do the numbers mean?"
     assert made.on_top(episode, second, [episode]) == "And again? (corrected 2026-10-20, asked before in episode 1)"
+    short = replace(second, chapter="Again")
+    assert made.on_top(episode, short, [episode]) == "Again (corrected 2026-10-20, asked before in episode 1)"
+    assert made.on_top(episode, short, [episode], whole=True).startswith("And again?")
     assert made.on_top(episode, third, [episode]) == "And once more? (asked before in episode 1)"
     shown = html(pages, monkeypatch, "episodes/001-one.md")
     assert re.search(r'Asked before in <a href="[^"]*001-one\.html#segment-1">episode 1, question 1</a>', shown)

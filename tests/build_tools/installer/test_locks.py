@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.metadata
 import json
 import re
 import tomllib
@@ -49,6 +50,22 @@ def test_every_pin_has_hashes() -> None:
     pins = re.split(r"^(?=[A-Za-z0-9])", TEXT.partition("\n\n")[2], flags=re.MULTILINE)[1:]
     assert len(pins) > 50
     assert [pin.split("==")[0] for pin in pins if "--hash=sha256:" not in pin] == []
+
+
+def test_what_holds_machine_code_has_a_file_for_every_python() -> None:
+    """An index of this machine may hold but one such file; then no other Python could install the package."""
+    pins = re.split(r"^(?=[A-Za-z0-9])", TEXT.partition("\n\n")[2], flags=re.MULTILINE)[1:]
+    files: dict[str, int] = {}
+    for pin in pins:
+        name = plain(pin)
+        files[name] = max(files.get(name, 0), pin.count("--hash=sha256:"))
+    compiled = [
+        plain(found.metadata["Name"])
+        for found in importlib.metadata.distributions()
+        if "Root-Is-Purelib: false" in (found.read_text("WHEEL") or "")
+    ]
+    assert len(compiled) > 3
+    assert {name: files[name] for name in compiled if name in files and files[name] < 4} == {}
 
 
 def test_neither_file_names_a_host() -> None:

@@ -264,3 +264,14 @@ def test_an_authors_numbers_keep_their_units_and_code_stays_as_typed():
     assert "60\u00a0Hz" in page
     assert page.count("5 s") == 2
     assert "3 models" in page
+
+
+def test_a_tab_in_what_was_pasted_is_part_of_it_and_one_that_indents_is_told():
+    pasted = (
+        "/// calculator | drivers.which\n    inputs:\n        said: |\n"
+        "            01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]\n"
+        "            \tKernel driver in use: nothing\n///"
+    )
+    assert "wa-calculator" in html(pasted)
+    with pytest.raises(PageMistakes, match="a tab stands here"):
+        html("/// calculator | memory.rate\n    inputs:\n    \tcas: 16\n///")

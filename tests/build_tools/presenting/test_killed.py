@@ -8,11 +8,13 @@ import json
 import re
 import shutil
 import signal
+import time
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from tests.build_tools.environment.test_children import lives
 from tests.build_tools.serving.test_serve import Serving
 from tests.build_tools.site.conftest import Copy
 
@@ -47,6 +49,17 @@ class Presenter:
             return reply.read()
 
 
+def build_of(server: int) -> int:
+    """The process that builds for a server; 0 where processes cannot be looked at as Linux shows them."""
+    listed = Path(f"/proc/{server}/task/{server}/children")
+    if not listed.exists():
+        return 0
+    for number in listed.read_text().split():
+        if b"build_tools\0build\0" in Path(f"/proc/{number}/cmdline").read_bytes():
+            return int(number)
+    raise AssertionError("nothing is being built")
+
+
 @pytest.fixture
 def copy(tmp_path: Path) -> Copy:
     """A copy of the project with two pages."""
@@ -66,6 +79,7 @@ def test_a_killed_server_comes_back_with_the_picture_and_the_take(copy: Copy) ->
     desk.post("begin", {"episode": 1, "at": 1000})
     desk.post("mark", {"episode": 1, "segment": 1, "at": 1010})
     before = desk.post("shown", {})
+    build = build_of(first.child.pid)
     first.end(signal.SIGKILL)
 
     second = Serving(copy, "--port", str(port))
@@ -79,6 +93,10 @@ def test_a_killed_server_comes_back_with_the_picture_and_the_take(copy: Copy) ->
         (take,) = again.post("marks", {"episode": 1})["takes"]
         assert (take["ended"], take["marks"]) == (None, {"0": 1000.0, "1": 1010.0})
         assert not [line for line in second.lines if "Serving" in line], "the site was built first"
+        ends = time.monotonic() + 60
+        while build and lives(build):
+            assert time.monotonic() < ends, "the build of a server that was killed goes on"
+            time.sleep(0.1)
         # `.cache` may be deleted at any time: the picture is clear then, and the marks are there
         second.end(signal.SIGKILL)
         shutil.rmtree(copy.folder / ".cache", ignore_errors=True)  # a build may still be writing there

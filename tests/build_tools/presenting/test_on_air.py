@@ -9,8 +9,12 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
+from ruamel.yaml.comments import CommentedMap
 
 from build_tools.episodes import marks
+from build_tools.episodes.record import differences
+from build_tools.episodes.sheet import read_sheet
+from build_tools.episodes.sheet_edit import CannotEdit, append, edited, quoted
 from build_tools.presenting import answers
 from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
@@ -19,6 +23,7 @@ from build_tools.presenting.scripts import Scripts
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
+from tests.browser.test_axe import violations
 
 PROJECT = Path(__file__).parents[3]
 ANSWER = """---
@@ -410,6 +415,43 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     assert marked(home).keys() == {0, 1, 2}
 
 
+def test_a_press_takes_down_what_stood_there_with_words_of_ones_own(server, home, context):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    page, other = context.new_page(), context.new_page()
+    for each in (page, other):
+        each.goto(server.address + "on-air/run")
+    current = page.locator("[aria-current]")
+    read = current.locator(".said").inner_text()
+    current.locator("textarea").fill("I said: more or less\nten.")
+    current.get_by_role("button", name="Take this down as said").click()
+    expect(page.locator("#said-told")).to_have_text("What stood at question 1 is in the sheet as said.")
+    expect(other.locator("[aria-current] .facts")).to_contain_text("taken down as said")
+    episode, mistakes = read_sheet(home / "docs", sheet)
+    assert mistakes == []
+    first = episode.segments[0]
+    assert first.said in read
+    assert first.made
+    assert (first.short_answer, first.spoken) == ("It waits 10 ns.", "I said: more or less ten.")
+    assert differences([episode], home / "docs") == []
+    current.locator("textarea").fill("")
+    page.locator("h1").click()
+    page.keyboard.press("s")
+    page.wait_for_function("() => document.querySelector('.taking-down textarea').value === ''")
+    expect(other.locator("[aria-current] textarea")).to_have_value("")
+    assert "spoken:" not in sheet.read_text("utf-8")
+
+
+def test_what_has_changed_since_it_was_shown_is_not_taken_down(home):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    shown = answers.reply(home, {"what": "run", "episode": 1})["segments"][0]["shown"]
+    page = home / "docs/answers/memory/numbers.md"
+    page.write_text(ANSWER.replace("It waits", "It has to wait"), "utf-8")
+    wanted = {"what": "said", "episode": 1, "segment": 1, "spoken": "", "shown": shown}
+    assert "has changed since this page showed it" in answers.reply(home, wanted)["errors"][0]["message"]
+    assert "no segment 9" in answers.reply(home, {**wanted, "segment": 9})["errors"][0]["message"]
+    assert sheet.read_text("utf-8") == SHEET
+
+
 def test_targets_are_kept_and_what_is_left_is_told(server, home, context):
     page, other = context.new_page(), context.new_page()
     for each in (page, other):
@@ -496,6 +538,29 @@ def test_the_prompter_keeps_its_line_and_obeys_keys(server, context):
     page.keyboard.press(" ")
     page.reload()
     expect(page.locator("body")).to_have_class("prompter mirrored")
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_axe_finds_nothing_on_the_prompter(server, context, mirrored):
+    page = context.new_page()
+    page.goto(server.address + "on-air/prompter/1")
+    page.locator("#text h2").first.wait_for()
+    if mirrored:
+        page.keyboard.press("m")
+        expect(page.locator("body")).to_have_class("prompter mirrored")
+    assert violations(page, PROJECT) == []
+
+
+def test_a_question_stands_before_what_was_written_behind_the_questions():
+    head = '---\nsegments:\n  - question: "A?"\n    inputs: {a: 1}  # as told\n'
+    rest = "\n# to be put right\ncorrections: []\n---\n# T\n"
+    row = CommentedMap({"question": quoted("B?")})
+    counts = []
+    text = edited(head + rest, "a.md", lambda front: counts.append(append(front, "segments", row)))
+    assert text == head + '  - question: "B?"\n' + rest
+    assert counts == [2]
+    with pytest.raises(CannotEdit, match="no entry"):
+        edited("---\nsegments: []\n---\n", "a.md", lambda front: append(front, "segments", row))
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ class Serving:
     def end(self, number: signal.Signals = signal.SIGINT) -> int:
         """Ends it as Ctrl-C would; returns its exit status."""
         self.child.send_signal(number)
-        status = self.child.wait(60)
+        status = self.child.wait(300)  # it ends a build first, on a machine that may be busy
         self._ears.join(15)
         return status
 
@@ -85,7 +85,7 @@ def running(copy: Copy) -> Iterator[Serving]:
 
 def test_a_page_follows_every_change(running: Serving, context: BrowserContext) -> None:
     address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
-    context.set_default_timeout(120_000)  # each step waits for a whole build, on a machine that may be busy
+    context.set_default_timeout(600_000)  # each step waits for a whole build, on a machine that may be busy
     page = context.new_page()
     page.goto(address + "page.html")
     assert page.title().startswith("Page")

@@ -1,7 +1,7 @@
 // Which folds begin closed: by their kind, by the screen's width, and never deeper than two taps.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { NARROW, folded } from "../../../../build_tools/browser/page/fold_rules.ts";
+import { NARROW, folded } from "../../../../build_tools/browser/shared/fold_rules.ts";
 
 function on(...holding) {
   globalThis.matchMedia = (asked) => ({ matches: holding.includes(asked) });

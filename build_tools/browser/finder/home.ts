@@ -1,6 +1,6 @@
 // home.ts: puts the finder's box before a list of all questions, on the home page and where an address leads nowhere.
-import { FinderBox } from "../finder/box";
-import * as words from "../finder/words";
+import { FinderBox } from "./box";
+import * as words from "./words";
 
 const PHONE = "(max-width: 44.9em)";
 

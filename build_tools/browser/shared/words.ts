@@ -8,7 +8,7 @@ export const STARTING_SLOWLY = (come: number, all: number): string => {
       ? `The calculator is on its way, this first time: ${here} MB so far. Go on reading or typing.`
       : "The calculator is still starting, this first time. Go on reading or typing.";
   }
-  if (here === whole) return "The calculator has arrived and is starting. Go on reading or typing.";
+  if (here === whole) return "The calculator has arrived and is starting, this first time. Go on reading or typing.";
   return `The calculator is on its way, this first time: ${here} of ${whole} MB. Go on reading or typing.`;
 };
 export const WORKING = "Working it out.";
