@@ -62,6 +62,7 @@ _SHOWS = frozenset("monitor tv television projector beamer screen display".split
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
 _NEAR = 7
+_APART = 500.0  # two values that are compared do not differ by more: common practice, no source
 _ASKED_OF_ALL = 1.2
 _NOW = frozenset("have got present current now".split())
 _OUT_OF = (
@@ -784,11 +785,30 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         ]
         score, _, quantity, typed = min(likely, key=lambda offer: offer[2].at)
         value = _read(plan.asked[key].entry, typed)
-        if value is None:
+        if value is None or _lacks_its_unit(plan.asked[key].entry, typed, best):
             continue
         if key.endswith("_a") and key[:-1] + "b" in plan.asked:
             used.add(quantity.at)
         yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
+
+
+def _lacks_its_unit(
+    entry: Input, typed: str, best: Mapping[str, Sequence[tuple[float, float, Quantity, str]]]
+) -> bool:
+    """
+    Whether a bare number would be read in another unit than its writer meant: beside '2.5 gbit', 2.35 is no 2.35 Mb/s.
+
+    It is where something of its kind is told with a unit, and the two would lie further apart than any two that are
+    compared.
+    """
+    if " " in typed:
+        return False
+    bare = _read(entry, typed)
+    for _, _, _, other in (offer for offers in best.values() for offer in offers):
+        told = _read(entry, other) if " " in other else None
+        if isinstance(bare, (int, float)) and isinstance(told, (int, float)) and 0 < bare * _APART < told:
+            return True
+    return False
 
 
 def _best_named(

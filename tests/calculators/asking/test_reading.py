@@ -64,6 +64,8 @@ def read(text: str, calculator: str) -> dict[str, object]:
         ("motion.adaptive", "range 48-144 hz, game makes 40 fps", {"low": 48, "high": 144, "frames": 40}),
         ("motion.delay", "vsync on or off", {}),
         ("rooms.network", "gigabit lan with mtu 9000", {"link_mbps": 1000, "mtu": 9000}),
+        ("rooms.network", "a 2.5 gbit port, but it measures 2.35", {"link_mbps": 2500}),
+        ("rooms.network", "a 1 gbit port, but it measures 94", {"link_mbps": 1000, "measured_mbps": 94}),
         ("rooms.stream", "ping of 12 ms", {"round_trip_ms": 12}),
         ("drivers.reset", "win 11, not even the logo", {"system": "windows", "logo": "no"}),
         ("drivers.reset", "ubuntu black screen after the update",
