@@ -57,7 +57,7 @@ class SmallProject:
             capture_output=True,
             text=True,
             encoding="utf-8",
-            timeout=120,
+            timeout=600,
         )
 
     def environment(self, **more: str) -> dict[str, str]:

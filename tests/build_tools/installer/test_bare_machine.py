@@ -79,7 +79,7 @@ def test_a_disk_that_fills_up_meanwhile(small: SmallProject, tmp_path: Path) -> 
                 env=little.environment(),
                 capture_output=True,
                 text=True,
-                timeout=120,
+                timeout=600,
             )
             assert complaint(done) == FULL.format(little.folder)
             assert done.stdout.splitlines()[-1].partition("] ")[2].startswith(fails_at)
@@ -118,7 +118,7 @@ def test_a_machine_without_a_network(small: SmallProject) -> None:
         env=small.environment(PIP_NO_INDEX="0", PIP_FIND_LINKS=""),
         capture_output=True,
         text=True,
-        timeout=120,
+        timeout=600,
     )
     assert complaint(done) == (
         "The Python package index cannot be reached: check the network connection or proxy and run the same command "

@@ -303,7 +303,7 @@ def test_stopped_in_the_middle(started: SmallProject, silent: Silent, number: si
                 shown = [child.stdout.readline() for _ in range(2)]
                 assert shown[1] == f"{shown[0].strip()}: 5 s\n"
             child.send_signal(number)
-            _, complaints = child.communicate(timeout=60)
+            _, complaints = child.communicate(timeout=300)
         assert child.returncode == 130
         assert complaints == "Stopped. The same command goes on from here.\n"
         again = started.run("build").stdout
@@ -317,13 +317,13 @@ def test_killed_outright_and_what_is_left_running_is_waited_for(started: SmallPr
         with begun(started, **silent.variables) as first:
             silent.wait_for_a_question()
             first.kill()
-            first.communicate(timeout=60)
+            first.communicate(timeout=300)
         with begun(started) as second:
             assert second.stdout is not None
             assert second.stdout.readline() == "Another command is at work on this folder; waiting for it to end.\n"
             assert second.poll() is None
             silent.close()  # uv, left alone, gets no answer and gives up
-            printed, complaints = second.communicate(timeout=120)
+            printed, complaints = second.communicate(timeout=600)
         assert printed.startswith("[1/2] Removing the unfinished or outdated environment in .venv\n")
         assert printed.endswith("built 2.0\n"), complaints
 
@@ -331,7 +331,7 @@ def test_killed_outright_and_what_is_left_running_is_waited_for(started: SmallPr
 def test_two_at_once(started: SmallProject) -> None:
     shutil.rmtree(started.venv)
     with begun(started) as one, begun(started) as other:
-        printed = [child.communicate(timeout=120)[0] for child in (one, other)]
+        printed = [child.communicate(timeout=600)[0] for child in (one, other)]
     assert [one.returncode, other.returncode] == [0, 0], printed
     assert sum("waiting for it to end" in text for text in printed) == 1
     assert sum(text.count("Installing Python packages (calculators, site, runtime)\n") for text in printed) == 1
