@@ -86,7 +86,9 @@ def test_nothing_is_changed_for_anybody_else(served: Served, changed: dict[str, 
     assert not marked(served)
 
 
-ACTIONS = "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into said".split()
+ACTIONS = (
+    "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into said"
+).split()
 
 
 @pytest.mark.parametrize("name", ACTIONS)
