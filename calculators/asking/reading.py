@@ -792,9 +792,7 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
 
 
-def _lacks_its_unit(
-    entry: Input, typed: str, best: Mapping[str, Sequence[tuple[float, float, Quantity, str]]]
-) -> bool:
+def _lacks_its_unit(entry: Input, typed: str, best: Mapping[str, Sequence[tuple[float, float, Quantity, str]]]) -> bool:
     """
     Whether a bare number would be read in another unit than its writer meant: beside '2.5 gbit', 2.35 is no 2.35 Mb/s.
 
