@@ -21,7 +21,6 @@ from build_tools.post.told import as_data
 from build_tools.presenting.kept_json import FOLDER, Kept
 from build_tools.serving import doorkeeper
 from build_tools.serving.doorkeeper import Refused
-from build_tools.serving.json_bodies import read_object
 from build_tools.serving.routes import Route
 
 PREFIX = "/post/"
@@ -85,12 +84,7 @@ class PostRoutes:
         doorkeeper.must_carry(request, self._token)
         if name not in self._actions:
             raise Refused(404, "Nothing here takes that.")
-        if request.headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
-            raise Refused(415, "Only JSON is taken here.")
-        try:
-            body = read_object(await doorkeeper.body_of(request, LARGEST))
-        except ValueError as problem:
-            raise Refused(400, f"{problem}.") from None
+        body = await doorkeeper.object_of(request, LARGEST)
         try:
             told = await run_in_threadpool(self._actions[name], body)
         except (CannotMake, comments.NotComments, ValueError, KeyError, TypeError) as problem:

@@ -27,7 +27,6 @@ from build_tools.presenting.workers import Workers
 from build_tools.serving import doorkeeper
 from build_tools.serving.board import Board
 from build_tools.serving.doorkeeper import Refused
-from build_tools.serving.json_bodies import read_object
 from build_tools.serving.routes import Route
 from build_tools.serving.site_server import TYPES
 
@@ -165,12 +164,7 @@ class OnAir:
         doorkeeper.must_carry(request, self.token)
         if name not in self._actions:
             raise Refused(404, "Nothing here takes that.")
-        if request.headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
-            raise Refused(415, "Only JSON is taken here.")
-        try:
-            body = read_object(await doorkeeper.body_of(request, LARGEST))
-        except ValueError as problem:
-            raise Refused(400, f"{problem}.") from None
+        body = await doorkeeper.object_of(request, LARGEST)
         try:
             told = await self._actions[name](body)
         except (ValueError, KeyError, TypeError, OverflowError) as problem:

@@ -8,9 +8,12 @@ connection: what the other side has sent behind a refused request is never read 
 from __future__ import annotations
 
 import secrets
+from typing import Any
 
 from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
+
+from build_tools.serving.json_bodies import read_object
 
 TOKEN = "Run-Token"
 NAMES = ("127.0.0.1", "localhost")
@@ -149,3 +152,18 @@ async def refuse(request: Request, refused: Refused) -> Response:
     return Response(
         refused.sentence + "\n", refused.status, {"Connection": "close", "Cache-Control": "no-store"}, "text/plain"
     )
+
+
+async def object_of(request: Request, largest: int) -> dict[str, Any]:
+    """
+    The JSON object that a request holds.
+
+    Raises:
+        Refused: It is said to be something else, too large, or not such an object.
+    """
+    if request.headers.get("content-type", "").partition(";")[0].strip().lower() != "application/json":
+        raise Refused(415, "Only JSON is taken here.")
+    try:
+        return read_object(await body_of(request, largest))
+    except ValueError as problem:
+        raise Refused(400, f"{problem}.") from None
