@@ -1,4 +1,4 @@
-// actions.ts: the buttons below a result and what they copy. Knows the result shown and its link; knows no engine.
+// actions.ts: the buttons below a result, the line beside it for whoever finds it wrong, and what they copy. Knows the result shown and its link; knows no engine.
 import { copy } from "./copy";
 import type { Reply } from "../engine/client";
 import * as link from "./link";
@@ -22,11 +22,13 @@ export class Actions {
 
   /**
    * @param row the element that holds the buttons
+   * @param doubt the element right below the result, for who finds it wrong
    * @param shown what is on the page now
    * @param draw has the frames of the result's card drawn
    */
   constructor(
     private readonly row: HTMLElement,
+    private readonly doubt: HTMLElement,
     private readonly shown: () => Shown,
     private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
@@ -34,13 +36,13 @@ export class Actions {
     this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
     this.#add(words.PUT_ON_SCREEN, async () => this.#screen());
-    const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle));
+    const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle), doubt);
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
-    this.#report.before(this.#told);
+    row.append(this.#told);
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
-    row.hidden = false;
+    row.hidden = doubt.hidden = false;
   }
 
   /** While the result does not match the inputs there is nothing to hand on. */
@@ -57,13 +59,13 @@ export class Actions {
     return location.href.split("#")[0] + link.write(this.shown());
   }
 
-  #add(label: string, act: () => Promise<void>): HTMLButtonElement {
+  #add(label: string, act: () => Promise<void>, into = this.row): HTMLButtonElement {
     const button = document.createElement("button");
     button.type = "button";
     button.className = "wa-action";
     button.textContent = label;
     button.addEventListener("click", () => void act());
-    this.row.append(button);
+    into.append(button);
     this.#buttons.push(button);
     return button;
   }
@@ -104,7 +106,7 @@ export class Actions {
     box.append(intro, label, this.#reportText);
     if (address) box.append(this.#sending(address));
     box.append(button, told);
-    this.row.append(box);
+    this.doubt.after(box);
     return box;
   }
 
