@@ -7,6 +7,7 @@ page's script know them too (DEVELOPERS.md lists them).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from calculators.desk.answer import Caution, Figure, File, Step, Table, Verdict, Working
@@ -228,7 +229,7 @@ def _step(step: Step, number: int, again: bool) -> str:
     body = [_parts(before), *(f"<p>{_said(line)}</p>" for line in step.do)]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
-    body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
+    body += [f'<pre class="wa-command">{_typed(c)}</pre>{copy}' for c in step.commands]
     if known:
         title = listed([name for label, name in _FOLDED_PARTS if label in known])
         body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
@@ -295,6 +296,11 @@ def _cautions(cautions: list[Caution], place: str) -> str:
         f'<li data-risk="{c.risk}">{_said(c.text)}{" " + _said(c.defer) if c.defer else ""}</li>' for c in cautions
     )
     return f'<div class="wa-cautions" id="{place}"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
+
+
+def _typed(command: str) -> str:
+    """A command as it is typed. No line ends behind a hyphen: whoever types it would put a space there."""
+    return re.sub(r"\S*-\S*", r'<span class="wa-word">\g<0></span>', escape(command))
 
 
 def _later_cautions(cautions: list[Caution], prefix: str, more: bool) -> str:

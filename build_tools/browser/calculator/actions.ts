@@ -35,7 +35,7 @@ export class Actions {
     row.replaceChildren();
     this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
-    this.#add(words.PUT_ON_SCREEN, async () => this.#screen());
+    this.#add(words.PUT_ON_SCREEN, async () => this.#screen()).classList.add("wa-to-screen");
     const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle), doubt);
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
