@@ -107,11 +107,16 @@ def gravest(cautions: Iterable[Caution]) -> Caution | None:
     return ranked[0] if ranked else None
 
 
+def in_short(caution: Caution) -> str:
+    """A caution in a few words, for where its sentences have no room."""
+    return caution.short or _RISK_WORDS[caution.risk]
+
+
 def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
     caution = gravest(cautions)
     if caution is None:
         return ""
-    words = escape(caution.short or _RISK_WORDS[caution.risk])
+    words = escape(in_short(caution))
     return f'<p class="wa-gravest" data-risk="{caution.risk}"><a href="#{prefix}-cautions">{words}</a></p>'
 
 
@@ -315,4 +320,5 @@ def _assumed(result: Result) -> str:
     if not values.assumed:
         return ""
     rows = "".join(f"<li>{escape(values.label(key))}: {_said(values.say(key))}</li>" for key in values.assumed)
-    return fold("assumed", f"Assumed, because not given: {len(values.assumed)}", f'<ul class="wa-assumed">{rows}</ul>')
+    count = len(values.assumed)
+    return fold("assumed", f"{count} {'value' if count == 1 else 'values'} assumed", f'<ul class="wa-assumed">{rows}</ul>')

@@ -120,7 +120,7 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.get_by_role("button", name="Copy link").click()
-    expect(section(page).locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
+    expect(section(page).locator(".wa-doubt > .wa-told")).to_contain_text("Link copied")
     link = page.evaluate("navigator.clipboard.readText()")
     name, _, carried = urlsplit(link).fragment.partition(":")
     assert name == "memory.rate"

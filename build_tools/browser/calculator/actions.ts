@@ -17,6 +17,7 @@ export interface Shown {
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
   #told = status(); // beside the buttons: what became of the one pressed
+  #tolds: HTMLElement[];
   #report: HTMLElement;
   #reportText: HTMLTextAreaElement;
 
@@ -33,13 +34,16 @@ export class Actions {
     private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
     row.replaceChildren();
-    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
+    const said = status();
+    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK, said), doubt);
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
     this.#add(words.PUT_ON_SCREEN, async () => this.#screen()).classList.add("wa-to-screen");
     const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle), doubt);
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
     row.append(this.#told);
+    doubt.append(said);
+    this.#tolds = [this.#told, said];
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
     row.hidden = doubt.hidden = false;
@@ -50,7 +54,7 @@ export class Actions {
     for (const button of this.#buttons) button.disabled = !on;
     if (!on) {
       this.#close();
-      this.#told.textContent = "";
+      for (const told of this.#tolds) told.textContent = "";
     }
   }
 
@@ -92,7 +96,6 @@ export class Actions {
     label.htmlFor = `${box.id}-text`;
     label.textContent = words.REPORT_LABEL;
     this.#reportText.id = label.htmlFor;
-    this.#reportText.readOnly = true;
     this.#reportText.rows = 8;
     const intro = document.createElement("p");
     const address = document.body.dataset["corrections"] ?? "";
@@ -157,14 +160,15 @@ function status(): HTMLElement {
 function report(shown: Shown, address: string): string {
   const inputs = Object.entries(shown.inputs).map(([key, value]) => `  ${key} = ${value}`);
   return [
+    words.REPORT_ASK,
+    "",
+    "",
     document.title,
     address,
     `${shown.name}, version ${shown.version}, result ${shown.digest}`,
     ...(inputs.length ? ["Given:", ...inputs] : ["Nothing given: all values are assumed."]),
     "",
     shown.text,
-    "",
-    words.REPORT_ASK,
     "",
   ].join("\n");
 }
