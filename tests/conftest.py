@@ -71,12 +71,12 @@ def project() -> Path:
 
 def shared(folder: Path, make: Callable[[Path], None]) -> Path:
     """A folder that the first of several test processes makes for all of them; none may change it."""
+    from build_tools.environment.locks import lock
     from build_tools.environment.progress import Progress
-    from build_tools.environment.turns import turn
 
     run = os.environ.get("PYTEST_XDIST_TESTRUNUID", f"process {os.getpid()}")
     made_by = folder.with_name(f"{folder.name}.run")
-    with turn(folder.with_name(f"{folder.name}.lock"), Progress(stream=io.StringIO())):
+    with lock(folder.with_name(f"{folder.name}.lock"), Progress(stream=io.StringIO())):
         if not made_by.is_file() or made_by.read_text("utf-8") != run:
             made_by.unlink(missing_ok=True)
             make(folder)
@@ -87,11 +87,11 @@ def shared(folder: Path, make: Callable[[Path], None]) -> Path:
 def up_to_date(project: Path) -> None:
     """Makes what a build makes first, unless it is there: several tests copy it, and each would make it for itself."""
     from build_tools.environment import places
+    from build_tools.environment.locks import lock
     from build_tools.environment.progress import Progress
-    from build_tools.environment.turns import turn
     from build_tools.site import made
 
-    with turn(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
+    with lock(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
         made.make(project, lambda told: None)
 
 
