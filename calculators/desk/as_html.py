@@ -321,4 +321,6 @@ def _assumed(result: Result) -> str:
         return ""
     rows = "".join(f"<li>{escape(values.label(key))}: {_said(values.say(key))}</li>" for key in values.assumed)
     count = len(values.assumed)
-    return fold("assumed", f"{count} {'value' if count == 1 else 'values'} assumed", f'<ul class="wa-assumed">{rows}</ul>')
+    return fold(
+        "assumed", f"{count} {'value' if count == 1 else 'values'} assumed", f'<ul class="wa-assumed">{rows}</ul>'
+    )

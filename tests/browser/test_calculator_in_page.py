@@ -32,7 +32,9 @@ def result_html(page: Page, number: int = 0, of: str = "memory.rate") -> str:
     whole = section(page, number)
     assert whole.get_attribute("data-calculator") == of
     return whole.evaluate(
-        """section => [...section.querySelectorAll(':scope > .wa-outcome .wa-result, :scope > .wa-details')].map(part => {
+        """section => [...section.querySelectorAll(
+            ':scope > .wa-outcome .wa-result, :scope > .wa-details'
+        )].map(part => {
             const copy = part.cloneNode(true);
             for (const fold of copy.querySelectorAll('details[data-fold]')) {
                 fold.removeAttribute('open');

@@ -106,7 +106,8 @@ def test_the_answer_stands_on_the_first_screen_of_every_page(phone: BrowserConte
 def test_the_measures_see_what_is_too_long() -> None:
     fine = {
         "height": 4000, "width": 390, "headline": 700, "headlineTop": 600, "headlineLine": 28, "caution": 740,
-        "doubt": 1200, "action": 1500, "plan": False, "strip": False, "shortAnswer": 40, "headlineWords": 25, "reasonWords": 15,
+        "doubt": 1200, "action": 1500, "plan": False, "strip": False, "shortAnswer": 40, "headlineWords": 25,
+        "reasonWords": 15,
     }  # fmt: skip
     assert faults("a", fine) == []
     for key, value in (
@@ -208,7 +209,9 @@ def test_a_link_s_example_is_never_seen(browser: Browser, site: str) -> None:
     context.close()
 
 
-def test_the_rest_of_a_short_answer_is_a_tap_away_where_a_link_brought_numbers(phone: BrowserContext, site: str) -> None:
+def test_the_rest_of_a_short_answer_is_a_tap_away_where_a_link_brought_numbers(
+    phone: BrowserContext, site: str
+) -> None:
     page = phone.new_page()
     page.goto(site + "answers/memory/kit-numbers.html#memory.rate:generation=ddr5&rate=6400&cas=32")
     words = page.locator(".wa-short-answer p")
