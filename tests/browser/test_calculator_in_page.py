@@ -438,6 +438,14 @@ def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
     version = find("memory.rate").version
     for part in ("#memory.rate:rate=3600", f"memory.rate, version {version}", "rate = 3600", "What I think is right"):
         assert part in text
+    page.get_by_label("What to send").fill("It is 8 ns. " + text)
+    page.get_by_label("Rate").fill("3200")  # closes it: the report would be of another result
+    settled(page)
+    button.click()
+    again = page.get_by_label("What to send").input_value()
+    assert again.startswith("It is 8 ns. What I think is right")
+    assert "rate = 3200" in again
+    assert "rate = 3600" not in again
 
 
 # An address for corrections, as a programme sets it, and where the report then goes.

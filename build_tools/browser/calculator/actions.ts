@@ -1,4 +1,5 @@
-// actions.ts: the buttons below a result, the line beside it for whoever finds it wrong, and what they copy. Knows the result shown and its link; knows no engine.
+// actions.ts: the buttons beside and below a result and what they copy, and the report of whoever finds it wrong.
+// Knows the result shown and its link; knows no engine.
 import { copy } from "./copy";
 import type { Reply } from "../engine/client";
 import * as link from "./link";
@@ -17,7 +18,7 @@ export interface Shown {
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
   #told = status(); // beside the buttons: what became of the one pressed
-  #tolds: HTMLElement[];
+  #statuses: HTMLElement[];
   #report: HTMLElement;
   #reportText: HTMLTextAreaElement;
 
@@ -43,7 +44,7 @@ export class Actions {
     this.#report = this.#makeReport();
     row.append(this.#told);
     doubt.append(said);
-    this.#tolds = [this.#told, said];
+    this.#statuses = [this.#told, said];
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
     row.hidden = doubt.hidden = false;
@@ -54,7 +55,7 @@ export class Actions {
     for (const button of this.#buttons) button.disabled = !on;
     if (!on) {
       this.#close();
-      for (const told of this.#tolds) told.textContent = "";
+      for (const line of this.#statuses) line.textContent = "";
     }
   }
 
@@ -128,7 +129,7 @@ export class Actions {
   #toggleReport(toggle: HTMLButtonElement): Promise<void> {
     this.#report.hidden = !this.#report.hidden;
     toggle.setAttribute("aria-expanded", String(!this.#report.hidden));
-    if (!this.#report.hidden) this.#reportText.value = report(this.shown(), this.link());
+    if (!this.#report.hidden) this.#reportText.value = renewed(this.#reportText.value, report(this.shown(), this.link()));
     return Promise.resolve();
   }
 
@@ -136,6 +137,12 @@ export class Actions {
     this.#report.hidden = true;
     for (const button of this.#buttons) if (button.ariaExpanded) button.ariaExpanded = "false";
   }
+}
+
+/** A report of the result shown now, with what its reader has already written on top of the last one. */
+function renewed(before: string, now: string): string {
+  const filledIn = (text: string): number => text.indexOf(document.title);
+  return filledIn(before) < 0 ? now : before.slice(0, filledIn(before)) + now.slice(filledIn(now));
 }
 
 /** Where a report goes: an e-mail with it, or a page that takes it by the name of `text`. */
