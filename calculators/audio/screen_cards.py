@@ -173,12 +173,12 @@ def _jack(key: str, whose: str, socket: bool) -> Jack | None:
 
 
 _TONES = {
-    "left": ("left only", "the left ear alone should hear it"),
-    "right": ("right only", "the right ear alone should hear it"),
-    "both": ("both sides", "it should sit in the middle"),
-    "reversed": ("one side reversed", "it should have no place"),
-    "sweep": ("slow sweep", "listen for a gap or a rattle"),
-    "staircase": ("quiet to loud", "count the steps that you hear"),
+    "left": ("left only", "if the sides are right, you hear"),
+    "right": ("right only", "if the sides are right, you hear"),
+    "both": ("in the middle", "alike on both sides, it sits"),
+    "reversed": ("in no place", "with one side reversed, it sits"),
+    "sweep": ("a gap or a rattle", "from low to high, listen for"),
+    "staircase": ("each step", "from quiet to loud, count"),
 }
 
 

@@ -53,6 +53,7 @@ class Card:
     and text of at most three further figures. working: one line of set mathematics, where it convinces.
     caution: the strip's words, where the answer's cautions have no short form. first: the drawing or the answer.
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
+    drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
     """
 
     hero: str = ""
@@ -64,6 +65,7 @@ class Card:
     caution: str = ""
     first: str = "drawing"
     question: str = ""
+    drawn_hero: bool = False
 
     def __post_init__(self) -> None:
         if self.first not in ("drawing", "answer"):
@@ -125,6 +127,7 @@ def fitted(card: Card, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, verdict=said, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), first=card.first, question=card.question,
+        drawn_hero=card.drawn_hero,
     )  # fmt: skip
 
 

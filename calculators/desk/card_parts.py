@@ -28,6 +28,7 @@ Rows = Sequence[Sequence[bool]]
 QUESTION, LINE, VALUE, WORD = SMALLEST, 60.0, 84.0, 72.0
 SIGN = 62.0
 GAP = 34.0
+OPENED = 20.0  # between the words above a hero and the hero
 STRIP_PAD = 16.0
 LONGEST_SAID = 36  # characters of an address that can still be said
 _BEYOND = "Mind the cautions on the page."
@@ -157,13 +158,20 @@ class Stack:
         """How high it stands."""
         verdict = max(len(self.verdict) * self.word * 1.1, SIGN) + GAP if self.verdict else 0.0
         hero = self.hero_height() + GAP if self.hero else 0.0
-        line = len(self.line) * self.line_size * LEADING
+        line = len(self.line) * self.line_size * LEADING + (OPENED if self.opens() else 0)
         return verdict + hero + line
 
+    def opens(self) -> bool:
+        """Whether the line stands above the hero, in the place of a verdict that there is none."""
+        return bool(self.line and self.hero and not self.verdict)
+
     def leaves(self, width: float, below: float) -> bool:
-        """Whether nothing that stands lower than this is wider than this: only the line, and it narrow, may be."""
+        """Whether nothing that stands lower than this is wider than this: only the last words, if narrow, may be."""
         if self.height() <= below or self.width() <= width:
             return True
+        if self.opens():
+            narrow = all(text_width(each, self.size, True) <= width for each in self.hero)
+            return narrow and self.height() - self.hero_height() - GAP <= below
         line = len(self.line) * self.line_size * LEADING
         narrow = all(text_width(each, self.line_size) <= width for each in self.line)
         return narrow and self.height() - line <= below
@@ -224,15 +232,21 @@ def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, fami
             top = y + (SIGN - stack.word * ABOVE) / 2 + i * stack.word * 1.1
             canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, ink, bold=True)
         y += max(len(stack.verdict) * stack.word * 1.1, SIGN) + GAP
+    if stack.opens():
+        y = _draw_line(canvas, stack, x, y) + OPENED
     for i, each in enumerate(stack.hero):
         base = baseline_of(y + i * stack.size * 0.97, stack.size)
         canvas.text("hero", each, x, base, stack.size, "ink", bold=True, family=family)
     y += stack.hero_height() + GAP if stack.hero else 0
+    return y if stack.opens() else _draw_line(canvas, stack, x, y)
+
+
+def _draw_line(canvas: Canvas, stack: Stack, x: float, y: float) -> float:
+    """The line, from this height down; says where it ends."""
+    step = stack.line_size * LEADING
     for i, each in enumerate(stack.line):
-        canvas.text(
-            "line", each, x, baseline_of(y, stack.line_size) + i * stack.line_size * LEADING, stack.line_size, "ink"
-        )
-    return y + len(stack.line) * stack.line_size * LEADING
+        canvas.text("line", each, x, baseline_of(y, stack.line_size) + i * step, stack.line_size, "ink")
+    return y + len(stack.line) * step
 
 
 def sign(canvas: Canvas, part: str, word: str, x: float, y: float, side: float = SIGN) -> None:

@@ -164,7 +164,7 @@ class Drawing:
     width: float
     height: float
     body: str
-    for_card: Callable[[float, float, float], Drawing] | None = field(default=None, compare=False, repr=False)
+    for_card: Callable[[float, float, float], Drawing | None] | None = field(default=None, compare=False, repr=False)
     record: Callable[[], list[Box]] = field(default=list, compare=False, repr=False)
 
     def svg(self, prefix: str = "drawing") -> str:
@@ -266,7 +266,7 @@ class Sketch:
         extra = f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
         self._parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour(fill)}"{extra}/>')
 
-    def done(self, for_card: Callable[[float, float, float], Drawing] | None = None) -> Drawing:
+    def done(self, for_card: Callable[[float, float, float], Drawing | None] | None = None) -> Drawing:
         """The finished drawing."""
         return Drawing(
             self.title, self.description, self.width, self.height, "".join(self._parts), for_card, self.record

@@ -115,7 +115,5 @@ def declared(given: Values, answer: Answer) -> Card:
     ends = [value for value in (rate, top) if value]
     scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
     hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
-    line = (
-        f"is what your display prefers, at {number(rate, 0)} Hz" if rate is not None else "is what your display prefers"
-    )
+    line = f"your display prefers, at {number(rate, 0)} Hz" if rate is not None else "your display prefers"
     return Card(hero=hero, line=line, drawing=first_drawn(scale, own_drawing(answer)))

@@ -66,9 +66,11 @@ def ways(given: Values, answer: Answer) -> Card:
     if not priced:
         return Card(line="none of the ways fits these slots")
     best = min(priced, key=lambda way: way[1])
-    line = "Only a new kit is tested as one."
+    line = "cheapest a gigabyte, not tested as one"
     if best[0] == "One new kit":
-        line = "and tested as one"
+        line = "cheapest a gigabyte, and tested as one"
+    if len(priced) == 1:
+        line = "the one way with a price"
     rows = [Row(label, value, text.replace("/GB", " a GB"), label == best[0]) for label, value, text in priced]
     drawing = screen_bars(rows) if best[1] > 0 and len(rows) > 1 else own_drawing(answer)
     return Card(hero=best[0], line=line, verdict="", drawing=drawing)
@@ -96,7 +98,7 @@ def check(given: Values, answer: Answer) -> Card:
         pins=[Pin(low, "at least"), Pin(high, "at most")],
         unit="h",
     )
-    return Card(hero=hero, line="and a single error is a fail" if passes else "", drawing=drawing)
+    return Card(hero=hero, line="plan this long; one error is a fail" if passes else "plan this long", drawing=drawing)
 
 
 def need(given: Values, answer: Answer) -> Card:

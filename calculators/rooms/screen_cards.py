@@ -75,14 +75,14 @@ def network(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     best, own, wire, share = found
-    hero = f"{significant(best, 4)} Mb/s at most" if best < 1e5 else f"{significant(best, 3)} Mb/s"
+    hero = f"at most {significant(best, 4)} Mb/s" if best < 1e5 else f"{significant(best, 3)} Mb/s"
     if len(hero) > 20:
         hero = f"{significant(best, 3)} Mb/s"
     parts = [
         ("your own data", own, f"{number(own, 0)} bytes", "fill-1"),
         ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "fill-3"),
     ]
-    line = f"of {number(float(given['link_mbps']), 0)} Mb/s are your own data"
+    line = f"your own data, of {number(float(given['link_mbps']), 0)} Mb/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if link and numbers are as told"
     return Card(
