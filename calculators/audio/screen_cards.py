@@ -43,7 +43,7 @@ def level(given: Values, answer: Answer) -> Card:
         line = f"at full volume, {number(head[0], 0)} dB beyond your peaks"
     spans = [Zone(_SCALE_DB[0], low, "", "fill-1")]
     if not exact:
-        spans.append(Zone(low, high, "by usual numbers", "fill-3"))
+        spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3"))
     pins = [Pin(wanted, f"you want {number(wanted, 0)} dB")]
     pins.append(Pin(high, f"they reach {number(high, 0)} dB", True))
     verdict = "The numbers decide" if not exact else "Not for every peak" if -10 < head[1] < 0 else ""
@@ -76,7 +76,7 @@ def noise(given: Values, answer: Answer) -> Card:
         pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
     zones = [Zone(least, room, "", "fill-2")]
     if low != high:
-        zones.append(Zone(low, high, "this hiss, somewhere here", "mark"))
+        zones.append(Zone(low, high, f"this hiss: {hero}", "mark"))
     return Card(
         hero=hero, line=line, verdict="The numbers decide" if low != high else "",
         drawing=screen_scale(least, most, zones=zones, pins=pins, unit="dBA"),
@@ -89,7 +89,9 @@ def exposure(given: Values, answer: Answer) -> Card:
     hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
     shares = told.numbers("week_percent_adult", "week_percent_child")
     if not hours:
-        return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given))
+        return Card(
+            hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True
+        )
     if len(given_levels(given)) > 1 and shares:
         rows = [
             Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),
@@ -161,7 +163,10 @@ def plugs(given: Values, answer: Answer) -> Card:
         chain.append(("box", plural(int(count), "adapter"), ""))
     chain.append(("box", "goes into", socket.label))
     broken = -1 if safe else 0
-    return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)))
+    return Card(
+        hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)),
+        drawn_hero=not safe,
+    )  # fmt: skip
 
 
 def _jack(key: str, whose: str, socket: bool) -> Jack | None:
@@ -185,7 +190,7 @@ _TONES = {
 def tones(given: Values, answer: Answer) -> Card:
     """What each side gets, as waves."""
     hero, line = _TONES[given["kind"]]
-    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
 
 
 def blind(given: Values, answer: Answer) -> Card:
@@ -205,6 +210,6 @@ def blind(given: Values, answer: Answer) -> Card:
         line = f"get {right} of {trials} by luck alone"
     heights = [float(math.comb(trials, k)) for k in range(trials + 1)] if trials <= 100 else []
     drawn = screen_columns(
-        heights, marked=lambda k: k >= right, ends=("0 right", f"{trials} right"), label=f"{right} or more by luck"
+        heights, marked=lambda k: k >= right, ends=("0 right", f"{trials} right"), label=f"{right} or more: {hero}"
     )
     return Card(hero=hero, line=line, drawing=drawn)

@@ -215,12 +215,28 @@ def _hero_lines(text: str, width: float, size: float, most: int) -> list[str] | 
     """The hero in its lines: a range is not parted where the word before it can stand alone."""
     whole = fits(text, width, size, 1, True)
     word = next((each for each in ALONE if text.startswith(f"{each} ")), "")
-    if whole or not word or most < 2:
-        return whole or fits(text, width, size, most, True)
+    if whole or most < 2:
+        return whole
+    if not word:
+        return fits(text, width, size, most, True) or (_parted(text, width, size, most) if most > 2 else None)
     rest = (
         fits(text.removeprefix(word).strip(), width, size, 1, True) if text_width(word, size, True) <= width else None
     )
-    return [word, *rest] if rest else fits(text, width, size, most, True)
+    whole = [word, *rest] if rest else fits(text, width, size, most, True)
+    return whole or (_parted(text, width, size, most) if most > 2 else None)
+
+
+def _parted(text: str, width: float, size: float, most: int) -> list[str] | None:
+    """The hero word by word, a unit below its number, where the room is narrow."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size, True) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    inside = all(text_width(line, size, True) <= width for line in lines)
+    return lines if inside and len(lines) <= most else None
 
 
 def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, family: str) -> float:

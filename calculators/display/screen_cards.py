@@ -109,11 +109,11 @@ def declared(given: Values, answer: Answer) -> Card:
     top = told.number("refresh_high") or told.number("fastest_refresh")
     low = told.number("refresh_low")
     zones = [] if low is None or top is None else [Zone(low, top, f"takes {number(low, 0)} to {number(top, 0)} Hz")]
-    pins = [] if rate is None else [Pin(rate, f"prefers {number(rate, 0)} Hz", True)]
+    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
+    pins = [] if rate is None else [Pin(rate, f"{hero} at {number(rate, 0)} Hz", True)]
     if not zones and top is not None and top != rate:
         pins.append(Pin(top, f"at most {number(top, 0)} Hz"))
     ends = [value for value in (rate, top) if value]
     scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
-    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
     line = f"your display prefers, at {number(rate, 0)} Hz" if rate is not None else "your display prefers"
     return Card(hero=hero, line=line, drawing=first_drawn(scale, own_drawing(answer)))

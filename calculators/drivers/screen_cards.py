@@ -27,7 +27,10 @@ def reset(given: Values, answer: Answer) -> Card:
         line = f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
     says = answer.verdict.said() if answer.verdict else ""
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
-    return Card(hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)))
+    return Card(
+        hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)),
+        drawn_hero=True,
+    )  # fmt: skip
 
 
 def which(given: Values, answer: Answer) -> Card:
@@ -53,4 +56,4 @@ def which(given: Values, answer: Answer) -> Card:
         hero, line = f"{int(left)} left over", "a package that no adapter uses"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = ""
-    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False))
+    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False), drawn_hero=True)

@@ -47,7 +47,7 @@ def mix(given: Values, answer: Answer) -> Card:
     elif answer.verdict:
         line = f"{line}; test before you trust it"
     return Card(
-        hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer),
+        hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer), drawn_hero=True,
         question="Can these sticks run together?",
     )  # fmt: skip
 
@@ -83,6 +83,7 @@ def check(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high = found
+    least, most = (f"{number(v, 1 if v < 10 else 0)} h" if v >= 1 else f"{number(v * 60, 0)} min" for v in (low, high))
     if high < 1:
         hero = f"{number(low * 60, 0)} to {number(high * 60, 0)} minutes"
     elif low < 1:
@@ -94,8 +95,8 @@ def check(given: Values, answer: Answer) -> Card:
     drawing = screen_scale(
         0,
         full,
-        zones=[Zone(low, high, "plan this long", "mark")],
-        pins=[Pin(low, "at least"), Pin(high, "at most")],
+        zones=[Zone(low, high, "", "mark")],
+        pins=[Pin(low, f"at least {least}"), Pin(high, f"at most {most}")],
         unit="h",
     )
     return Card(hero=hero, line="plan this long; one error is a fail" if passes else "plan this long", drawing=drawing)
@@ -118,5 +119,5 @@ def need(given: Values, answer: Answer) -> Card:
     line = "is what you run at once"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "enough on light days, tight on heavy ones"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"you run {number(low, 0)} to {number(high, 0)} GB", "fill-3")]
     return Card(hero=hero, line=line, drawing=screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB"))

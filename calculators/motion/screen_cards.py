@@ -107,10 +107,11 @@ def adaptive(given: Values, answer: Answer) -> Card:
     hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else "tears or stutters"
     line = "each frame is shown as it comes"
     if repeats and repeats > 1:
-        line = f"each frame is shown {plural(int(repeats), 'time')}"
+        line = "each frame is shown " + ("twice" if repeats == 2 else plural(int(repeats), "time"))
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
     zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]
-    return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, pins=pins, unit="Hz"))
+    scale = screen_scale(0, most, zones=zones, pins=pins, unit="Hz")
+    return Card(hero=hero, line=line, drawing=scale, drawn_hero=refresh is None)

@@ -40,6 +40,7 @@ def ways(given: Values, answer: Answer) -> Card:
         hero=hero,
         line=line if works else "",
         drawing=screen_chain(nodes, mark=1 if works else -1, broken=-1 if works else 1),
+        drawn_hero=True,
     )
 
 
@@ -56,9 +57,7 @@ def stream(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if network and boxes are quick ones"
     most = next((top for top in (50.0, 100.0, 250.0, 500.0, 1000.0) if high <= top), high)
-    zones = [Zone(low, high, "the picture is this late", "mark")]
-    if low == high:
-        zones = [Zone(0, high, "the picture is this late", "mark")]
+    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark")]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:
         figures = (
@@ -109,9 +108,9 @@ def lips(given: Values, answer: Answer) -> Card:
     least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
     ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
     zones = (
-        [Zone(low, high, "your sound", "mark")]
+        [Zone(low, high, f"your sound: {hero}", "mark")]
         if low != high
-        else [Zone(min(high, 0), max(high, 0), "your sound", "mark")]
+        else [Zone(min(high, 0), max(high, 0), f"your sound: {hero}", "mark")]
     )
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -27,13 +27,13 @@ def gain(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == "no":
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
-            drawing=screen_bars(rows),
+            drawing=screen_bars(rows), drawn_hero=True,
         )  # fmt: skip
     hero = f"{number(most, 0)} min saved" if most >= 1 else "under 1 min saved" if most > 0 else "no time saved"
     line = "of the waits of one day"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
-    return Card(hero=hero, line=line, drawing=screen_bars(rows))
+    return Card(hero=hero, line=line, drawing=screen_bars(rows), drawn_hero=True)
 
 
 _PARTS = (
@@ -98,7 +98,7 @@ def scene(given: Values, answer: Answer) -> Card:
     line = f"of {significant(room, 2)} GB that the card has left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {significant(low, 2)} to {significant(high, 2)} GB", "fill-3")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
