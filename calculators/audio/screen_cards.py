@@ -158,10 +158,10 @@ def plugs(given: Values, answer: Answer) -> Card:
     verdict = "With the right lead" if "right lead" in said else ""
     own, other = _jack(given["plug"], "yours", False), _jack(given["socket"], "goes into", True)
     drawn = screen_plugs([own, other]) if own and other else None
-    chain = [("plug", "yours", plug.label)]
+    chain = [("plug", plug.label.partition(" (")[0], "yours")]
     if count and safe:
         chain.append(("box", plural(int(count), "adapter"), ""))
-    chain.append(("box", "goes into", socket.label))
+    chain.append(("box", socket.label.partition(" (")[0], "what it goes into"))
     broken = -1 if safe else 0
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)),
@@ -174,7 +174,8 @@ def _jack(key: str, whose: str, socket: bool) -> Jack | None:
     size, _, poles = key.partition("-")
     if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
         return None
-    return Jack(f"{whose}: {size} mm, {poles} poles", int(poles), float(size), socket)
+    words = f"{size} mm, {poles} poles"
+    return Jack(f"{whose}: {words}", int(poles), float(size), socket, words)
 
 
 _TONES = {

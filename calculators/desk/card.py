@@ -522,7 +522,7 @@ def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stac
             space = width, bottom - told.shape.top - (HEAD if asked else 0)
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
             stack = _above(stacks, kept.drawing, space, LEAST_DRAWING if kept.drawing else 0)
-            if stack is None or not (kept.hero or kept.line or kept.verdict):
+            if stack is None or not (kept.hero or kept.line or kept.verdict or kept.drawing):
                 continue
             if kept.drawing and bare.hero and not kept.hero:
                 drawn = drawn_for(kept.drawing, width, space[1] - stack.height() - GAP)

@@ -21,6 +21,7 @@ from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
 SMALL = 50.0  # type below this is the smallest that a picture takes
+SMALLEST = 48.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,10 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         return sketch.done()
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        return roomy(width, height, size) or (None if limit else _bars_narrow(rows, top, width, height, size))
+        made = roomy(width, height, size)
+        if made or limit or roomy(width, height, SMALLEST):  # rather smaller words than shorter bars
+            return made
+        return _bars_narrow(rows, top, width, height, size)
 
     return drawn
 
@@ -103,11 +107,10 @@ def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, s
     """Bars for a narrow or a low room: each label alone above its bar, in two lines if need be, its value behind it."""
     left, gap = 26.0, size * 0.35
     room = width - left - max((text_width(row.text, size, True) for row in rows), default=0.0) - gap
-    labels = [wrap(row.label, width - left, size, row.mark) for row in rows]
+    ways = [[_evenly(row.label, count, width - left, size, row.mark) for count in (1, 2)] for row in rows]
+    labels = [found for way in ways if (found := way[0] or way[1])]
     count = sum(map(len, labels))
-    if not rows or room < width * 0.3 or any(len(lines) > 2 for lines in labels):
-        return None
-    if any(text_width(line, size, row.mark) > width - left for row, lines in zip(rows, labels, strict=True) for line in lines):
+    if not rows or room < width * 0.3 or len(labels) < len(rows):
         return None
     step, between = size * 1.1, size * 0.42
     foot = size * 0.2  # of the last value, below its bar
@@ -291,17 +294,20 @@ def _placed(named: Sequence[_Named], width: float, size: float) -> list[_Name] |
 
 def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[str, ...]]:
     """A name in one line where it fits, and in two and three of about one length."""
-    whole, count = text_width(each.label, size, each.mark), len(each.label.split())
-    found: list[tuple[str, ...]] = []
-    for lines in range(1, min(most, count) + 1):
-        room = whole if lines == 1 else whole / lines
-        made = wrap(each.label, room, size, each.mark)
-        while len(made) > lines and room < width:
-            room += size / 3
-            made = wrap(each.label, room, size, each.mark)
-        if len(made) == lines and all(text_width(line, size, each.mark) <= width for line in made):
-            found.append(tuple(made))
-    return found
+    lines = range(1, min(most, len(each.label.split())) + 1)
+    found = [_evenly(each.label, count, width, size, each.mark) for count in lines]
+    return [tuple(made) for made in found if made]
+
+
+def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
+    """A text in so many lines of about one length, or None."""
+    room = text_width(text, size, bold) / count
+    made = wrap(text, room, size, bold)
+    while len(made) > count and room < width:
+        room += size / 3
+        made = wrap(text, room, size, bold)
+    inside = len(made) == count and all(text_width(line, size, bold) <= width for line in made)
+    return made if inside else None
 
 
 def _in_rows(
@@ -398,7 +404,9 @@ def screen_chain(
         high = min((height - gap * (count - 1)) / count, 200.0)
         if high < size * 1.6:
             room = (width, height, size)
-            return _chain_across(nodes, broken, mark, room, linked) or _chain_named(nodes, broken, mark, room, linked)
+            if not linked:
+                return None
+            return _chain_across(nodes, broken, mark, room) or _chain_named(nodes, broken, mark, room)
         icon = min(high, 150.0)
         left = icon + size * 0.8
         sketch = Sketch(
@@ -411,10 +419,12 @@ def screen_chain(
             lines = wrap(name, width - left, size, True)
             more = wrap(said, width - left, size) if said else []
             step = size * 1.2
-            if (len(lines) + len(more)) * step > high + size * 0.5 or len(lines) > 2:
+            if (len(lines) + len(more)) * step > high + size * 0.1 or len(lines) > 2:
+                if not linked:  # in a list it is what is said of them that tells things apart
+                    return None
                 lines, more = lines, []
-            if len(lines) * step > high + size * 0.5:
-                return _chain_named(nodes, broken, mark, (width, height, size), linked)
+            if len(lines) * step > high + size * 0.1:
+                return _chain_named(nodes, broken, mark, (width, height, size))
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
             for j, line in enumerate(lines + more):
                 own = j < len(lines)
@@ -435,7 +445,7 @@ def screen_chain(
 
 
 def _chain_across(
-    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float], linked: bool
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
 ) -> Drawing | None:
     """The same side by side, where the room is low: each name below its icon."""
     width, height, size = room
@@ -449,7 +459,7 @@ def _chain_across(
         return None
     sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * (0.4 + 1.15 * deep), width)
     middles = [each * (i + 0.5) for i in range(len(nodes))]
-    _icons_in_a_row(sketch, nodes, middles, 0, icon, broken, mark, linked)
+    _icons_in_a_row(sketch, nodes, middles, (0, icon), broken, mark)
     for i, lines in enumerate(names):
         for j, line in enumerate(lines):
             base, ink = icon + size * (1.2 + 1.15 * j), "mark" if i == mark else "ink"
@@ -458,7 +468,7 @@ def _chain_across(
 
 
 def _chain_named(
-    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float], linked: bool
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
 ) -> Drawing | None:
     """The same where the room is low and the names are long: names one below the other, a leader down to each icon."""
     width, height, size = room
@@ -480,18 +490,19 @@ def _chain_named(
         start = row * (name.row + len(name.lines) - 1) + size * 1.12
         sketch.line(name.of.x, start, name.of.x, top - 4, ink=ink, width=HAIR)
     _set_names(sketch, placed, row, size)
-    _icons_in_a_row(sketch, nodes, middles, top, icon, broken, mark, linked)
+    _icons_in_a_row(sketch, nodes, middles, (top, icon), broken, mark)
     return sketch.done()
 
 
 def _icons_in_a_row(
-    sketch: Sketch, nodes: Sequence[tuple[str, str, str]], middles: Sequence[float], y: float, icon: float,
-    broken: int, mark: int, linked: bool,
+    sketch: Sketch, nodes: Sequence[tuple[str, str, str]], middles: Sequence[float], at: tuple[float, float],
+    broken: int, mark: int,
 ) -> None:  # fmt: skip
-    """Icons about their middles, an arrow from each to the next, or a way that is cut."""
+    """Icons about their middles, an arrow from each to the next, or a way that is cut. at: their top and their size."""
+    y, icon = at
     for i, (kind, _, _) in enumerate(nodes):
         _icon(sketch, kind, middles[i] - icon / 2, y, icon, "mark" if i == mark else "ink")
-        if not linked or i + 1 == len(nodes):
+        if i + 1 == len(nodes):
             continue
         a, b, middle = middles[i] + icon * 0.62, middles[i + 1] - icon * 0.62, y + icon / 2
         head = min(22.0, (b - a) / 2)
@@ -776,12 +787,13 @@ def screen_edges() -> ScreenDrawing:
 
 @dataclass(frozen=True, slots=True)
 class Jack:
-    """A round connector seen from the side: its words, its poles, its thickness, whether it is a socket."""
+    """A round connector from the side: its words, poles, thickness, whether a socket; fewer words for little room."""
 
     words: str
     poles: int
     millimetres: float
     socket: bool = False
+    short: str = ""
 
 
 def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
@@ -797,11 +809,14 @@ def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
         if high < 56:
             return None
         sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
+        said = [jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in said):
+            said = [jack.short or jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in said):
+            return None
         for i, jack in enumerate(jacks):
             y = pitch * i
-            if text_width(jack.words, size, True) > width:
-                return None
-            sketch.text(0, y + size * 0.86, jack.words, size=size, bold=True)
+            sketch.text(0, y + size * 0.86, said[i], size=size, bold=True)
             _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
         return sketch.done()
 

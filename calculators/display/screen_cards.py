@@ -46,14 +46,23 @@ def link(given: Values, answer: Answer) -> Card:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
     line = f"of the {number(carried, 2)} Gb/s it carries"
-    verdict = ""
+    verdict, hero = "", f"{number(needed, 2)} Gb/s"
+    visible = told.number("active_gb_s")
+    if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
+        # published as carried although more is needed: what is not seen travels compressed on such a link
+        hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
+        rows = [
+            Row("the picture you see", visible, hero, True),
+            Row("with its unseen rest", needed, f"{number(needed, 2)} Gb/s"),
+            rows[-1],
+        ]
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if card and display agree on it"
         if told.text("needed_least_gb_s"):
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
             line = "if card and display can both compress"
-    return Card(hero=f"{number(needed, 2)} Gb/s", line=line, verdict=verdict, drawing=screen_bars(rows))
+    return Card(hero=hero, line=line, verdict=verdict, drawing=screen_bars(rows))
 
 
 def reach(given: Values, answer: Answer) -> Card:

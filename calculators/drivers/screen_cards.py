@@ -51,7 +51,8 @@ def which(given: Values, answer: Answer) -> Card:
     hero = f"{own} of {int(count)} run well" if count else ""
     line = "on drivers of their own"
     if basic:
-        hero, line = "basic driver", f"on {int(basic)} of {plural(int(count), 'adapter')}"
+        hero = "basic driver"
+        line = f"on {int(basic)} of {plural(int(count), 'adapter')}" if count > 1 else "on the only adapter"
     elif left:
         hero, line = f"{int(left)} left over", "a package that no adapter uses"
     if answer.verdict and answer.verdict.word == DEPENDS:
