@@ -156,8 +156,8 @@ def plugs(given: Values, answer: Answer) -> Card:
         line = "if you read on the page how"
     said = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in said else ""
-    own, other = _jack(given["plug"], "yours", False), _jack(given["socket"], "goes into", True)
-    drawn = screen_plugs([own, other]) if own and other else None
+    jacks = [*_jacks(given["plug"], "yours", False), *_jacks(given["socket"], "goes into", True)]
+    drawn = screen_plugs([jack for jack in jacks if jack]) if all(jacks) else None
     chain = [("plug", plug.label.partition(" (")[0], "yours")]
     if count and safe:
         chain.append(("box", plural(int(count), "adapter"), ""))
@@ -169,13 +169,20 @@ def plugs(given: Values, answer: Answer) -> Card:
     )  # fmt: skip
 
 
+def _jacks(key: str, whose: str, socket: bool) -> list[Jack | None]:
+    """The round connectors that one of the choices stands for: a pair is two of them."""
+    if key == "3.5-pair":
+        return [_jack("3.5-3", f"{whose}, {use}", socket) for use in ("sound", "microphone")]
+    return [_jack(key, whose, socket)]
+
+
 def _jack(key: str, whose: str, socket: bool) -> Jack | None:
     """A round connector from its key such as 3.5-4; None for another kind."""
     size, _, poles = key.partition("-")
     if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
         return None
     words = f"{size} mm, {poles} poles"
-    return Jack(f"{whose}: {words}", int(poles), float(size), socket, words)
+    return Jack(f"{whose}: {words}", int(poles), float(size), socket, f"{whose}: {size} mm")
 
 
 _TONES = {

@@ -22,6 +22,7 @@ THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
 SMALL = 50.0  # type below this is the smallest that a picture takes
 SMALLEST = 48.0
+LEFT = 24.0  # from the line on which bars begin to their words
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         if not rows:
             return None
         head = size * 1.5 if limit else 0.0
-        left = 26.0
+        left = LEFT
         pitch = (height - head) / len(rows)
         thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
         if thick < max(24, size * 0.5 if size > SMALL else 0):  # rather smaller words than a bar like a line
@@ -83,7 +84,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
             fill = row.fill or ("mark" if row.mark else "fill-2")
             sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
-        sketch.line(left - 13, head, left - 13, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
+        sketch.line(THICK / 2, head, THICK / 2, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
         if limit:
             x = left + room * limit.value / top
             wide = text_width(limit.label, size)
@@ -105,7 +106,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
 
 def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, size: float) -> Drawing | None:
     """Bars for a narrow or a low room: each label alone above its bar, in two lines if need be, its value behind it."""
-    left, gap = 26.0, size * 0.35
+    left, gap = LEFT, size * 0.35
     room = width - left - max((text_width(row.text, size, True) for row in rows), default=0.0) - gap
     ways = [[_evenly(row.label, count, width - left, size, row.mark) for count in (1, 2)] for row in rows]
     labels = [found for way in ways if (found := way[0] or way[1])]
@@ -132,7 +133,7 @@ def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, s
         base = y + thick / 2 + size * ABOVE / 2
         sketch.text(left + max(end, HAIR) + gap, base, row.text, size=size, ink=ink, bold=True)
         y += thick + between
-    sketch.line(left - 13, 0, left - 13, total - foot, ink="ink", width=THICK)
+    sketch.line(THICK / 2, 0, THICK / 2, total - foot, ink="ink", width=THICK)
     return sketch.done()
 
 
@@ -419,11 +420,12 @@ def screen_chain(
             lines = wrap(name, width - left, size, True)
             more = wrap(said, width - left, size) if said else []
             step = size * 1.2
-            if (len(lines) + len(more)) * step > high + size * 0.1 or len(lines) > 2:
+            inner = size * (0.5 if linked and 0 < i < count - 1 else 0.1)  # only between two others words may reach out
+            if (len(lines) + len(more)) * step > high + inner or len(lines) > 2:
                 if not linked:  # in a list it is what is said of them that tells things apart
                     return None
                 lines, more = lines, []
-            if len(lines) * step > high + size * 0.1:
+            if len(lines) * step > high + inner:
                 return _chain_named(nodes, broken, mark, (width, height, size))
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
             for j, line in enumerate(lines + more):

@@ -66,6 +66,7 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
 
 
 _LINE = 6.0  # a line that survives a phone and a low bit rate
+SMALLEST = 48.0  # of a picture's type
 _MOST_BLOCK = 1.5  # how much wider the processor may be than a slot
 
 
@@ -88,7 +89,10 @@ def _slots_across(
         said, block = "", size * 1.2
         pitch = (width - block - size * 0.5) / len(slots)
     widest = max((len(f"{stick.size_gb}") for _, stick in slots if stick), default=1)
-    if pitch < text_width("8" * widest + unit, size, True) + size * 0.5:
+    share = 0.82  # of a slot's room is its stick
+    if pitch * share < text_width("8" * widest + unit, size, True) + _LINE * 4 + size * 0.3:
+        if size > SMALLEST:
+            return None  # rather smaller words than a size without its unit
         unit = ""
     if pitch < text_width("8" * widest, size, True) + size * 0.3:
         return None
@@ -105,7 +109,7 @@ def _slots_across(
             sketch.line(block, y, block + size * 0.35, y, ink="ink", width=_LINE)
     for i, (name, stick) in enumerate(slots):
         middle = block + size * 0.5 + pitch * (i + 0.5)
-        wide = pitch * 0.82
+        wide = pitch * share
         left = middle - wide / 2
         sketch.text(middle, size * 0.86, name, size=size, bold=True, anchor="middle", ink="ink" if stick else "soft")
         if stick is None:
