@@ -89,9 +89,7 @@ def exposure(given: Values, answer: Answer) -> Card:
     hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
     shares = told.numbers("week_percent_adult", "week_percent_child")
     if not hours:
-        return Card(
-            hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True
-        )
+        return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True)
     if len(given_levels(given)) > 1 and shares:
         rows = [
             Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),

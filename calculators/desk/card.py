@@ -561,27 +561,41 @@ def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
 
 
 def _lower(told: Setting) -> Plan:
-    """The lower third: the verdict and one line; the hero where there is no verdict."""
+    """The lower third: the verdict beside the hero, or with its one line; the hero below its line without a verdict."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
     bottom = _strip(told, canvas, narrow=True)
-    crowded = bool(card.caution and card.hero and not card.verdict)  # then the hero alone stands above the strip
-    size = next((s for s in (LEAST_HERO,) if fits(card.hero, width, s, 1, True)), 0.0)
-    if card.hero and size and not card.verdict:
-        canvas.text("hero", card.hero, shape.left, bottom - 34, size, "ink", bold=True, family=told.theme.numbers)
-        bottom -= 34 + size * ABOVE + 10
-    line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0)
-    if card.line and line and not crowded:
+    if card.verdict and card.hero and not (told.verdict and told.verdict.word == DEPENDS):
+        hero = text_width(card.hero, LEAST_HERO, True)
+        room = width - hero - SIGN - 24 - FOOT_GAP
+        if size := next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, room, s, 1, True)), 0.0):
+            _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 34), size)
+            at = max(box.right for box in canvas.boxes if box.part == "verdict") + FOOT_GAP
+            canvas.text("hero", card.hero, at, bottom - 34, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+            return _one_step(canvas, "lower third", [["verdict", "hero"]])
+    if card.hero and not card.verdict and fits(card.hero, width, LEAST_HERO, 1, True):
+        base = bottom - (20 if card.caution else 34)
+        canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+        bottom = base - LEAST_HERO * ABOVE - 10
+    sizes = (SMALLEST,) if "hero" in canvas.parts else (72.0, 64.0, SMALLEST)
+    line = next((s for s in sizes if fits(card.line, width, s, 1)), 0.0)
+    if card.line and line:
         canvas.text("line", card.line, shape.left, bottom - line * 0.26, line, "ink")
         bottom -= line * LEADING + 14
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
-        sign(canvas, "verdict", told.sign, shape.left, bottom - SIGN - 22)
-        canvas.text("verdict", card.verdict, shape.left + SIGN + 24, bottom - 26, size, told.sign, bold=True)
-    if not canvas.parts:
+        _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 26), size)
+    if not {"verdict", "hero", "line"} & {*canvas.parts}:
         for said in cut(told.question, width, 64.0, 1):
             canvas.text("line", said, shape.left, bottom - 20, 64.0, "ink")
     return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
+
+
+def _lower_verdict(canvas: Canvas, said: str, word: str, at: tuple[float, float], size: float) -> None:
+    """The verdict of a lower third, its sign before it: at its left edge, on its baseline."""
+    left, base = at
+    sign(canvas, "verdict", word, left, base + 4 - SIGN)
+    canvas.text("verdict", said, left + SIGN + 24, base, size, word, bold=True)
 
 
 def _title(told: Setting) -> Plan:

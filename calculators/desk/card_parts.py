@@ -344,7 +344,7 @@ def draw_caution(
     )
     for i, each in enumerate(lines):
         base = (
-            baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2, SMALLEST)
+            baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2 + 4, SMALLEST)
             + i * SMALLEST * LEADING
         )
         canvas.text("caution", each, left + STRIP_PAD + 90, base, SMALLEST, "on-caution", bold=True)

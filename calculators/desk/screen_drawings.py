@@ -657,15 +657,15 @@ def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         row = size * 1.35
         inside = _areas(outer, inner, width, height, (size, size * 1.5))
-        if inside is not None and text_width(inner[2], size, True) <= inner[0] * inside[1] - size * 0.8:
-            sketch, scale, _, high = inside
+        if inside is not None and text_width(inner[2], size, True) <= inside[1] - size * 0.8:
+            sketch, _, high = inside
             sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
             sketch.text(0, high + size * 1.2, outer[2], size=size)
             return sketch.done()
         below = _areas(outer, inner, width, height, (size, row * 2 + size * 0.3))
         if below is None:
             return None
-        sketch, _, _, high = below
+        sketch, _, high = below
         for i, (words, fill, bold) in enumerate(((inner[2], "fill-1", True), (outer[2], "fill-3", False))):
             y = high + size * 0.45 + row * i
             sketch.rect(0, y, size * 0.86, size * 0.86, fill=fill)
@@ -678,8 +678,8 @@ def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float
 def _areas(
     outer: tuple[float, float, str], inner: tuple[float, float, str], width: float, height: float,
     words: tuple[float, float],
-) -> tuple[Sketch, float, float, float] | None:  # fmt: skip
-    """Two areas to scale with room for words below: the sketch, its scale, and the larger one's width and height."""
+) -> tuple[Sketch, float, float] | None:  # fmt: skip
+    """Two areas to scale with room for words below: the sketch, the smaller one's width, the larger one's height."""
     size, below = words
     scale = min(width / outer[0], (height - below) / outer[1])
     wide, high = outer[0] * scale, outer[1] * scale
@@ -689,7 +689,7 @@ def _areas(
     sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
     sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
     sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
-    return sketch, scale, wide, high
+    return sketch, inner[0] * scale, high
 
 
 def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> ScreenDrawing:

@@ -94,12 +94,12 @@ def scene(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high, room = found
-    hero = f"about {significant(low, 2)} to {significant(high, 2)} GB"
-    hero = hero if len(hero) <= 20 else f"{significant(low, 2)} to {significant(high, 2)} GB"
+    said = f"{significant(low, 2)} to {significant(high, 2)} GB"
+    hero = f"about {said}" if len(said) <= 14 else said
     line = f"of {significant(room, 2)} GB that the card has left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {significant(low, 2)} to {significant(high, 2)} GB", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {said}", "fill-3")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")

@@ -81,20 +81,16 @@ def _slots_across(
     tall = min(height - head - foot, 420.0)
     if tall < size * 1.6:
         return None
-    said = "Processor"
-    block = text_width(said, size, True) + size
-    pitch = (width - block - size * 0.5) / len(slots)
-    unit = " GB"
-    if pitch < text_width("16 GB", size, True) + size * 0.7:  # no room for its words: only which side it is
-        said, block = "", size * 1.2
-        pitch = (width - block - size * 0.5) / len(slots)
-    widest = max((len(f"{stick.size_gb}") for _, stick in slots if stick), default=1)
+    most = max((stick.size_gb for _, stick in slots if stick), default=1)
     share = 0.82  # of a slot's room is its stick
-    if pitch * share < text_width("8" * widest + unit, size, True) + _LINE * 4 + size * 0.3:
-        if size > SMALLEST:
-            return None  # rather smaller words than a size without its unit
-        unit = ""
-    if pitch < text_width("8" * widest, size, True) + size * 0.3:
+    # rather no word on the processor, and rather smaller words, than a size without its unit
+    for said, unit in (("Processor", " GB"), ("", " GB"), ("", "")):
+        block = text_width(said, size, True) + size if said else size * 1.2
+        pitch = (width - block - size * 0.5) / len(slots)
+        needed = text_width(f"{most}{unit}", size, True) + _LINE * 4 + size * 0.2
+        if (unit or size <= SMALLEST) and pitch * share >= needed:
+            break
+    else:
         return None
     pitch = min(pitch, size * 4.6)
     sketch = Sketch(page.title, page.description, head + tall + foot, width)
