@@ -216,6 +216,9 @@ def blind(given: Values, answer: Answer) -> Card:
         line = f"get {right} of {trials} by luck alone"
     heights = [float(math.comb(trials, k)) for k in range(trials + 1)] if trials <= 100 else []
     drawn = screen_columns(
-        heights, marked=lambda k: k >= right, ends=("0 right", f"{trials} right"), label=f"{right} or more: {hero}"
+        heights,
+        marked=lambda k: k >= right,
+        ends=("0 right", f"{trials} right"),
+        label=f"{right} or more: {hero.removeprefix('about ')}",
     )
     return Card(hero=hero, line=line, drawing=drawn)

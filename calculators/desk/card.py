@@ -549,7 +549,7 @@ def says(drawn: Drawing, hero: str) -> bool:
 
 
 def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
-    """The card, then with less and less of it: no number without its condition, no line that only makes sense below it."""
+    """The card, then with less and less of it: no number without its condition, no line that needs the number."""
     yield card
     depends = verdict is not None and verdict.word == DEPENDS
     if card.line and not depends:

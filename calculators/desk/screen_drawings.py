@@ -596,9 +596,9 @@ def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, s
     """Rows of so many fields each, filled up to a level; what none and all of them mean stands above."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        head = size * 1.5
+        head = size * 1.3
         pitch = min((height - head) / max(len(rows), 1), 130.0)
-        if not rows or pitch < size * 1.15:
+        if not rows or pitch < size * 1.12:
             return None
         labels = max(text_width(label, size, True) for label, _ in rows) + size * 0.6
         each = (width - labels) / most

@@ -92,7 +92,7 @@ def film(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         slip = told.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
-    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
 
 
 def adaptive(given: Values, answer: Answer) -> Card:

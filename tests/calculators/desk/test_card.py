@@ -318,7 +318,7 @@ def test_every_preset_has_its_drawing_held_upright_too(name):
 
 
 # Panels that keep words alone: hero and caution leave their drawing no room, and it does not write the hero.
-WORDS_ALONE = {"motion.delay", "motion.film", "rooms.network", "audio.blind", "work.balance"}
+WORDS_ALONE = {"motion.delay", "rooms.network"}
 
 
 @pytest.mark.parametrize("name", names())
