@@ -52,8 +52,8 @@ def link(given: Values, answer: Answer) -> Card:
         # published as carried although more is needed: what is not seen travels compressed on such a link
         hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
         rows = [
-            Row("the picture you see", visible, hero, True),
-            Row("with its unseen rest", needed, f"{number(needed, 2)} Gb/s"),
+            Row("what you see of it", visible, hero, True),
+            Row("your picture needs", needed, f"{number(needed, 2)} Gb/s"),
             rows[-1],
         ]
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -338,16 +338,18 @@ def test_a_panel_shows_the_drawing_and_no_number_is_lost_with_the_hero(name):
 @pytest.mark.parametrize("name", names())
 def test_the_first_step_has_words_at_the_left_and_the_drawing_at_the_right(name):
     for preset in find(name).presets:
-        first = frames(find(name).run(preset.inputs), address=ADDRESS, qr=lambda _: CODE)[0]
-        left = [box for box in first.boxes if box.part in ("verdict", "line") and box.right < 960]
-        right = [box for box in first.boxes if box.part == "drawing" and box.right > 960]
-        assert left, preset.key
-        assert right, preset.key
+        plan = made(find(name).run(preset.inputs), "wide")
+        _, first = plan.steps[0]
+        words_there = [box for box in plan.canvas.boxes if box.part in first and box.part in ("verdict", "line")]
+        assert words_there, preset.key
+        assert all(box.right < 1000 for box in words_there), preset.key
+        assert "drawing" in first, preset.key
+        assert plan.canvas.areas["drawing"][2] > 1700, preset.key
 
 
 def test_bars_in_a_narrow_room_are_in_proportion_and_their_values_stand_behind_them():
     rows = [Row(f"a picture at {rate} Gb/s needs", rate, f"{rate} Gb/s") for rate in RATES]
-    drawn = screen_bars(rows)(560, 480, 48)
+    drawn = screen_bars(rows)(560, 520, 48)
     assert drawn is not None
     boxes = drawn.record()
     lengths = bar_lengths(boxes)
@@ -375,7 +377,7 @@ def test_a_scale_s_names_break_into_lines_where_the_room_is_narrow():
 
 def test_sticks_stand_in_their_slots_and_the_kits_are_told_apart_without_colour():
     result = find("memory.mix").run(find("memory.mix").presets[0].inputs)
-    drawn = result.card().drawing(900, 480, 56)
+    drawn = result.card().drawing(900, 480, 48)
     assert drawn is not None
     sticks = [box for box in drawn.record() if box.what.startswith("stick ")]
     assert len(sticks) == 4
