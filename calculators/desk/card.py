@@ -398,6 +398,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     drawing = ["drawing"] if "drawing" in has else []
     rest = [[p] for p in ("figures", "working", "address") if p in has]
     apart = [[p] for p in answer]
+    ways: list[list[list[str]]]
     if card.first == "drawing":
         ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
     else:
@@ -503,9 +504,10 @@ def _panel(told: Setting) -> Plan:
     top = _headed(told, canvas, 2) if asked else shape.top
     y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
-    low = shape.bottom if card.caution or card.drawing else y
-    canvas.grounds["panel"] = (shape.left, shape.top, shape.right, low)
-    return Plan(canvas, _steps(replace(card, first="answer"), told.verdict, canvas), [[*canvas.parts, "panel"]])
+    if "drawing" not in canvas.parts:  # which is as wide as the panel, and comes first: the plate grows about it
+        low = shape.bottom if card.caution else y
+        canvas.grounds["panel"] = (shape.left, shape.top, shape.right, low)
+    return Plan(canvas, _steps(card, told.verdict, canvas), [[*canvas.parts, "panel"]])
 
 
 def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:

@@ -127,6 +127,8 @@ def _slots_across(
             sketch.rect(x + 5, y + 5, size * 0.8 - 4, size * 0.8 - 4, fill=fill, line=line, line_width=10)
             sketch.text(x + size * 1.2, y + size * 0.76, words, size=size)
             x += size * 2.0 + text_width(words, size)
+        if not unit and i == len(legend) - 1 and x + text_width("in GB", size) <= width:
+            sketch.text(width, y + size * 0.76, "in GB", size=size, anchor="end", ink="soft")
     return sketch.done()
 
 
