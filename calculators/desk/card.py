@@ -406,7 +406,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     ways.append([["question"], *ways[-1]])
     possible = min(LEAST_STEPS, len([part for part in has if part != "caution"]))
     for way in ways:  # in as few steps as the words allow
-        groups = [[part for part in group if part in has] for group in [*way, *rest]]
+        groups = [[part for part in group if part in has] for group in way + rest]
         groups = [group for group in groups if group]
         if len(groups) >= possible and all(_said(card, group) <= MOST_NEW for group in groups):
             break
