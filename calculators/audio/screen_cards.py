@@ -163,7 +163,7 @@ def plugs(given: Values, answer: Answer) -> Card:
     broken = -1 if safe else 0
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)),
-        drawn_hero=not safe,
+        drawn_hero=True,
     )  # fmt: skip
 
 
@@ -199,6 +199,19 @@ def tones(given: Values, answer: Answer) -> Card:
     return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
 
 
+_MOST_COLUMNS = 60
+
+
+def _luck(trials: int, right: int) -> tuple[list[float], int]:
+    """How often each score comes by luck, several to a column where there are many; and the first column from right."""
+    each = -(-(trials + 1) // _MOST_COLUMNS)
+    first = right % each - each if right % each else 0  # so that a column begins at right
+    whole = 1 << trials
+    shares = [math.comb(trials, k) / whole for k in range(trials + 1)]
+    columns = [sum(shares[max(k, 0) : k + each]) for k in range(first, trials + 1, each)]
+    return columns, (right - first) // each
+
+
 def blind(given: Values, answer: Answer) -> Card:
     """How often each score comes by luck, this one and better marked."""
     told = Figures(answer)
@@ -214,10 +227,10 @@ def blind(given: Values, answer: Answer) -> Card:
         line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
     else:
         line = f"get {right} of {trials} by luck alone"
-    heights = [float(math.comb(trials, k)) for k in range(trials + 1)] if trials <= 100 else []
+    heights, bound = _luck(trials, right)
     drawn = screen_columns(
         heights,
-        marked=lambda k: k >= right,
+        marked=lambda column: column >= bound,
         ends=("0 right", f"{trials} right"),
         label=f"{right} or more: {hero.removeprefix('about ')}",
     )

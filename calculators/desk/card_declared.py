@@ -13,6 +13,7 @@ from calculators.desk.answer import DEPENDS, Answer, Caution, Verdict
 from calculators.desk.svg import Drawing
 
 LONGEST_HERO = 20  # characters
+SMALLEST_DRAWN = 48.0  # type in a drawing, of a picture 1920 wide
 MOST_LINE = 8  # words
 MOST_VERDICT = 5  # words
 MOST_FIGURES = 3
@@ -200,13 +201,15 @@ def own_drawing(answer: Answer, at: int = 0) -> ScreenDrawing | None:
 
 
 def first_drawn(*drawings: ScreenDrawing | None) -> ScreenDrawing:
-    """The first of several drawings that can be drawn in a room: the fuller first, the plainer after it."""
+    """The first of several drawings that can be drawn in a room: the fuller in smaller words before the plainer."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         for each in drawings:
             made = each(width, height, size) if each else None
             if made is not None:
                 return made
+            if each and size > SMALLEST_DRAWN and each(width, height, SMALLEST_DRAWN) is not None:
+                return None
         return None
 
     return drawn

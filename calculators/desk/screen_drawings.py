@@ -14,14 +14,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from calculators.desk.card_declared import ScreenDrawing
+from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import significant
 from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
 SMALL = 50.0  # type below this is the smallest that a picture takes
-SMALLEST = 48.0
 LEFT = 24.0  # from the line on which bars begin to their words
 
 
@@ -97,7 +96,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         made = roomy(width, height, size)
-        if made or limit or roomy(width, height, SMALLEST):  # rather smaller words than shorter bars
+        if made or limit or roomy(width, height, SMALLEST_DRAWN):  # rather smaller words than shorter bars
             return made
         return _bars_narrow(rows, top, width, height, size)
 
@@ -408,23 +407,21 @@ def screen_chain(
             if not linked:
                 return None
             return _chain_across(nodes, broken, mark, room) or _chain_named(nodes, broken, mark, room)
-        icon = min(high, 150.0)
+        icon, step = min(high, 150.0), size * 1.2
         left = icon + size * 0.8
+        words = [(wrap(n[1], width - left, size, True), wrap(n[2], width - left, size) if n[2] else []) for n in nodes]
+        whole = all(len(own) < 3 and (len(own) + len(more)) * step <= high + size * 0.1 for own, more in words)
+        if not whole and not linked:  # in a list it is what is said of them that tells things apart
+            return None
         sketch = Sketch(
             "chain", ", then ".join(f"{n[1]} {n[2]}".strip() for n in nodes), high * count + gap * (count - 1), width
         )
-        for i, (kind, name, said) in enumerate(nodes):
+        for i, (kind, _, _) in enumerate(nodes):
             y = i * (high + gap)
             ink = "mark" if i == mark else "ink"
             _icon(sketch, kind, 0, y + (high - icon) / 2, icon, ink)
-            lines = wrap(name, width - left, size, True)
-            more = wrap(said, width - left, size) if said else []
-            step = size * 1.2
+            lines, more = words[i] if whole else (words[i][0], [])
             inner = size * (0.5 if linked and 0 < i < count - 1 else 0.1)  # only between two others words may reach out
-            if (len(lines) + len(more)) * step > high + inner or len(lines) > 2:
-                if not linked:  # in a list it is what is said of them that tells things apart
-                    return None
-                lines, more = lines, []
             if len(lines) * step > high + inner:
                 return _chain_named(nodes, broken, mark, (width, height, size))
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92

@@ -91,16 +91,18 @@ def adapter(given: Values, answer: Answer) -> Card:
     told = Figures(answer)
     kind = told.text("adapter")
     labels = {key: given.say(key) for key in ("from", "to")}
-    says = {"passive": "passive adapter", "active": "active adapter"}.get(kind, kind)
+    says = {"passive": "passive adapter", "active": "active adapter", "cable": "a plain cable"}.get(kind, "")
     works = answer.verdict is None or answer.verdict.word != "no"
     nodes = [("computer", labels["from"], "the computer's socket")]
     if kind in ("passive", "active"):
         nodes.append(("box", says, "only fits the plug" if kind == "passive" else "makes a new signal"))
+    elif kind == "cable":
+        nodes.append(("cable", says, ""))
     nodes.append(("display", labels["to"], "the display's socket"))
     sure = answer.verdict is not None and answer.verdict.word == "yes"
-    line = "it works in this direction only"
+    line = "it works in this direction only" if kind != "cable" else "no adapter is needed"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if socket and adapter both say so"
+        line = "if socket and adapter both say so" if says else "look at the shape of both sockets"
     return Card(
         hero=says if works else "", line=line if works else "", verdict="It works" if sure else "",
         question="Which adapter between computer and display?",

@@ -43,7 +43,7 @@ def hertz(given: Values, answer: Answer) -> Card:
     ]
     # the drawing shows what the hero says: how long each stands; how far an edge smears where that is alike
     drawn = first_drawn(screen_beats(beats), screen_bars(rows)) if gain else first_drawn(own_drawing(answer))
-    return Card(hero=hero, line=line, drawing=drawn)
+    return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True)
 
 
 _PARTS = (

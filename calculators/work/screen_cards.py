@@ -116,7 +116,7 @@ def lanes(given: Values, answer: Answer) -> Card:
     own = int(given["lanes"])
     rows = [
         Row(f"{n} lanes" if n > 1 else "1 lane", lane * n, f"{significant(lane * n, 3)} GB/s", n == own)
-        for n in sorted({4, 8, 16, own})
+        for n in sorted({own, *[usual for usual in (4, 8, 16) if usual != own][-2:]})
     ]
     line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calculators.desk.card_declared import SMALLEST_DRAWN
 from calculators.desk.charts import Part, strip
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, text_width
 from calculators.memory.kits.slot_placement import Placement, Stick, slot_names
@@ -66,7 +67,6 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
 
 
 _LINE = 6.0  # a line that survives a phone and a low bit rate
-SMALLEST = 48.0  # of a picture's type
 _MOST_BLOCK = 1.5  # how much wider the processor may be than a slot
 
 
@@ -88,7 +88,7 @@ def _slots_across(
         block = text_width(said, size, True) + size if said else size * 1.2
         pitch = (width - block - size * 0.5) / len(slots)
         needed = text_width(f"{most}{unit}", size, True) + _LINE * 4 + size * 0.2
-        if (unit or size <= SMALLEST) and pitch * share >= needed:
+        if (unit or size <= SMALLEST_DRAWN) and pitch * share >= needed:
             break
     else:
         return None

@@ -375,6 +375,19 @@ def test_a_scale_s_names_break_into_lines_where_the_room_is_narrow():
     assert not [(a, b) for i, a in enumerate(said) for b in said[i + 1 :] if a.meets(b)]
 
 
+@pytest.mark.parametrize(("trials", "right"), [(16, 12), (200, 113), (1000, 520)])
+def test_marked_columns_hold_the_chance_that_the_answer_tells(trials, right):
+    result = find("audio.blind").run({"trials": trials, "right": right})
+    drawn = result.card().drawing(900, 480, 56)
+    assert drawn is not None
+    columns = [box for box in drawn.record() if box.what.startswith("column ")]
+    heights = [box.bottom - box.top for box in columns]
+    marked = sum(high for high, box in zip(heights, columns, strict=True) if box.ink == "mark")
+    told = next(f.value for f in result.answer.figures if f.key == "chance_percent")
+    # a column is at least three units high, so that none vanishes
+    assert marked / sum(heights) * 100 == pytest.approx(told, abs=300 * len(columns) / sum(heights))
+
+
 def test_sticks_stand_in_their_slots_and_the_kits_are_told_apart_without_colour():
     result = find("memory.mix").run(find("memory.mix").presets[0].inputs)
     drawn = result.card().drawing(900, 480, 48)
