@@ -193,7 +193,8 @@ def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lin
     verdict: list[str] | None = []
     word = WORD
     for word in (WORD, 64.0, SMALLEST):
-        verdict = fits(card.verdict, width - SIGN - 24, word, 1 if word > SMALLEST else 2, True) if card.verdict else []
+        most = 1 if word > SMALLEST else 2
+        verdict = balanced(card.verdict, width - SIGN - 24, word, most, True) if card.verdict else []
         if verdict is not None:
             break
     hero = _hero_lines(card.hero, width, size, hero_lines) if card.hero else []
@@ -310,7 +311,7 @@ def draw_question(
 def caution_lines(text: str, width: float) -> list[str]:
     """The strip's words in at most four lines; where even that is too little, words that send to the page."""
     inner = width - 2 * STRIP_PAD - 90
-    return fits(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
+    return balanced(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
 
 
 def caution_height(lines: list[str]) -> float:

@@ -578,7 +578,9 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
                 line="mark" if taken else "line",
                 line_width=THICK,
             )
-            lines = wrap(rung, width - x - radius - size * 0.6, size, i == at)
+            room = width - x - radius - size * 0.6
+            lines = wrap(rung, room, size, i == at)
+            lines = _evenly(rung, len(lines), room, size, i == at) or lines
             if len(lines) * size * 1.15 > pitch:
                 return None
             for j, line in enumerate(lines):
