@@ -12,13 +12,13 @@ from typing import Any
 from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, qr
 from build_tools.episodes import clock, marks, programme, sheet
+from build_tools.episodes.cuts import cuts_of
 from build_tools.episodes.description import page_link
 from build_tools.episodes.record import differences, is_on_record, standing
 from build_tools.episodes.saying import mark_of
 from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.compute import CannotCompute
 from build_tools.presenting import into_sheet
-from build_tools.presenting.cuts import cuts_of
 from calculators import catalogue, door
 from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.errors import UnknownCalculator
@@ -233,8 +233,11 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     docs = project / "docs"
     number = int(request["episode"])
     found = {int(k): float(v) for k, v in request["marks"].items()}
-    began = found.pop(0, min(found.values(), default=0.0)) + float(clock.seconds(request.get("lead") or 0))
-    times = marks.starts(found, began, cuts_of(str(request.get("cuts") or "")))
+    began = found.pop(0, min(found.values(), default=0.0))
+    lead = clock.seconds(request.get("lead") or 0)
+    cuts = cuts_of(str(request.get("cuts") or ""))
+    # The cuts are told in the recording's own time; what comes before the video is one more of them.
+    times = marks.starts(found, began, [*([(0.0, float(lead))] if lead else []), *cuts])
     told: dict[str, Any] = {"starts": {key: clock.worded(time) for key, time in times.items()}, "problems": []}
     episode = next((e for e, _ in _episodes(docs)[1] if e.number == number), None)
     if episode is None:
@@ -244,7 +247,8 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if request.get("write") is True:
         if told["problems"]:
             return {"errors": [{"input": "", "message": problem} for problem in told["problems"]], **told}
-        into_sheet.write_starts(docs, number, times)
+        worded = [f"{clock.worded(int(begin))}-{clock.worded(int(end))}" for begin, end in cuts]
+        into_sheet.write_starts(docs, number, times, marks.Cutting(clock.worded(lead), worded))
         told["written"] = True
     return told
 

@@ -12,11 +12,11 @@ from playwright.sync_api import expect
 from ruamel.yaml.comments import CommentedMap
 
 from build_tools.episodes import marks
+from build_tools.episodes.cuts import cuts_of
 from build_tools.episodes.record import differences
 from build_tools.episodes.sheet import read_sheet
 from build_tools.episodes.sheet_edit import CannotEdit, append, edited, quoted
 from build_tools.presenting import answers
-from build_tools.presenting.cuts import cuts_of
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.routes import OnAir
 from build_tools.presenting.scripts import Scripts
