@@ -77,15 +77,22 @@ function pickBox(each) {
   const box = document.createElement("input");
   box.type = "checkbox";
   box.checked = picks.includes(each.number);
-  box.addEventListener("change", async () => {
-    const wanted = box.checked ? [...picks, each.number] : picks.filter((number) => number !== each.number);
-    const told = await ask("pick", { numbers: wanted });
-    if (told) picks = told.picks;
-    box.checked = picks.includes(each.number);
-    running();
+  // One after the other: each asks for what is picked then, however fast they are ticked.
+  box.addEventListener("change", () => {
+    picking = picking.then(() => pick(each.number, box));
   });
   label.append(box, "Into the episode");
   return label;
+}
+
+let picking = Promise.resolve();
+
+async function pick(number, box) {
+  const others = picks.filter((other) => other !== number);
+  const told = await ask("pick", { numbers: box.checked ? [...others, number] : others });
+  if (told) picks = told.picks;
+  else box.checked = picks.includes(number);
+  running();
 }
 
 function running() {

@@ -173,6 +173,7 @@ def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     ]
     return {
         "episodes": listed, "number": episode.number, "title": episode.title, "segments": segments, "mistakes": wrong,
+        "lead": clock.worded(episode.lead), "cuts": [f"{clock.worded(int(a))}-{clock.worded(int(b))}" for a, b in episode.cuts],
     }  # fmt: skip
 
 

@@ -1,8 +1,8 @@
 // run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
 // computes no start time itself.
-import { button, byId, element, onKeys } from "./dom";
+import { button, byId, element, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
-import { ask, isThere, listen, post, watch, type Problem, type Shown, type Told } from "./server";
+import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
 import * as times from "./times";
 import * as words from "./words";
 
@@ -28,12 +28,15 @@ let asks: (() => void) | undefined; // what a question on the page waits for
 let heard = ""; // of sheets and builds
 let heardKept: number | undefined;
 let changes = 0;
+let sending = 0; // words of where we are that the server has not answered yet
+let newest = 0; // the newest word of it that this page has followed, or said
+let where: At | undefined; // what the server has said last of it
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
 
 function show(): void {
-  list.replaceChildren(...segments.map(row));
+  rebuilt(list, () => list.replaceChildren(...segments.map(row)));
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
   const bar = document.querySelector<HTMLElement>("header");
@@ -55,6 +58,8 @@ function row(segment: Segment, place: number): HTMLLIElement {
   if (marked !== undefined) facts.push(words.MARKED_AT(times.clock(marked)));
   const target = element("input");
   target.value = targets[String(segment.number)] ? times.length(targets[String(segment.number)]!) : "";
+  target.defaultValue = target.value;
+  target.dataset["field"] = `target-${segment.number}`;
   target.size = 6;
   target.placeholder = "m:ss";
   target.addEventListener("change", () => void setTarget(segment.number, target));
@@ -81,6 +86,7 @@ const draftOf = (segment: Segment): string => `${episode}/${segment.number}`;
 function takingDown(segment: Segment): HTMLElement {
   const own = element("textarea");
   own.rows = 2;
+  own.dataset["field"] = `own-${segment.number}`;
   own.value = typed.get(draftOf(segment)) ?? segment.spoken;
   own.addEventListener("input", () => typed.set(draftOf(segment), own.value));
   const press = button(words.TAKE_DOWN, takeDown);
@@ -169,19 +175,23 @@ function whenOf(take: Take): string {
 /** Every mark of the chosen take, in the recording's own time, to be moved by hand. */
 function showMarks(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
-  const place = byId("marks");
-  place.replaceChildren();
   const since = take && began(take);
-  if (!take || since === undefined) return;
-  for (const segment of segments) {
+  rebuilt(byId("marks"), () => {
+    byId("marks").replaceChildren(...(take && since !== undefined ? markRows(take, since) : []));
+  });
+}
+
+function markRows(take: Take, since: number): HTMLElement[] {
+  return segments.map((segment) => {
     const moment = take.marks[String(segment.number)];
     const field = element("input");
     field.size = 8;
-    field.value = moment === undefined ? "" : times.length(moment - since);
+    field.defaultValue = moment === undefined ? "" : times.length(moment - since);
+    field.dataset["field"] = `mark-${segment.number}`;
     field.setAttribute("aria-label", `${segment.question}, ${words.IN_TAKE}`);
     field.addEventListener("change", () => void move(take, segment.number, since, field));
-    place.append(element("tr", "", element("td", "", field), element("td", "", `${segment.number}. ${segment.question}`)));
-  }
+    return element("tr", "", element("td", "", field), element("td", "", `${segment.number}. ${segment.question}`));
+  });
 }
 
 async function move(take: Take, segment: number, since: number, field: HTMLInputElement): Promise<void> {
@@ -198,9 +208,32 @@ async function setTarget(segment: number, field: HTMLInputElement): Promise<void
   await change("target", { segment, seconds: seconds ?? null });
 }
 
+/** To another question, here and on every other run sheet of this episode. */
 function go(place: number): void {
+  stand(place);
+  const segment = segments[at];
+  if (!segment || !isThere()) return;
+  sending += 1;
+  doing = doing.then(async () => {
+    const said = await post<At>("at", { episode, segment: segment.number });
+    sending -= 1;
+    newest = Math.max(newest, said.number ?? 0);
+    follow();
+  });
+}
+
+function stand(place: number): void {
   at = Math.min(Math.max(place, 0), Math.max(segments.length - 1, 0));
   show();
+}
+
+/** Where another run sheet has gone; not while this one is on its way itself. */
+function follow(): void {
+  if (!where || sending || where.number <= newest || where.episode !== episode) return;
+  newest = where.number;
+  const { segment } = where;
+  const place = segments.findIndex(({ number }) => number === segment);
+  if (place >= 0 && place !== at) stand(place);
 }
 
 function complain(errors: Problem[] | undefined): void {
@@ -230,8 +263,10 @@ function put(told: Partial<Changed>): void {
   targets = told.targets ?? {};
 }
 
-const isTyping = (): boolean =>
-  document.activeElement instanceof HTMLInputElement || document.activeElement instanceof HTMLTextAreaElement;
+function isTyping(): boolean {
+  const at = document.activeElement;
+  return at instanceof HTMLTextAreaElement || (at instanceof HTMLInputElement && at.type !== "checkbox");
+}
 
 /** Somebody else has marked. What one types here meanwhile stays. */
 async function lookAgain(): Promise<void> {
@@ -264,7 +299,9 @@ function record(): void {
   const take = running(takes);
   if (asks) return answerYes();
   if (!take) {
-    const rehearsal = byId<HTMLInputElement>("rehearsal").checked;
+    const box = byId<HTMLInputElement>("rehearsal");
+    const rehearsal = box.checked;
+    box.checked = false; // it was the next take; the one after it counts again
     return void change("begin", { at: times.now(), rehearsal });
   }
   question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
@@ -305,23 +342,31 @@ async function workOut(write: boolean): Promise<void> {
 
 async function load(number: number): Promise<void> {
   const kept = heardKept;
-  const told = await ask<Run>("run", { episode: number });
-  if (told.errors) return complain(told.errors);
-  const listed = (told.episodes ?? []).filter((each) => each.number > 0);
+  const found = await ask<Run>("run", { episode: number });
+  if (found.errors) return complain(found.errors);
+  const listed = (found.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
-  if (!told.number && listed.length) return load(listed[listed.length - 1]!.number);
+  if (!found.number && listed.length) return load(listed[listed.length - 1]!.number);
   const before = episode;
-  episode = told.number ?? 0;
-  segments = told.segments ?? [];
-  if (told.number !== before) changes = 0; // another episode's
-  put(told);
+  episode = found.number ?? 0;
+  segments = found.segments ?? [];
+  if (found.number !== before) [changes, newest] = [0, 0]; // another episode's
+  if (found.number !== before) showCutting(found.lead, found.cuts);
+  put(found);
   choice.value = String(episode);
-  byId("title").textContent = told.title ? `${words.RUN_SHEET}: ${told.title}` : words.RUN_SHEET;
+  byId("title").textContent = found.title ? `${words.RUN_SHEET}: ${found.title}` : words.RUN_SHEET;
   byId<HTMLAnchorElement>("prompter").href = episode ? `/on-air/prompter/${episode}` : "/on-air/prompter";
-  showFaults(told.mistakes ?? [], (told.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
-  if (!told.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
-  go(at);
+  showFaults(found.mistakes ?? [], (found.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
+  if (!found.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
+  stand(at);
+  follow();
   if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+}
+
+/** What the sheet says of it, so that writing start times once more loses nothing. */
+function showCutting(lead = "0:00", cuts: string[] = []): void {
+  byId<HTMLInputElement>("lead").value = lead;
+  byId<HTMLTextAreaElement>("cuts").value = cuts.join("\n");
 }
 
 function showFaults(own: string[], others: number): void {
@@ -357,7 +402,9 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept, sheet, build }) => {
+listen(({ kept, sheet, build, at: said }) => {
+  where = said;
+  follow();
   void showPicture();
   if (heardKept !== kept) void lookAgain();
   heardKept = kept;

@@ -143,7 +143,7 @@ def test_the_frame_rate_is_told_once_and_kept_in_the_sheet(pages, project):
 
     with pytest.raises(bundle.CannotBundle, match=r"is not told yet: say --rate 25 once"):
         bundle.rate_of(project, read(), "", False)
-    with pytest.raises(bundle.CannotBundle, match="dropped at 29.97 and 59.94 only"):
+    with pytest.raises(bundle.CannotBundle, match=r"dropped at 29.97 and 59.94 only"):
         bundle.rate_of(project, read(), "25", True)
     assert bundle.rate_of(project, read(), "29.97", True) == ("29.97", True)
     assert 'frame_rate: "29.97"\ndrop_frame: true\n' in pages.sheet.read_text("utf-8")
