@@ -173,7 +173,7 @@ def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     ]
     return {
         "episodes": listed, "number": episode.number, "title": episode.title, "segments": segments, "mistakes": wrong,
-        "lead": clock.worded(episode.lead), "cuts": [f"{clock.worded(int(a))}-{clock.worded(int(b))}" for a, b in episode.cuts],
+        "lead": clock.worded(episode.lead), "cuts": [_cut(begin, end) for begin, end in episode.cuts],
     }  # fmt: skip
 
 
@@ -248,10 +248,14 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if request.get("write") is True:
         if reply["problems"]:
             return {"errors": [{"input": "", "message": problem} for problem in reply["problems"]], **reply}
-        worded = [f"{clock.worded(int(begin))}-{clock.worded(int(end))}" for begin, end in cuts]
-        into_sheet.write_starts(docs, number, times, marks.Cutting(clock.worded(lead), worded))
+        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts])
+        into_sheet.write_starts(docs, number, times, cutting)
         reply["written"] = True
     return reply
+
+
+def _cut(begin_s: float, end_s: float) -> str:
+    return f"{clock.worded(int(begin_s))}-{clock.worded(int(end_s))}"
 
 
 def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:

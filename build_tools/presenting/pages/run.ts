@@ -36,15 +36,26 @@ const typed = new Map<string, string>(); // words of one's own that are not in t
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
 
 function show(): void {
-  rebuilt(list, () => list.replaceChildren(...segments.map(row)));
+  rebuilt(list, () => {
+    list.replaceChildren(...segments.map(row));
+    list.children[at]?.before(here());
+  });
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
   const bar = document.querySelector<HTMLElement>("header");
   document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
-  list.children[at]?.scrollIntoView({ block: "nearest" });
+  list.querySelector(".segment[aria-current]")?.scrollIntoView({ block: "nearest" });
+  list.querySelector(".here")?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
   showTakes();
   showState();
+}
+
+/** The place in the list of the question that stands beside it in large type; for the eye alone. */
+function here(): HTMLLIElement {
+  const made = element("li", "here", `${segments[at]?.number ?? ""}. ${segments[at]?.question ?? ""}`);
+  made.setAttribute("aria-hidden", "true");
+  return made;
 }
 
 function row(segment: Segment, place: number): HTMLLIElement {
@@ -63,14 +74,14 @@ function row(segment: Segment, place: number): HTMLLIElement {
   target.size = 6;
   target.placeholder = "m:ss";
   target.addEventListener("change", () => void setTarget(segment.number, target));
-  made.append(element("p", "facts", `${facts.join(" · ")} · `, element("label", "", "target ", target)));
+  made.append(element("p", "facts", facts.join(" · "), element("label", "", " · target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
   const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
   const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
-  made.append(element("p", "said", aloud));
+  made.append(element("p", "said", words.together(aloud)));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
   if (segment.caution) made.append(element("p", "caution", segment.caution));
-  if (first.length && segment.short_answer) made.append(element("p", "headline", segment.short_answer));
+  if (first.length && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
   if (place === at && segment.shown) made.append(takingDown(segment));
   if (segment.calculator) made.append(toDesk(segment));
@@ -127,7 +138,7 @@ function showState(): void {
   gone.hidden = isThere();
   gone.textContent = isThere() ? "" : words.GONE;
   document.body.classList.toggle("gone", !isThere());
-  for (const each of document.querySelectorAll<HTMLButtonElement>("main button")) each.disabled = !isThere();
+  for (const each of document.querySelectorAll<HTMLButtonElement>("main button, .keys button")) each.disabled = !isThere();
   const take = running(takes);
   const since = take && began(take);
   const state = byId("state");
@@ -154,6 +165,7 @@ function clock(id: string, elapsed: number | undefined, target: number | undefin
   const text = elapsed === undefined ? "–" : times.length(elapsed);
   const [large, small] = [place.querySelector("b"), place.querySelector("span")];
   if (large && large.textContent !== text) large.textContent = text;
+  large?.classList.toggle("none", elapsed === undefined);
   if (small && small.textContent !== rest) small.textContent = rest;
   place.classList.toggle("over", left !== undefined && left < 0);
 }

@@ -1,4 +1,8 @@
 // words.ts: what desk, run sheet and prompter say. Knows nothing.
+
+/** A number and its unit stay on one line, for who reads aloud: U+00A0 between them. */
+export const together = (text: string): string => text.replace(/(\d) (?=[^\s\d]{1,5}(?:[\s,.;:]|$))/g, "$1\u00a0");
+
 export const GONE = "The local server does not answer. What is on the picture cannot be told, and keys do nothing, until it does.";
 export const CLEAR = "Picture is clear";
 export const NOT_KNOWN = "Asking what is on the picture";
