@@ -28,6 +28,7 @@ let asks: (() => void) | undefined; // what a question on the page waits for
 let heard = ""; // of sheets and builds
 let heardKept: number | undefined;
 let changes = 0;
+let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
@@ -43,7 +44,9 @@ function show(): void {
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
   const bar = document.querySelector<HTMLElement>("header");
-  document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
+  const head = bar?.offsetHeight ?? 0;
+  document.documentElement.style.scrollPaddingTop = `${head + 8}px`;
+  document.documentElement.style.setProperty("--head", `${head}px`);
   list.querySelector(".segment[aria-current]")?.scrollIntoView({ block: "nearest" });
   list.querySelector(".here")?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
@@ -171,7 +174,10 @@ function clock(id: string, elapsed: number | undefined, target: number | undefin
 }
 
 function showTakes(): void {
-  const kept = chosenTake.value;
+  const newestTake = Math.max(0, ...takes.map(({ id }) => id));
+  // A take that has just begun is the one that one means; else what was chosen stays chosen.
+  const kept = newestTake > lastTake ? String(newestTake) : chosenTake.value;
+  lastTake = newestTake;
   chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
   if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
@@ -332,7 +338,8 @@ function mark(): void {
 function throwAway(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
   if (!take) return;
-  question(words.THROW_IT(named(take)), words.YES_THROW, () => void change("throw-away", { take: take.id }));
+  const marks = Object.keys(take.marks).filter((segment) => segment !== "0").length;
+  question(words.THROW_IT(named(take), whenOf(take), marks), words.YES_THROW, () => void change("throw-away", { take: take.id }));
 }
 
 async function workOut(write: boolean): Promise<void> {
@@ -362,7 +369,7 @@ async function load(number: number): Promise<void> {
   const before = episode;
   episode = found.number ?? 0;
   segments = found.segments ?? [];
-  if (found.number !== before) [changes, newest] = [0, 0]; // another episode's
+  if (found.number !== before) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
   if (found.number !== before) showCutting(found.lead, found.cuts);
   put(found);
   choice.value = String(episode);

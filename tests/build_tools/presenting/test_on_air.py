@@ -502,8 +502,10 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     page.keyboard.press("r")  # the box has the keyboard, and only what ticks it is its own
     page.locator("#state", has_text="rehearsal 2").wait_for()
     expect(page.locator("#rehearsal")).not_to_be_checked()
-    page.locator("#of-take").select_option("2")
+    expect(page.locator("#of-take")).to_have_value("2")  # what one throws away is the take that has just been made
     page.locator("#throw-away").click()
+    expect(page.locator("#asks")).to_contain_text("Throw rehearsal 2 away")
+    expect(page.locator("#asks")).to_contain_text("with its 0 marks?")
     page.get_by_role("button", name="Throw it away").click()
     expect(page.locator("#of-take option")).to_have_count(1)
     assert marked(home).keys() == {0, 1, 2}
