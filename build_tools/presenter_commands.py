@@ -310,7 +310,7 @@ def _forget(project: Path, handle: str, sure: bool) -> int:
         return _sorry(f"{problem}.")
     for change in plan.changes:
         print(change)
-    if not sure and not _agreed(f"Change {len(plan.changes)} lines?"):
+    if not sure and not _agreed(f"Change {len(plan.changes)} {'line' if len(plan.changes) == 1 else 'lines'}?"):
         return _sorry("Nothing was changed.")
     try:
         for path in forget.carry_out(plan):

@@ -47,8 +47,8 @@ function show(): void {
   const head = bar?.offsetHeight ?? 0;
   document.documentElement.style.scrollPaddingTop = `${head + 8}px`;
   document.documentElement.style.setProperty("--head", `${head}px`);
-  list.querySelector(".segment[aria-current]")?.scrollIntoView({ block: "nearest" });
-  list.querySelector(".here")?.scrollIntoView({ block: "nearest" });
+  // What is read begins in view, whatever that leaves of the list beside it.
+  for (const seen of [".here", ".segment[aria-current] h2"]) list.querySelector(seen)?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
   showTakes();
   showState();
