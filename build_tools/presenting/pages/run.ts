@@ -56,7 +56,7 @@ function show(): void {
 
 /** The place in the list of the question that stands beside it in large type; for the eye alone. */
 function here(): HTMLLIElement {
-  const made = element("li", "here", `${segments[at]?.number ?? ""}. ${segments[at]?.question ?? ""}`);
+  const made = element("li", "here", element("span", "", `${segments[at]?.number ?? ""}. ${segments[at]?.question ?? ""}`));
   made.setAttribute("aria-hidden", "true");
   return made;
 }
