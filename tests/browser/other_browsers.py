@@ -67,10 +67,9 @@ def _chromium(work: Path) -> Iterator[Other]:
     with sync_playwright() as playwright:
         # A profile of its own, as a person has one: a fresh context would forget what is kept for offline.
         context = playwright.chromium.launch_persistent_context(
-            work / "profile", executable_path=browsers.find(), args=browsers.flags(), accept_downloads=True
+            work / "profile", executable_path=browsers.find(), args=browsers.flags(), downloads_path=saved
         )
         page = context.new_page()
-        page.on("download", lambda each: each.save_as(saved / each.suggested_filename))
         yield Other("chromium", saved, lambda command, given: _in_playwright(page, command, given))
         context.close()
 

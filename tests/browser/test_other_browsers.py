@@ -25,6 +25,7 @@ from tests.browser.conftest import Host
 
 PAGE = "answers/bench/one.html"
 SAVING_S = 60
+LAST_OF_A_PNG = b"IEND\xaeB`\x82"
 # For every script: waits until something is seen; puts a rate in as somebody types it; what the first calculator shows.
 HELPERS = """
 const wait = async (what, see) => {
@@ -106,14 +107,15 @@ def test_a_card_is_saved(other: other_browsers.Other, host: Host) -> None:
       (await wait("saving", () => named("Save PNG"))).click();
     """)
     until = time.monotonic() + SAVING_S
-    while not (saved := [each for each in other.saved.glob("*.png") if each.stat().st_size]):
+    while not (whole := [data for data in map(Path.read_bytes, files_in(other.saved)) if data.endswith(LAST_OF_A_PNG)]):
         assert time.monotonic() < until, "nothing was saved"
-        time.sleep(0.2)
-    time.sleep(0.5)  # written whole
-    data = saved[0].read_bytes()
-    assert data[:8] == b"\x89PNG\r\n\x1a\n"
-    assert (int.from_bytes(data[16:20]), int.from_bytes(data[20:24])) == (1920, 1080)
-    assert data.endswith(b"IEND\xaeB`\x82")
+        other.run("await new Promise(resolve => setTimeout(resolve, 200));")
+    assert whole[0][:8] == b"\x89PNG\r\n\x1a\n"
+    assert (int.from_bytes(whole[0][16:20]), int.from_bytes(whole[0][20:24])) == (1920, 1080)
+
+
+def files_in(folder: Path) -> list[Path]:
+    return [path for path in folder.rglob("*") if path.is_file()]
 
 
 def test_a_live_result_in_a_folder_is_python_s(other: other_browsers.Other, own_folder: Path) -> None:
