@@ -110,14 +110,30 @@ def try_answers(root: Path, by_chance: int = BY_CHANCE) -> dict[str, str]:
         for inputs in (*(dict(each.inputs) for each in calculator.presets), *random_inputs(calculator, by_chance, SEED))
     ]
     right = [hashlib.sha256(answer(name, inputs, WANTED, "p-1").encode()).hexdigest() for name, inputs in asked]
+    return {way: _compared(found, right) for way, found in start_each(made, asked, WANTED).items()}
+
+
+def start_each(made: Path, asked: list[tuple[str, str]], wanted: str) -> dict[str, dict[str, Any]]:
+    """
+    Start a packed engine in each of its ways, by the very worker that a page gets, and ask it.
+
+    Args:
+        made: The folder that pack.py has filled.
+        asked: Calculators and their inputs as JSON.
+        wanted: Which renderings, by comma.
+
+    Returns:
+        For each way the SHA-256 of the "answers", in order, or the "trouble" in which its start has ended.
+    """
     plain = ("python_stdlib.zip", pack.LOCK_NAME, *(path.name for path in made.glob("*.whl")))
+    bundles = {name: made / f"{name}.bin" for name, _ in asked}
     order = {
-        "bundles": {name: str(made / f"{name}.bin") for name in names() if (made / f"{name}.bin").is_file()},
+        "bundles": {name: str(path) for name, path in bundles.items() if path.is_file()},
         "files": {name: str(made / name) for name in plain},
         "questions": asked,
-        "wanted": WANTED,
+        "wanted": wanted,
     }
-    found: dict[str, str] = {}
+    found: dict[str, dict[str, Any]] = {}
     with tempfile.TemporaryDirectory() as work:
         told, into = Path(work) / "order.json", Path(work) / "answers.json"
         for way, files in WAYS.items():
@@ -127,8 +143,9 @@ def try_answers(root: Path, by_chance: int = BY_CHANCE) -> dict[str, str]:
             own = {"wasm": code, "worker": worker, "into": str(into), "memory": None if way == "plain" else memory}
             told.write_text(json.dumps(order | own), "utf-8")
             into.write_text('{"trouble": "it ended without a word"}', "utf-8")
-            node.run(root, root / pack.ROOM / "try_answers.mjs", str(told), f"The {way} start could not be tried")
-            found[way] = _compared(json.loads(into.read_text("utf-8")), right)
+            script = places.PROJECT / pack.ROOM / "try_answers.mjs"
+            node.run(places.PROJECT, script, str(told), f"The {way} start could not be tried")
+            found[way] = json.loads(into.read_text("utf-8"))
     return found
 
 

@@ -4,6 +4,7 @@ import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 
+const LIMIT_MS = 300_000; // a start that waits for what never comes ends here
 const order = JSON.parse(readFileSync(process.argv[2], "utf8"));
 const { exit, env } = process;
 env["TZ"] = "UTC";
@@ -26,6 +27,7 @@ function finish(found) {
   exit(0); // without `process` Node would wait for ever
 }
 
+setTimeout(() => finish({ trouble: `no end within ${LIMIT_MS / 1000} s` }), LIMIT_MS);
 globalThis.addEventListener?.("unhandledrejection", ({ reason }) => finish({ trouble: String(reason) }));
 try {
   const started = heard();
