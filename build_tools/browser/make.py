@@ -45,7 +45,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     known = {
         "__ENGINE_FILES__": engine_files(into.parent / "engine"),
         "__FACE_CSS__": face_css(project),
-        "__CARD_THEME__": theme.told(project),
+        "__CARD_THEME__": theme.settings(project),
         "__CARD_CHOICES__": theme.choices(),
     }
     # for pages with lines that move

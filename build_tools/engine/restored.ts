@@ -1,7 +1,7 @@
 // restored.ts: the kept memory put back under Node, with the bundles of calculators beside it. Knows files; knows no answer.
 import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
-import { bareRuntime } from "./bare_runtime";
+import { minimalRuntime } from "./minimal_runtime";
 import { type Door, openDoor, openTake } from "./door";
 import { restore, unpack } from "./snapshot_format";
 
@@ -17,7 +17,7 @@ export async function restored(
   seen?: (instance: WebAssembly.Instance) => void,
 ): Promise<Door> {
   const kept = unpack(memory.slice().buffer);
-  const runtime = await bareRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
+  const runtime = await minimalRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
   restore(runtime, kept);
   const door = openDoor(runtime, kept.door);
   const take = openTake(runtime, kept.take);
