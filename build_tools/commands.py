@@ -102,7 +102,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command == "bench":
         from build_tools.bench.command import bench
 
-        return bench(project, options.runs, options.builds)
+        return bench(project, options.runs, options.builds, options.calculators)
     if options.command == "runtime":
         from build_tools.engine.other_release import try_release
         from build_tools.site import made
@@ -218,6 +218,9 @@ def _parser() -> argparse.ArgumentParser:
     bench.add_argument("--runs", type=_positive, default=5, help="how often each thing is measured (5)")
     bench.add_argument(
         "--builds", type=_counts, default=(20, 200, 1000, 3000), help="answers to build, such as 20,200; 0 for none"
+    )
+    bench.add_argument(
+        "--calculators", type=_counts, default=(100, 400), help="calculators in a site, such as 100,400; 0 for none"
     )
     runtime = commands.add_parser("runtime", help="try another release of the browser's Python, in a folder of its own")
     runtime.add_argument("version", help="as the registry names it, such as 314.0.6")
