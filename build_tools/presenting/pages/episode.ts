@@ -50,6 +50,9 @@ export interface Run extends Told {
   mistakes: string[];
   takes: Take[];
   targets: Record<string, number>;
+  /** How long after the recording the video begins, and what was cut out, as the sheet has them. */
+  lead: string;
+  cuts: string[];
   changes: number; // of two replies the one with more is the newer
 }
 
