@@ -180,7 +180,7 @@ def _table(project: Path, folder: Path, version: str, troubles: list[str]) -> It
         for way, words in found.items():
             yield f"{release}, {way} start: {words}"
     for trouble in troubles:
-        yield f"Does not fit: {trouble}"
+        yield f"Does not fit: {_in_short(trouble)}"
     if not any(words.endswith(SAME) for words in answers[1].values()):
         yield "No way of starting this release gives our answers."
     elif troubles:
@@ -198,7 +198,15 @@ def _has_source(name: str) -> bool:
 
 
 def _quickest(made: dict[str, int]) -> tuple[str, ...]:
-    return next(files for files in WAYS.values() if all(name in made for name in files))
+    """What travels until the first result by the quickest way there is, a calculator's own bundle left out."""
+    way, files = next((way, files) for way, files in WAYS.items() if all(name in made for name in files))
+    return files if way != "plain" else (*files, pack.LOCK_NAME, *(name for name in made if name.endswith(".whl")))
+
+
+def _in_short(trouble: str) -> str:
+    """What went wrong, without where in which program."""
+    lines = [line.strip() for line in trouble.splitlines()]
+    return " ".join([lines[0], *(line for line in lines[1:] if "Error: " in line or "ERROR] " in line)][:2])
 
 
 def _row(what: str, values: list[str]) -> str:
