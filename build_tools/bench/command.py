@@ -113,8 +113,8 @@ def table(found: dict[str, Any]) -> Iterator[str]:
     yield f"{'':44}{'ours':>12}{'plain':>12}{'ratio':>8}"
     for kind in ("cold", "warm"):
         ours, plain = times[f"ours {kind}"], times[f"plain {kind}"]
-        wanted = {"cold": 6.5, "warm": 10}[kind]
-        yield f"{_beside(f'first live result, {kind} [ms]', ours, plain, 0)}   (at least {wanted})"
+        least = {"cold": 6.5, "warm": 10}[kind]
+        yield f"{_beside(f'first live result, {kind} [ms]', ours, plain, 0)}   (at least {least})"
     for kind in ("cold", "warm"):
         yield f"{f'first live result from a folder, {kind} [ms]':44}{times[f'folder {kind}']:12.0f}{'cannot':>12}"
     ours, plain = times["folder cold"], times["plain cold"]
@@ -132,7 +132,7 @@ def table(found: dict[str, Any]) -> Iterator[str]:
         percentile = f"(95th percentile {most:.1f}{wanted})"
         yield f"{f'a keystroke to its result {kind} [ms]':44}{middle:12.1f}   {percentile}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
-    few = next(iter(found.get("many", {}).values()), {})
+    few: dict[str, float] = next(iter(found.get("many", {}).values()), {})
     for count, each in found.get("many", {}).items():
         more = ", ".join(f"{100 * (each[what] / few[what] - 1):+.1f} %" for what in ("bytes", "ms"))
         here = f"{each['bytes'] / 1e6:12.2f}{each['ms']:12.0f}"
