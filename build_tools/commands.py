@@ -25,6 +25,7 @@ PURPOSES: dict[str, ready.Purpose] = {
     "build": "site",
     "test": "tests",
     "parity": "tests",
+    "browsers": "tests",
     "bench": "tests",
     "runtime": "site",
     "lock": "locking",
@@ -96,10 +97,12 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
         os.environ[PARITY] = str(options.count)
         return test(project, ["tests/browser/test_parity.py", "-q"], everything=False)
+    if options.command == "browsers":
+        return _browsers(project)
     if options.command == "bench":
         from build_tools.bench.command import bench
 
-        return bench(project, options.runs, options.builds)
+        return bench(project, options.runs, options.builds, options.calculators)
     if options.command == "runtime":
         from build_tools.engine.other_release import try_release
         from build_tools.site import made
@@ -147,6 +150,16 @@ def _ask(project: Path, measure: bool) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # the program that read the answers has ended
         return 0
+
+
+def _browsers(project: Path) -> int:
+    from build_tools.environment.browsers import install_others
+    from build_tools.installer.testing import OTHER_BROWSERS, test
+
+    if missing := install_others(project, Progress()):
+        raise Trouble(f"This needs {', '.join(missing)}: run  sudo apt install {' '.join(missing)}  and try again.")
+    os.environ[OTHER_BROWSERS] = "1"
+    return test(project, ["tests/browser/test_other_browsers.py", "-v", "--durations=0"], everything=False)
 
 
 def _lock(project: Path) -> int:
@@ -200,10 +213,14 @@ def _parser() -> argparse.ArgumentParser:
     )
     parity = commands.add_parser("parity", help="compare the page's engine with this Python, byte for byte")
     parity.add_argument("--count", type=_positive, default=10_000, help="random inputs a calculator (10000)")
+    commands.add_parser("browsers", help="try a page in Firefox and WebKit beside Chromium")
     bench = commands.add_parser("bench", help="measure pages in Chromium, and builds, each beside the plain way")
     bench.add_argument("--runs", type=_positive, default=5, help="how often each thing is measured (5)")
     bench.add_argument(
         "--builds", type=_counts, default=(20, 200, 1000, 3000), help="answers to build, such as 20,200; 0 for none"
+    )
+    bench.add_argument(
+        "--calculators", type=_counts, default=(100, 400), help="calculators in a site, such as 100,400; 0 for none"
     )
     runtime = commands.add_parser("runtime", help="try another release of the browser's Python, in a folder of its own")
     runtime.add_argument("version", help="as the registry names it, such as 314.0.6")

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 OURS = "answers/bench/one.html"
+STICKS = "answers/bench/mix.html"  # the calculator of the page on adding larger sticks
 KEYSTROKES = 120
 
 # Notes when the result has changed, and every task of the page's thread that is longer than 50 ms.
@@ -52,6 +53,15 @@ SEEN = """
   look();
 })
 """
+# Whatever the form asks first is given again, and all that its answer needs has come.
+TOUCH_ANY = """
+() => document.querySelector(".wa-calculator fieldset:enabled :is(input, select)")
+  .dispatchEvent(new Event("input", { bubbles: true }))
+"""
+ALL_HERE = """
+() => ["worker.js", "lean.wasm", "memory.bin", "memory.mix.bin"].every(name =>
+  performance.getEntriesByType("resource").some(each => each.name.includes(name) && each.responseEnd))
+"""
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } });"
 LONGEST = "Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"
 PHONE = {"viewport": {"width": 390, "height": 740}, "is_mobile": True, "has_touch": True}
@@ -84,6 +94,49 @@ def _open(browser: Browser, address: str, *scripts: str, **options: Any) -> Page
 
 def _first(page: Page) -> float:
     return float(page.evaluate(SEEN))
+
+
+def _slow(page: Page) -> None:
+    """A line of 10 Mb/s with 40 ms there and back, and a processor four times slower."""
+    told = page.context.new_cdp_session(page)
+    line = {"offline": False, "latency": 40, "downloadThroughput": 10e6 / 8, "uploadThroughput": 10e6 / 8}
+    told.send("Network.enable")
+    told.send("Network.emulateNetworkConditions", line)
+    told.send("Emulation.setCPUThrottlingRate", {"rate": 4})
+
+
+def first_result(browser: Browser, host: Host, address: str) -> tuple[float, int]:
+    """Milliseconds from navigation to the first live result, and the bytes sent until then; nothing is kept before."""
+    host.count()
+    page = _open(browser, address, WATCH, AT_ONCE)
+    took = _first(page)
+    page.context.close()
+    return took, host.count()
+
+
+def slow_line(browser: Browser, host: Host, runs: int) -> dict[str, list[float]]:
+    """Navigation to first live result on a slow line and a slow processor, plain and ours in turn, cold."""
+    times: dict[str, list[float]] = {"plain": [], "ours": []}
+    addresses = {"plain": "/plain/index.html", "ours": f"/site/{OURS}"}
+    for _ in range(runs):
+        for name, address in addresses.items():
+            page = _open(browser, "about:blank", *((WATCH, AT_ONCE) if name == "ours" else ()))
+            _slow(page)
+            page.goto(f"{host.address}{address}", wait_until="commit")
+            times[name].append(_first(page))
+            page.context.close()
+    return times
+
+
+def bytes_of_sticks(browser: Browser, host: Host) -> int:
+    """What is sent until the page with the larger sticks has its first live result: until nothing more comes."""
+    host.count()
+    page = _open(browser, f"{host.address}/site/{STICKS}", SAVES_DATA)
+    page.wait_for_load_state("load")
+    page.evaluate(TOUCH_ANY)
+    page.wait_for_function(ALL_HERE, timeout=60_000)
+    page.context.close()
+    return host.count()
 
 
 def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: bool = True) -> dict[str, Any]:

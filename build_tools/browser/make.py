@@ -6,14 +6,14 @@ Knows which files begin what; knows nothing of what stands in them.
 
 from __future__ import annotations
 
-import base64
-import hashlib
+import json
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from build_tools.bundling.bundle import bundled
 from build_tools.cards import theme
 from build_tools.cards.command import face_css
+from build_tools.engine import pack
 from build_tools.files import write_if_changed
 
 ROOM = "build_tools/browser"
@@ -63,14 +63,20 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 
 
 def engine_files(folder: Path) -> dict[str, dict[str, str | int]]:
-    """What the page's script knows about the engine's files: their sizes, and hashes as integrity attributes."""
-    listed: dict[str, dict[str, str | int]] = {}
-    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
-        if path.is_file():
-            data = path.read_bytes()
-            digest = base64.b64encode(hashlib.sha256(data).digest()).decode()
-            listed[path.name] = {"bytes": len(data), "integrity": f"sha256-{digest}"}
-    return listed
+    """
+    What the page's script knows about the engine's files: their sizes, and hashes as integrity attributes.
+
+    Calculators' bundles are not among them: their hashes stand in a list of their own (pack.py), whose hash is.
+    """
+    if not folder.is_dir():
+        return {}
+    listed = folder / pack.LIST_NAME
+    bundles = json.loads(listed.read_text("utf-8")) if listed.is_file() else {}
+    return {
+        path.name: pack.told_of(path)
+        for path in sorted(folder.iterdir())
+        if path.is_file() and path.name not in bundles
+    }
 
 
 def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:

@@ -3,10 +3,9 @@
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
-import { minimalRuntime } from "./minimal_runtime";
-import { type Door, openDoor, openTake } from "./door";
+import type { Door } from "./door";
 import { likeWorker } from "./like_worker";
-import { restore, unpack } from "./snapshot_format";
+import { restored } from "./restored";
 import { type AtWork, placesOf } from "./type_tables";
 import { MARKS, cut, functionsIn, markNeighbours, markPlaces, marked, withCalled } from "./unreached";
 import { type Places, run, textOf, wholePython } from "./whole_python";
@@ -78,26 +77,6 @@ async function asked(order: Order): Promise<{ questions: Asked[]; places: Set<nu
   run(runtime, order.questions, "questions.py");
   const places = placesOf(runtime, JSON.parse(textOf(runtime, "/at_work")) as AtWork);
   return { questions: JSON.parse(textOf(runtime, "/questions")) as Asked[], places };
-}
-
-async function restored(
-  wasm: WebAssembly.Module,
-  whole: Uint8Array<ArrayBuffer>,
-  bundles: Order["bundles"],
-  seen?: (instance: WebAssembly.Instance) => void,
-): Promise<Door> {
-  const kept = unpack(whole.slice().buffer);
-  const runtime = await minimalRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
-  restore(runtime, kept);
-  const door = openDoor(runtime, kept.door);
-  const take = openTake(runtime, kept.take);
-  const taken = new Set<string>();
-  return (name, ...rest) => {
-    const bundle = taken.has(name) ? undefined : bundles[name];
-    if (bundle) take(gunzipSync(readFileSync(bundle)));
-    taken.add(name);
-    return door(name, ...rest);
-  };
 }
 
 /** Of the runtime's names, those that its program speaks of, and those whose address it asks for by an import. */

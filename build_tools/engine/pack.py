@@ -8,6 +8,7 @@ folder and may not fetch.
 
 from __future__ import annotations
 
+import base64
 import gzip
 import hashlib
 import json
@@ -18,7 +19,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from build_tools.bundling.bundle import bundled
-from build_tools.engine.wheel import make_wheel
+from build_tools.engine.wheel import make_wheel, source_files
 from build_tools.environment import node, places, stamps
 from build_tools.environment.trouble import Trouble
 from build_tools.files import write_if_changed
@@ -30,9 +31,11 @@ PROGRAM_FILES = ("pyodide.mjs", "pyodide.asm.mjs")
 LOCK_NAME = "pyodide-lock.json"
 MEMORY_NAME = "memory.bin"
 LEAN_NAME = "lean.wasm"  # the machine code without what no answer reaches
+LIST_NAME = "bundles.json"  # the hashes of the calculators' bundles: the page's script knows this file's alone
 PACKED = "packed"
 PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the kept memory needs
 PACKAGE = "calculators"
+NO_FIT = "does not fit"  # other_release.py looks for it in what is said
 # The wheel never leaves the site and the page always takes the one beside it, so one version is enough.
 VERSION = "1"
 
@@ -61,7 +64,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
     with ThreadPoolExecutor() as beside:  # each waits for a Node of its own, and neither needs the other
-        compiling = beside.submit(_compiled, project, into, wheel_name, wheel)
+        compiling = beside.submit(_wheel_for_pages, project, into, wheel_name, wheel, say)
         quick, changed_quick = _quicker_ways(project, into, wheel, say)
         compiled = compiling.result()
     for name, data in compiled.items():
@@ -91,23 +94,22 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
         The names of all files, and of those that changed.
     """
     entries = {name: f"{ROOM}/{name}.ts" for name in ("snapshot", "cut_runtime")}
-    plugin: str | None = PLUGIN
-    try:
-        scripts = bundled(project, entries, "node", plugin=plugin)
-    except Trouble as trouble:
-        say(_plainer("its program cannot be cut", trouble))
-        plugin = None
-        scripts = bundled(project, entries, "node")
-    try:
-        changed, bundles = _keep_memory(project, into, wheel, scripts["snapshot.mjs"])
-    except Trouble as trouble:
-        say(_plainer("its memory cannot be kept", trouble))
+    for plugin in (PLUGIN, None):  # the program cut down, or else as it comes
+        try:
+            scripts = bundled(project, entries, "node", plugin=plugin)
+            changed, bundles = _keep_memory(project, into, wheel, scripts["snapshot.mjs"])
+            break
+        except Trouble as trouble:
+            say(_plainer("its program cannot be cut" if plugin else "its memory cannot be kept", trouble))
+    else:
         return [], []
     known = {"__MEMORY_BYTES__": memory_bytes(into / MEMORY_NAME)}
     for name, data in bundled(project, {"worker": f"{ROOM}/worker.ts"}, "classic", known, plugin=plugin).items():
         if write_if_changed(into / name, data):
             changed.append(name)
-    made = [MEMORY_NAME, "worker.js", *bundles]
+    if write_if_changed(into / LIST_NAME, list_of(into, bundles)):
+        changed.append(LIST_NAME)
+    made = [MEMORY_NAME, "worker.js", LIST_NAME, *bundles]
     try:
         if _cut_runtime(project, into, wheel, bundles, scripts["cut_runtime.mjs"]):
             changed.append(LEAN_NAME)
@@ -118,7 +120,47 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
 
 
 def _plainer(what: str, trouble: Trouble) -> str:
-    return f"engine: this release of the runtime does not fit, {what}; pages start more slowly ({trouble})"
+    return f"engine: this release of the runtime {NO_FIT}, {what}; pages start more slowly ({trouble})"
+
+
+def python_version(project: Path) -> str:
+    """Which Python the runtime is, such as 3.14."""
+    info = json.loads((project / "node_modules" / "pyodide" / LOCK_NAME).read_text("utf-8"))["info"]
+    return ".".join(str(info["python"]).split(".")[:2])
+
+
+def _wheel_for_pages(
+    project: Path, into: Path, wheel_name: str, wheel: bytes, say: Callable[[str], None]
+) -> dict[str, bytes]:
+    """The wheel with byte code and its lock file; with its source where this release cannot compile it."""
+    try:
+        return _compiled(project, into, wheel_name, wheel)
+    except Trouble as trouble:
+        for name, path in source_files(project / PACKAGE):
+            try:
+                compile(path.read_bytes(), name, "exec")
+            except SyntaxError:
+                raise trouble from None  # no release could
+        say(_plainer("the calculators cannot be compiled in it", trouble))
+        return uncompiled(project, wheel_name, wheel)
+
+
+def uncompiled(project: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
+    """The wheel with its source, and a lock file that names it: what `compile_wheel` falls back on."""
+    info = json.loads((project / "node_modules" / "pyodide" / LOCK_NAME).read_text("utf-8"))["info"]
+    entry = {
+        "name": PACKAGE,
+        "version": VERSION,
+        "file_name": wheel_name,
+        "install_dir": "site",
+        "sha256": hashlib.sha256(wheel).hexdigest(),
+        "package_type": "package",
+        "imports": [PACKAGE],
+        "depends": [],
+        "unvendored_tests": False,
+    }
+    lock = {"info": info, "packages": {PACKAGE: entry}}
+    return {wheel_name: wheel, LOCK_NAME: json.dumps(lock).encode()}
 
 
 def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
@@ -169,6 +211,7 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
             "wasm": str(into / "pyodide.asm.wasm"),
             "library": str(into / "python_stdlib.zip"),
             "calculators": str(calculators),
+            "python": python_version(project),
             "scout": str(scout),
             "inside": str(inside),
             "into": str(Path(folder) / MEMORY_NAME),
@@ -203,6 +246,7 @@ def _cut_runtime(project: Path, into: Path, wheel: bytes, bundles: list[str], pr
             "bundles": {name.removesuffix(".bin"): str(into / name) for name in bundles},
             "library": str(into / "python_stdlib.zip"),
             "calculators": str(calculators),
+            "python": python_version(project),
             "questions": str(asked[0]),
             "inputs": str(asked[1]),
             "worker": str(into / "worker.js"),
@@ -214,6 +258,23 @@ def _cut_runtime(project: Path, into: Path, wheel: bytes, bundles: list[str], pr
     stamp.parent.mkdir(parents=True, exist_ok=True)
     stamps.write(stamp, {"of": of, "made": _sha(target).hex()})
     return changed
+
+
+def list_of(folder: Path, bundles: list[str]) -> bytes:
+    """
+    What a page must know of calculators' bundles before it takes one: size, and SHA-256 as an integrity attribute.
+
+    A file of its own, fetched when the engine starts: a page that nobody computes on would carry what grows with each
+    calculator.
+    """
+    return (
+        json.dumps({name: told_of(folder / name) for name in sorted(bundles)}, separators=(",", ":")) + "\n"
+    ).encode()
+
+
+def told_of(path: Path) -> dict[str, str | int]:
+    """A file's size and SHA-256."""
+    return {"bytes": path.stat().st_size, "integrity": f"sha256-{base64.b64encode(_sha(path)).decode()}"}
 
 
 def memory_bytes(kept: Path) -> int:

@@ -17,24 +17,27 @@ export async function plainStart(
 ): Promise<{ door: Door; heap: () => number }> {
   const failed = deferred();
   standIn(files, failed.reject);
+  const create = (settings: Settings): unknown => {
+    const marker = Symbol("error marker");
+    settings.instantiateWasm = (imports, done) => {
+      const env = imports["env"] as Record<string, WebAssembly.ImportValue>;
+      env["Jsv_GetError_import"] = () => marker;
+      env["JsvError_Check"] = (value: unknown) => value === marker;
+      imports["sentinel"] = { create_sentinel: () => marker, is_sentinel: (value: unknown) => value === marker }; // before 314
+      wasm
+        .then(async (module) => done(await WebAssembly.instantiate(module, imports), module))
+        .catch(failed.reject);
+      return {};
+    };
+    return createRuntime(settings);
+  };
+  Object.assign(self, { _createPyodideModule: create }); // where releases before 314 look for it
   const runtime = loadPyodide({
     indexURL: NOWHERE,
     packageBaseUrl: NOWHERE,
     lockFileContents: new TextDecoder().decode(files[LOCK]),
     packages: ["calculators"],
-    createPyodideModule: (settings: Settings) => {
-      const marker = Symbol("error marker");
-      settings.instantiateWasm = (imports, done) => {
-        const env = imports["env"] as Record<string, WebAssembly.ImportValue>;
-        env["Jsv_GetError_import"] = () => marker;
-        env["JsvError_Check"] = (value: unknown) => value === marker;
-        wasm
-          .then(async (module) => done(await WebAssembly.instantiate(module, imports), module))
-          .catch(failed.reject);
-        return {};
-      };
-      return createRuntime(settings);
-    },
+    createPyodideModule: create,
   } as unknown as Parameters<typeof loadPyodide>[0]);
   const python = await Promise.race([runtime, failed.promise]);
   (self as { fetch?: unknown }).fetch = undefined;

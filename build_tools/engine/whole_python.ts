@@ -7,6 +7,7 @@ export interface Places {
   wasm: string;
   library: string;
   calculators: string;
+  python: string; // its version, such as 3.14: the library stands under it
 }
 
 const PYTHON = ["-I", "-S", "-OO"];
@@ -14,15 +15,15 @@ const PYTHON = ["-I", "-S", "-OO"];
 /** @param files what else Python finds, by its own path for it */
 export async function wholePython(
   wasm: WebAssembly.Module,
-  { library, calculators }: Places,
+  { library, calculators, python }: Places,
   files: Record<string, Uint8Array> = {},
 ): Promise<Runtime> {
   return minimalRuntime({
     wasm,
     python: PYTHON,
     prepare({ FS, ENV }) {
-      FS.mkdirTree("/lib/python3.14/lib-dynload");
-      FS.writeFile("/lib/python314.zip", readFileSync(library));
+      FS.mkdirTree(`/lib/python${python}/lib-dynload`);
+      FS.writeFile(`/lib/python${python.replace(".", "")}.zip`, readFileSync(library));
       FS.writeFile("/calculators.whl", readFileSync(calculators));
       for (const [path, file] of Object.entries(files)) FS.writeFile(path, file);
       ENV["PYTHONHASHSEED"] = "0";

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from build_tools.environment import children
 from build_tools.environment.logs import Log
-from build_tools.environment.progress import Progress
+from build_tools.environment.progress import Progress, Step
 
 NAMED = "WORKED_ANSWERS_CHROMIUM"
 NAMES = ("chromium", "chromium-browser")
@@ -29,6 +29,9 @@ QUIET = (
     "--no-first-run",
     "--no-default-browser-check",
 )
+
+# What the other browsers' test needs, by Debian's package: the program that it brings.
+OTHERS = {"firefox-esr": "firefox-esr", "webkit2gtk-driver": "WebKitWebDriver", "xvfb": "Xvfb"}
 
 MISSING = (
     "The browser tests need Chromium, and none was found or could be installed: {how}, or name one in "
@@ -66,28 +69,50 @@ def find_or_install(project: Path, progress: Progress) -> Path | None:
     if may_use_apt():
         progress.total += 1
         with progress.step("Installing Debian's chromium package") as step:
-            variables = children.clean_environment(DEBIAN_FRONTEND="noninteractive")
-
-            def note(line: str) -> None:
-                step.note = line.strip()[:60]
-
-            printed = ""
-            for command in (
-                ["apt-get", "update"],
-                ["apt-get", "install", "--yes", "--no-install-recommends", "chromium"],
-            ):
-                status, more = children.run(command, project, variables=variables, on_line=note)
-                printed += more
-                if status != 0:
-                    break
-            Log(project, "chromium-package").keep(printed)
+            _install_from_debian(project, step, ["chromium"])
         if found := find():
             return found
     progress.total += 1
     with progress.step("Fetching Playwright's own Chromium") as step:
-        status, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
+        _, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
         Log(project, "chromium-playwright").keep(printed)
     return find()
+
+
+def install_others(project: Path, progress: Progress) -> list[str]:
+    """Firefox, WebKit and a screen for it, installed if they must and may be. Returns the packages that are missing."""
+    due = [package for package, program in OTHERS.items() if not shutil.which(program)]
+    if due and may_use_apt():
+        progress.total += 1
+        with progress.step(f"Installing {', '.join(due)} from Debian") as step:
+            _install_from_debian(project, step, due)
+    return [package for package in due if not shutil.which(OTHERS[package])]
+
+
+def program(name: str) -> str:
+    """Where a program is."""
+    found = shutil.which(name)
+    if found is None:
+        raise FileNotFoundError(name)
+    return found
+
+
+def _install_from_debian(project: Path, step: Step, packages: list[str]) -> None:
+    variables = children.clean_environment(DEBIAN_FRONTEND="noninteractive")
+
+    def note(line: str) -> None:
+        step.note = line.strip()[:60]
+
+    printed = ""
+    for command in (
+        ["apt-get", "update"],
+        ["apt-get", "install", "--yes", "--no-install-recommends", *packages],
+    ):
+        status, more = children.run(command, project, variables=variables, on_line=note)
+        printed += more
+        if status != 0:
+            break
+    Log(project, f"{packages[0]}-package").keep(printed)
 
 
 def missing() -> str:

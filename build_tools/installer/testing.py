@@ -19,6 +19,8 @@ ALL = "WORKED_ANSWERS_ALL"
 PARITY = "WORKED_ANSWERS_PARITY"
 # And that they try the hard days often: kills, crowds, a full disk, no memory.
 HARD = "WORKED_ANSWERS_HARD"
+# And that they try Firefox and WebKit beside Chromium.
+OTHER_BROWSERS = "WORKED_ANSWERS_OTHER_BROWSERS"
 
 
 def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:

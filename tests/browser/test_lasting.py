@@ -67,7 +67,7 @@ def test_with_the_kept_memory_nothing_of_the_plain_start_is_fetched(
     page.get_by_label("Rate").fill("3600")
     settled(page)
     fetched = {url.partition("?")[0].rpartition("/")[2] for url in asked if "/engine/" in url}
-    assert fetched == {"worker.js", "memory.bin", "lean.wasm", "memory.rate.bin"}
+    assert fetched == {"worker.js", "memory.bin", "lean.wasm", "bundles.json", "memory.rate.bin"}
 
 
 def test_a_worker_that_waits_long_for_its_files_still_starts_the_quick_way(

@@ -139,7 +139,7 @@ export class Engine {
       alarm = window.setTimeout(() => reject(new EngineTrouble(words.NOT_STARTED_IN_TIME)), START_LIMIT_MS);
     });
     try {
-      for (const name of this.#here) this.#sources.bundle(name)?.catch(() => undefined); // on its way beside the rest
+      for (const name of this.#here) this.#sources.bundle(name).catch(() => undefined); // on its way beside the rest
       const { worker, how, way, heap } = await Promise.race([start(this.#sources, starting.signal, this.#way), late]);
       this.#worker = worker;
       this.#way = way;

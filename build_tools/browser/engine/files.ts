@@ -18,6 +18,7 @@ import { canDigest, integrityOf } from "./integrity";
 
 declare const __ENGINE_FILES__: Record<string, Told>;
 
+const LIST = "bundles.json"; // what is told of the calculators' bundles: more with every calculator, so not in the page's script
 const PACKED_ITSELF = ".bin"; // packed by the build, and so for every host
 
 export type Wasm = WebAssembly.Module | ArrayBuffer;
@@ -61,15 +62,26 @@ export class Sources {
     });
   }
 
+  /** What the build tells of a file: of the engine's own in the page's script, of a bundle in the list. */
+  async #told(name: string): Promise<Told | undefined> {
+    return __ENGINE_FILES__[name] ?? (has(LIST) && name.endsWith(PACKED_ITSELF) ? (await this.#list())[name] : undefined);
+  }
+
+  #list(): Promise<Record<string, Told>> {
+    return this.#once(`${LIST}, read`, async () => {
+      return JSON.parse(new TextDecoder().decode(await this.file(LIST))) as Record<string, Told>;
+    });
+  }
+
   async #compiled(name: string): Promise<WebAssembly.Module> {
     const told = __ENGINE_FILES__[name];
     // Where the page cannot compare while it is compiled, the browser compares before.
     const beside = canDigest();
     const travel = this.#setOut(name);
-    const response = await fetch(this.#address(name), told && !beside ? { integrity: told.integrity } : {});
+    const response = await fetch(this.#address(name, told), told && !beside ? { integrity: told.integrity } : {});
     if (!response.ok) throw new Error(`${response.status} for ${name}`);
     travel.all = onTheWay(response);
-    const copy = beside ? this.#counted(name, response.clone(), travel) : undefined;
+    const copy = beside ? this.#counted(name, response.clone(), travel, told) : undefined;
     copy?.catch(() => undefined); // told below
     const streams = response.headers.get("content-type")?.startsWith("application/wasm");
     const coming = streams ? WebAssembly.compileStreaming(response) : response.arrayBuffer().then((file) => WebAssembly.compile(file));
@@ -82,7 +94,7 @@ export class Sources {
 
   /** The same bytes, if they are what the build made. */
   async #compared(name: string, file: ArrayBuffer): Promise<ArrayBuffer> {
-    const told = __ENGINE_FILES__[name];
+    const told = await this.#told(name);
     if (told && (await integrityOf(file)) !== told.integrity) throw new Error(`${name} is not what the build made`);
     return file;
   }
@@ -90,15 +102,15 @@ export class Sources {
   file(name: string): Promise<ArrayBuffer> {
     return this.#once(name, async () => {
       if (this.#folder) return this.#fromScript(name);
-      const told = __ENGINE_FILES__[name];
+      const told = await this.#told(name);
       try {
         // With an integrity attribute the browser hands nothing out before all has come, and nobody could tell how much
         // is still to come: where the page can compare by itself, it does.
         const beside = canDigest();
         const travel = this.#setOut(name);
-        const response = await fetch(this.#address(name), told && !beside ? { integrity: told.integrity } : {});
+        const response = await fetch(this.#address(name, told), told && !beside ? { integrity: told.integrity } : {});
         if (response.ok) {
-          const file = await this.#counted(name, response, travel);
+          const file = await this.#counted(name, response, travel, told);
           return beside ? await this.#compared(name, file) : file;
         }
       } catch {
@@ -109,10 +121,11 @@ export class Sources {
   }
 
   /** One calculator's modules, uncompressed; undefined for one that has none of its own. */
-  bundle(calculator: string): Promise<ArrayBuffer> | undefined {
+  bundle(calculator: string): Promise<ArrayBuffer | undefined> {
     const name = `${calculator}.bin`;
-    if (!has(name)) return undefined;
-    return this.#once(`${name}, unpacked`, async () => unpacked(await this.file(name)));
+    return this.#once(`${name}, unpacked`, async () => {
+      return (await this.#told(name)) ? unpacked(await this.file(name)) : undefined;
+    });
   }
 
   /** A file is asked for; how large it travels its host will tell. */
@@ -122,8 +135,8 @@ export class Sources {
     return travel;
   }
 
-  async #counted(name: string, response: Response, travel: Travel): Promise<ArrayBuffer> {
-    const size = __ENGINE_FILES__[name]?.bytes ?? 0;
+  async #counted(name: string, response: Response, travel: Travel, told: Told | undefined): Promise<ArrayBuffer> {
+    const size = told?.bytes ?? 0;
     travel.all = onTheWay(response);
     const reader = response.body?.getReader();
     if (!reader || !size) return response.arrayBuffer();
@@ -142,8 +155,8 @@ export class Sources {
   }
 
   /** In the query, so that no cache mixes the files of two builds. */
-  #address(name: string): string {
-    const mark = __ENGINE_FILES__[name]?.integrity.slice(7, 17) ?? "";
+  #address(name: string, told: Told | undefined): string {
+    const mark = told?.integrity.slice(7, 17) ?? "";
     return `${this.base}${name}?${encodeURIComponent(mark)}`;
   }
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from build_tools.bench import builds, command, pages
+from build_tools.bench import builds, command, many, pages
 from build_tools.bench.host import Host
 from build_tools.installer.testing import ALL
 from build_tools.site import archive
@@ -63,3 +63,17 @@ def test_every_answer_of_the_built_bench_has_numbers_of_its_own(project: Path, t
     builds.write(project, tmp_path / "docs", 1000, with_calculators=True)
     blocks = {path.read_text("utf-8").partition("/// ")[2] for path in (tmp_path / "docs").rglob("question-*.md")}
     assert len(blocks) == 1000
+
+
+def test_copied_calculators_are_real_ones_under_other_names(project: Path, tmp_path: Path) -> None:
+    import shutil
+    import subprocess
+    import sys
+
+    package = tmp_path / "calculators"
+    shutil.copytree(project / "calculators", package, ignore=shutil.ignore_patterns("__pycache__"))
+    count = many.copy_calculators(package, 60)
+    assert count >= 60
+    asked = "from calculators.catalogue import find, names as n; print(len(n()), *{find(x).name for x in n()} ^ {*n()})"
+    done = subprocess.run([sys.executable, "-c", asked], cwd=tmp_path, capture_output=True, text=True, check=True)
+    assert done.stdout.split() == [str(count)], "each is found under its own name"

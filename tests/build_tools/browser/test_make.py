@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gzip
+import json
 import re
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 
 from build_tools.browser import make as browser
 from build_tools.bundling.bundle import bundled
+from build_tools.engine import pack
 from build_tools.environment.trouble import Trouble
 
 # What a reader fetches before touching anything, beside the generator's style. Owner's budget: 300 kB for all.
@@ -87,3 +89,15 @@ def test_a_broken_module_is_told_with_file_and_line(project: Path, tmp_path: Pat
     broken.write_text("const a = 1;\nconst b = ;\n", "utf-8")
     with pytest.raises(Trouble, match=r"broken\.ts:2:10: (ERROR|error)"):
         bundled(project, {"broken": str(broken)}, "classic")
+
+
+def test_the_pages_script_knows_the_list_of_bundles_and_no_single_one(tmp_path: Path) -> None:
+    for name in ("lean.wasm", "a.b.bin", "memory.bin"):
+        (tmp_path / name).write_bytes(name.encode())
+    few = pack.list_of(tmp_path, ["a.b.bin"])
+    (tmp_path / pack.LIST_NAME).write_bytes(few)
+    listed = browser.engine_files(tmp_path)
+    assert set(listed) == {"lean.wasm", "memory.bin", pack.LIST_NAME}
+    assert json.loads(few) == {"a.b.bin": pack.told_of(tmp_path / "a.b.bin")}
+    (tmp_path / "a.b.bin").write_bytes(b"another edition")
+    assert pack.list_of(tmp_path, ["a.b.bin"]) != few

@@ -19,7 +19,7 @@ from calculators.catalogue import find, names
 from tests.conftest import up_to_date
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
-MOST_BYTES = 4_350_000
+MOST_BYTES = 4_330_000
 
 
 def remake(project: Path, folder: Path) -> dict[str, bytes]:
@@ -66,7 +66,7 @@ def test_the_memory_is_the_same_in_another_folder_time_zone_and_language(
 
 
 def test_what_travels_until_the_first_result_stays_small(engine: Path) -> None:
-    names = ("lean.wasm", "worker.js", "memory.bin")
+    names = ("lean.wasm", "worker.js", "memory.bin", pack.LIST_NAME)
     sizes = {name: len(gzip.compress((engine / name).read_bytes(), 9)) for name in names}
     bundles = {path.name: path.stat().st_size for path in engine.glob("*.bin") if path.name != "memory.bin"}
     assert sum(sizes.values()) + max(bundles.values()) <= MOST_BYTES, (sizes, bundles)

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.engine import pack
+from build_tools.engine import other_release, pack
 from build_tools.engine.wheel import make_wheel
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking
@@ -118,6 +118,7 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
         "worker.js",
         "plain_worker.js",
         "memory.bin",
+        pack.LIST_NAME,
         "lean.wasm",
         wheel,
         "packed",
@@ -149,6 +150,62 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
     memory = gzip.decompress((into / "memory.bin").read_bytes())
     assert b"an answer leads here" in memory
     assert b"no answer leads here" not in memory, "what no answer leads to does not travel"
+
+
+ALL_WAYS = {"worker.js", "memory.bin", pack.LIST_NAME, "lean.wasm"}
+# What another release of the runtime could do to us, file by file: a text of ours that no longer meets its own, and
+# what is left of the quicker ways then.
+NO_FIT = {
+    "the program's text": (
+        "lean_program.mjs",
+        'mergeLibSymbols(wasmExports,"main")',
+        'mergeLibSymbols(wasmExports,"Main")',
+        "its program cannot be cut",
+        ALL_WAYS,
+    ),
+    "the allocator": ("zero_freed.ts", "if (size < 16", "if (size > 15", "its memory cannot be kept", set()),
+    "the table of functions": (
+        "wasm_file.ts",
+        "if (count !== 1",
+        "if (count === 1",
+        "its machine code cannot be cut",
+        ALL_WAYS - {"lean.wasm"},
+    ),
+    "compiling": (
+        "compile_wheel.mjs",
+        '"add-wheels"',
+        '"add-wheel"',
+        "the calculators cannot be compiled in it",
+        ALL_WAYS,
+    ),
+}
+
+
+@pytest.mark.parametrize("what", NO_FIT)
+def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_project: Path, what: str) -> None:
+    name, ours, others, sentence, left = NO_FIT[what]
+    path = small_project / pack.ROOM / name
+    text = path.read_text("utf-8")
+    assert text.count(ours) == 1
+    path.write_text(text.replace(ours, others), "utf-8")
+    said: list[str] = []
+    into = small_project / "docs" / "made" / "engine"
+    into.mkdir(parents=True)
+    for name in (*ALL_WAYS, "a.b.bin"):
+        (into / name).write_text("of the release before", "utf-8")
+    pack.make(small_project, into, said.append)
+    assert any(sentence in line and "more slowly" in line for line in said), said
+    made = {path.name for path in into.iterdir()}
+    assert ALL_WAYS & made == left, "nothing of an earlier release is left over"
+    assert {"plain_worker.js", "python_stdlib.zip", "pyodide.asm.wasm", pack.LOCK_NAME} <= made
+    ways = other_release.start_each(into, [("a.b", "{}")], "html")
+    right = hashlib.sha256(b'{"fault": "a.b"}').hexdigest()
+    assert ways == {way: {"answers": [right]} for way in ways}
+    assert set(ways) == {
+        "plain",
+        *(["kept"] if "memory.bin" in left else []),
+        *(["lean"] if "lean.wasm" in left else []),
+    }
 
 
 def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(small_project: Path) -> None:
