@@ -195,6 +195,8 @@ def _segment(
     return {
         "number": segment.number,
         "question": segment.question,
+        # on a card there is room for the short title only
+        "on_top": segment.chapter or segment.question,
         # a sheet that notes consent shows a handle only where it is noted
         "viewer": segment.shown_viewer,
         "start": clock.worded(segment.start) if segment.start is not None else "",
@@ -226,7 +228,8 @@ def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """The cards of an episode's questions, in order."""
     sheet_rows = _run_sheet(project, request)
     rows = [row for row in sheet_rows.get("segments", []) if row["calculator"] and not row["wrong"]]
-    return {"cards": [{key: row[key] for key in ("calculator", "inputs", "question", "address")} for row in rows]}
+    kept = ("calculator", "inputs", "address")
+    return {"cards": [{"question": row["on_top"], **{key: row[key] for key in kept}} for row in rows]}
 
 
 def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:

@@ -4,6 +4,8 @@ import type { Told } from "./server";
 export interface Segment {
   number: number;
   question: string;
+  /** What stands on top of its card: the short title, where the sheet has one. */
+  on_top: string;
   viewer: string;
   start: string;
   short_answer: string;

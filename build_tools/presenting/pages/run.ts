@@ -128,7 +128,7 @@ function takeDown(): void {
 function toDesk(segment: Segment): HTMLAnchorElement {
   const made = element("a", "", words.PREPARE_CARD);
   const handed = new URLSearchParams({
-    calculator: segment.calculator, question: segment.question, address: segment.address,
+    calculator: segment.calculator, question: segment.on_top, address: segment.address,
     inputs: JSON.stringify(segment.inputs), episode: String(episode),
   });
   made.href = `/on-air/desk#${handed}`;
