@@ -46,14 +46,14 @@ def find() -> Path | None:
 
 
 def _candidates() -> Iterator[str | None]:
-    """Where one may be; Playwright, which is slow to ask, only where no other is found."""
+    """Paths at which a Chromium may be; Playwright, which is slow to ask, comes last."""
     yield from map(shutil.which, NAMES)
     yield from PLACES
     yield _playwrights_own()
 
 
 def flags() -> list[str]:
-    """What to start it with. Its sandbox does not work for root, who tests in throw-away machines only."""
+    """Chromium's flags. Its sandbox does not work for root, so root goes without: that is for throw-away machines."""
     root = os.name == "posix" and os.geteuid() == 0
     return [*QUIET, *(["--no-sandbox"] if root else [])]
 

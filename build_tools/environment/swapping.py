@@ -54,12 +54,12 @@ def mend(project: Path) -> None:
 
 
 def fresh_site(project: Path) -> Path:
-    """Where a build makes the site until it is whole."""
+    """The folder in which a build makes the site until it is whole."""
     return places.cache(project) / "site-new"
 
 
 def lock_file(project: Path) -> Path:
-    """What a build holds while it is at work."""
+    """The lock that a build holds while it is at work."""
     return places.cache(project) / "build.lock"
 
 

@@ -71,7 +71,7 @@ Step = tuple[str, list[str]]
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What is to be set."""
+    """Everything that a card is laid out from."""
 
     shape: Shape
     card: Card
@@ -311,7 +311,7 @@ def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
 
 
 def _cells(card: Card, width: float) -> list[tuple[int, float]]:
-    """What stands along the foot, with the width of each: figures by number, or -1 for one line of mathematics."""
+    """The cells along the card's foot as (number of the figure, width); -1 stands for a line of mathematics."""
     if card.working:
         wide = equation_width(card.working, EQUATION)
         return [(-1, wide)] if wide <= width else []
@@ -415,7 +415,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
 
 
 def _name(group: Sequence[str]) -> str:
-    """What a step is called."""
+    """The name of a step in which these parts appear."""
     if "hero" in group or "verdict" in group:
         return "answer" if "hero" in group else "verdict"
     return next((part for part in group if part != "question"), "question")
@@ -481,7 +481,7 @@ def _panel(told: Setting) -> Plan:
 
 
 def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
-    """What of a card a panel holds, and whether the question above it: the presenter can say that, not the number."""
+    """The parts of a card that fit a panel, and whether the question does: it gives way first, as it can be said."""
     bare = replace(told.card, figures=(), working=())
     for kept in _less(bare, told.verdict):
         for asked in (True, False):
@@ -567,7 +567,7 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
 
 
 def _corrected(told: Setting) -> Plan:
-    """What was put right: a sign of its own in the verdict's place, then the answer as it is now."""
+    """A card for a correction: a sign of its own in the verdict's place, then the answer as it is now."""
     card = replace(told.card, verdict="Corrected", figures=(), working=())
     plan = _wide(replace(told, card=card, sign="corrected"))
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)

@@ -37,7 +37,7 @@ export class Calculator {
   #form: Form;
   #state: HTMLElement;
   #linkNote: HTMLElement; // above the result, where one who followed a link looks first
-  #result: HTMLElement; // what one sees first
+  #result: HTMLElement; // the first part of the result, above the form
   #details: HTMLElement; // the rest of the result, below the form
   #actions: Actions | undefined;
   #glance: Glance | undefined;

@@ -194,7 +194,7 @@ declare global {
   }
 }
 
-/** What a file's host says will travel: of a packed one its packed size. 0 where it does not say. */
+/** The bytes that will travel, as the server tells them: of a compressed file its compressed size. 0 where it tells none. */
 const onTheWay = (response: Response): number => Number(response.headers.get("content-length") ?? 0);
 
 const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);

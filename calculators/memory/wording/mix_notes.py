@@ -48,7 +48,7 @@ def differences(have: Kit, add: Kit) -> list[str]:
 
 
 def odd_values(have: Kit, add: Kit) -> list[NotMade]:
-    """What neither kit can be, each once."""
+    """The values given for either kit that its generation does not have, each once."""
     return list(dict.fromkeys((*not_made(have), *not_made(add))))
 
 
