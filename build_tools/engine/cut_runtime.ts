@@ -100,7 +100,7 @@ async function restored(
   };
 }
 
-/** Of the runtime's names, those that its program speaks of, and those whose address it asks for by an import. */
+/** Whether an exported name is needed: the worker's script mentions it, or the machine code imports its address. */
 function neededBy(worker: string, file: Uint8Array<ArrayBuffer>): (name: string) => boolean {
   const words = new Set(readFileSync(worker, "utf8").match(/[\w$]+/g));
   const imports = WebAssembly.Module.imports(new WebAssembly.Module(file));

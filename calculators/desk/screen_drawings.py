@@ -337,7 +337,7 @@ def screen_chain(
 def _chain_across(
     nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
 ) -> Drawing | None:
-    """The same side by side, where the room is low."""
+    """The chain with its nodes side by side, for room that is wider than high."""
     width, height, size = room
     each = width / len(nodes)
     names = [wrap(name, each - size * 0.3, size, True) for _, name, _ in nodes]

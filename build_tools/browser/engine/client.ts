@@ -87,7 +87,7 @@ export class Engine {
     this.#here.add(name);
   }
 
-  /** Before a calculator's first live result the engine works out this, and is thrown away if it comes to another result. */
+  /** Before a calculator's first live result the worker must give this built answer; if it gives another, it is thrown away. */
   mustGive(name: string, built: Built): void {
     if (!this.#built.has(name)) this.#built.set(name, built);
   }

@@ -80,7 +80,7 @@ export class Sources {
     return module;
   }
 
-  /** The same bytes, if they are what the build made. */
+  /** Compare a file with its hash. Gives it back, or throws if it is not what the build made. */
   async #compared(name: string, file: ArrayBuffer): Promise<ArrayBuffer> {
     const told = __ENGINE_FILES__[name];
     if (told && (await integrityOf(file)) !== told.integrity) throw new Error(`${name} is not what the build made`);
@@ -108,7 +108,7 @@ export class Sources {
     });
   }
 
-  /** One calculator's modules, uncompressed; undefined for one that has none of its own. */
+  /** The bundle of a calculator's modules, uncompressed; undefined where it has no modules of its own. */
   bundle(calculator: string): Promise<ArrayBuffer> | undefined {
     const name = `${calculator}.bin`;
     if (!has(name)) return undefined;

@@ -1,4 +1,4 @@
-// dom.ts: elements of these pages, and when a key is a key. Knows HTML; knows no page.
+// dom.ts: makes and finds elements of these pages, and handles their keys. Knows HTML; knows no page.
 
 /** An element that the page's own HTML has. */
 export function byId<T extends HTMLElement = HTMLElement>(id: string): T {
@@ -25,7 +25,7 @@ export function button(label: string, act: () => void): HTMLButtonElement {
   return made;
 }
 
-/** Whether somebody types: then a key means its letter. */
+/** Whether somebody is typing, so that a key is a letter and no command. */
 function types(event: KeyboardEvent): boolean {
   const at = event.target;
   return (
@@ -34,7 +34,7 @@ function types(event: KeyboardEvent): boolean {
   );
 }
 
-/** What each key does, letters by their small form. `false` from one lets the browser have the key. */
+/** Bind keys to actions, letters by their small form. An action that returns `false` leaves the key to the browser. */
 export function onKeys(acts: Record<string, () => unknown>): void {
   document.addEventListener("keydown", (event) => {
     const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;

@@ -129,7 +129,7 @@ def tries(s: Situation) -> list[str]:
 
 
 def _dark_from_the_start(s: Situation, first: Part) -> tuple[Part, ...]:
-    """It is never the driver: socket, input, then with the machine open leads, seat and card, and there it stops."""
+    """The plan where no picture ever comes, which no driver causes: socket, input, then leads, seat and card inside."""
     end = Part("Check that it worked", "end", ("check_picture",))
     if s.at_the_machine == "no" or s.laptop:
         return first, end, REPORT
