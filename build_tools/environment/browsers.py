@@ -1,5 +1,5 @@
 """
-Finds a Chromium for the browser tests, or installs one where that is ours to do. Knows no test.
+Finds a Chromium for the browser tests, or installs one where this account may do so. Knows no test.
 
 Tried in this order: one named in WORKED_ANSWERS_CHROMIUM, one on the path, one that Playwright has
 fetched; then Debian's package (as root, on Debian), then Playwright's own.

@@ -1,5 +1,5 @@
 """
-The screen card: one picture composed once, shown in three to five steps in which everything that stands stays.
+The screen card: one picture, composed once and shown in three to five steps; nothing moves that is shown already.
 
 Question at the top, verdict and hero below it at the left, the drawing at the right as the largest thing, further
 figures or one line of mathematics along the foot, the caution in its strip, the short address last. Other forms
