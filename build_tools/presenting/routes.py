@@ -36,7 +36,7 @@ OF_EPISODES = ("run", "prompter")  # pages with an episode's number behind them
 LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of the largest size
 AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
-READING = frozenset({"catalogue", "form", "code", "card", "run"})  # requests that change nothing; a process answers them
+READING = frozenset({"catalogue", "form", "code", "card", "run"})  # requests that change nothing
 KEPT = "kept"  # the topic that changes whenever something in .presenter/ has been changed
 SHEET = "sheet"  # and the one for a sheet changed from here; what is changed elsewhere is news of the build
 
