@@ -1,5 +1,5 @@
 """
-What the reader of questions is handed: the answer pages, as data, read from docs/ with the standard library alone.
+Makes the index for the reader of questions: the answer pages as data, read from docs/ with the standard library alone.
 
 Knows the few keys of a page's front matter that it needs; a page whose front matter is richer stays readable.
 """

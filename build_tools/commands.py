@@ -69,7 +69,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
     if options.command == "serve" and options.port is not None and not is_ready:
         from build_tools.serving.ports import ask_for
 
-        ask_for(options.port).close()  # better to hear it before a minute of installing
+        ask_for(options.port).close()  # a port that is taken is reported before a minute of installing
     if not (is_ready and Path(sys.prefix).resolve() == places.environment(project).resolve()):
         python = ready.make_ready(project, PURPOSES.get(options.command, "site"), Progress())
         return _become(python, project, arguments)
@@ -116,7 +116,7 @@ def _run(options: argparse.Namespace, arguments: list[str]) -> int:
 
 
 def _serve(project: Path, options: argparse.Namespace) -> int:
-    """The site, and beside it what is on air: rooms that do not know each other."""
+    """Serves the site with the pages of presenter and post. They are joined here: serving imports neither room."""
     from build_tools.post.routes import PostRoutes
     from build_tools.presenting.routes import OnAir
     from build_tools.serving.board import Board

@@ -1,4 +1,4 @@
-"""Writing files so that an interrupted build leaves either the old file or the new one, and an unchanged one alone."""
+"""Writes files so that an interrupted build leaves the old or the new one, whole; unchanged files are not touched."""
 
 from __future__ import annotations
 

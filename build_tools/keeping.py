@@ -149,7 +149,7 @@ def _replace(path: Path, data: bytes, like: Path | None) -> None:
     except OSError:
         unfinished.unlink(missing_ok=True)
         raise
-    if os.name == "posix":  # the name is safe only once its folder is
+    if os.name == "posix":  # the new name is in the folder, which must be on the disk too
         folder = os.open(path.parent, os.O_RDONLY)
         try:
             os.fsync(folder)

@@ -15,7 +15,8 @@ OURS = "answers/bench/one.html"
 STICKS = "answers/bench/mix.html"  # the calculator of the page on adding larger sticks
 KEYSTROKES = 120
 
-# Notes when the result has changed, and every task of the page's thread that is longer than 50 ms.
+# Put into our page before its own scripts: records every long task (over 50 ms) of the main thread, and defines
+# `touch`, which types a rate into the form and notes when the result for it stands in the page.
 WATCH = """
 window.tasks = [];
 new PerformanceObserver(list => window.tasks.push(...list.getEntries().map(each => [each.startTime, each.duration])))
@@ -39,7 +40,7 @@ window.touch = value => {
   });
 };
 """
-# As soon as the form takes an input, which the plain page does from its first line on.
+# Types a rate as soon as the form is enabled. The plain page needs no such script: it asks for a result by itself.
 AT_ONCE = """
 new MutationObserver((_, watch) => {
   if (!document.querySelector(".wa-calculator fieldset:enabled input[name=rate]")) return;
@@ -47,6 +48,7 @@ new MutationObserver((_, watch) => {
   window.touch(3600);
 }).observe(document, { childList: true, subtree: true, attributeFilter: ["disabled"] });
 """
+# Waits for the first live result and gives its time, in ms from the start of the navigation.
 SEEN = """
 () => new Promise(resolve => {
   const look = () => window.first === undefined ? setTimeout(look, 20) : resolve(window.first);
@@ -65,8 +67,8 @@ ALL_HERE = """
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } });"
 LONGEST = "Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"
 PHONE = {"viewport": {"width": 390, "height": 740}, "is_mobile": True, "has_touch": True}
-# From one touch of a key until its result stands in the page, and until the frame that shows it: a screen draws one
-# every 16.7 ms, whenever the key is touched, so the second is up to that much longer.
+# Two times in ms for each keystroke: until its result stands in the page, and until the browser draws the frame that
+# shows it. At 60 Hz a frame is drawn every 16.7 ms, wherever the keystroke falls, so the second is up to that longer.
 TYPING = """
 async count => {
   const waits = [];
@@ -140,7 +142,12 @@ def bytes_of_sticks(browser: Browser, host: Host) -> int:
 
 
 def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: bool = True) -> dict[str, Any]:
-    """Navigation to first live result: plain and ours in turn, cold and, if wanted, warm; and ours from a folder."""
+    """
+    The times from navigation to the first live result: of the plain page, of ours, and of ours opened as a file.
+
+    Measured in turn, each with an empty cache (cold) and, if `warm`, on the fourth visit in the same browser. With the
+    bytes that each fetched when cold.
+    """
     times: dict[str, list[float]] = {}
     sizes: dict[str, list[int]] = {}
     pages = {
@@ -166,7 +173,12 @@ def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: b
 
 
 def reader(browser: Browser, host: Host, runs: int) -> dict[str, Any]:
-    """What a reader notices: bytes before anything is touched, the page's longest task, waiting after idle, typing."""
+    """
+    What a reader notices of our page.
+
+    The bytes fetched before the first input; the main thread's longest task between that and its result; the wait for
+    a result after five idle seconds, and on a phone with a quarter of this processor's speed; the wait while typing.
+    """
     address = f"{host.address}/site/{OURS}"
     longest: list[float] = []
     after_idle: list[float] = []

@@ -1,5 +1,5 @@
 """
-The page that ours is measured against: the runtime as it comes, in a module worker, with one pure wheel of source.
+The page that ours is measured against: the unchanged runtime in a module worker, and the calculators as one wheel.
 
 Frozen: it changes only with the runtime's release, so that figures from different days can be compared.
 """

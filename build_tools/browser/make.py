@@ -1,7 +1,7 @@
 """
 Writes docs/made/browser/: the page's one script, its style, and the fonts with their licences.
 
-Knows which files begin what; knows nothing of what stands in them.
+Knows the module at which each script and style begins; knows nothing of the modules' contents.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     Args:
         project: The project folder, with node_modules/ in it.
         into: The folder to fill; only what changed is written, and what is no longer needed is removed.
-        say: Told in one line what was done.
+        say: Called with one line that names the files that changed.
 
     Raises:
         Trouble: A module does not bundle; the message names file and line.

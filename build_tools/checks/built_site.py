@@ -21,6 +21,7 @@ _CSS_ADDRESS = re.compile(
 )
 _CSS_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
+# Inside these a '///' is an example, not a block that was not understood.
 _LITERAL = frozenset({"code", "pre", "script", "style", "textarea", "template"})
 # (element, attribute) pairs whose address the browser fetches by itself.
 _FETCHED = {
@@ -29,6 +30,7 @@ _FETCHED = {
     ("input", "src"), ("image", "href"), ("image", "xlink:href"), ("use", "href"), ("use", "xlink:href"),
     ("feimage", "href"),
 }  # fmt: skip
+# Values of <link rel> whose address the browser does not fetch by itself.
 _LINK_ONLY = frozenset({"canonical", "alternate", "next", "prev", "author", "license", "me"})
 _NOT_FILES = frozenset({"mailto", "tel", "sms"})
 
@@ -90,6 +92,7 @@ def _text(page: _Page, html: str, start: int, end: int, literal: int) -> None:
 
 
 def _look(page: _Page, at: int, tag: str, attributes: dict[str, str]) -> None:
+    """Notes what one tag brings: ids, calculators, links, and addresses that are fetched."""
     if "id" in attributes:
         page.ids.add(attributes["id"])
     if tag == "a" and "name" in attributes:
@@ -117,7 +120,7 @@ class _Site:
         self.root = root
         self.files = {path.relative_to(root).as_posix() for path in root.rglob("*") if path.is_file()}
         html = sorted(name for name in self.files if name.endswith(".html"))
-        # only what was found in them is kept: thousands of pages would fill the memory
+        # only the findings are kept, not the HTML: that of thousands of pages would fill the memory
         self.pages = {name: _read((root / name).read_text("utf-8")) for name in html}
 
     def line(self, name: str, at: int) -> int:
@@ -223,7 +226,7 @@ def _target(folder: str, path: str) -> str | None:
     """
     The file that an address in a page of that folder means, from the site's root; "" for the root itself.
 
-    None for one that leads out of the site, which leads to nothing.
+    None where the address leads out of the site's folder: it is dead then.
     """
     parts: list[str] = [] if path.startswith("/") or not folder else folder.split("/")
     for part in unquote(path).lstrip("/").split("/"):

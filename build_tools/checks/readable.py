@@ -178,7 +178,7 @@ def _no_dates(node: Any, loader: yaml.SafeLoader) -> Iterator[tuple[int, str]]:
 
 
 def _nesting(text: str) -> Iterator[tuple[int, str]]:
-    """What a reader of Markdown would look through again and again."""
+    """Constructs over which Python-Markdown takes very long, since it searches the same text again and again."""
     skipped = front_matter_lines(text)
     brackets = unclosed = tags = abbreviations = 0
     for number, line in plain_lines("\n".join(text.split("\n")[skipped:]), skipped + 1):
@@ -201,7 +201,7 @@ def _nesting(text: str) -> Iterator[tuple[int, str]]:
 
 
 def _settings(path: Path) -> Iterator[Mistake]:
-    """What is wrong with mkdocs.yml, as far as all that read it are concerned."""
+    """Mistakes in mkdocs.yml that concern every program which reads it."""
     if not path.is_file():
         return
     text, wrong = _decoded(path.read_bytes())

@@ -13,8 +13,8 @@ import { type Places, run, textOf, wholePython } from "./whole_python";
 interface Order extends Places {
   memory: string;
   bundles: Record<string, string>; // the file of each calculator
-  questions: string; // the program that writes them
-  inputs: string; // what that draws inputs with
+  questions: string; // the path of questions.py, which writes the questions to ask
+  inputs: string; // the path of random_inputs.py, with which it draws random inputs
   worker: string; // the script that will run this machine code
   into: string;
 }
@@ -70,7 +70,7 @@ function like(number: number): void {
   likeWorker({ random, now: Date.UTC(2031, 4, 6), age: 77.25, step: 0.5, language, userAgent });
 }
 
-/** What is asked: made by the whole Python, which can read what calculators declare. */
+/** The questions to ask. Made in the whole Python, which can read the calculators' declarations. */
 async function asked(order: Order): Promise<{ questions: Asked[]; places: Set<number> }> {
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const runtime = await wholePython(wasm, order, { "/random_inputs.py": readFileSync(order.inputs) });
@@ -79,7 +79,7 @@ async function asked(order: Order): Promise<{ questions: Asked[]; places: Set<nu
   return { questions: JSON.parse(textOf(runtime, "/questions")) as Asked[], places };
 }
 
-/** Of the runtime's names, those that its program speaks of, and those whose address it asks for by an import. */
+/** Whether an exported name is needed: the worker's script mentions it, or the machine code imports its address. */
 function neededBy(worker: string, file: Uint8Array<ArrayBuffer>): (name: string) => boolean {
   const words = new Set(readFileSync(worker, "utf8").match(/[\w$]+/g));
   const imports = WebAssembly.Module.imports(new WebAssembly.Module(file));

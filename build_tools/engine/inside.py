@@ -1,10 +1,12 @@
 """
 Runs inside the browser's runtime while the site is built: loads what every answer needs, and drops the rest.
 
-What is in memory when this has ended is what a reader's browser gets; snapshot.ts runs it in a namespace that it throws
-away. `/calculators.whl` holds the calculators, `/scouted.json` says which of its modules and of the library's belong
-into the memory (scout.py); calculators themselves do not, they are taken up as bundles. Where the two doors are is
-written to `/door`. Nothing else can be imported after that: there is no library to import from.
+The memory as it is at the end of this script becomes the snapshot that a reader's browser gets; snapshot.ts runs the
+script in a namespace that it throws away. `/calculators.whl` holds the calculators; `/scouted.json` says which of its
+modules, and which of the standard library, belong into the snapshot (scout.py). The calculators' own modules do not: a
+page hands them in later, as bundles of byte code. The addresses in memory of the two functions that a page calls, one
+for answers and one for bundles, are written to `/door`. Nothing else can be imported in a page: there is no standard
+library to import from.
 """
 
 from __future__ import annotations
@@ -21,7 +23,7 @@ from importlib import import_module
 from importlib.machinery import ModuleSpec
 
 ARCHIVE = "/calculators.whl"
-# What only opening archives, reading source and making classes needs: all that is over when an answer is asked for.
+# Modules needed only to open archives, to read source or to make classes: by the time of the first answer that is over.
 SET_UP_ONLY = (
     "_ast _bz2 _lzma _opcode _opcode_metadata _struct _tokenize _zstd ast bz2 compression compression._common "
     "compression._common._streams compression.zstd compression.zstd._zstdfile copy dis fcntl fnmatch glob "
@@ -31,11 +33,11 @@ SET_UP_ONLY = (
 
 
 CREATED = "__create_fn__"  # what a dataclass calls the function that makes its methods
-STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # what Handed asks for
+STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # the names that methods of Handed use
 
 
 class Handed:
-    """The modules that the page has handed in: found here by whoever imports them."""
+    """The finder and loader, on sys.meta_path, of modules whose byte code the page has handed in."""
 
     def __init__(self) -> None:
         self.codes: dict[str, tuple[bool, types.CodeType]] = {}
@@ -45,7 +47,7 @@ class Handed:
         self.reference = sys.modules["annotationlib"].ForwardRef
 
     def take(self, bundle: bytes) -> str:
-        """Take up a calculator's bundle. What of it is here already stays as it is."""
+        """Take a calculator's bundle, so that its modules can be imported. A module imported before stays as it is."""
         codes, texts = marshal.loads(bundle)
         for name, code in codes.items():
             if name not in sys.modules:
@@ -54,15 +56,16 @@ class Handed:
         return ""
 
     def find_spec(self, name: str, path: object = None, target: object = None) -> ModuleSpec | None:
-        """What the import of a module asks first."""
+        """The finder's part of an import: None for a module that was not handed in."""
         if name not in self.codes:
             return None
         return self.spec(name, self, is_package=self.codes[name][0])  # type: ignore[arg-type]
 
     def create_module(self, spec: object) -> None:
-        """A module like any other."""
+        """The loader's first part: by None, Python makes an ordinary module."""
 
-    # Code is called, never handed to `exec` or `eval`: behind those stands the compiler, which then need not travel.
+    # Code objects are called as functions, never handed to `exec` or `eval`: those lead to the compiler, and without
+    # them its machine code need not be in what a page loads.
 
     def exec_module(self, module: types.ModuleType) -> None:
         """Run the module's code, once."""
@@ -80,7 +83,7 @@ class Handed:
         return self.function(self.texts[text], inside)()
 
     def forward_reference(self, text: str, *, parent_fwdref: object = None, **details: object) -> object:
-        """In place of typing's own, which compiles at once the names of types that nobody here looks at."""
+        """In place of typing's own, which compiles the names of types at once; nothing here looks at these types."""
         return self.reference(text, **details)
 
 
@@ -89,26 +92,26 @@ class Inspect:
 
     @staticmethod
     def unwrap(function: object) -> object:
-        """The function that decorators have put theirs around."""
+        """The function that decorators have wrapped."""
         while hasattr(function, "__wrapped__"):
             function = function.__wrapped__
         return function
 
     @staticmethod
     def signature(*_: object, **__: object) -> object:
-        """Asked for the text that help() shows; there is none here."""
+        """Dataclasses ask for this to write a docstring; where it raises ValueError they do without."""
         raise ValueError
 
 
 def load(modules: list[str]) -> None:
-    """Import what the scout has found to belong into the memory."""
+    """Import the modules that scout.py has found to belong into the snapshot, and let each do its work once."""
     sys.path.insert(0, ARCHIVE)
     for name in modules:
         import_module(name)
     from calculators.catalogue import names
     from calculators.door import answer
 
-    names()  # which there are is known from now on
+    names()  # so that the list of calculators is in the snapshot
     answer("no.such", "{}")
     answer("", "{")
 
@@ -120,7 +123,7 @@ def lean(code: types.CodeType) -> types.CodeType:
 
 
 def drop() -> None:
-    """Forget the archives, the way to them, line numbers and the types of arguments."""
+    """Forget what a page has no use for: archives, import paths, docstrings, line numbers and annotations."""
     sys.path.clear()
     sys.path_importer_cache.clear()
     zipimport._zip_directory_cache.clear()  # type: ignore[attr-defined]
@@ -154,14 +157,14 @@ def main() -> None:
         sys.modules["typing"]._make_forward_ref = handed.forward_reference  # type: ignore[attr-defined]
     import calculators.door
 
-    handed.door = handed.take  # type: ignore[attr-defined]  # a bound method lives as long as somebody holds it
+    handed.door = handed.take  # type: ignore[attr-defined]  # a bound method is freed when nothing refers to it
     with open("/door", "w") as place:
         json.dump([id(calculators.door.answer), id(handed.door)], place)  # type: ignore[attr-defined]
     for name in SET_UP_ONLY:
         if name not in scouted["library"]:
             sys.modules.pop(name, None)
     gc.collect()
-    for name in globals().keys() - STAYS:  # these functions hold on to where they stand, and that to all the rest
+    for name in globals().keys() - STAYS:  # a function keeps its module alive, and that all the rest
         del globals()[name]
 
 

@@ -28,7 +28,7 @@ export interface Runtime {
 }
 
 export interface Setting {
-  /** The program sets itself up while this is still on its way. */
+  /** The runtime's machine code. It may still be compiling: the JavaScript around it is set up meanwhile. */
   wasm: WebAssembly.Module | Promise<WebAssembly.Module>;
   /** In bytes, a multiple of 65536; the program's own choice where not given. */
   memory?: number;
@@ -36,7 +36,7 @@ export interface Setting {
   python?: string[];
   /** Called before Python starts: files and variables. */
   prepare?: (runtime: Runtime) => void;
-  /** Called with the machine code before it runs. */
+  /** Called with the WebAssembly instance before it runs. */
   seen?: (instance: WebAssembly.Instance) => void;
 }
 
@@ -51,7 +51,7 @@ export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Se
     arguments: python ?? [],
     noInitialRun: !python,
     ...(memory ? { INITIAL_MEMORY: memory } : {}),
-    // The package machinery waits for this list before it does anything; it never comes.
+    // The package machinery waits for its lock file before it does anything: a promise that never settles keeps it idle.
     API: { config: { jsglobals: {}, env: {} }, runtimeEnv: {}, lockFilePromise: new Promise(() => undefined) },
     preRun: [(runtime: Runtime) => prepare?.(runtime)],
     print: () => undefined,
@@ -77,8 +77,9 @@ export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Se
 }
 
 /**
- * Where the runtime keeps the table position of a helper that it can compile in some browsers only. It sets this before
- * Python starts, and it belongs to the browser at hand: never to the kept memory.
+ * The index in HEAPU32 of a word that depends on the browser: the table position of a helper for calls (the
+ * trampoline), which only some browsers can compile. The runtime sets it before Python starts, so no snapshot may bring it
+ * from another browser.
  */
 export function browsersOwn(runtime: Runtime): number {
   const offset = runtime.HEAPU32[runtime.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET >>> 2] ?? 0;

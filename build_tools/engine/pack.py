@@ -164,7 +164,7 @@ def uncompiled(project: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]
 
 
 def _compiled(project: Path, into: Path, wheel_name: str, wheel: bytes) -> dict[str, bytes]:
-    """What compile_wheel makes; taken from the folder where that has been done."""
+    """The files that compile_wheel.mjs makes; from the folder, where they were made of the same sources before."""
     runtime, script = project / "node_modules" / "pyodide", project / ROOM / "compile_wheel.mjs"
     tools = (project / "requirements.lock").read_bytes()
     program = (_sha(runtime / name) for name in (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME))

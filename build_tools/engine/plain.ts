@@ -1,4 +1,5 @@
-// plain.ts: starts Python from nothing, as its runtime comes: slower, and independent of the kept memory.
+// plain.ts: starts Python without the snapshot, by the runtime's own public way: slower, and the way that is left where the
+// snapshot does not fit.
 // Knows the runtime's public interface and the names of its files; the bytes are handed in.
 import { loadPyodide } from "pyodide";
 import createRuntime from "pyodide/pyodide.asm.mjs";
@@ -40,9 +41,9 @@ export async function plainStart(
     createPyodideModule: create,
   } as unknown as Parameters<typeof loadPyodide>[0]);
   const python = await Promise.race([runtime, failed.promise]);
-  (self as { fetch?: unknown }).fetch = undefined;
+  (self as { fetch?: unknown }).fetch = undefined; // Python has all it needs: nothing fetches from here on
   const compute = python.pyimport("calculators.door").answer as Door;
-  let read: ((order: string) => string) | undefined; // the reader of questions, which most never need
+  let read: ((order: string) => string) | undefined; // reads whole questions; imported when the first one comes
   const door: Door = (name, inputs, wanted, prefix) => {
     if (wanted !== "ask") return compute(name, inputs, wanted, prefix);
     read ??= python.pyimport("calculators.asking.door").answer as (order: string) => string;
@@ -56,7 +57,7 @@ export async function plainStart(
 function standIn(files: Record<string, ArrayBuffer>, missing: (why: Error) => void): void {
   const fetch = (address: RequestInfo | URL): Promise<Response> => {
     const name = String(address instanceof Request ? address.url : address).split("/").pop() ?? "";
-    if (name.endsWith(".wasm")) return Promise.resolve(new Response(new Uint8Array())); // it has that already
+    if (name.endsWith(".wasm")) return Promise.resolve(new Response(new Uint8Array())); // it has been given the compiled module
     const bytes = files[name];
     if (!bytes) {
       const why = new Error(`${name} was not handed in`);

@@ -1,12 +1,12 @@
 """
 Runs inside the browser's runtime while the site is built: writes a bundle of byte code for each calculator.
 
-A reader's page has a memory with the interpreter and the desk in it, and takes up the bundles of its own calculators
-alone: so what travels does not grow with the library. A bundle holds every module that the calculator leads to and the
-memory lacks, found by following imports in the source, and its subject's screen cards, which the catalogue fetches by
-name. `/bundles/<calculator>` are the bundles;
-`/scouted.json` tells which modules belong into the memory: those that the door leads to, and of the library all that
-answers turned out to need.
+A reader's page has a snapshot with the interpreter and calculators/desk in it, and loads the bundles of its own
+calculators alone: so a page does not grow heavier with each new calculator. A bundle holds every module that the
+calculator imports, directly or not, and the snapshot lacks, found by following imports in the source; and its subject's
+screen cards, which the catalogue fetches by name. `/bundles/<calculator>` are the bundles; `/scouted.json` names the
+modules that belong into the snapshot: those that the door imports, and of the standard library all that answers turned
+out to need.
 """
 
 import ast
@@ -23,8 +23,8 @@ from importlib import import_module
 ARCHIVE = "/calculators.whl"
 OURS = "calculators"
 
-# Making a dataclass or a named tuple compiles text. A page's runtime needs no compiler: the texts travel compiled, by
-# the module that they were made for.
+# Making a dataclass or a named tuple compiles text. So that a page's runtime needs no compiler, the bundles bring the
+# compiled code: here it is noted by the name of the module that made the class, then by the text.
 generated: dict[str, dict[str, types.CodeType]] = {}
 
 
@@ -55,7 +55,7 @@ def value_of_text(text: str, *spaces: dict[str, object]) -> object:
 
 
 class Source:
-    """The calculators' source in the archive, and what each module of it leads to."""
+    """The calculators' source in the archive, and which modules each of its modules imports."""
 
     def __init__(self) -> None:
         with zipfile.ZipFile(ARCHIVE) as archive:
@@ -64,7 +64,7 @@ class Source:
             self.packages = {_module(name) for name in names if name.endswith("__init__.py")}
 
     def leads_to(self, *roots: str) -> list[str]:
-        """Modules of ours that any of these imports, at once or later, with those around them. Themselves included."""
+        """The roots and the modules of ours that they import, directly or not, also inside functions; with packages."""
         found: dict[str, None] = {}
         due = [root for root in roots if root in self.text]
         while due:
@@ -76,7 +76,7 @@ class Source:
         return sorted(found)
 
     def library_of(self, name: str) -> list[str]:
-        """Modules of the library that one of ours imports, at once or later."""
+        """Modules of the standard library that one of ours imports, also inside functions."""
         return [each for each in self._imported(name) if each.partition(".")[0] != OURS and is_module(each)]
 
     def _imported(self, name: str) -> list[str]:

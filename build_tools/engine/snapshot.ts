@@ -13,19 +13,19 @@ interface Order extends Places {
   scout: string;
   inside: string;
   into: string;
-  bundles: string; // the folder for them
+  bundles: string; // the folder for the calculators' bundles
 }
 
 const PAGE = 65536;
 const ROOM = 1 << 20; // free memory for the first answers, so that the first of them need not ask for more
-const GAP = 24; // so many equal bytes between two differences cost less, packed, than a new run
+const GAP = 24; // up to so many equal bytes between two differences cost less, compressed, than a new run
 
 async function main(order: Order): Promise<void> {
   likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const scouted = await scout(wasm, order);
   const kept = await keep(wasm, order, scouted);
-  // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
+  // Python runs with a fixed seed for hashes, so these files alone decide about the bytes of the snapshot.
   const { used, memory } = kept;
   const setUp = await minimalRuntime({ wasm, memory });
   const fresh = setUp._sbrk(0);
@@ -41,7 +41,7 @@ async function main(order: Order): Promise<void> {
   console.log(JSON.stringify({ used, runs: runs.length / 2, unlike: unlike.size, bytes: whole.length }));
 }
 
-/** Has the calculators' bundles made, and writes them. Returns what the scout has found, as JSON. */
+/** Runs scout.py, and writes the calculators' bundles that it makes. Returns its list of modules, as JSON. */
 async function scout(wasm: WebAssembly.Module, order: Order): Promise<Uint8Array> {
   const runtime = await wholePython(wasm, order);
   run(runtime, order.scout, "scout.py");
@@ -109,7 +109,7 @@ function difference(heap: Uint8Array, bare: Uint8Array, unlike: Set<number>): { 
   return { runs: Uint32Array.from(runs), bytes };
 }
 
-/** What a browser will do, done here: put the memory back and ask for an answer. */
+/** Try the snapshot as a browser will: put the memory back, and ask for an answer. */
 async function prove(wasm: WebAssembly.Module, whole: Uint8Array<ArrayBuffer>): Promise<void> {
   likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, step: 1, language: "de" });
   const kept = unpack(whole.slice().buffer);

@@ -1,9 +1,9 @@
-// snapshot_format.ts: the form in which Python's memory is kept: what differs from a runtime just set up. Knows bytes and runs of
-// bytes; knows no Python.
+// snapshot_format.ts: the file format of the snapshot: the bytes of Python's memory that differ from those of a runtime just
+// set up. Knows bytes and runs of bytes; knows no Python.
 //
-// Nine little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, addresses of the door and of the function
-// that takes up bundles, end of what is used, checksum, end of what setting up writes, number of runs. Then the runs as pairs (distance from the end of the run
-// before, length), then their bytes.
+// Nine little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, the addresses of the door and of the function
+// that takes bundles, end of the memory in use, checksum, end of what setting up writes, number of runs. Then the runs, as
+// pairs of numbers (distance from the end of the run before, length), then their bytes.
 import { type Runtime, browsersOwn } from "./minimal_runtime";
 
 const MAGIC = 0x324d4157; // "WAM2"

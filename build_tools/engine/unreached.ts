@@ -72,7 +72,7 @@ export function withCalled(file: Uint8Array<ArrayBuffer>, ran: Uint8Array): Uint
   return reached;
 }
 
-/** Mark what stands at these places of the table. */
+/** Mark the functions at these places of the table by which WebAssembly calls indirectly. */
 export function markPlaces(file: Uint8Array<ArrayBuffer>, places: Set<number>, marks: Uint8Array): void {
   const parts = sections(file);
   const imported = importsOf(parts).filter(({ kind }) => kind === "function").length;
@@ -84,8 +84,10 @@ export function markPlaces(file: Uint8Array<ArrayBuffer>, places: Set<number>, m
 }
 
 /**
- * Mark what the table holds within so many functions of a marked one, where it is short: what is written side by side in C
- * serves the same type in its several forms, and is chosen from a list that nobody here can read.
+ * Mark the table's short functions that stand beside a marked one. Functions side by side in the C source often serve
+ * variants of one type, and C chooses between them through arrays of pointers, which cannot be analysed here.
+ * @param distance how many functions away from a marked one still counts as beside it
+ * @param longest the most bytes that such a function may have
  */
 export function markNeighbours(file: Uint8Array<ArrayBuffer>, marks: Uint8Array, distance: number, longest: number): void {
   const parts = sections(file);
@@ -118,7 +120,7 @@ function memoriesIn(parts: Section[]): number {
   return importsOf(parts).filter(({ kind }) => kind === "memory").length + new Reader(content(parts, MEMORIES)).number();
 }
 
-/** What the file imports, told by the browser's own reading: of a file that holds nothing else. */
+/** What the file imports. WebAssembly itself reads it, from a file made of the sections for types and imports alone. */
 function importsOf(parts: Section[]): WebAssembly.ModuleImportDescriptor[] {
   const alone = parts.filter(({ id }) => id === TYPES || id === IMPORTS);
   return WebAssembly.Module.imports(new WebAssembly.Module(whole(EMPTY, alone)));

@@ -8,7 +8,7 @@ const NUMBERS: Record<number, number> = {
   0x02: 1, 0x03: 1, 0x04: 1, 0x06: 1, 0x07: 1, 0x08: 1, 0x09: 1, 0x0c: 1, 0x0d: 1, 0x10: 1, 0x11: 2, 0x12: 1, 0x13: 2, 0x18: 1,
   0x20: 1, 0x21: 1, 0x22: 1, 0x23: 1, 0x24: 1, 0x25: 1, 0x26: 1, 0x3f: 1, 0x40: 1, 0x41: 1, 0x42: 1, 0xd0: 1, 0xd2: 1,
 };
-/** The same behind the byte 0xfc: conversions, and what copies or fills memories and tables. */
+/** How many numbers follow an instruction of two bytes that begins with 0xfc: those that copy or fill memories and tables. */
 const FURTHER_NUMBERS: Record<number, number> = { 8: 2, 9: 1, 10: 2, 11: 1, 12: 2, 13: 1, 14: 2, 15: 1, 16: 1, 17: 1 };
 const [LABELS, CATCHING, TYPED_SELECT, FURTHER] = [0x0e, 0x1f, 0x1c, 0xfc];
 const [FIRST_ACCESS, LAST_ACCESS] = [0x28, 0x3e]; // loads and stores: alignment and offset

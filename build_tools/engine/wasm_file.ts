@@ -96,7 +96,7 @@ export function number(value: number): Uint8Array {
   return Uint8Array.from(bytes);
 }
 
-/** The same with a sign, as the instruction for a constant has it. */
+/** A signed number (LEB128), as the instruction for a constant holds it. */
 export function signed(value: number): Uint8Array {
   const bytes: number[] = [];
   for (;;) {

@@ -2,10 +2,11 @@
 // Knows how the C library's allocator lays out its chunks (dlmalloc); knows no Python.
 import type { Runtime } from "./minimal_runtime";
 
-const IN_USE = 2;
-const LINKS = 16; // a free chunk's own head and its two links
-const TREE_LINKS = 32; // a large one's links in its tree
-const LARGE = 256;
+const IN_USE = 2; // the flag in a chunk's head
+// In bytes. The allocator itself uses the beginning of a free chunk, which must stay.
+const LINKS = 16; // a free chunk's head and the two links of its list
+const TREE_LINKS = 32; // the same with the links of the tree that holds large chunks
+const LARGE = 256; // chunks from here on are in the tree
 const AT_END = 80; // the allocator keeps a few words at the end of its segment
 
 export function zeroFreed(runtime: Runtime): void {
@@ -13,8 +14,8 @@ export function zeroFreed(runtime: Runtime): void {
   for (const [start, size, used] of chunks(runtime)) {
     if (!used) bytes.fill(0, start + (size >= LARGE ? TREE_LINKS : LINKS), start + size);
   }
-  bytes.fill(0, runtime._emscripten_stack_get_end(), runtime.stackSave());
-  bytes.fill(0, runtime._sbrk(0));
+  bytes.fill(0, runtime._emscripten_stack_get_end(), runtime.stackSave()); // the unused part of the stack
+  bytes.fill(0, runtime._sbrk(0)); // all beyond the heap
 }
 
 /** Every chunk of the heap as (start, size, in use). The walk must arrive exactly at the heap's end. */

@@ -1,5 +1,5 @@
 """
-Finds a Chromium for the browser tests, or installs one where that is ours to do. Knows no test.
+Finds a Chromium for the browser tests, or installs one where this account may do so. Knows no test.
 
 Tried in this order: one named in WORKED_ANSWERS_CHROMIUM, one on the path, one that Playwright has
 fetched; then Debian's package (as root, on Debian), then Playwright's own.
@@ -49,14 +49,14 @@ def find() -> Path | None:
 
 
 def _candidates() -> Iterator[str | None]:
-    """Where one may be; Playwright, which is slow to ask, only where no other is found."""
+    """Paths at which a Chromium may be; Playwright, which is slow to ask, comes last."""
     yield from map(shutil.which, NAMES)
     yield from PLACES
     yield _playwrights_own()
 
 
 def flags() -> list[str]:
-    """What to start it with. Its sandbox does not work for root, who tests in throw-away machines only."""
+    """Chromium's flags. Its sandbox does not work for root, so root goes without: that is for throw-away machines."""
     root = os.name == "posix" and os.geteuid() == 0
     return [*QUIET, *(["--no-sandbox"] if root else [])]
 

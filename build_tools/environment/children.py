@@ -1,4 +1,4 @@
-"""Runs other programs and ends them when we are ended. Knows processes; knows nothing of what they do."""
+"""Runs other programs, and ends them when this one is ended. Knows processes; knows nothing of what they do."""
 
 import os
 import signal

@@ -1,4 +1,4 @@
-"""Where what a program printed is kept. Knows files; knows no program."""
+"""Keeps what a program printed in a log file. Knows files; knows no program."""
 
 from dataclasses import dataclass
 from pathlib import Path

@@ -1,5 +1,5 @@
 """
-Puts a finished folder in the place of an old one, and mends what a kill between the two steps of that left.
+Puts a finished folder in the place of an old one, and repairs a swap that was killed between its two renames.
 
 Needs the standard library alone, since every command begins with `mend`.
 """
@@ -29,7 +29,7 @@ def swap(fresh: Path, target: Path) -> None:
 
 
 def bring_back(fresh: Path, target: Path) -> None:
-    """Undoes a swap that was cut short between its two steps."""
+    """Puts the old folder back where a swap was killed after the first of its two renames."""
     old = _put_aside(fresh, target)
     if old.exists() and not target.exists():
         old.rename(target)
@@ -54,12 +54,12 @@ def mend(project: Path) -> None:
 
 
 def fresh_site(project: Path) -> Path:
-    """Where a build makes the site until it is whole."""
+    """The folder in which a build makes the site until it is whole."""
     return places.cache(project) / "site-new"
 
 
 def lock_file(project: Path) -> Path:
-    """What a build holds while it is at work."""
+    """The lock that a build holds while it is at work."""
     return places.cache(project) / "build.lock"
 
 

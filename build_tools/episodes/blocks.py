@@ -28,10 +28,14 @@ from calculators.desk.svg import escape
 
 BEFORE_INLINE = 30
 NEWEST = 3
-LOOK_AGAIN_S = 0.5  # every page asks, and a thousand looks at a thousand files take longer than all else
-LOOK_AGAIN_TIMES = 20  # or so many times as long as one look took
+# Every page of a build asks for the episodes; with a thousand pages, looking each time whether one of a thousand files
+# has changed would take longer than all else. So what was read holds for so many seconds, or for so many times as long
+# as the last look took, whichever is longer.
+LOOK_AGAIN_S = 0.5
+LOOK_AGAIN_TIMES = 20
 
 
+# By the docs folder: the time until which the episodes hold, and the episodes.
 _looked: dict[Path, tuple[float, tuple[Episode, ...]]] = {}
 
 
@@ -58,7 +62,7 @@ def _episodes(docs: Path, state: tuple[tuple[Path, int, int], ...]) -> tuple[Epi
 
 
 def _address(here: Place, path: str) -> str:
-    """From this page to another file of the site."""
+    """The relative address of another of the site's files, as this page writes it."""
     return posixpath.relpath(path, posixpath.dirname(here.inside_docs) or ".")
 
 
@@ -174,7 +178,7 @@ def _time(episode: Episode, segment: Segment) -> str:
 
 
 def _danger(here: Place, episode: Episode, entry: Correction) -> str:
-    """What stands on top of every page concerned where following what was said can hurt."""
+    """The warning on top of every page concerned, where somebody who does what was said on air may be hurt."""
     address = _address(here, _page(episode.path)) + f"#segment-{entry.segment}"
     segment = episode.segment(entry.segment)
     question = f": “{escape(segment.question)}”" if segment else ""
@@ -207,7 +211,7 @@ class EpisodesBlock(Block):  # type: ignore[misc]
         for episode in sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True):
             address = _address(here, _page(episode.path))
             questions = "".join(
-                f'<li data-said="{escape(_told(episode, s))}"><a href="{escape(address)}#segment-{s.number}">'
+                f'<li data-said="{escape(_all_said(episode, s))}"><a href="{escape(address)}#segment-{s.number}">'
                 f"{escape(s.question)}</a></li>"
                 for s in episode.segments
             )
@@ -232,8 +236,8 @@ _SEARCH = (
 )
 
 
-def _told(episode: Episode, segment: Segment) -> str:
-    """All that was said of a question, for the search: today's correction first."""
+def _all_said(episode: Episode, segment: Segment) -> str:
+    """All that was said of a question, for the search: the latest correction first."""
     entry = record.latest(episode, segment.number)
     parts = (
         f"Corrected {entry.date}: {entry.now}" if entry else "",

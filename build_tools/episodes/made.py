@@ -16,7 +16,7 @@ from calculators.desk.card_theme import Theme
 
 
 def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode], *, whole: bool = False) -> str:
-    """What stands on top of a question's card: its short form or, whole, the viewer's words; and what became of it."""
+    """The line on top of a card: the question in short or `whole`, and whether it was corrected or asked before."""
     entry = record.latest(episode, segment.number)
     earlier = repeats.earlier(episode, segment, episodes)
     said = [f"corrected {entry.date}"] if entry else []

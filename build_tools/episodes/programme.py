@@ -69,7 +69,7 @@ def mistakes(project: Path) -> list[str]:
 
 
 def not_filled_in(project: Path) -> list[Mistake]:
-    """What the settings leave open: texts without which pages, cards and descriptions lack something."""
+    """Settings that are not filled in, without which pages, cards or descriptions lack a text."""
     settings, wrong, given, lines = _whole(project)
     if wrong or not (project / FILE).is_file():
         return []

@@ -187,7 +187,7 @@ def note_holding(docs: Path, episodes: Iterable[Episode]) -> None:
 
 
 def _mark(segment: Segment) -> str:
-    """What was asked and said, as a short mark; so a sheet edited later is not taken for what a build has seen."""
+    """A digest of what was asked and said, by which a build sees that a sheet was edited since it was recorded."""
     inputs = sorted((str(key), str(value)) for key, value in segment.inputs.items())
     marked = (segment.calculator, inputs, segment.said, segment.verdict, segment.figures, segment.short_answer)
     return hashlib.sha256(json.dumps(marked).encode()).hexdigest()[:16]

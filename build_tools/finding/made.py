@@ -22,7 +22,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     Args:
         project: The project folder.
         into: The folder to fill.
-        say: Told in one line what was done, and how large the index is.
+        say: Called with one line that names the files that changed, and their sizes.
 
     Raises:
         OSError: A page cannot be read, or the file not be written.
@@ -36,13 +36,13 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 
 
 def questions(docs: Path) -> bytes:
-    """The reader's index as a script that leaves it at the window, with a mark by which it is known."""
+    """The reader's index as a script that assigns it to `window`, with a digest by which a worker knows what it has."""
     text = json.dumps(asking_index.of_docs(docs), ensure_ascii=False, separators=(",", ":"))
     mark = hashlib.sha256(text.encode()).hexdigest()[:12]
     return f'window.workedAnswersQuestions={{"mark":"{mark}","index":{text}}};\n'.encode()
 
 
 def as_script(found: dict[str, object]) -> bytes:
-    """The index as a script that leaves it at the window."""
+    """The index as a script that assigns it to `window`."""
     text = json.dumps(found, ensure_ascii=False, separators=(",", ":"))
     return f"window.workedAnswersIndex={text};\n".encode()

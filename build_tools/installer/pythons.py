@@ -33,7 +33,7 @@ class Interpreter:
 
     def look_for_parts(self) -> None:
         """
-        Debian and its kin ship Python without the part that makes environments; say so before trying.
+        Check that this Python can make environments, which those of Debian and its kin cannot without more packages.
 
         Raises:
             Trouble: A part is missing; the sentence says how to get it.
@@ -83,7 +83,7 @@ def present() -> dict[str, Interpreter]:
     """
     One CPython for each promised minor version that this machine has, oldest first, by version as in `3.12`.
 
-    The newest of a minor version counts, but of our own the one that runs us.
+    The newest of each minor version is taken; of the one that runs this program, the very Python that runs it.
     """
     mine = this_interpreter()
     return {

@@ -31,7 +31,7 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
 
 
 def beyond_the_first() -> list[str]:
-    """What pytest is told where a suite runs on one Python more: to leave out what one run tells for all."""
+    """Arguments for pytest on further Pythons: leave out the tests marked `once`, which one run decides for all."""
     return [] if os.environ.get(ALL) else ["-m", "not once"]
 
 

@@ -22,7 +22,7 @@ from build_tools.installer import error_messages, locking, pythons
 GROUP = "installer"
 STAMP = "made-from.json"
 
-# uv's variable for each of pip's settings. Where one holds several values, pip parts them with spaces.
+# uv's variable for each of pip's settings. Where one holds several values, pip separates them by spaces.
 _SETTINGS = {
     "index-url": "UV_DEFAULT_INDEX",
     "extra-index-url": "UV_INDEX",
@@ -48,7 +48,7 @@ def folder(project: Path) -> Path:
 
 
 def program(project: Path) -> Path:
-    """Where uv stands once it has been brought."""
+    """The path of the uv program, once it is installed."""
     return places.scripts(folder(project)) / ("uv.exe" if os.name == "nt" else "uv")
 
 
@@ -58,13 +58,13 @@ def _origin(project: Path) -> dict[str, object]:
 
 
 def stands(project: Path) -> bool:
-    """Whether the uv that requirements.lock names is there."""
+    """Whether the uv that requirements.lock names is installed."""
     return program(project).is_file() and stamps.read(folder(project) / STAMP) == _origin(project)
 
 
 def bring(project: Path, progress: Progress) -> None:
     """
-    Installs uv with venv and pip, unless it stands.
+    Installs uv with venv and pip, unless it is installed already.
 
     Raises:
         Trouble: This Python lacks a part, or uv cannot be had; the sentence says what to do.
@@ -99,7 +99,7 @@ def _bring(project: Path, held: Sequence[int]) -> None:
 
 
 def run(project: Path, arguments: Sequence[str | Path], held: Sequence[int] = ()) -> tuple[int, str]:
-    """Runs uv, which must stand, and returns its exit status and what it printed."""
+    """Runs uv, which must be installed, and returns its exit status and what it printed."""
     return children.run([program(project), *arguments], project, variables=variables(project), held=held)
 
 
@@ -139,8 +139,8 @@ def from_pip(listed: str) -> dict[str, str]:
     uv's variables for what `pip config list` prints.
 
     Args:
-        listed: Lines such as `global.index-url='…'`. What is said in variables counts more than what is said for
-            `pip install`, and that more than what is said for all of pip's commands.
+        listed: Lines such as `global.index-url='…'`. A setting from an environment variable wins over one for `pip
+            install`, and that over one for all of pip's commands.
     """
     found: dict[str, str] = {}
     for section in ("global", "install", ":env:"):
@@ -158,7 +158,7 @@ def from_pip(listed: str) -> dict[str, str]:
 
 
 def _cache(project: Path, given: Mapping[str, str] = os.environ) -> dict[str, str]:
-    """uv keeps what it has fetched in the user's folder for such things; where that cannot be written, in ours."""
+    """uv's cache folder: the user's own, by no variable; where that cannot be written, one of the project's."""
     if os.name != "posix":
         return {}
     place = Path(given.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "uv"

@@ -1,8 +1,8 @@
 """
-Refuses what would keep the page's generator busy for ever: signs that open and open, and never close. Knows no block.
+Refuses pages that would keep the generator busy for ever, such as one with brackets never closed. Knows no block.
 
-Time grows with the square of what stands open, so a slip that repeats, or a page made by a machine, ends here with a
-sentence and a line. The limits are far above what anybody writes by hand.
+The time grows with the square of the number of signs open at once, so a slip that repeats, or a page made by a
+machine, ends here with a sentence and a line. The limits are far above what anybody writes by hand.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ _QUOTES = re.compile(r"^(?: {0,3}> ?){21}", re.M)
 
 def check(body: str, shown: str, first_line: int = 1) -> Iterator[Mistake]:
     """
-    What has no end in a page's text, each once.
+    The places in a page's text that the generator would take too long over.
 
     Args:
         body: The page without its front matter. [text]

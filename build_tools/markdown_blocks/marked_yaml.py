@@ -117,7 +117,7 @@ _Careful.add_constructor("tag:yaml.org,2002:int", _Careful.construct_yaml_int)
 
 
 class _Settings(_Careful):
-    """The same for mkdocs.yml, in which generators have tags of their own: what bears one is read as nothing."""
+    """The loader for mkdocs.yml, in which generators have tags of their own: a value with one is read as None."""
 
 
 _Settings.add_multi_constructor("!", lambda loader, tag, node: None)
@@ -178,7 +178,7 @@ def _composed(text: str, first_line: int, kind: type[_Careful]) -> tuple[yaml.No
 
 
 def _told(problem: Exception, first_line: int) -> NotYaml:
-    """The same in our words, with the line in its file."""
+    """The parser's error as a sentence in plain words, with its line in the file."""
     mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
     line = mark.line if mark else 0
     if isinstance(problem, yaml.reader.ReaderError):

@@ -27,7 +27,7 @@ class AnswerPage:
 
     @property
     def words(self) -> tuple[str, ...]:
-        """What a viewer may type for this question, although it does not stand in it: `words: [ram, gigabyte]`."""
+        """Words by which viewers look for this page and which its question does not hold: `words: [ram, gigabyte]`."""
         given = self.meta.get("words") or []
         return tuple(str(word) for word in (given if isinstance(given, list) else [given]))
 

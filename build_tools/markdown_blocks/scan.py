@@ -32,7 +32,7 @@ BLOCKS = (
 )
 OPTIONS = {"calculator": ("inputs", "presets")}
 NEEDS_NAME = ("calculator",)
-WORDS_ALOUD = 40
+WORDS_ALOUD = 40  # the most words of a short answer
 _OPEN = re.compile(r"^(/{3,})[ \t]*([\w-]+)[ \t]*(?:\|[ \t]*(.*?)[ \t]*)?$")
 _CLOSE = re.compile(r"^(/{3,})[ \t]*$")
 _FENCE = re.compile(r"^\s{0,3}(`{3,}|~{3,})")
@@ -53,7 +53,7 @@ class BlockUse:
 
 @dataclass(slots=True)
 class Uses:
-    """Everything found in a page; endless: it was not read, since reading it would have no end."""
+    """Everything found in a page. endless: it was not read, since reading it could take minutes (depths.py)."""
 
     blocks: list[BlockUse] = field(default_factory=list)
     figures: list[tuple[int, InlineFigure]] = field(default_factory=list)

@@ -46,7 +46,7 @@ class Units(Treeprocessor):
 
 
 def _unbroken(text: str) -> str:
-    """The same kind of text: a plain one is still read for inline marks, an atomic one is not."""
+    """The text with unbroken units, of the same class: an AtomicString stays one and is not read for inline marks."""
     return type(text)(unbroken(text))
 
 

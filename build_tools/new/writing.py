@@ -11,7 +11,7 @@ from build_tools import keeping
 
 MOST_WORDS = 8
 MOST_LETTERS = 50
-# What taking the accents off would lose.
+# Letters that Unicode does not split into a plain letter and an accent, and how a file name spells them.
 _SPELT = (("ß", "ss"), ("æ", "ae"), ("ø", "o"), ("œ", "oe"), ("ł", "l"), ("đ", "d"))
 
 
@@ -65,7 +65,7 @@ def slug(words: str) -> str:
         The name. [text]
 
     Raises:
-        CannotMake: The title holds no letter and no digit, or what no terminal should show.
+        CannotMake: The title holds no letter and no digit, or it holds control characters.
 
     Source:
         None.

@@ -1,4 +1,4 @@
-"""Makes an episode's sheet of picked questions: question, handle where it may be named, page and inputs."""
+"""Makes an episode's sheet of picked questions: question, page, inputs, and the handle if its owner agreed."""
 
 from __future__ import annotations
 
@@ -79,5 +79,5 @@ def _text(title: str, picked: Sequence[Answered], day: datetime.date) -> str:
 
 
 def _quoted(text: str) -> str:
-    """As YAML reads it back whatever it holds: JSON's texts are YAML's."""
+    """A text in quotes that YAML reads back unchanged, whatever it holds: a JSON string is valid YAML."""
     return json.dumps(" ".join(text.split()), ensure_ascii=False)

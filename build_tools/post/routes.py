@@ -1,4 +1,4 @@
-"""The addresses under /post/ while the site is served: the post's page, and what it sends. Comments stay here."""
+"""Answers requests under /post/ while the site is served: the post's page, and what it sends. Comments stay here."""
 
 from __future__ import annotations
 

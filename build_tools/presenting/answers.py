@@ -126,7 +126,7 @@ def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> di
 
 
 def _words(svg: str) -> str:
-    """What a card says of itself for who cannot see it."""
+    """A card's text for screen readers."""
     label = re.search(r'aria-label="([^"]*)"', svg)
     return html.unescape(label[1]) if label else ""
 
@@ -216,7 +216,7 @@ def _segment(
 
 
 def _taken_down(docs: Path, segment: sheet.Segment, differs: bool) -> dict[str, Any]:
-    """What the sheet holds as said, and the mark of what is shown now, by which a press says what it takes down."""
+    """What the sheet records as said, and a digest of what its row shows now, which the button sends back."""
     try:
         shown = mark_of(standing(docs, segment))
     except CannotCompute:
@@ -262,14 +262,14 @@ def _cut(begin_s: float, end_s: float) -> str:
 
 
 def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    """What a question's row shows into the sheet, as what was said."""
+    """Writes into the sheet, as what was said, what a question's row shows."""
     number, shown, spoken = int(request["segment"]), str(request.get("shown") or ""), str(request.get("spoken") or "")
     into_sheet.write_said(project / "docs", int(request["episode"]), number, spoken, shown)
     return {"segment": number}
 
 
 def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    """A prepared question into an episode's sheet."""
+    """Writes a prepared question into an episode's sheet."""
     number = into_sheet.add_question(
         project / "docs",
         int(request["episode"]),

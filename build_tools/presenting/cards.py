@@ -1,5 +1,5 @@
 """
-What a page may ask to have drawn: a card by its calculator and inputs, and never a drawing.
+Checks what a page asks to have drawn: it names a card by calculator and inputs, and can send no drawing of its own.
 
 So nothing can come to the picture that was not drawn here.
 """

@@ -103,7 +103,7 @@ class Elsewhere:
 
     @property
     def tries(self) -> int:
-        """How many wrong codes it still bears."""
+        """How many wrong codes are still allowed."""
         with self._lock:
             return TRIES - self._wrong
 

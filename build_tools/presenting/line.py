@@ -9,11 +9,11 @@ from typing import Any, TypedDict
 from build_tools.presenting.cards import request_of
 from build_tools.presenting.json_files import FOLDER, JsonFile
 
-MOST = 60  # more is no line that anybody shows in one recording
+MOST = 60  # nobody shows more cards in one recording
 
 
 class Prepared(TypedDict):
-    """One card: what it is drawn from, and a number by which desks mean the same one."""
+    """A card that waits in the line: what it is drawn from, and an id by which all desks refer to it."""
 
     id: int
     card: dict[str, Any]

@@ -100,7 +100,7 @@ class Picture:
             return {"number": self._number, "svg": frame["svg"], "name": frame["name"], "words": frame["words"]}
 
     def state(self) -> dict[str, object]:
-        """What desks need to know beside it: the card, which of how many steps, whether it is frozen and kept."""
+        """What desks need beside the frame: the card, its steps, which one is shown, whether it is frozen and kept."""
         with self._lock:
             return {
                 "number": self._number,
@@ -113,7 +113,7 @@ class Picture:
             }
 
     def both(self) -> dict[str, object]:
-        """Both at one moment."""
+        """State and frame, of one and the same moment."""
         with self._lock:
             return {**self.state(), **self.shown()}
 

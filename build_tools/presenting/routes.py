@@ -37,7 +37,7 @@ OF_EPISODES = ("run", "prompter")  # pages with an episode's number behind them
 LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of the largest size
 AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
-READING = frozenset({"catalogue", "form", "code", "card", "run"})  # what a page may ask a process for by itself
+READING = frozenset({"catalogue", "form", "code", "card", "run"})  # requests that change nothing
 KEPT = "kept"  # the topic that changes whenever something in .presenter/ has been changed
 SHEET = "sheet"  # and the one for a sheet changed from here; what is changed elsewhere is news of the build
 
@@ -138,7 +138,7 @@ class OnAir:
         return before + f'<script src="{PREFIX}to_desk.js"></script>'.encode() + end + after if end else page
 
     def close(self) -> None:
-        """Ends what works out answers."""
+        """Ends the processes that work out answers, and the prompter for other devices."""
         if self._elsewhere:
             self._elsewhere.stop()
         self._workers.close()
@@ -179,7 +179,7 @@ class OnAir:
         return lambda body: run_in_threadpool(action, body)
 
     def _tell(self, topic: str = KEPT) -> None:
-        """Every run sheet and desk looks again."""
+        """Tells every run sheet and desk to ask for its data again."""
         with self._counting:
             self._changes += 1
             self.board.tell(topic, self._changes)
@@ -339,7 +339,7 @@ class OnAir:
         return reply
 
     async def _said(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Takes down as said what a run sheet shows of a question."""
+        """Writes into the sheet, as what was said, what a run sheet shows of a question."""
         wanted = {"episode": _whole(body, "episode"), "segment": _whole(body, "segment")}
         words = {"spoken": str(body.get("spoken") or "")[:2000], "shown": str(body.get("shown") or "")[:40]}
         reply = await self._worked_out({"what": "said", **wanted, **words})
@@ -348,7 +348,7 @@ class OnAir:
         return reply
 
     async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
-        """A prepared question into an episode's sheet."""
+        """Writes a prepared question into an episode's sheet."""
         wanted = {**request_of(body), "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
         for key in ("viewer", "answer"):
             wanted[key] = str(body.get(key) or "")[:200]

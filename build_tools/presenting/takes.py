@@ -19,7 +19,7 @@ BEGINNING = 0  # the "segment" whose mark is the recording's beginning
 
 
 class Take(TypedDict):
-    """One recording; moments are seconds since 1970, a mark without a moment takes the one before back."""
+    """One recording. Moments are seconds since 1970; a mark without a moment undoes the segment's mark before it."""
 
     id: int
     ended: float | None

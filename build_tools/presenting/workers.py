@@ -30,7 +30,7 @@ class Workers:
         self._project = project
         self._code = project if (project / CODE[0]).is_dir() else places.PROJECT
         self._lock = threading.Lock()
-        self._free: list[tuple[int, subprocess.Popen[str]]] = []  # with the state of the code that each has read
+        self._free: list[tuple[int, subprocess.Popen[str]]] = []  # with the code's state when each was started
         self._end = weakref.finalize(self, _end_all, self._free)
 
     def ask(self, request: dict[str, Any]) -> dict[str, Any]:
@@ -76,7 +76,7 @@ class Workers:
         )  # fmt: skip
 
     def _state(self) -> int:
-        """Another number wherever a file of code has come, gone or changed."""
+        """A hash of the code files' paths and times: another one when a file has come, gone or changed."""
         return hash(tuple(sorted(time for name in CODE for time in _times(str(self._code / name)))))
 
 
@@ -105,5 +105,5 @@ def _end(child: subprocess.Popen[str]) -> None:
         if pipe is not None:
             try:
                 pipe.close()
-            except OSError:  # what was still to be written to it went nowhere
+            except OSError:  # closing writes out what is still in the buffer, and the process has gone
                 pass

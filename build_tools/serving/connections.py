@@ -62,7 +62,7 @@ class Limited(H11Protocol):
         self._stuck = self._stuck or self.loop.call_later(STUCK_S, self.transport.abort)
 
     def resume_writing(self) -> None:
-        """It does again."""
+        """The other side reads again: its time limit is lifted."""
         super().resume_writing()
         if self._stuck:
             self._stuck.cancel()

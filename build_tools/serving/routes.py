@@ -30,7 +30,7 @@ class Beside:
     """What is served beside the site, handed in by the command that starts both."""
 
     routes: Mapping[str, Route] = field(default_factory=dict)
-    into_page: Callable[[bytes], bytes] = lambda page: page
+    into_page: Callable[[bytes], bytes] = lambda page: page  # puts a script into each HTML page that is served
     announcement: Callable[[str], str] = lambda address: ""  # a line for the terminal, of the server's address
     close: Callable[[], None] = lambda: None
 
@@ -53,6 +53,6 @@ def _scripts() -> OnDemand:
 
 
 def _state() -> str:
-    """A mark of the scripts' sources and of how they are bundled."""
+    """A digest of the scripts' sources and of what bundles them, by which a bundle is known to be out of date."""
     made_of = [places.PROJECT / "build_tools" / "bundling" / "bundle.mjs", *sorted(_PAGES.glob("*.ts"))]
     return hashlib.sha256(b"\0".join(path.read_bytes() for path in made_of)).hexdigest()[:20]

@@ -65,7 +65,7 @@ class Watch(FileSystemEventHandler):
         name = parts[-1]
         if _OURS.intersection(parts) or name.startswith(_SCRATCH_STARTS) or name.endswith(_SCRATCH_ENDS):
             return None
-        if any(part.startswith(".") for part in parts):  # what a sheet was before, and the like
+        if any(part.startswith(".") for part in parts):  # hidden: such as a sheet's earlier state
             return None
         if parts[0] in self._folders or "/".join(parts) in self._files:
             return "/".join(parts)

@@ -1,7 +1,7 @@
 """
-What stands where an address leads nowhere: the finder's place, and every question by its subject.
+The page for addresses that do not exist, 404.html: the search box, and every question by its subject.
 
-A host answers every missing address with it, at any depth; so its own addresses begin at the site's root.
+A host sends it for any missing address, in any folder; so its own links begin at the site's root.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ TITLE = "This page is not here"
 
 def article(pages: Iterable[AnswerPage], root: str) -> str:
     """
-    The page's article.
+    The content of that page.
 
     Args:
         pages: Every answer page, those of one subject next to one another.

@@ -9,8 +9,8 @@ from build_tools.environment import places, stamps
 from build_tools.episodes import made as episodes
 from build_tools.finding import made as finding
 
-# (folder under docs/made, who fills it, what it is made of besides code). All code counts for every room: which file
-# of it a room really leans on would be a list kept by hand, and such a list goes stale.
+# (folder under docs/made, the function that fills it, what it is made of). All code counts for each of them: a list of
+# the files that one really depends on would have to be kept by hand, and would go stale.
 _CODE = ("calculators", "build_tools", "package-lock.json", "requirements.lock")
 ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
     ("engine", pack.make, _CODE),

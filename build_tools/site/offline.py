@@ -13,10 +13,11 @@ from pathlib import Path
 
 NAME = "offline.js"
 SERVICE_WORKER = "made/browser/service_worker.js"
-# Not kept: what is for another way of reading, and what no page asks for.
+# Not kept: files for those who read from a folder, and files that no page fetches.
 _LEFT_OUT_NAMES = frozenset({NAME, "site.zip", "sitemap.xml", "search_index.json", "objects.inv"})
 _LEFT_OUT_FOLDERS = ("made/engine/packed/",)
-# The engine's second way of starting: without it an offline page has one way, which has been compared before.
+# The files of the engine's plain start. An offline page has the quick start alone, whose files were compared with
+# their hashes when they were kept.
 _PLAIN_START = ("plain_worker.js", "python_stdlib.zip", "pyodide-lock.json")
 _LEFT_OUT_FILES = frozenset({SERVICE_WORKER, *(f"made/engine/{name}" for name in _PLAIN_START)})
 

@@ -1,7 +1,8 @@
 """
-What a question may hold that comes before any answer: smoke, current, files, hearing. One fixed sentence each.
+Dangers that a question may tell of, such as smoke, an electric shock or lost files: a fixed sentence for each, which
+comes before any answer.
 
-Each kind is a list of patterns that a person can read; what looks alike and is harmless is taken out first.
+Each kind is a list of patterns that a person can read; harmless phrases that look alike are taken out first.
 """
 
 from __future__ import annotations

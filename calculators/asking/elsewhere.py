@@ -1,5 +1,5 @@
 """
-Themes that people ask this programme about and that nothing here answers: told politely, not answered by the nearest.
+Themes that people ask about and that no page answers: they are told so, and are not sent to the nearest page.
 
 A list to be read and mended: a theme whose answer is written one day is taken out.
 """

@@ -1,5 +1,5 @@
 """
-What stands in a text whoever is asked about it: numbers with what follows them, picture sizes, rows of numbers.
+Finds in a question what every calculator looks for: numbers, picture sizes, rows of timings, labels.
 
 Knows how people write quantities; knows no subject.
 """
@@ -29,7 +29,7 @@ _SIZE = re.compile(
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
 _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2})(?!\w)")
-# Before a number: it tells what happens, not what is wanted.
+# Words before a number that make it what somebody has got or sees ('stuck at 60'), as against what is _WANTED.
 _SHOWN = frozenset(
     "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "
     "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
@@ -39,10 +39,13 @@ _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split(
 _WANTED = frozenset(
     "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
 )
+# Beside a number with Hz: it is a sound's frequency, not a refresh.
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
+# Before 'an hour': it is a duration of one hour, not 'twice an hour'.
 _LASTS = frozenset("for about around roughly only just takes take took after nearly almost over needs lasts".split())
+# Between two numbers: the first may have the unit of the second, as in '240 vs 360 Hz'.
 _JOINS = frozenset({"or", "and", "to", "up", "vs", "versus", "-", "/", ",", "than", "from"})
 
 
@@ -51,9 +54,10 @@ class Quantity:
     """
     A number in the text.
 
-    value: as typed. at: place of its word. start, end: in the text. after: its following words, without blanks, in
-    small letters, for a look-up of units. borrowed: place of the number whose unit it shares, as in '240 vs 360 Hz'.
-    weight: below 0 where the text tells it as what is shown or got, above where it is wanted. spelled: a number word.
+    value: as typed. at: index of its word. start, end: where it is in the text. borrowed: index of the number whose
+    unit it shares, as 240 does in '240 vs 360 Hz'; else -1. weight: above 0 where the text says that this value is
+    wanted, below 0 where it says that this is what one sees or has got. denied: the text says that it is not so, or
+    the number is of another kind. spelled: written as a word.
     """
 
     value: float
@@ -80,7 +84,12 @@ class PictureSize:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """A text, cut up once for all calculators."""
+    """
+    A text, cut up once for all calculators.
+
+    small: the text in small letters, each at its old place. roots: the stem of each word. rows, labels: each row of
+    timings and each label, with start and end.
+    """
 
     text: str
     small: str
@@ -121,7 +130,7 @@ def gather(text: str) -> Facts:
 
 
 def _weight_of(words: Sequence[Word], at: int) -> float:
-    """How much the words before a place speak for it as what is wanted: above 0, or as what only happens: below."""
+    """Above 0 if the words before a number say that it is wanted, below 0 if they say that one has got it; else 0."""
     near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
     for text in reversed(near):
         if text[0].isdecimal():
@@ -164,10 +173,10 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             continue
         value = float(word.text.replace(",", ".")) if told is None else told
         before = [w.text for w in words[max(0, at - 2) : at]]
-        denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # what a level is for
+        denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # as in '85 dB at 1 m'
         after = [w.text for w in words[at + 1 : at + 3]]
         near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
-        denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))  # a hum is no refresh
+        denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))
         found.append(
             Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )
@@ -215,7 +224,7 @@ _NUMBERED = {
 
 
 def _alike(one: float, other: float) -> bool:
-    """Whether two numbers with a comma between may be of one kind: no '8192, 50 million'."""
+    """Whether two numbers with a comma between are near enough to share a unit, unlike '8192, 50 million'."""
     return max(one, other) <= 8 * min(one, other)
 
 
@@ -234,7 +243,7 @@ def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
 
 
 def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
-    """What may be a unit behind the word at a place: texts without blanks, longest first, each with its last place."""
+    """What follows a word and may be its unit: the next words joined, longest first, each with the last one's index."""
     joined, found = "", []
     for place in range(at + 1, min(at + 5, len(facts.words))):
         word = facts.words[place]

@@ -1,5 +1,5 @@
 """
-Which answer pages a question is about: a ranking by rare words and whole phrases, told in numbers that one can follow.
+Which answer pages a question is about: a ranking by rare words and whole phrases, by sums that one can check by hand.
 
 Knows pages as the index gives them, and calculators by what they declare.
 """
@@ -19,9 +19,9 @@ from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 # How much a word counts by where a page has it. Found by trying on questions of our own.
 IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 1.5, 1.0, 0.35
-_EVEN = 2.0  # how soon more of the same word says no more
-_PHRASE = 0.9  # what a whole phrase adds, by the rarity of its words
-_GAP = 4  # so many words may stand between those of a phrase
+_EVEN = 2.0  # the weight at which a word counts half of its worth: more of the same word adds less and less
+_PHRASE = 0.9  # how much a whole phrase adds, times the worth of its words
+_GAP = 4  # words that may stand between those of a phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """The pages, how rare each word is among them, and which inputs decide most."""
+    """The pages, the rarity of each word among them, that of an unknown word, and which inputs decide most."""
 
     pages: tuple[Page, ...]
     rarity: Mapping[str, float]
@@ -47,7 +47,7 @@ class Index:
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A page with its score, and the part of the text's rare words that it holds. [1], 0 to 1."""
+    """A page with its score. covered: which part of the text's words it holds, by their rarity. [1], 0 to 1."""
 
     page: Page
     score: float

@@ -362,7 +362,7 @@ def _is_taken(entry: Input, text: str) -> bool:
 
 
 def _taken(name: str, inputs: Mapping[str, Any]) -> dict[str, Any]:
-    """Of values for a calculator those that it knows and takes."""
+    """The values that a calculator has inputs for and accepts; all others are left out."""
     kept = {}
     for entry in find(name).inputs:
         value = inputs.get(entry.key)

@@ -52,19 +52,23 @@ _WEAK = frozenset(
     "none other one two usb analog analogue hardware software editor front back middle cable wired wireless "
     "streaming chip".split()
 )  # fmt: skip
+# Before a weak word: it says what for, so the word counts.
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
+# Refresh and frame rates that people write without a unit.
 _BARE_RATES = frozenset(
     {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
 )
+# The words by which a text says which of two like inputs is meant: from what to what, and by which device.
 _TO = frozenset({"to", "into", "in", "onto"})
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
 _SHOWS = frozenset("monitor tv television projector beamer screen display".split())
 _SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
-_WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something leads
-_NEAR = 7
+_WAYS = (("from", "to"), ("plug", "socket"))  # pairs of inputs that are the two ends of a connection
+_NEAR = 7  # words within which a name speaks for a number
 _APART = 500.0  # two values that are compared do not differ by more: common practice, no source
-_ASKED_OF_ALL = 1.2
+_ASKED_OF_ALL = 1.2  # by so much an ordinary input is preferred to an extra one
 _NOW = frozenset("have got present current now".split())
+# Between two numbers: the first is a part of the second, as in '12 out of 16'.
 _OUT_OF = (
     ["from"],
     ["times", "in"],
@@ -85,6 +89,7 @@ _OUT_OF = (
     ["out", "of", "the"],
 )
 _MISSED, _HITS = frozenset("wrong missed mistakes errors".split()), frozenset("right correct hits".split())
+# Between two numbers: they are compared.
 _AGAINST = (["or"], ["vs"], ["vs", "."], ["to"], ["versus"], ["over"], ["instead", "of"], ["rather", "than"], ["/"])
 _SLOT = frozenset("in on into slot board motherboard socket".split())
 _BESIDE_A_SIZE = 14  # characters
@@ -94,6 +99,7 @@ _EXACT = 3.0  # the score of a number with the very unit that an input declares
 _RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
 _BESIDE = frozenset("behind after before than ahead".split())
 
+# Words that may stand between an input's name and its number: 'ping of about 12'.
 _FILLERS = frozenset(
     "of is = : around about was e express only just like maybe roughly up to says say shows gives drops drop dropped "
     "falls fall fell dips dip goes sinks under below down".split()
@@ -114,7 +120,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """An input with what it goes by in a text."""
+    """An input, and by what it is recognised in a text."""
 
     entry: Input
     units: Mapping[str, float]  # unit as typed, small letters: 1 its own, less for others
@@ -190,7 +196,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
 
 
 def _settled(plan: _Plan, found: Mapping[str, Reading]) -> set[str]:
-    """What needs no number any more; an estimate told by a word may still have one."""
+    """The inputs that are read already. An estimate read from a word is not among them: a number would say more."""
     return {key for key in found if not isinstance(plan.asked[key].entry, Estimate)}
 
 
@@ -211,7 +217,7 @@ def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Readi
     return kept
 
 
-# ---------------------------------------------------------------- what a calculator goes by
+# ---------------------------------------------------------------- by what a calculator's inputs are recognised
 
 
 @lru_cache(maxsize=256)
@@ -478,7 +484,7 @@ def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
 def _twin_readings(
     facts: Facts, plan: _Plan, first: str, second: str, of_first: Sequence[Mention], of_second: Sequence[Mention]
 ) -> Iterator[Reading]:
-    """Two inputs that offer the same things: told apart by 'X to Y', by the words near by, or by nothing."""
+    """Two inputs with the same options: which is meant is read from 'X to Y' or from words near by; else neither."""
     places: dict[Place, tuple[Mention, object]] = {}
     for mention in (*of_first, *of_second):
         places.setdefault((mention.first, mention.last), (mention, mention.stands_for[1]))
@@ -709,12 +715,12 @@ def _is_of_a_display(facts: Facts, quantity: Quantity) -> bool:
 
 
 def _needs_a_name(entry: Input) -> bool:
-    """What few give is read only where the text names it."""
+    """Whether an input is read only where the text names it, since few people give it."""
     return entry.extra or (entry.optional and entry.start is None)
 
 
 def _by_label(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
-    """What stands printed on labels, through the inputs' own readers of labels."""
+    """Labels in the text, read by the inputs' own functions for labels (`printed`)."""
     for key, asked in plan.asked.items():
         if asked.entry.printed is None or _is_kit_key(key, pairs) or _needs_a_name(asked.entry):
             continue

@@ -76,7 +76,7 @@ SOURCES = (
 _TABLE_LEVELS = (75, 80, 85, 88, 91, 94, 97, 100, 105)
 _FURTHER = (2, 3, 4, 5, 6)  # numbers of the further levels of a mixed week
 _WEEK_H, _DAYS = 168, 7
-_MANY_PERCENT = 1000.0
+_MANY_PERCENT = 1000.0  # beyond this a percentage is told as 'more than ten times'
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,8 +172,10 @@ def _further(given: Values) -> list[_Stretch]:
 
 def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[float, float]:
     """
-    The dose of the loudest day: most, with each further level's hours on one day; least, with all of them spread
-    evenly over the week. A further level gets a day without the daily listening as long as there are such days.
+    The highest and the lowest dose that the loudest day may have. [%]
+
+    Highest: the hours of each further level fall on one day, and on one without the daily listening as long as the
+    week has such days. Lowest: they are spread evenly over the week.
     """
     if further and not days:
         own_day = 0.0  # the daily listening never happens
@@ -214,7 +216,7 @@ _WHO = (("adults", ADULT_WEEK), ("children", CHILD_WEEK))
 
 
 def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Figure:
-    """Hours as a number, and in the words of a clock; for programs alone where a time would mislead."""
+    """Hours as a number, and in hours and minutes; in the JSON alone where a reader would be misled by a time."""
     hidden = too_loud(level) or not can_be_said(hours)
     if mixed:
         label = f"At the first level alone: {label[:1].lower()}{label[1:]}"

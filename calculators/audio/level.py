@@ -172,7 +172,7 @@ def _why_loud(most_db: float, headroom: Span, crest: float) -> str:
 
 
 def _open(least: str, best: str, peak: str) -> Verdict:
-    """What can be said where the usual ranges lead to different ends."""
+    """The verdict where it is open, since the ends of the usual ranges lead to different ones."""
     if least == QUIET and best == LOUD:
         return Verdict(
             DEPENDS,

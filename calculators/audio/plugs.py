@@ -175,7 +175,7 @@ def _ends(given: Values) -> dict[str, str]:
 
 
 def _possible(told: str) -> tuple[str, ...]:
-    """What an end may be, by what was said of it; the usual first."""
+    """How an end may be wired: as told; where that is not sure, both ways, the usual one first."""
     return (SINGLE_ENDED, BALANCED) if told == UNSURE else (told,)
 
 

@@ -309,7 +309,7 @@ def _typed(command: str) -> str:
 
 
 def _later_cautions(cautions: list[Caution], prefix: str, more: bool) -> str:
-    """Those that come after what is done; a fold where the gravest stood open before it."""
+    """The cautions below the steps; in a fold if there are `more` and the gravest already stands open above."""
     if not more or not cautions:
         return _cautions(cautions, f"{prefix}-cautions")
     return fold("cautions", f"More cautions: {len(cautions)}", _cautions(cautions, f"{prefix}-more-cautions"))

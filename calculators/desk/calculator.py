@@ -69,6 +69,6 @@ class Result:
         return self.calculator.worked_for(self.values) if self.calculator.worked_for else ""
 
     def card(self) -> Card:
-        """What the screen shows of this, within a card's limits."""
+        """The card for the screen: what the subject declares for it, cut to a card's limits."""
         declared = self.calculator.card
         return fitted(declared(self.values, self.answer) if declared else usual(self.answer), self.answer)

@@ -1,5 +1,5 @@
 """
-The screen card: one picture composed once, shown in three to five steps in which everything that stands stays.
+The screen card: one picture, composed once and shown in three to five steps; nothing moves that is shown already.
 
 Question at the top, verdict and hero below it at the left, the drawing at the right as the largest thing, further
 figures or one line of mathematics along the foot, the caution in its strip, the short address last. Other forms
@@ -73,7 +73,7 @@ Step = tuple[str, list[str]]
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What is to be set."""
+    """Everything that a card is laid out from."""
 
     shape: Shape
     card: Card
@@ -313,7 +313,7 @@ def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
 
 
 def _cells(card: Card, width: float) -> list[tuple[int, float]]:
-    """What stands along the foot, with the width of each: figures by number, or -1 for one line of mathematics."""
+    """The cells along the card's foot as (number of the figure, width); -1 stands for a line of mathematics."""
     if card.working:
         wide = equation_width(card.working, EQUATION)
         return [(-1, wide)] if wide <= width else []
@@ -638,7 +638,7 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
 
 
 def _corrected(told: Setting) -> Plan:
-    """What was put right: a sign of its own in the verdict's place, then the answer as it is now."""
+    """A card for a correction: a sign of its own in the verdict's place, then the answer as it is now."""
     card = replace(told.card, verdict="Corrected", figures=(), working=())
     plan = _wide(replace(told, card=card, sign="corrected"))
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)

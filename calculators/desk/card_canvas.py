@@ -1,5 +1,5 @@
 """
-The ground of a screen card: its sizes and zones, lines broken by real widths, and a pen that keeps every box it draws.
+The canvas of a screen card: sizes and zones, lines broken by real widths, and a pen that notes the box of all it draws.
 
 Knows texts, shapes and where they stand; knows no answer. desk/card.py says what is set on it.
 """

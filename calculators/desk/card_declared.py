@@ -133,7 +133,7 @@ def fitted(card: Card, answer: Answer) -> Card:
 
 
 def verdict_words(card: Card, verdict: Verdict | None) -> str:
-    """What stands beside the verdict's sign."""
+    """The words beside the verdict's sign."""
     if verdict is None:
         return ""
     for said in (card.verdict, verdict.said()):

@@ -48,7 +48,7 @@ DARK: Colours = {
     "caution": "#8a1520",
     "on-caution": "#ffffff",
 }
-READ = ("ink", "soft", "mark", "yes", "depends", "no")  # what text is set in, on the paper
+READ = ("ink", "soft", "mark", "yes", "depends", "no")  # the colours in which text stands on the paper
 LEAST_CONTRAST = 7.0  # WCAG 2.2, success criterion 1.4.6, for text: enhanced
 # Two strokes of an equals sign, in a square of 100: what is worked out stands behind it.
 MARK = "M8 26h84v16h-84zM8 58h84v16h-84z"

@@ -1,7 +1,7 @@
 """
-A small packer of our own for pictures: fixed codes and runs that repeat at known distances.
+A small deflate compressor for pictures: fixed Huffman codes, and repeats at known distances alone.
 
-The packed bytes of the library's zlib differ from build to build, and an answer must be the same bytes
+The compressed bytes of the standard library's zlib differ from build to build, and an answer must be the same bytes
 everywhere, so only its checksums are used here. Knows no picture; desk/png.py packs rows with it.
 """
 

@@ -12,15 +12,15 @@ from calculators.desk.svg import escape
 
 # Longer options would be cut off where two fields share a phone's width.
 _LONG_OPTION = 12
-_LONG_TEXT = 11  # a row of timings still fits
+_LONG_TEXT = 11  # as many signs as a row of timings has, such as 16-18-18-36
 
 
 def form(calculator: Calculator, prefix: str, shown: Mapping[str, str], presets: tuple[str, ...]) -> str:
     """
-    The form.
+    One calculator's form.
 
     Args:
-        calculator: Whose inputs. [object]
+        calculator: The calculator whose inputs the form asks for. [object]
         prefix: Starts every id inside. [text]
         shown: What stands in the fields, as typed; a field without an entry shows its default. [mapping]
         presets: Keys of the presets offered. [list]
@@ -95,7 +95,7 @@ def _field(entry: Input, prefix: str, shown: Mapping[str, str]) -> str:
 
 
 def _where(entry: Input) -> str:
-    """Where a viewer finds it: by a tap, or at once where the field itself stands in a fold."""
+    """Where a viewer finds the value: in a fold, or open where the field itself stands in a fold already."""
     if entry.extra:
         return f'<p class="wa-note wa-where-open">{escape(entry.where)}</p>'
     return (
@@ -105,7 +105,7 @@ def _where(entry: Input) -> str:
 
 
 def _default(entry: Input, shown: Mapping[str, str]) -> str:
-    """What a field shows where nothing is given, beside what the other fields show."""
+    """What a field shows where nothing is given: its default, which may follow from another field."""
     start = entry.start_beside(shown)
     return "" if start is None else entry.write(start)
 
@@ -120,7 +120,7 @@ def _follows(entry: Input) -> str:
 
 
 def _offers(entry: Input) -> str:
-    """Buttons below a number's field that put in what has an everyday name."""
+    """Buttons below a number's field, with everyday names, that fill in the value the name stands for."""
     offered: list[tuple[str, str]] = []
     if isinstance(entry, Estimate):
         offered = [(choice.value, choice.label) for choice in entry.choices]

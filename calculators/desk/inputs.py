@@ -1,5 +1,5 @@
 """
-The inputs of a calculator: what may be asked of a viewer, and how what they typed is read.
+The inputs of a calculator: what may be asked of viewers, and how what they typed is read.
 
 A declaration is the only place where an input's key, label, unit, range, default, help and whereabouts live;
 form, terminal, link, JSON and documentation are made from it.
@@ -27,11 +27,11 @@ _LONGEST_SHORT_TEXT = 400
 @dataclass(frozen=True, slots=True)
 class Follows:
     """
-    What an input holds for each value of a choice that stands before it, where only some values go with each.
+    How an input depends on a choice before it, as a memory rate does on the generation.
 
-    key: that choice. defaults: by the choice's value, as one would type it; for a value without an entry the input's
-    own default stands. keeps: by the choice's value, what may stay in a form when the choice is changed; all else
-    belonged to the value before, and gives way to the default.
+    key: the key of that choice. defaults: for each of the choice's values this input's default, as one would type it;
+    where a value has no entry, the input's own default holds. keeps: for each of the choice's values, what may stay in
+    this input's field when the viewer changes the choice to it; anything else gives way to the default.
     """
 
     key: str
@@ -44,16 +44,21 @@ class Input:
     """
     What all kinds of input share.
 
-    key: its name in links, terminal and JSON. label: its name in the form. where: where a viewer finds it
-    (sticker, menu, command). where_title: what the form asks above that; for a question about the reader, or one
-    that is answered by looking or choosing, HOW_TO_TELL or HOW_TO_CHOOSE. group: heading under which the form puts
-    it. extra: kept behind a fold in the form, for inputs that few need. optional: may be left empty, and is then
-    left out. default: taken, and told as assumed, where nothing is given. unsure: a viewer may say 'not sure'; the
-    calculator then sees None. names: further everyday names under which people speak of it ('cl', 'latency'), small
-    letters, for a reader of whole questions; key, label, unit and option names are known to it anyway. follows:
-    another input that decides what is usual here. printed: the value in what stands printed on a label, such as
-    'DDR4-3200' where a rate is asked for; None where the text is no such thing. against: what a typed text itself
-    says against the inputs before it, as a whole sentence; empty where nothing does.
+    key: its name in links, terminal and JSON. label: its name in the form.
+    where: where a viewer finds the value (sticker, menu, command). where_title: the form's question above that; for
+    an input about the reader, or one answered by looking or choosing, HOW_TO_TELL or HOW_TO_CHOOSE.
+    group: the heading under which the form puts it. note: a line below the field.
+    extra: kept in a fold of the form, for inputs that few need.
+    optional: may be left empty, and is then left out. default: holds where nothing is given; the answer then lists the
+    input as assumed. unsure: a viewer may say 'not sure'; the calculator then sees None.
+    private: never enters a link, a card, copied text, storage or JSON.
+    names: further everyday names under which people speak of it ('cl', 'latency'), in small letters, for the reader of
+    whole questions; it knows key, label, unit and option names anyway.
+    follows: another input that decides what is usual here.
+    printed: a function that reads the value from the text of a label, such as 'DDR4-3200' where a rate is asked for;
+    it returns None where the text is no label.
+    against: a function that gets the text typed here and the inputs before this one; where they contradict each other
+    it returns the sentence that says so, else ''.
     """
 
     key: str
@@ -72,7 +77,7 @@ class Input:
     against: Callable[[str, Mapping[str, Any]], str] | None = None
 
     def start_beside(self, values: Mapping[str, Any]) -> Any:
-        """The default beside inputs that were read before; None where there is none."""
+        """The default, which may follow from inputs that were read before; None where there is none."""
         typed = self.follows.defaults.get(values.get(self.follows.key, "")) if self.follows else None
         return self.start if typed is None else self.read(typed)
 
@@ -91,7 +96,7 @@ class Input:
         raise NotImplementedError
 
     def read(self, given: object) -> Any:
-        """The value in what was given; ValueError with a whole sentence where there is none."""
+        """The value that was given; ValueError with a whole sentence where it does not fit."""
         raise NotImplementedError
 
     def write(self, value: Any) -> str:
@@ -129,8 +134,9 @@ class Number(Input):
     """
     A number with a unit and a range.
 
-    whole: only where the thing itself is counted. named: values that have everyday names; the form offers each as
-    a button, and the name may be typed.
+    low, high: the range. places: most digits after the point where the value is shown. also: other units that may be
+    typed, each with its factor to `unit`. whole: takes whole numbers only; for things that are counted. named: values
+    that have everyday names; the form offers each as a button, and the name may be typed.
     """
 
     low: float
@@ -255,7 +261,8 @@ class Estimate(Number):
     A number that hardly anybody knows: given as a number, by an everyday choice, or as 'not sure'.
 
     The calculator sees a Span. choices: the everyday choices, offered as buttons; their value or label may be typed.
-    unsure_low, unsure_high: what 'not sure' stands for. A default may be a number or a choice's value.
+    unsure_low, unsure_high: the range that 'not sure' stands for. default: a number; start_with: in its place, a
+    choice's value or 'unsure'.
     """
 
     choices: tuple[Everyday, ...] = ()
@@ -449,7 +456,7 @@ def _thousands(given: object) -> str:
 
 
 def quote(given: object) -> str:
-    """What came, short enough for a sentence."""
+    """A value that was given, quoted for an error message and shortened."""
     if given is None:
         return "nothing"
     if isinstance(given, bool):
@@ -524,7 +531,7 @@ class Values(Mapping[str, Any]):
 
 
 def _whole_text(given: object) -> object:
-    """A text without halves of surrogate pairs, which no page and no terminal can hold."""
+    """A text without lone surrogates (halves of a UTF-16 pair), which no page and no terminal can hold."""
     if isinstance(given, str) and any("\ud800" <= c <= "\udfff" for c in given):
         return given.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
     return given

@@ -15,7 +15,8 @@ _GROUPED = re.compile(r"[0-9]{1,3}(?:[ '\u00a0\u202f\u2009][0-9]{3})+(?:[.,][0-9
 _BOTH = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]*|[0-9]{1,3}(?:\.[0-9]{3})+,[0-9]*")
 
 
-# The units that answers are worded with; letters that also begin words count only where no letter follows.
+# The space between a digit and a unit, for the units that answers use. No letter may follow the unit: the m of 'more'
+# is none.
 _BEFORE_UNIT = re.compile(
     r"(?<=[0-9]) (?=(?:%|°C|[kMGT]?(?:B|b)(?:/s)?|[KMGT]iB|[MG]T/s|[kMG]?Hz|dB(?:A|FS|m|V)?|[kmµ]?V|[kmµ]?W|m?A|k?Ω|"
     r"[nµm]?s|min|h|[kcm]?m|px(?:/s)?|cd/m²|frames/s|€)(?![A-Za-z0-9]))"
@@ -120,7 +121,7 @@ def _unit_name(text: str) -> str:
 
 def number(value: float, places: int = 2) -> str:
     """
-    A number in words fit to be read out: rounded, no needless zeros, groups of three from 10 000 on.
+    A number as answers show it: rounded, without trailing zeros, digits in groups of three from 10 000 on.
 
     Args:
         value: The number. [any], finite.
@@ -153,7 +154,7 @@ def number(value: float, places: int = 2) -> str:
 
 def significant(value: float, digits: int = 3) -> str:
     """
-    A number in words with about so many significant digits, whole numbers never cut.
+    A number as answers show it, to about so many significant digits; digits before the point are never cut.
 
     Args:
         value: The number. [any], finite.
@@ -180,7 +181,7 @@ def significant(value: float, digits: int = 3) -> str:
 
 
 def with_unit(text: str, unit: str) -> str:
-    """A worded number with its unit: a space between, but none before a percent sign or a degree sign."""
+    """A number as text with its unit: a space between, but none before a degree sign."""
     if not unit:
         return text
     return f"{text}{unit}" if unit == "°" else f"{text} {unit}"

@@ -446,7 +446,7 @@ def screen_chain(
 def _chain_across(
     nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
 ) -> Drawing | None:
-    """The same side by side, where the room is low: each name below its icon."""
+    """The chain with its nodes side by side, for room that is wider than high: each name below its icon."""
     width, height, size = room
     each = width / len(nodes)
     names = [wrap(name, each - size * 0.3, size, True) for _, name, _ in nodes]

@@ -133,7 +133,7 @@ class Box:
     part: str = ""
 
     def moved(self, x: float, y: float, scale: float, part: str) -> Box:
-        """The same on another sheet: enlarged, then moved."""
+        """The box as it lies on another sheet: enlarged, then moved."""
         left, right = x + self.left * scale, x + self.right * scale
         top, bottom = y + self.top * scale, y + self.bottom * scale
         return Box(self.what, left, top, right, bottom, self.size * scale, self.bold, self.ink, part)

@@ -111,7 +111,7 @@ def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> st
 
 
 def _says(found: Adapter) -> str:
-    """What to use, as one would say it."""
+    """The words of the verdict: which kind of adapter to use."""
     if found.kind == "unsure":
         return "Look first."
     if found.kind == "none":

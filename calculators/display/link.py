@@ -445,7 +445,7 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
 
 
 def _read_off(wish: Wish, found: Fit) -> Note:
-    """What settles it where nobody told the blanking."""
+    """The note on the one number to look up, the pixel clock, where the blanking is not known."""
     limit = _clock_limit(found)
     return Note(
         "The one number to look up",

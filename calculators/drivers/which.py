@@ -33,7 +33,7 @@ from calculators.drivers.listings.examples import (
 from calculators.drivers.listings.linux_parser import read_linux, without_numbers
 from calculators.drivers.listings.windows_parser import read_windows
 
-# What tells which driver an adapter runs on, where what was pasted does not.
+# The command that names the driver of each adapter, for viewers whose pasted text does not.
 WINDOWS_TELLS = "pnputil /enum-devices /class Display /connected"
 LINUX_TELLS = "lspci -nnk"
 LINES = 20_000  # more than any machine says; a longer text is refused, not read in part
@@ -85,7 +85,7 @@ def read_said(text: str) -> Said:
 
 
 def _kept_back(said: Said) -> str:
-    """What was pasted is never written out again."""
+    """The text for a link or a card: empty, since what was pasted is never shown again."""
     return ""
 
 
@@ -124,7 +124,8 @@ def left_over(said: Said) -> tuple[str, ...] | None:
         said: What the system said. [object]
 
     Returns:
-        Their names in order; None where one of the two lists that it takes is missing or leaves a driver open. [list]
+        Their names in order; None where the list of adapters or that of packages or modules is missing, or where the
+        driver of an adapter is not named. [list]
 
     Source:
         Arithmetic: what is there, less what is in use.
@@ -180,7 +181,7 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
 
 
 def _not_told(said: Said) -> str:
-    """The headline where what was pasted leaves a driver open; '' where it tells all of them."""
+    """The headline where what was pasted does not name the driver of each adapter; else ''."""
     adapters = said.adapters or ()
     untold = sum(not a.told for a in adapters)
     if not untold:
@@ -191,6 +192,7 @@ def _not_told(said: Said) -> str:
 
 
 def _tells(system: str) -> str:
+    """The command that names the driver of each adapter."""
     return WINDOWS_TELLS if system == "windows" else LINUX_TELLS
 
 
@@ -284,6 +286,7 @@ def _driver(adapter: Adapter, system: str) -> str:
 
 
 def _versions(said: Said) -> str:
+    """The line below the table of adapters: how to find a version that what was pasted does not hold."""
     if said.system == "linux":
         return "The version of a module: modinfo and its name; of one that comes with the kernel: uname -r."
     if said.packages or all(a.version for a in said.adapters or ()):

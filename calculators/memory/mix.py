@@ -108,14 +108,14 @@ def _board_of(given: Values) -> Board:
 
 
 class _Obstacle(NamedTuple):
-    """What stands in the way of running both, as a clause, and in few words beside others."""
+    """A reason why both kits cannot run together. clause: in full; few: in few words, beside other reasons."""
 
     clause: str
     few: str
 
 
 def _against(have: Kit, add: Kit, slot_count: int, board: Board) -> list[_Obstacle]:
-    """What stands in the way of running both."""
+    """All reasons why both kits cannot run together."""
     reasons = []
     if have.generation != add.generation:
         names = have.generation.upper(), add.generation.upper()
@@ -187,7 +187,7 @@ def _refusal(have: Kit, add: Kit, slot_count: int, total: int, board: Board, aga
 
 
 def _refused(against: list[_Obstacle]) -> str:
-    """All that stands in the way, in full where there is one thing, else in as many few words as can be said."""
+    """The reasons as one sentence: a single one in full, else as many of them in few words as the limit allows."""
     if len(against) == 1:
         said = against[0].clause
     else:

@@ -1,4 +1,4 @@
-"""Exact ratios of whole numbers: they tell what just fits from what just does not, and load at once."""
+"""Exact ratios of whole numbers, for comparisons at the very limit, where floats may err. Quick to import."""
 
 from __future__ import annotations
 

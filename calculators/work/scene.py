@@ -66,7 +66,7 @@ class Scene:
 
     @property
     def shares(self) -> tuple[float, float] | None:
-        """What of the room the sums take, settled, so that nothing is decided on last bits. [%]"""
+        """The least and the most share of the room that the sums take, settled so that no last bit decides. [%]"""
         if self.room is None:
             return None
         return settled(100 * self.low / self.room), settled(100 * self.high / self.room)

@@ -1,4 +1,4 @@
-"""For eyes: text at twice its size keeps inside page and drawings, and fields show what stands in them, whole."""
+"""Legibility: text at twice its size keeps inside page and drawings, and fields show what stands in them, whole."""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 import type { Answer, Asked, Field } from "./reader";
 import * as words from "./words";
 
-/** What the view wants done: these inputs instead. */
+/** Called when the reader has corrected an answer's inputs. */
 export type Change = (answer: Answer, inputs: Record<string, string>) => void;
 
 export class View {

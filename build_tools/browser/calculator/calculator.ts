@@ -37,7 +37,7 @@ export class Calculator {
   #form: Form;
   #state: HTMLElement;
   #linkNote: HTMLElement; // above the result, where one who followed a link looks first
-  #result: HTMLElement; // what one sees first
+  #result: HTMLElement; // the first part of the result, above the form
   #details: HTMLElement; // the rest of the result, below the form
   #actions: Actions | undefined;
   #glance: Glance | undefined;
@@ -63,7 +63,7 @@ export class Calculator {
     this.#linkNote = one(section, ".wa-link-note");
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     engine.expect(this.name);
-    // What is private is kept as it was understood, not as it was pasted: that gives other words for the same result.
+    // A private input stands in the page as it was understood, not as it was pasted, so the words of the result can differ.
     if (!this.#form.isPrivate) engine.mustGive(this.name, { inputs: this.#data.inputs, prefix: this.#prefix, same: this.#builtAnswer() });
     this.#wire();
     section.querySelector(".wa-noscript")?.remove(); // it says what works without this script, and stays where that fails
@@ -129,7 +129,7 @@ export class Calculator {
     this.#ask(patience);
   }
 
-  /** Ask once what nobody wants to know: what the engine prepares at its first answer, the reader's first then has. */
+  /** Warm up: have one answer worked out that nobody sees, so that the reader's first one need not wait for preparations. */
   async rehearse(): Promise<void> {
     await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, this.#form.publicValues(), this.#prefix);
   }
@@ -156,7 +156,7 @@ export class Calculator {
     this.section.classList.remove("wa-waiting");
     const moved = this.#carried?.digest && this.#carried.digest !== this.#shown.digest;
     if (moved) this.#linkNote.textContent = `${this.#linkNote.textContent} ${words.LINK_MOVED}`;
-    this.#carried = undefined; // compared once: afterwards the result is another
+    this.#carried = undefined; // the link's answer is compared once: later results have other inputs
   }
 
   /** Take the inputs from a link; what is unknown is said, what is invalid is said beside its input. */

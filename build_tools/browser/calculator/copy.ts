@@ -5,10 +5,11 @@ export async function copy(text: string): Promise<boolean> {
     await navigator.clipboard.writeText(text);
     return true;
   } catch {
-    return copyByMarking(text); // not a secure page, or not allowed
+    return copyByMarking(text); // the page is no secure context, or the browser does not allow it
   }
 }
 
+/** The older way, which also works without a secure context: selects the text in a hidden field and copies that. */
 function copyByMarking(text: string): boolean {
   const focused = document.activeElement;
   const area = document.createElement("textarea");

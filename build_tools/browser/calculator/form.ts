@@ -15,7 +15,7 @@ interface Field {
   control: Control;
   error: HTMLElement | null;
   isPrivate: boolean;
-  rest: string; // what the field shows where nothing is given, and nothing else decides
+  rest: string; // the input's own default as typed, '' where it has none
   follows: Follows | undefined;
 }
 

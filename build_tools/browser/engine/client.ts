@@ -37,12 +37,12 @@ export class Engine {
   #started: Promise<void> | undefined;
   #waiting = new Map<string, Job>(); // at most one question for each asker: the newest
   #asked: Job | undefined;
-  #asker = ""; // of that
+  #asker = ""; // who has asked it
   #built = new Map<string, Built>(); // by calculator
   #here = new Set<string>(); // the page's calculators
-  #handed = new Set<string>(); // those that the worker has
+  #handed = new Set<string>(); // calculators whose bundle the worker has
   #proved = new Set<string>(); // calculators that have given the built answer, in this worker
-  #proving: number | undefined; // the number of the question that asks for it
+  #proving: number | undefined; // the id of the question for the built answer, while it is under way
   #lastId = 0;
   #starting: AbortController | undefined;
   #ready = false;
@@ -87,7 +87,7 @@ export class Engine {
     this.#here.add(name);
   }
 
-  /** Before a calculator's first live result the engine works out this, and is thrown away if it comes to another result. */
+  /** Before a calculator's first live result the worker must give this built answer; if it gives another, it is thrown away. */
   mustGive(name: string, built: Built): void {
     if (!this.#built.has(name)) this.#built.set(name, built);
   }
@@ -187,8 +187,8 @@ export class Engine {
   }
 
   /**
-   * The machine code has come to what was cut from it, or to its end. The same question goes to a worker that has more:
-   * whoever asked waits, and never sees a result of a Python that was stopped.
+   * Python has met a function that was cut out of its machine code, or has run out of memory. The same question goes to a
+   * new worker with more of the code: whoever asked waits, and never sees a result of the Python that was stopped.
    */
   #stopped(detail: string): void {
     console.warn(`The calculators have stopped (${this.how}):`, detail);
@@ -197,7 +197,7 @@ export class Engine {
     const asked = this.#letGo();
     if (further) this.#way++;
     if (asked && !further) asked.reject(new EngineTrouble(words.FAULT));
-    // Before those that were put later; unless its asker has put a newer one meanwhile.
+    // It goes before the questions that came later; unless its own asker has asked something newer meanwhile.
     else if (asked && this.#waiting.has(asker)) asked.resolve(undefined);
     else if (asked) this.#waiting = new Map([[asker, asked], ...this.#waiting]);
     this.#goOn();
@@ -219,7 +219,7 @@ export class Engine {
     this.#pump();
   }
 
-  /** The worker has answered what the build has answered before. */
+  /** The worker has answered the built example: only if that is the same answer may it answer anything else. */
   #prove(job: Job, message: Extract<Message, { kind: "answer" | "fault" }>): void {
     const { name } = job.question;
     const same = message.kind === "answer" && this.#built.get(name)?.same(JSON.parse(message.answer) as Reply);

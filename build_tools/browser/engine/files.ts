@@ -92,7 +92,7 @@ export class Sources {
     return module;
   }
 
-  /** The same bytes, if they are what the build made. */
+  /** Compare a file with its hash. Gives it back, or throws if it is not what the build made. */
   async #compared(name: string, file: ArrayBuffer): Promise<ArrayBuffer> {
     const told = await this.#told(name);
     if (told && (await integrityOf(file)) !== told.integrity) throw new Error(`${name} is not what the build made`);
@@ -207,7 +207,7 @@ declare global {
   }
 }
 
-/** What a file's host says will travel: of a packed one its packed size. 0 where it does not say. */
+/** The bytes that will travel, as the server tells them: of a compressed file its compressed size. 0 where it tells none. */
 const onTheWay = (response: Response): number => Number(response.headers.get("content-length") ?? 0);
 
 const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);

@@ -18,7 +18,7 @@ const EVERY_WAY = [
 type Way = (typeof EVERY_WAY)[number];
 const WAYS = EVERY_WAY.filter(({ worker, wasm, begin }) => has(worker) && has(wasm) && (begin === "plain" || has("memory.bin")));
 export type How = Way["how"];
-/** After so many ways there is no other. */
+/** The index of the last way of starting, the plain start. */
 export const LAST = WAYS.length - 1;
 
 /** The engine gave no answer. The message is a sentence for the reader; `final` where trying again cannot help. */

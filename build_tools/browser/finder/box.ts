@@ -10,7 +10,7 @@ declare global {
   }
 }
 
-const FEWEST_WORDS = 4; // that make a question
+const FEWEST_WORDS = 4; // from here on what is typed counts as a whole question
 const LISTING_LINES = 3;
 const LONG_PASTE = 1200; // characters
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;

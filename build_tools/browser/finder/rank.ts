@@ -37,7 +37,7 @@ const WORDS = 2.4;
 const SUBJECT = 1.2;
 const SHORT = 1;
 const CALCULATOR = 0.5;
-const ENOUGH = 1.6; // the score at which a word found in several places has done half of what it can
+const ENOUGH = 1.6; // the sum of these at which a word reaches half of its full weight; more places add less and less
 // How much a word counts by how it was recognised.
 const BEGINNING = 0.8;
 const OTHER_NAME = 0.6;
@@ -59,7 +59,7 @@ type Scores = Map<number, number>;
 
 export class Finder {
   readonly #terms: Terms;
-  readonly #standing = new Map<string, Scores>(); // term → page → how much it says there
+  readonly #standing = new Map<string, Scores>(); // the inverted index: term → page → sum of the figures above
   readonly #words: string[];
   readonly #chosen = new Set<string>(); // words that a page's author chose: only for those is a slip forgiven
   readonly #pairs: Set<string>[];
@@ -85,7 +85,7 @@ export class Finder {
     const matches = terms.map((term, i) => this.#match(term, i === terms.length - 1 ? SHORTEST_UNDERWAY : undefined));
     const weights = matches.map((scores, i) => this.#rarity(scores.size) * (own(terms[i], scores) ? OWN_NUMBER : 1));
     const all = weights.reduce((sum, weight) => sum + weight, 0);
-    // For how sure it is, what none knows counts as what one page knows: it was asked for all the same.
+    // For `sure`, a term that no page has counts as if one page had it: it was asked for all the same.
     const asked = matches.reduce((sum, scores, i) => sum + (scores.size || own(terms[i], scores) ? (weights[i] ?? 0) : this.#rarity(1)), 0);
     const totals = new Map<number, { score: number; held: number }>();
     matches.forEach((scores, i) => {
@@ -132,7 +132,7 @@ export class Finder {
     }
   }
 
-  /** Words that the index knows as one, although they were typed apart: 'display port', 'wi fi'. */
+  /** The terms, with two joined where the index knows them as one word: 'display port', 'wi fi'. */
   #joined(terms: Term[]): Term[] {
     const made: Term[] = [];
     for (let i = 0; i < terms.length; i++) {
@@ -173,7 +173,7 @@ export class Finder {
     return found;
   }
 
-  /** Of a word that falls apart ('240hz'), a page is the better the more of its parts it knows. */
+  /** Score a word with parts, such as '240hz': a page scores higher the more of the parts it holds. */
   #matchParts(term: Term, found: Scores): void {
     const sums = new Map<number, number>();
     for (const part of term.parts) {
@@ -185,7 +185,7 @@ export class Finder {
     for (const [page, says] of sums) found.set(page, Math.max(found.get(page) ?? 0, says * PARTS));
   }
 
-  /** What few pages know says more. What none knows must not hide what pages know. */
+  /** The weight of a term: higher the fewer pages hold it. One that no page holds gets little, or it would hide the rest. */
   #rarity(pages: number): number {
     const count = pages || Math.max(1, UNKNOWN_SHARE * this.index.pages.length);
     return Math.log(1 + (this.index.pages.length - count + 0.5) / (count + 0.5));

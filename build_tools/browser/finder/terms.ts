@@ -1,13 +1,16 @@
-// terms.ts: takes what is typed, and what the index holds, apart into terms that compare. Knows no page.
+// terms.ts: splits what is typed, and the texts of the index, into terms that can be compared. Knows no page.
 
-/** How viewers type, as build_tools/finding/everyday.py lists it. */
+/**
+ * How viewers type, as build_tools/finding/everyday.py lists it: stop words, rows of synonyms (`same`), and pairs of
+ * American and British spelling.
+ */
 export interface Habits {
   stop: string[];
   same: string[][];
   spellings: string[][];
 }
 
-/** One word as it is compared. `parts`: what it holds besides: 'ddr5' is a name, and the number 5 of 'ddr'. */
+/** A word's stem, and in `parts` the further terms that the word contains: 'ddr5' contains 'ddr' and '5'. */
 export interface Term {
   text: string;
   parts: string[];
@@ -36,19 +39,19 @@ export class Terms {
     }
   }
 
-  /** What else people call it, as stems. */
+  /** The stems of a stem's synonyms. */
   same(stem: string): Iterable<string> {
     return this.#same.get(stem) ?? [];
   }
 
-  /** The words of a text without those that say nothing; all of them where it holds no other. */
+  /** The terms of a text without its stop words; all of them where it holds nothing but stop words. */
   of(text: string): Term[] {
     const words = split(text);
     const telling = words.filter((word) => !this.#stop.has(word));
     return (telling.length ? telling : words).map((word) => ({ text: this.stem(word), parts: this.#parts(word) }));
   }
 
-  /** A word without its ending, in one of the two spellings: 'colours' and 'color' are one, 'swapping' and 'swap', 'longest' and 'long'. */
+  /** A word without its ending, in American spelling: 'colours' and 'color' have one stem, as have 'swapping' and 'swap'. */
   stem(word: string): string {
     if (/\d/.test(word)) return word;
     const one = plural(this.#spelling.get(word) ?? word);
@@ -56,7 +59,7 @@ export class Terms {
     return withoutEnding(spelled.replace(/^(\w{3,})our(s|ed|ing|ful)?$/, "$1or$2").replace(/is(e|ed|es|ing)$/, "iz$1"));
   }
 
-  /** What a name with a number, or a name of its own, holds: 'ddr5', '1440p'. */
+  /** The terms inside a word of letters and digits: 'ddr' and '5' of 'ddr5', '1440' of '1440p'. */
   #parts(word: string): string[] {
     const joined = NUMBER_AND_UNIT.exec(word);
     if (joined) return [joined[1] ?? ""];
@@ -65,7 +68,7 @@ export class Terms {
   }
 }
 
-/** What is only written together falls apart: '2560x1440', '2x16gb', '240hz'. */
+/** Splits numbers and units that are written as one word: '2560x1440', '2x16gb', '240hz'. '1440p' stays whole. */
 function apart(word: string): string[] {
   const times = TIMES.exec(word);
   if (times) return [times[1] ?? "", ...apart(times[2] ?? "")];

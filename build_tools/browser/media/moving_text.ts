@@ -116,7 +116,7 @@ class Moving {
   }
 }
 
-/** A line's text kept for those who listen, and a strip beside it that can move. */
+/** Keep a line's text for screen readers, and put a strip that can move beside it. */
 function strip(text: HTMLElement): HTMLElement {
   const kept = document.createElement("span");
   kept.className = "wa-moving-kept";
@@ -149,7 +149,7 @@ function lay(moved: HTMLElement): number {
   return period;
 }
 
-/** The style first: lines that wrap cannot be measured. */
+/** Load the style, and only then go on: without it lines wrap, and their width cannot be measured. */
 function dress(then: () => void): void {
   const here = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
   const link = document.createElement("link");

@@ -5,6 +5,10 @@ import * as words from "../shared/words";
 
 const MEGABYTE = 1e6;
 
+/**
+ * What the service worker reports while it fetches a new edition. `failed`: no room in the browser's storage, or the
+ * connection (the line) broke off.
+ */
 interface News {
   kept?: number;
   bytes: number;
@@ -13,9 +17,9 @@ interface News {
 
 /** @param root the address of the site's folder, ending in a slash */
 export async function keepForOffline(root: string): Promise<void> {
-  // Not in a folder, which is offline already; not where the browser keeps nothing (a private window, plain http).
+  // A site opened from a folder is offline already; a private window or plain http has no service workers.
   if (!("serviceWorker" in navigator) || !location.protocol.startsWith("http")) return;
-  const beingWritten = document.querySelector("script[src*='/_serving/']"); // `serve` shows what is being written
+  const beingWritten = document.querySelector("script[src*='/_serving/']"); // `serve` shows pages while they are being written
   if (beingWritten) {
     const old = await navigator.serviceWorker.getRegistration(root);
     await old?.unregister();
@@ -27,7 +31,7 @@ export async function keepForOffline(root: string): Promise<void> {
   };
   const known = await navigator.serviceWorker.getRegistration(root);
   if (!known && !mayFetchUnasked()) return;
-  let lost = false; // the edition that was on its way
+  let lost = false; // whether fetching the new edition has failed
   const failed = async (why: "room" | "line"): Promise<void> => {
     if (lost) return;
     lost = true;
@@ -35,7 +39,7 @@ export async function keepForOffline(root: string): Promise<void> {
     if (!registration?.active) return tell(words.NOT_KEPT);
     const { bytes } = await asked(registration.active);
     if (why === "line") return tell(words.NEWER_NOT_KEPT(bytes / MEGABYTE));
-    // Else this browser would answer from the older edition for ever.
+    // Where there is no room for a newer edition, the older one goes too: the reader would never see anything newer.
     await registration.unregister();
     for (const name of await caches.keys()) {
       if (name.startsWith(`worked-answers:${registration.scope}:`)) await caches.delete(name);
@@ -48,7 +52,7 @@ export async function keepForOffline(root: string): Promise<void> {
     else if (data.kept !== undefined && data.kept < data.bytes) tell(words.KEEPING(data.kept / MEGABYTE, data.bytes / MEGABYTE));
   });
   const registration = await navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
-  const told = async (): Promise<void> => {
+  const showState = async (): Promise<void> => {
     if (!registration.active) return;
     const { bytes } = await asked(registration.active);
     if (lost) return;
@@ -58,15 +62,16 @@ export async function keepForOffline(root: string): Promise<void> {
     let whole = false;
     worker?.addEventListener("statechange", () => {
       whole ||= worker.state === "installed";
-      if (worker.state !== "redundant") void told();
+      if (worker.state !== "redundant") void showState();
       else if (!whole) void failed("line");
     });
   };
   follow(registration.installing);
   registration.addEventListener("updatefound", () => follow(registration.installing));
-  await told();
+  await showState();
 }
 
+/** The edition that a service worker keeps, and its size. */
 function asked(worker: ServiceWorker): Promise<{ name: string; bytes: number }> {
   const { port1, port2 } = new MessageChannel();
   return new Promise((resolve) => {

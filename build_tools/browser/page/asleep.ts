@@ -4,7 +4,7 @@ const LINKED =
   "This link carries numbers of its own, but the script that works them out did not arrive or does not run in this browser. " +
   "What stands here is the page's own example. Load the page again, or try another browser.";
 
-/** Its example is shown, and called one; a link's numbers are not dropped without a word. */
+/** Show a calculator's example as an example. If a link brought other numbers, say that they were not worked out. */
 export function asleep(section: Element): void {
   const waited = section.classList.contains("wa-waiting");
   section.classList.remove("wa-waiting");

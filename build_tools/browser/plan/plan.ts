@@ -1,4 +1,5 @@
-// plan.ts: a plan that one ticks off: ticks that the address carries, a QR code of it, and the plan on paper.
+// plan.ts: a plan with steps to tick off. The page's address holds the ticks; a QR code of it takes them to a phone, and
+// the plan can be printed.
 // Loaded only by pages that have such a plan. Knows the plan's markup; knows no inputs and no engine. What it adds to the
 // result stands in a shadow root, so that the result's own markup stays what Python made.
 import { copy } from "../calculator/copy";
@@ -14,14 +15,14 @@ import * as ticks from "./ticks";
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const STYLE = new URL("plan.css", HERE).href;
 const CODE_LIMIT = 2000; // characters; a longer address makes a code that no phone reads from a screen
-const SAID_MS = 2000; // how long a button says what became of it
+const SAID_MS = 2000; // how long a button says whether copying worked
 const awake = new WeakSet<Element>();
 
 class Plan {
   #ticked: Set<string>;
-  #written: string; // the ticks as the section last carried them
+  #written: string; // the ticks as last read from, or written to, the section's data-ticks
   #tools: ShadowRoot | undefined;
-  #late = false; // whether the address still waits for the result
+  #late = false; // whether the address is to be changed as soon as the result fits the form again
   #drawn = ""; // the address that the code on the page shows
 
   constructor(
@@ -46,7 +47,7 @@ class Plan {
     this.#show();
   }
 
-  /** A link was followed (its ticks count now), or the result moved to other inputs. */
+  /** Called when the section's ticks or link have changed: a link was followed, whose ticks count now, or inputs changed. */
   #take(): void {
     const given = this.section.dataset["ticks"] ?? "";
     if (given !== this.#written) {
@@ -93,20 +94,21 @@ class Plan {
     if (!place) return;
     this.#tools = place.shadowRoot ?? this.#furnish(place);
     const deeper = boxes.findIndex((box) => isDeeper(box.closest(".wa-steps") ?? box));
-    const first = deeper < 0 ? boxes : boxes.slice(0, deeper); // what stands behind all plans is of none of them
+    const first = deeper < 0 ? boxes : boxes.slice(0, deeper); // only the first plan's steps count
     const done = first.filter((box) => box.checked).length;
     const next = (done < first.length ? first : []).find((box) => !box.checked)?.ariaLabel?.replace(/^[^:]*: /, "");
     this.#say("progress", [words.DONE(done, first.length), next ? words.NEXT(next) : ""].filter(Boolean).join(" "));
     this.#draw(this.#link());
   }
 
-  /** The command before this button; the button says what became of it, and is then as it was. */
+  /** Copy the command before this button. The button says for a moment whether that worked. */
   async #copy(pressed: HTMLButtonElement): Promise<void> {
     const done = await copy(pressed.previousElementSibling?.textContent ?? "");
     pressed.textContent = done ? words.COPIED : words.NOT_COPIED;
     window.setTimeout(() => (pressed.textContent = words.COPY), SAID_MS);
   }
 
+  /** Put the progress line, the buttons and the place for the QR code into a shadow root. */
   #furnish(place: HTMLElement): ShadowRoot {
     const root = place.attachShadow({ mode: "open" });
     const style = document.createElement("link");
@@ -130,6 +132,7 @@ class Plan {
     return root;
   }
 
+  /** Draw the QR code of an address, or say why there is none. */
   #draw(address: string): void {
     if (address === this.#drawn) return;
     this.#drawn = address;
@@ -167,7 +170,7 @@ class Plan {
     return link.write({ ...carried, ticks: ticks.write(this.#keys(), this.#ticked) });
   }
 
-  /** The page's address with answers and ticks; its public one where the page says which that is. */
+  /** The page's address with inputs and ticks; where it is served from this machine, the published one that the page names. */
   #link(): string {
     const here = location.href.split("#")[0] ?? "";
     const named = document.querySelector<HTMLLinkElement>("link[rel=canonical]")?.href ?? "";

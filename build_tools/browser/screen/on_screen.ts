@@ -2,7 +2,7 @@
 import { bring } from "../shared/load_script";
 import type { Reply } from "../engine/client";
 
-/** What that script needs: the result's name, its link, and a way to have its frames drawn. */
+/** What that script needs: the question, the result's link, and a way to have its frames drawn. */
 export interface Wanted {
   /** The page's heading, for which the answer was written. */
   question: string;

@@ -7,9 +7,9 @@ import { complete, png, save } from "./picture";
 import { STYLE } from "./style";
 import * as words from "./words";
 
-// What calculators/desk/card_canvas.py has of both, put in when this is bundled.
+// The backgrounds and shapes that calculators/desk/card_canvas.py knows, put in when this script is bundled.
 declare const __CARD_CHOICES__: { backgrounds: string[]; shapes: Record<string, [number, number]> };
-declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
+declare const __CARD_THEME__: object; // the look of the programme's cards, put in when this script is bundled
 
 type Frame = { name: string; svg: string };
 
@@ -27,10 +27,10 @@ class Panel {
   #shape: HTMLSelectElement;
   #back: HTMLButtonElement;
   #next: HTMLButtonElement;
-  #needs: HTMLButtonElement[]; // of no use without a frame
+  #needs: HTMLButtonElement[]; // the buttons that need a frame
   #frames: Frame[] = [];
   #at = 0;
-  #asked = 0;
+  #asked = 0; // how many drawings have been asked for: only the last one is shown
   #opener = document.activeElement;
 
   constructor(private readonly wanted: Wanted) {
@@ -77,7 +77,7 @@ class Panel {
   }
 
   async #draw(): Promise<void> {
-    const turn = ++this.#asked;
+    const request = ++this.#asked;
     let reply: Reply | undefined;
     try {
       reply = await this.wanted.draw({
@@ -90,7 +90,7 @@ class Panel {
     } catch {
       reply = undefined;
     }
-    if (turn !== this.#asked) return; // something else has been asked for since
+    if (request !== this.#asked) return; // another drawing has been asked for since
     this.#frames = reply?.frames ?? [];
     this.#at = Math.min(this.#at, Math.max(this.#frames.length - 1, 0));
     this.#say(this.#frames.length ? words.KEYS : words.NO_CARD);
@@ -106,7 +106,7 @@ class Panel {
     this.#able(this.#next, this.#at < this.#frames.length - 1, this.#back);
   }
 
-  /** A button that goes out of use hands its focus on, or the keyboard would be lost. */
+  /** Enable or disable a button. If it had the focus and is disabled, the other one gets it, or the keys would do nothing. */
   #able(each: HTMLButtonElement, able: boolean, other: HTMLButtonElement): void {
     const focused = this.#host.shadowRoot?.activeElement === each;
     each.disabled = !able;

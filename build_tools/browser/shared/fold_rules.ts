@@ -5,10 +5,10 @@ export const NARROW = "(max-width: 44.9em)";
 /** Below this the form stands behind its button; above it, beside the result. */
 const BESIDE = "(min-width: 75em)";
 
-/** Nothing is further away than this. */
+/** No part of a page is more taps away than this: a fold inside so many closed ones begins open. */
 const MOST_TAPS = 2;
 
-/** What few look for stands closed on every screen. */
+/** The kinds of fold that are closed on every screen, since few readers look for them. */
 const ALWAYS = new Set(["note", "table", "assumed", "sources", "history", "more", "presenter", "deeper"]);
 
 /** Whether a fold begins closed on this screen. In the HTML every one is open. */

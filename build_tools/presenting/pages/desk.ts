@@ -41,9 +41,9 @@ let pages: Record<string, string[]> = {};
 let form: Form | undefined;
 let presets: FormTold["presets"] = {};
 let frames: Frame[] = [];
-let card: Card | undefined; // what they were drawn from
+let card: Card | undefined; // the card that the frames were drawn from
 let at = 0; // the step shown here
-let seen: Frame | undefined; // what the page shows of them
+let seen: Frame | undefined; // the frame that the page shows
 let seenOnPicture = "";
 let inLine: number | undefined; // which card of the line is prepared
 let refused = false; // what stands in the form now cannot be drawn
@@ -213,7 +213,7 @@ let busy: Promise<unknown> = Promise.resolve();
 const key = (act: () => Promise<unknown>) => (): void => {
   if (isThere()) void act();
 };
-/** What a key begins ends before the next one of this kind begins. */
+/** Keys whose actions run one after another, each to its end. */
 const whole = (act: () => Promise<unknown>) => key(() => (busy = busy.then(act, act)));
 
 /** Say what is wrong beside its input, the rest in one place; with `keep`, what stands beside inputs stays. */
@@ -254,7 +254,7 @@ function soon(): void {
   }
 }
 
-/** What was typed last has been drawn, or refused. */
+/** Wait until what was typed last has been drawn, or refused. */
 async function drawn(): Promise<void> {
   if (timer) settled = redraw();
   for (let last; last !== settled; ) {
@@ -375,7 +375,7 @@ function wire(): void {
   window.addEventListener("hashchange", () => void takeHanded());
 }
 
-/** What there is to choose. While the server does not answer, tried again as soon as it does. */
+/** Fill the lists of calculators, shapes and backgrounds. Tried again when a server that did not answer answers again. */
 async function begin(): Promise<void> {
   const told = await ask<Catalogue>("catalogue");
   if (told.errors) complain(told.errors);

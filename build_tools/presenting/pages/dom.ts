@@ -1,4 +1,4 @@
-// dom.ts: elements of these pages, and when a key is a key. Knows HTML; knows no page.
+// dom.ts: makes and finds elements of these pages, and handles their keys. Knows HTML; knows no page.
 
 /** An element that the page's own HTML has. */
 export function byId<T extends HTMLElement = HTMLElement>(id: string): T {
@@ -25,7 +25,7 @@ export function button(label: string, act: () => void): HTMLButtonElement {
   return made;
 }
 
-/** Whether somebody types: then a key means its letter. In a box to tick, only what ticks it is typed. */
+/** Whether somebody is typing, so that a key is a letter and no command. In a tick box only the space bar types. */
 function types(event: KeyboardEvent): boolean {
   const at = event.target;
   if (event.ctrlKey || event.metaKey || event.altKey) return true;
@@ -55,7 +55,7 @@ export function rebuilt(place: HTMLElement, build: () => void): void {
   else again.value = typed;
 }
 
-/** What each key does, letters by their small form. `false` from one lets the browser have the key. */
+/** Bind keys to actions, letters by their small form. An action that returns `false` leaves the key to the browser. */
 export function onKeys(acts: Record<string, () => unknown>): void {
   document.addEventListener("change", letGo);
   document.addEventListener("keydown", (event) => {

@@ -26,7 +26,7 @@ export function empty(place: Element, words: string): void {
   place.replaceChildren(words);
 }
 
-/** What a drawing says of itself for who cannot see it. */
+/** A drawing's text for screen readers. */
 export function wordsOf(svg: string): string {
   const read = new DOMParser().parseFromString(svg, "image/svg+xml");
   return read.documentElement.getAttribute("aria-label") ?? "";

@@ -96,7 +96,7 @@ function row(segment: Segment, place: number): HTMLLIElement {
 
 const draftOf = (segment: Segment): string => `${episode}/${segment.number}`;
 
-/** One press writes what stands here into the sheet, as what was said; one's own words beside it are typed. */
+/** A button that writes what this question shows into the sheet, as what was said, and a field for one's own words. */
 function takingDown(segment: Segment): HTMLElement {
   const own = element("textarea");
   own.rows = 2;

@@ -9,7 +9,7 @@ from calculators.audio.connections.connectors import CONNECTORS
 from calculators.audio.connections.contact_wiring import BALANCED, SINGLE_ENDED, is_balanced
 from calculators.audio.connections.line_leads import End
 
-SENDS = ("microphone", "source")  # what gives sound; all else takes it
+SENDS = ("microphone", "source")  # the devices that give sound; all others take it
 LINE = ("speakers", "line", "source")
 
 

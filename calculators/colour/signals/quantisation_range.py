@@ -139,7 +139,7 @@ class Losses:
 
     @property
     def total(self) -> int:
-        """All of them."""
+        """All codes that are lost."""
         return self.dark + self.bright + self.merged
 
 

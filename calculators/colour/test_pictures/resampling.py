@@ -1,4 +1,4 @@
-"""What a link with fewer colour samples leaves of a picture: the real thing, worked out pixel by pixel."""
+"""What a link with fewer colour samples leaves of a picture, computed pixel by pixel."""
 
 from __future__ import annotations
 

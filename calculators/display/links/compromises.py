@@ -175,7 +175,7 @@ def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
 
 
 def _replaced(key: str, said: list[str]) -> list[str]:
-    """What a later thing takes the place of: 4:2:0 of 4:2:2, a film's refresh of a gentler one."""
+    """The compromises that a further one replaces: 4:2:0 replaces 4:2:2, a film's refresh any other refresh."""
     if key == "420":
         return [SAMPLING_WORDS["422"]]
     return [s for s in said if s.endswith(" Hz")] if key in ("slow", "refresh", "film") else []

@@ -129,7 +129,7 @@ def tries(s: Situation) -> list[str]:
 
 
 def _dark_from_the_start(s: Situation, first: Part) -> tuple[Part, ...]:
-    """It is never the driver: socket, input, then with the machine open leads, seat and card, and there it stops."""
+    """The plan where no picture ever comes, which no driver causes: socket, input, then leads, seat and card inside."""
     end = Part("Check that it worked", "end", ("check_picture",))
     if s.at_the_machine == "no" or s.laptop:
         return first, end, REPORT
@@ -169,7 +169,7 @@ def _without_changes(s: Situation, first: Part) -> tuple[Part, ...]:
 
 
 def _inside(s: Situation) -> list[Part]:
-    """What to try next, prepared: leads, seat and old card with the machine open, the strain off, the older kernel."""
+    """The parts that are tried next: leads and old card, with the machine open; less strain; the older kernel."""
     parts = []
     if not s.laptop and (s.trouble == "crashes" or (s.trouble == "no_picture" and s.change in CARDS)):
         parts.append(LEADS)
@@ -196,7 +196,7 @@ def _prepared(s: Situation, first: Part, inside: list[Part]) -> list[Part]:
 
 
 def _find(s: Situation, first: Part) -> list[Part]:
-    """What is still to be looked at."""
+    """The part for finding out what runs, if the plan has not begun with that."""
     names = ["look"] if s.sees and "look" not in first.names else []
     return [Part("Find out what runs", "find", tuple(names))] if names else []
 

@@ -1,4 +1,4 @@
-"""What was told of a kit that its generation does not have: most often a slip, or the wrong generation chosen."""
+"""Finds values of a kit that its generation does not have: most often a slip, or the wrong generation was chosen."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ READ_AGAIN = "read the sticker once more"
 
 
 class NotMade(NamedTuple):
-    """One such value. short: at most 15 words, with what to do. text: what the generation has instead."""
+    """A value that does not exist. short: at most 15 words, with what to do. text: what the generation has instead."""
 
     short: str
     text: str

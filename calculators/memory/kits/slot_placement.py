@@ -160,7 +160,7 @@ def worst_paired_gb(ways: list[Placement]) -> int:
 
 
 def _merit(way: Placement) -> tuple[int, ...]:
-    """What makes one way better than another, the weightiest first."""
+    """A sort key: the greater, the better the placement; what matters most comes first."""
     each = len(way.slots) // way.channels
     filled = [(i % each, s) for i, s in enumerate(way.slots) if s]
     channels = [way.channel(n) for n in range(way.channels)]

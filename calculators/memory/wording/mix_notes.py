@@ -48,7 +48,7 @@ def differences(have: Kit, add: Kit) -> list[str]:
 
 
 def odd_values(have: Kit, add: Kit) -> list[NotMade]:
-    """What neither kit can be, each once."""
+    """The values given for either kit that its generation does not have, each once."""
     return list(dict.fromkeys((*not_made(have), *not_made(add))))
 
 
@@ -90,7 +90,7 @@ def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool, board: Board) -
 
 
 def _reason(differ: list[str], tails: list[str]) -> str:
-    """As many differences as can be said in one breath, and the gravest of what else there is if it fits."""
+    """The verdict's reason: as many differences as its words allow, then the gravest further point if it fits."""
     for count in range(len(differ), 0, -1):
         named = listed(differ) if count == len(differ) else f"{', '.join(differ[:count])} and more"
         for tail in (*(f"; {tail}" for tail in tails), ""):

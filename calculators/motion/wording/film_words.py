@@ -58,7 +58,7 @@ def verdict(found: Cadence) -> Verdict:
 
 
 def rank(listed: Listed, found: Cadence) -> tuple[int, int, float, float]:
-    """What to sort listed rates by, best first: even, rare slips, at least a half, sure of its decimals, fast."""
+    """A sort key for listed rates, best first: even, slips are rare, by halves, decimals are known, fast."""
     order = (YES, DEPENDS, NO).index(word(found)) + (found.halves is None)
     rare = -found.slip_s.value if order == 1 and found.slip_s is not None else 0.0
     return order, int(listed.cut_from is not None), rare, -listed.exact.value

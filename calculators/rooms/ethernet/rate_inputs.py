@@ -16,7 +16,7 @@ _NONE = ("none", "no", "no network", "nothing")
 
 
 def _refusal(label: str, given: object) -> ValueError | None:
-    """What is said of bytes for bits and of no network at all; None where it is neither."""
+    """The error for a rate in bytes and for 'no network'; None where it is neither."""
     if isinstance(given, bool):
         return None
     text = given.strip() if isinstance(given, str) else "0" if given == 0 else ""

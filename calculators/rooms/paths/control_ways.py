@@ -21,7 +21,7 @@ SOURCES = (
 
 @dataclass(frozen=True, slots=True)
 class Control:
-    """A way for the hand alone. word: yes, depends or no."""
+    """A way for keyboard, mouse or controller alone. word: yes, depends or no."""
 
     key: str
     name: str
@@ -56,7 +56,7 @@ def usb_reach_m(hubs: int) -> int:
 
 
 def control_ways(case: Case) -> tuple[Control, ...]:
-    """Every way for the hand, in the order in which they are to be preferred."""
+    """Every way for keyboard, mouse or controller, in the order in which they are to be preferred."""
     farthest = usb_reach_m(USB_MOST_HUBS)
     usb = within(case.distance_m, USB_CABLE_M, farthest) if case.wire == "any" else NO
     network = within(case.distance_m, *USB_NETWORK_M) if case.wire != "none" else NO
@@ -73,6 +73,6 @@ def control_ways(case: Case) -> tuple[Control, ...]:
 
 
 def best_control(case: Case) -> Control:
-    """The way for the hand that promises most; the first of several."""
+    """The way for keyboard, mouse or controller that promises most; the first of several."""
     ways = control_ways(case)
     return max(ways, key=lambda one: worth(one.word))

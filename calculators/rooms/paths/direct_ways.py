@@ -92,7 +92,7 @@ def _for_boxes(case: Case) -> Carrier | None:
 
 
 def _hand(case: Case, hand: Control) -> tuple[str, str]:
-    """What control does to the word of a way that does not carry it, and the words for it."""
+    """Whether control reaches the machine beside a way that does not carry it: yes, depends or no, and the words."""
     if not case.control:
         return YES, "not asked for; sound goes along"
     if hand.word == NO:

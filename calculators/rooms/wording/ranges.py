@@ -1,4 +1,4 @@
-"""Figures and words for what is known only from–to."""
+"""Figures and words for results of which only a range is known."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """
-What a display declares, gathered from every block: the facts, the modes, and where the rules were broken.
+What a display declares in its EDID, gathered from every block: facts, modes, and rules of the standards it breaks.
 
-Knows what there is to know, not how it is written: declaration_base, declaration_cta and declaration_displayid
-read the blocks and put what they find in here; declaration_blocks walks through them.
+Knows what a display may declare; knows no bytes. base_block, cta_block and displayid_block read the blocks and put
+what they find in here; parser finds the blocks.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ from fractions import Fraction
 
 from calculators.trade.modes.cta_861 import FORMATS, Format
 
-# A declared clock counts as a format's own up to this much beside it, or beside it divided by 1.001.
-# Declarations hold the clock in steps of 10 kHz: 0.02 % of the slowest, 25.175 MHz, is half such a step.
+# A declared clock counts as a format's own if it differs by no more than this from the format's clock, or from that
+# clock divided by 1.001. An EDID holds clocks in steps of 10 kHz: 0.02 % of the slowest, 25.175 MHz, is half a step.
 _CLOCK_TOLERANCE = Fraction(2, 10_000)
-_DROPPED = Fraction(1000, 1001)
+_DROPPED = Fraction(1000, 1001)  # 60 Hz to 59.94 Hz
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class ListedMode:
     One mode that a display lists.
 
     refresh_hz: frames a second, or fields where interlaced. h_total, v_total, clock_khz: the timing, where the
-    declaration tells it; v_total counts a whole frame's lines. where: the block it stands in, in words.
+    EDID gives it, else 0; v_total counts a whole frame's lines. where: the block it stands in, in words.
     only_420: taken only with 4:2:0 sampling; also_420: with 4:2:0 too.
     """
 
@@ -67,12 +67,14 @@ class Declaration:
     """
     Everything found. Filled by the block readers; False, 0, None and empty mean 'not declared'.
 
-    preferred_too: what DisplayID prefers, where the base block prefers another. tmds_mhz, tmds_second_mhz: the limits
+    native_said: whether the EDID says that the preferred mode is the panel's own. preferred_too: the mode that
+    DisplayID prefers, where the base block prefers another. tmds_mhz, tmds_second_mhz: the limits
     of the first and the second HDMI block. fixed_rate: the code of the highest fixed-rate link. *_depth: bits a channel
     by the base block, the deep-colour flags, a DisplayID block. variable: how the refresh may vary, as phrases.
     tiles, tile_size: how many across and down, and the size of this one; tile_alone: what the display does with this
-    tile's picture where no other input feeds it (2: spreads it over the whole). broken: rules of the standards that
-    the declaration breaks, as sentences. unread: parts that were found and not read.
+    tile's picture where no other input feeds it (2: spreads it over the whole). extensions_said: how many extension
+    blocks the base block announces; extensions_override: the count that replaces it, where a later block gives one.
+    broken: rules of the standards that the EDID breaks, as sentences. unread: parts that were found and not read.
     """
 
     version: str = ""
@@ -132,13 +134,13 @@ class Declaration:
         return max(said - sum(b.whole for b in self.blocks), 0)
 
     def add_range(self, low: int, high: int, where: str, clock_mhz: float = 0) -> None:
-        """Keep a range of refresh rates, unless the very same stands there already."""
+        """Add a range of refresh rates, unless the same one is there already."""
         found = RefreshRange(low, high, where, clock_mhz)
         if found not in self.ranges:
             self.ranges.append(found)
 
     def add_mode(self, mode: ListedMode) -> None:
-        """Keep a mode, unless the very same stands there already; a preferred one where none is preferred yet."""
+        """Add a mode, unless the same one is there already, and note the first two different preferred ones."""
         if mode.preferred:
             if self.preferred is None:
                 self.preferred = mode

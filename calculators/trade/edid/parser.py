@@ -1,4 +1,4 @@
-"""The way through a declaration, block by block of 128 bytes: which kind each is, and whether its sum is right."""
+"""Walks through an EDID block by block, 128 bytes each: which kind a block is, and whether its checksum is right."""
 
 from __future__ import annotations
 

@@ -170,7 +170,7 @@ def _plain_hex(text: str) -> _Reading:
 
 
 def _joined_hex(text: str) -> _Reading:
-    """The same, broken into lines in the middle of a pair: the last resort, for a stray digit shifts everything."""
+    """Hexadecimal digits whose lines break within a pair. Tried last, since a stray digit shifts all that follow it."""
     digits = "".join(_digits(text).split())
     return (bytes.fromhex(digits), 0) if _HEX.fullmatch(digits) else _NONE
 

@@ -1,4 +1,4 @@
-"""Does a mode fit a link? The rule of each kind of link, with its edges called edges."""
+"""Whether a mode fits a link, by the rule of each kind of link; where it fits too narrowly to be sure, it 'depends'."""
 
 from __future__ import annotations
 
@@ -35,12 +35,14 @@ _PUBLISHED = (
 @dataclass(frozen=True, slots=True)
 class Fit:
     """
-    How a mode and a link go together. word: yes, depends or no.
+    Whether a mode fits a link. word: yes, depends or no.
 
-    needed, payload: bits a second. active: what the visible picture alone asks. usable: with all of HDMI's
-    margins taken off. compressed: what the strongest compression asks. kind: which rule decided. more: the reason
-    at length, where there is more to say. needed_least, needed_most: where the blanking was not told, what the mode
-    may ask. clock_limit: the highest pixel clock that is sure to be carried. [Hz]
+    Rates in bits a second. needed: what the mode takes. payload: what the link carries. active: what the visible
+    picture alone takes. usable: the payload less all of HDMI's margins. line_coded: the raw rate less line
+    coding alone. compressed: what the mode takes at the strongest compression. needed_least, needed_most: the range of
+    what it may take, where the blanking is not known. character: HDMI's character clock. [Hz] clock_limit: the highest
+    pixel clock that is sure to be carried. [Hz] kind: which rule decided. more: the reason at length, where there is
+    more to say.
     """
 
     word: str
@@ -82,8 +84,8 @@ def fit(
         sampling: rgb, 444, 422 or 420. [text]
         depth: Bits a channel. [bit], 8, 10 or 12.
         compressed: Whether both ends may compress.
-        untold: Where nobody told the blanking, the pixel clocks that it may have; set aside by a fixed-rate link,
-            whose rule does without. [Hz]
+        untold: Where the blanking is not known, the range of pixel clocks that the mode may have. Not used for a
+            fixed-rate link, whose rule needs no exact clock. [Hz]
 
     Returns:
         The verdict with its reason and the rates behind it. [object]
@@ -148,7 +150,7 @@ _DVI_ONE_LINK = Ratio(165_000_000)
 
 
 def _dvi(made: Mode, one: Link, sampling: str, depth: int, found: tuple[str, str, str]) -> tuple[str, str, str]:
-    """DVI's own limits before the clock's."""
+    """What DVI says of format and depth, before what was `found` by the clock."""
     if sampling != "rgb":
         return NO, "DVI carries RGB and none of television's colour formats.", "format"
     if depth == 8:
@@ -159,13 +161,14 @@ def _dvi(made: Mode, one: Link, sampling: str, depth: int, found: tuple[str, str
 
 
 def _undo(limit: Ratio, sampling: str, depth: int) -> Ratio:
-    """The pixel clock whose character clock is the limit."""
+    """The pixel clock that has a given character clock: the reverse of `character_clock`."""
     if sampling == "422":
         return limit
     return limit.times(16, depth) if sampling == "420" else limit.times(8, depth)
 
 
 def _plain(clock: Ratio) -> str:
+    """A clock in MHz, without its unit."""
     return number(clock.value / 1e6, 2)
 
 
@@ -210,6 +213,7 @@ def _by(needed: Ratio, payload: Ratio) -> str:
 
 
 def _published(made: Mode, one: Link, sampling: str, depth: int) -> bool:
+    """Whether the standard's makers have published that the link carries this mode."""
     rate = one.lane_mbps * one.lanes // 1000
     return made.format is not None and any(
         (made.width, made.height, made.format.refresh) == (width, height, refresh)

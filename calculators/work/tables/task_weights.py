@@ -22,9 +22,9 @@ PARTS = (
     ("memory", "memory", "Memory"),
     ("disk", "the disk", "The disk"),
 )
-# What must hold it all at once: not divided by hours, for what does not fit once does not fit.
+# Parts that must hold everything at once: here the heaviest task decides, not the mean over the hours.
 CAPACITIES = (CARD_MEMORY, MEMORY)
-# From which mean weight on a mix asks some or much of a part that is quick or slow.
+# The mean weights from which a mix asks some, or much, of any other part: those are quick or slow, not full.
 SOME_FROM, MUCH_FROM = 0.5, 1.2
 
 

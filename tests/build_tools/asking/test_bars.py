@@ -1,5 +1,5 @@
 """
-The reader of questions held against labelled questions: right page, right calculator, right inputs, what it asks back.
+How well the reader of questions does on labelled questions: right page, calculator and inputs, and what it asks back.
 
 The questions are our own, invented (tests/calculators/asking/questions.json); rows marked `unseen` were never looked at
 while the reader was tuned. Where a further set lies beside the project, as ../shared/questions, it is tried too.
@@ -24,10 +24,14 @@ from tests.processor_time import allowed
 
 PROJECT = Path(__file__).resolve().parents[3]
 OWN = PROJECT / "tests/calculators/asking/questions.json"
+# A set of questions made by others, if there is one.
 GIVEN = next(
     (p / "shared/questions/questions.json" for p in PROJECT.parents if (p / "shared/questions").is_dir()), None
 )
-# The least shares. Of 46 questions with a page 42 and 45; kept: at most two of 66 answerable ones are turned away.
+# The least share that each measure may have. first, three: the right page comes first, or among the first three (42 and
+# 45 of 46 questions). calculator: the right one comes first. precision, recall: of the inputs that were read. asked: of
+# the missing inputs, those that it asks for. away: questions of no subject of ours that get no answer. kept: questions
+# of ours that get one (64 of 66).
 BARS = {
     "first": 42 / 46, "three": 45 / 46, "calculator": 0.88, "precision": 0.97, "recall": 0.85, "asked": 0.6,
     "away": 5 / 6, "kept": 64 / 66,

@@ -1,4 +1,4 @@
-"""What ends with the process that started it."""
+"""Child processes end with the process that started them."""
 
 from __future__ import annotations
 

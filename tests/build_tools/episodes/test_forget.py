@@ -1,4 +1,4 @@
-"""Who wants to be forgotten is, in texts alone; nobody's word is taken for a handle."""
+"""A viewer's handle is taken out of every text, and of nothing but texts; a word that is no handle is refused."""
 
 import subprocess
 import sys

@@ -1,4 +1,4 @@
-"""Texts that try to become more than text where they are put: ends of what may stand around them, and deeds."""
+"""Texts for injection tests: each closes the markup that may stand around it (an end), then runs or loads something."""
 
 from __future__ import annotations
 

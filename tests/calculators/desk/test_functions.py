@@ -1,4 +1,4 @@
-"""The careful functions against identities, and the rounding that keeps platforms together."""
+"""desk/functions.py against identities, and the rounding by which all platforms give the same digits."""
 
 import math
 

@@ -1,6 +1,6 @@
 """
-drivers.which says nothing from silence, and reads what people really paste: single commands, lost blanks, one line,
-older forms. Invented outputs; the forms are those of the programs named beside each.
+drivers.which concludes nothing from what a text leaves out, and reads what people really paste: single commands, lost
+blanks, one line, older forms. Invented outputs; the forms are those of the programs named beside each.
 """
 
 from __future__ import annotations

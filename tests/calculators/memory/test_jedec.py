@@ -1,4 +1,4 @@
-"""JEDEC's rules: properties, and edges of our own."""
+"""JEDEC's rules: properties, and edge cases of our own."""
 
 from fractions import Fraction
 

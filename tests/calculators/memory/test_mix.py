@@ -1,4 +1,4 @@
-"""memory.mix through its door: verdicts, figures, limits, the ladder, and what is left out."""
+"""memory.mix as a whole: verdicts, figures, limits, the ladder of settings to try, and what is left out."""
 
 import pytest
 from hypothesis import given, settings
@@ -9,6 +9,7 @@ from calculators.desk.as_json import as_json
 from calculators.desk.as_text import as_text
 
 MIX = find("memory.mix")
+# The figures that every answer with sticks that fit has: links, JSON and pages rely on these keys.
 CONTRACT = {
     "total_gb", "channel_a_gb", "channel_b_gb", "paired_gb", "unpaired_gb", "worst_paired_gb", "start_rate",
     "start_cas", "start_trcd", "start_trp", "start_tras", "start_volts", "start_latency_ns", "paired_gb_s",

@@ -1,4 +1,4 @@
-"""Rates as they are: properties, and edges of our own."""
+"""Memory data rates: properties, and edge cases of our own."""
 
 from fractions import Fraction
 

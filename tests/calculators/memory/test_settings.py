@@ -1,4 +1,4 @@
-"""Start settings against a reckoning of their own in fractions, and cases of our own."""
+"""Start settings against a second computation, in fractions, and cases of our own."""
 
 from fractions import Fraction
 from math import ceil

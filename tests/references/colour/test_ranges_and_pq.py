@@ -19,8 +19,8 @@ with pytest.MonkeyPatch.context() as patch:  # it warns about libraries for plot
     patch.setenv("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
     colour = pytest.importorskip("colour")
 
-THIRTEEN_DIGITS = 2e-9  # a power keeps 13 digits, and the curve raises one to the power 1/0.159
-FLAT_TOP = 1e-4  # both look for the top of the same flat curve, by different searches
+THIRTEEN_DIGITS = 2e-9  # our powers are rounded to 13 digits, and PQ raises one of them to the power 1/0.159
+FLAT_TOP = 1e-4  # the highest point of a flat curve: our search and this one come near it in different ways
 
 
 @pytest.mark.parametrize("depth", [8, 10, 12])
@@ -68,6 +68,7 @@ def test_luma_and_colour_differences():
         assert np.array(to_ycc(tuple(int(v) for v in rgb))) / 255 == pytest.approx(theirs, abs=1e-12)
 
 
+# The constants of Barten's model, by the names that the library gives them.
 CONDITIONS = {"k": 3.0, "T": 0.1, "X_max": 12, "N_max": 15, "n": 0.03, "p": 1.2274e6, "phi_0": 3e-8, "u_0": 7}
 
 
