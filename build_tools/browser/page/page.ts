@@ -22,6 +22,8 @@ const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
 export function wake(root: ParentNode): void {
+  // Where a link brought inputs, a phone shows the short answer's first lines; a tap on them shows all.
+  root.querySelector(".wa-short-answer")?.addEventListener("click", () => document.documentElement.classList.remove("wa-linked"));
   wakeFinder(root);
   wakeScheme(root);
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
@@ -98,10 +100,6 @@ window.addEventListener("hashchange", takeUp);
 document.documentElement.classList.add("wa-awake");
 openByLinks();
 openForPrint();
-// Where a link brought inputs, a phone shows the short answer's first lines; a tap on them shows all.
-document.addEventListener("click", ({ target }) => {
-  if (target instanceof Element && target.closest(".wa-short-answer")) document.documentElement.classList.remove("wa-linked");
-});
 // The script runs as soon as the page has been read.
 if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
 else wake(document);
