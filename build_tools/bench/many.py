@@ -80,7 +80,14 @@ def build(project: Path, docs: Path, folder: Path, count: int) -> Path:
     folder.mkdir(parents=True)
     for name in ("node_modules", ".venv"):
         (folder / name).symlink_to(project / name, target_is_directory=True)
-    for name in ("mkdocs.yml", "requirements.lock", "package.json", "package-lock.json", "screen-cards.toml"):
+    for name in (
+        "pyproject.toml",
+        "mkdocs.yml",
+        "requirements.lock",
+        "package.json",
+        "package-lock.json",
+        "screen-cards.toml",
+    ):
         shutil.copy(project / name, folder)
     for name in ("build_tools", "calculators"):
         shutil.copytree(project / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
