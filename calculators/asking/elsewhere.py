@@ -21,7 +21,7 @@ class Theme:
 THEMES = (
     Theme("Printers and scanners", ("printer", "print page", "scanner", "toner", "cartridge", "ink"), 1.6),
     Theme("Batteries of telephones", ("phone battery", "battery drain", "drains battery", "battery life",
-        "phone charger", "phone charge", "tablet charge", "watch charge", "charge overnight", "power bank",
+        "phone charger", "tablet charger", "charger cable chew", "kettle", "toaster", "trips breaker", "doorbell", "phone charge", "tablet charge", "watch charge", "charge overnight", "power bank",
         "charger over night", "battery health", "laptop battery hours")),
     Theme(
         "Which make or model to buy",
@@ -35,7 +35,7 @@ THEMES = (
     Theme(
         "Activation and accounts",
         ("not activated", "activation", "activate windows", "licence key", "product key", "password", "account login",
-         "cancel subscription", "newsletter", "two factor", "passkey", "locked out account", "login code"),
+         "cancel subscription", "newsletter", "two factor", "passkey", "asks for pin", "asking for pin", "forgot pin", "unlock pin", "move licence", "windows licence", "software keys",  "locked out account", "login code"),
         1.6,
     ),
     Theme(
@@ -68,7 +68,9 @@ THEMES = (
         "keyboard pair", "standing desk", "wrist rest", "desk lamp", "monitor arm", "camera upside down"), 1.4),
     Theme("The programme itself", ("love show", "love the show", "love your", "great video", "your voice",
         "greetings",
-                                   "next episode", "subscribe", "what do you use", "thanks for all"), 1.4),
+                                   "next episode", "subscribe", "what do you use", "thanks for all", "intro song", "intro music", "intro game",
+                                   "intro play", "music in intro", "your camera cost", "do you sell", "you wear", "your shirt", "t shirt", "merch", "great episode",
+                                   "your studio", "review phone", "sponsor"), 1.4),
     Theme("Leaving a machine plugged in", ("plugged in all the time", "leave plugged in", "charge to 80"), 1.4),
     Theme("Things that are broken or worn", ("leather peel", "hinge broken", "broken hinge", "cracked screen",
         "screen cracked",
@@ -76,10 +78,10 @@ THEMES = (
         "case panel bent"), 1.4),
     Theme("Files, mails and programs", ("spreadsheet formula", "text document", "pdf", "font install", "photos sort",
         "calendar", "office program licence", "file extension", "zip file", "rename files", "desktop icons"), 1.3),
-    Theme("Sleep", ("wont sleep", "not sleep", "sleep mode"), 1.4),
+    Theme("Sleep", ("wont sleep", "not sleep", "sleep mode"), 1.8),
     Theme("Coins", ("mining", "coins", "crypto"), 1.5),
     Theme("Printing in three dimensions", ("3 d printer", "filament"), 1.6),
-    Theme("Viruses", ("virus", "infected", "pop up telephone", "scam", "phishing", "suspicious link",
+    Theme("Viruses", ("virus", "infected", "pop up telephone", "scam call", "scam mail", "scam message", "phishing", "suspicious link",
         "firewall", "malware", "hacked", "ransomware", "antivirus"), 1.4),
     Theme("Telephones", ("phone listen", "phone contacts", "phone car", "phone connects car",
         "phone cracked", "phone case",

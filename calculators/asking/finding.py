@@ -9,18 +9,25 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
+from calculators.asking.thesaurus import fields_of
 from calculators.asking.words import root, roots
 from calculators.catalogue import find, names
+from calculators.desk.functions import power
 from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 # How much a word counts by where a page has it. Found by trying on questions of our own.
 IN_TITLE, IN_WORDS, IN_ASKED, IN_SHORT, IN_CALCULATOR = 2.5, 2.5, 1.5, 1.0, 0.35
 _EVEN = 2.0  # how soon more of the same word says no more
-_PHRASE = 0.9  # what a whole phrase adds, by the rarity of its words
+_PHRASE = 0.6  # what a whole phrase adds, by the rarity of its words
+_RARER = 0.85  # the power of a word's rarity: the rarest words are often the least to the point
+_FIELD = 0.7  # what a word of a field adds where a page has other words of that field
+_MOST_OF_A_FIELD = 2.0  # and so many words of it at most
+_NEARLY = 0.6  # what a word counts that is nearly one that pages hold
+_SHORTEST_MISTYPED = 6  # letters
 _GAP = 4  # so many words may stand between those of a phrase
 
 
@@ -33,6 +40,7 @@ class Page:
     calculators: tuple[str, ...]
     weights: Mapping[str, float]
     phrases: tuple[tuple[str, ...], ...]
+    fields: Mapping[str, float] = field(default_factory=dict)  # how much of each field it holds, 0 to 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +51,21 @@ class Index:
     rarity: Mapping[str, float]
     unknown: float
     decisive: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    by_letter: Mapping[str, Sequence[str]] = field(default_factory=dict)  # its words, by their first letter
 
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A page with its score, and the part of the text's rare words that it holds. [1], 0 to 1."""
+    """
+    A page with its score, and the part of the text's rare words that it holds. [1], 0 to 1.
+
+    own: the score of the page's own words alone, without those of the same field: by it texts are turned away.
+    """
 
     page: Page
     score: float
     covered: float
+    own: float = 0.0
 
 
 def prepare(data: Mapping[str, Any]) -> Index:
@@ -78,9 +92,31 @@ def prepare(data: Mapping[str, Any]) -> Index:
     pages = tuple(_page(entry, known) for entry in data["pages"])
     count = Counter(word for page in pages for word in page.weights)
     total = len(pages)
-    rarity = {word: math.log(1 + (total - n + 0.5) / (n + 0.5)) for word, n in count.items()}
-    unknown = math.log(1 + (total + 0.5) / 0.5)
-    return Index(pages, rarity, unknown, data.get("decisive", {}))
+    rarity = {word: power(math.log(1 + (total - n + 0.5) / (n + 0.5)), _RARER) for word, n in count.items()}
+    unknown = power(math.log(1 + (total + 0.5) / 0.5), _RARER)
+    by_letter: dict[str, list[str]] = {}
+    for word in rarity:
+        if len(word) >= _SHORTEST_MISTYPED - 1 and word.isalpha():
+            by_letter.setdefault(word[0], []).append(word)
+    return Index(_with_fields(pages), rarity, unknown, data.get("decisive", {}), by_letter)
+
+
+def _with_fields(pages: Sequence[Page]) -> tuple[Page, ...]:
+    """The pages, each with how much of every field it holds, beside the page that holds most of it."""
+    held: list[dict[str, float]] = []
+    most: dict[str, float] = {}
+    for page in pages:
+        sums: dict[str, float] = {}
+        for word, weight in page.weights.items():
+            for name in fields_of(word):
+                sums[name] = sums.get(name, 0.0) + weight
+        held.append(sums)
+        for name, total in sums.items():
+            most[name] = max(most.get(name, 0.0), total)
+    return tuple(
+        replace(page, fields={name: total / most[name] for name, total in sums.items()})
+        for page, sums in zip(pages, held, strict=True)
+    )
 
 
 def _page(entry: Mapping[str, Any], known: set[str]) -> Page:
@@ -133,13 +169,14 @@ def _input_words(asked: Input) -> Iterator[str]:
             yield from (option.label, *option.names)
 
 
-def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
+def rank(text_roots: Sequence[str], index: Index, turns: Mapping[str, float] | None = None) -> list[Hit]:
     """
     The pages that share something with a text, best first.
 
     Args:
         text_roots: The text's words, as `roots` gives them. [list]
         index: The index. [object]
+        turns: Fields that the text's turns of phrase speak for, each with its weight. [mapping]
 
     Returns:
         Hits, best first; pages of equal score in the order of the index. [list]
@@ -158,7 +195,12 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
     worth = {
         w: index.rarity.get(w, index.unknown) * (0.35 if w[0].isdecimal() and ":" not in w else 1.0) for w in counted
     }
+    typed = {w: near for w in counted if w not in index.rarity and (near := _mistyped(w, index))}
+    for word, near in typed.items():
+        if near not in counted:
+            counted[near], places[near], worth[near] = 1, places[word], _NEARLY * index.rarity[near]
     total = sum(worth.values()) or 1.0
+    said = _fields_said(counted, turns or {})
     hits = []
     for page in index.pages:
         score = covered = 0.0
@@ -170,8 +212,38 @@ def rank(text_roots: Sequence[str], index: Index) -> list[Hit]:
         if not score:
             continue
         score += _PHRASE * _phrases(page, places, worth)
-        hits.append(Hit(page, score, covered / total))
+        alike = sum(times * page.fields[name] for name, times in said.items() if name in page.fields)
+        hits.append(Hit(page, score + _FIELD * alike, covered / total, score))
     return sorted(hits, key=lambda hit: -hit.score)
+
+
+def _mistyped(word: str, index: Index) -> str:
+    """The word of the index that one letter more, less, other or two in the wrong order make of this one, if only one."""
+    if len(word) < _SHORTEST_MISTYPED or not word.isalpha():
+        return ""
+    near = [known for known in index.by_letter.get(word[0], ()) if _is_one_off(word, known)]
+    return near[0] if len(near) == 1 else ""
+
+
+def _is_one_off(one: str, other: str) -> bool:
+    apart = len(one) - len(other)
+    if not -1 <= apart <= 1:
+        return False
+    at = next((n for n, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other)))
+    if apart:
+        return one[at + 1 :] == other[at:] if apart > 0 else one[at:] == other[at + 1 :]
+    swapped = one[at : at + 2] == other[at : at + 2][::-1]
+    return one[at + 1 :] == other[at + 1 :] or (swapped and one[at + 2 :] == other[at + 2 :])
+
+
+def _fields_said(counted: Mapping[str, int], turns: Mapping[str, float]) -> dict[str, float]:
+    """How many words of each field a text holds; one that is of several fields counts for each in part."""
+    said: dict[str, float] = dict(turns)
+    for word in counted:
+        names_of_it = fields_of(word)
+        for name in names_of_it:
+            said[name] = said.get(name, 0.0) + 1 / len(names_of_it)
+    return {name: min(times, _MOST_OF_A_FIELD) for name, times in said.items()}
 
 
 def _phrases(page: Page, places: Mapping[str, Sequence[int]], worth: Mapping[str, float]) -> float:
