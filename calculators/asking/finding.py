@@ -25,6 +25,8 @@ _EVEN = 2.0  # how soon more of the same word says no more
 _PHRASE = 0.6  # what a whole phrase adds, by the rarity of its words
 _RARER = 0.85  # the power of a word's rarity: the rarest words are often the least to the point
 _FIELD = 0.7  # what a word of a field adds where a page has other words of that field
+_DECLARED = (1.0, 0.7, 0.5)  # what a page's own fields count, the first one most
+_HELD = 0.5  # and fields of which it only has words
 _MOST_OF_A_FIELD = 2.0  # and so many words of it at most
 _NEARLY = 0.6  # what a word counts that is nearly one that pages hold
 _SHORTEST_MISTYPED = 6  # letters
@@ -40,7 +42,7 @@ class Page:
     calculators: tuple[str, ...]
     weights: Mapping[str, float]
     phrases: tuple[tuple[str, ...], ...]
-    fields: Mapping[str, float] = field(default_factory=dict)  # how much of each field it holds, 0 to 1
+    fields: Mapping[str, float] = field(default_factory=dict)  # how much of each field of the thesaurus it holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,7 @@ def prepare(data: Mapping[str, Any]) -> Index:
 
 
 def _with_fields(pages: Sequence[Page]) -> tuple[Page, ...]:
-    """The pages, each with how much of every field it holds, beside the page that holds most of it."""
+    """The pages, each with its own fields and, for less, with how much of every other it holds beside the others."""
     held: list[dict[str, float]] = []
     most: dict[str, float] = {}
     for page in pages:
@@ -113,10 +115,13 @@ def _with_fields(pages: Sequence[Page]) -> tuple[Page, ...]:
         held.append(sums)
         for name, total in sums.items():
             most[name] = max(most.get(name, 0.0), total)
-    return tuple(
-        replace(page, fields={name: total / most[name] for name, total in sums.items()})
-        for page, sums in zip(pages, held, strict=True)
-    )
+    joined = []
+    for page, sums in zip(pages, held, strict=True):
+        fields = {name: _HELD * total / most[name] for name, total in sums.items()}
+        for name, declared in page.fields.items():
+            fields[name] = fields.get(name, 0.0) + declared
+        joined.append(replace(page, fields=fields))
+    return tuple(joined)
 
 
 def _page(entry: Mapping[str, Any], known: set[str]) -> Page:
@@ -140,7 +145,8 @@ def _page(entry: Mapping[str, Any], known: set[str]) -> Page:
             weights[word] = weights.get(word, 0.0) + IN_CALCULATOR
     phrases = [tuple(roots(said)) for said in (*entry["words"], *entry.get("asked", ()), entry["title"])]
     several = dict.fromkeys(phrase for phrase in phrases if len(phrase) > 1)
-    return Page(entry["page"], entry["subject"], calculators, weights, tuple(several))
+    fields = dict(zip(entry.get("fields", ()), _DECLARED, strict=False))
+    return Page(entry["page"], entry["subject"], calculators, weights, tuple(several), fields)
 
 
 @lru_cache(maxsize=256)
