@@ -16,116 +16,107 @@ from calculators.asking.words import plain, root
 _FIELDS = {
     "sticks": (
         "stick memory ram module kit pair bar dimm sodimm capacity soldered slots slot modules dual channel "
-        "kits sets bank banks gigabytes brand matched density chips article"
+        "kits sets bank banks gigabytes matched density chips article"
     ),
     "kitnumbers": (
         "timing timings cas cl latency nanoseconds ns subtimings tighter looser primary label sticker "
-        "numbers digits figures stand meaning volts volt clock first second third read decode spec specs "
-        "specification low loose cheaper c14 c16 c18 c28 c30 c32 c36 c40"
+        "numbers digits figures stand meaning volts volt clock third read decode spec specs specification "
+        "loose cheaper c14 c16 c18 c28 c30 c32 c36 c40"
     ),
     "rated": (
-        "rated sold advertised box packaging profile advertises rating labelled sticker bought ordered paid "
-        "promised spec specs supposed speed nominal carton listing shop seller product profiles expo jedec"
+        "rated sold advertised packaging profile advertises rating labelled sticker ordered paid promised "
+        "specs supposed nominal carton listing shop seller product profiles expo jedec"
     ),
     "reads": (
-        "shows lists reads reports says displays task manager properties monitor tool listed claims states "
-        "reading reported info information program utility tab overview details bootscreen dashboard "
-        "firmware bios"
+        "lists reads reports displays task manager properties monitor tool listed claims states reading "
+        "reported info information utility tab overview details bootscreen dashboard firmware bios"
     ),
     "slower": (
-        "slower slow drops lower only reduced throttled falls downclocked limits crawl crawls sluggish half "
-        "default fallback stock stays refuses back downgrade speed frequency rate running auto"
+        "slower slow drops lower reduced throttled falls downclocked limits crawl crawls sluggish half "
+        "default fallback stock stays refuses downgrade frequency rate running"
     ),
     "enough": (
-        "enough plenty sufficient worth suffice upgrade jump overkill waste feel benefit notice necessary "
-        "short starved future useful need needs invest pay minimum recommended comfortable swap swapping "
-        "paging outgrow"
+        "enough plenty sufficient suffice upgrade jump overkill waste feel benefit notice necessary short "
+        "starved future useful invest pay minimum recommended comfortable swap swapping paging outgrow"
     ),
     "many": (
-        "tabs browser windows office programs photoshop virtual machines multitasking vm docker development "
-        "compiling code apps multitask streaming recording discord voice background open chrome emulator "
-        "web developer"
+        "tabs browser programs photoshop virtual machines multitasking vm docker development compiling apps "
+        "multitask streaming recording discord background chrome emulator web developer"
     ),
     "nostart": (
         "boot start post beeps beep bootloop loops restarts powers freeze crash bluescreen errors unstable "
-        "black dark lamp led code jumper cmos reset beeping blinking reboot reboots stuck hangs stuttering "
-        "fail fails failed dead nothing standby cycles cycling memtest training diagnostic test tests "
-        "tested pass passes addresses warranty bad faulty stable"
+        "lamp led code jumper cmos reset beeping blinking reboot reboots stuck hangs stuttering fail fails "
+        "failed dead standby cycles cycling memtest training diagnostic test tests tested pass passes "
+        "addresses warranty bad faulty stable"
     ),
     "mixing": (
-        "mix mixing mixed combine together beside alongside add adding compatible match matching pairs "
-        "different same both get along harm run brand brands vendor asymmetric flex odd another extra "
-        "additional existing remaining leftover"
+        "mix mixing mixed combine beside alongside add adding compatible match matching pairs different "
+        "harm run brand brands vendor asymmetric flex odd extra additional existing remaining leftover"
     ),
     "four": (
-        "four quad populate populated fill filled all slots full dimms remaining third fourth two-stick "
-        "daisy topology second pair kits per channel identical six eight"
+        "four quad populate populated fill filled slots full dimms remaining third fourth two-stick daisy "
+        "topology pair kits per channel identical six eight"
     ),
     "driver": (
-        "driver drivers software package installer graphicscard card gpu graphics video panel settings "
-        "control adapter vendor update updated version rollback older newer latest"
+        "driver drivers software package installer graphicscard card gpu graphics control adapter vendor "
+        "update updated version rollback older newer latest"
     ),
     "clean": (
         "clean remove leftovers remains residue wipe purge scratch zero uninstall traces previous fresh "
         "reinstall undo uninstaller revert roll rollback downgrade corrupted broken format reset refresh "
-        "again properly completely won't opens incompatible fails aborts errors"
+        "completely won't opens incompatible fails aborts errors"
     ),
     "exchange": (
-        "swap exchange replace change newer sell sold camp team maker brand give gives gift going upgrading "
-        "upgraded trade replaced replacing same generation different vendor pull pulling insert inserting "
-        "house"
+        "swap exchange replace change newer sell sold camp team maker brand gift upgrading upgraded trade "
+        "replaced replacing generation vendor pull pulling insert inserting"
     ),
     "othermachine": (
-        "friend transplant cloned clone moved used secondhand brother's donor rebuild build other pc hard "
-        "drive migrate migrated migrating transfer transferred old new board motherboard rebuilt ebay "
-        "family"
+        "friend transplant cloned clone moved secondhand brother's donor rebuild pc hard migrate migrated "
+        "migrating transfer transferred board motherboard rebuilt ebay family"
     ),
     "nopicture": (
-        "black dark blank nothing signal picture output dead lights fans spin standby sleeping asleep input "
-        "detected undetected invisible chime boots keyboard up hdmi cable seated slot power connectors pins "
-        "pci"
+        "black blank signal picture dead lights fans spin standby sleeping asleep detected undetected chime "
+        "boots seated pci"
     ),
     "safe": (
-        "safe recovery repair mode f8 advanced startup menu console blind shift undo invisible usb stick "
-        "installer hold press keys key boot entry grub tty text ssh nomodeset blindly forced off three "
-        "times"
+        "safe recovery repair mode f8 advanced startup blind shift undo invisible stick installer hold "
+        "press keys key boot entry grub tty ssh nomodeset blindly forced three"
     ),
     "crash": (
         "crash freeze recovered recover timeout stopped responding restarted log event blinks returned hang "
-        "notification bubble balloon hangs stutters drops flicker flickers twice hour logs viewer error "
-        "code tdr lost device unexpectedly bluescreen blue overclock undervolt unstable random randomly"
+        "notification bubble balloon hangs stutters flicker flickers twice hour logs viewer error tdr "
+        "device unexpectedly bluescreen blue overclock undervolt unstable random randomly"
     ),
     "which": (
-        "loaded kernel module command active lspci identify in use runs uses weak integrated onboard "
-        "dedicated find out currently being used on where program actually render discrete internal dgpu "
-        "igpu processors hybrid switchable offload nouveau proprietary open in-tree"
+        "loaded kernel module command active lspci identify runs weak integrated onboard dedicated find "
+        "currently render discrete internal dgpu igpu processors hybrid switchable offload nouveau "
+        "proprietary in-tree"
     ),
     "range": (
         "range limited full black blacks grey crushed levels level contrast washed shadow shadows whites "
-        "pale blown dark swallowed blob ramp steps hair smoky smoke clipped clipping detail details night "
-        "unplayable invisible gloomy bleached chalky pitch dull hazy video legal pc rgb low high normal "
-        "auto automatic television setting player console"
+        "pale blown dark swallowed blob ramp hair smoky smoke clipped clipping detail details night "
+        "unplayable gloomy bleached chalky pitch dull hazy legal rgb low auto automatic setting player"
     ),
     "bits": (
         "bit bits bpc depth banding gradient gradients steps sky posterised billion colours dithering "
-        "sunset deep lines bars rings blotches blocky smooth smoother transition background wallpaper panel "
+        "sunset deep lines bars rings blotches blocky smooth smoother transition background wallpaper "
         "dithers frc photo photos hdr10 stream information recorder"
     ),
     "letters": (
         "text letters fonts font words edges fringes coloured lines thin spreadsheet spreadsheets writing "
-        "chewed smear red blue readable chroma subsampling 4:2:2 4:4:4 4:2:0 fine print rainbow pink green "
-        "magenta cleartype sharp sharpness edge fuzzy small ink tint bleeding bleed halo icons cursor "
-        "desktop ycbcr ycbcr444 rgb format formats"
+        "chewed smear red blue readable chroma subsampling 4:2:2 4:4:4 4:2:0 print rainbow pink green "
+        "magenta cleartype sharp sharpness edge fuzzy ink tint bleeding bleed halo icons cursor desktop "
+        "ycbcr ycbcr444 rgb format formats"
     ),
     "hdr": (
-        "hdr dynamic pale washed milky grey bland dim sdr brightness curtain veil clips shine bright "
-        "highlights saturation saturated oled whites strong faded auto tone mapping calibration calibrate "
-        "peak nits slider wallpaper"
+        "hdr dynamic pale washed milky bland dim sdr brightness curtain veil clips shine bright highlights "
+        "saturation saturated oled whites strong faded mapping calibration calibrate peak nits slider "
+        "wallpaper"
     ),
     "offered": (
-        "offered offers lists listed choose chosen dropdown menu entry option selectable available missing "
-        "limit stuck highest ends pick refuses accept accepts unable won't higher greyed settings vanished "
-        "gone lost drop-down properties rates advertised capable supports support"
+        "offered offers lists listed choose chosen dropdown entry option selectable available missing stuck "
+        "highest ends pick refuses accept accepts unable won't higher greyed vanished drop-down properties "
+        "rates advertised capable supports"
     ),
     "hz": (
         "hz refresh rate 60 120 144 165 170 180 240 360 fast fps rates hertz smooth smoother fluid frames "
@@ -133,73 +124,71 @@ _FIELDS = {
     ),
     "carries": (
         "cable lead carry bandwidth length version certified handle enough push compression dsc resolution "
-        "metre fibre passive port drop dropout dropouts drops flickers sparkles snow purple cuts chained "
-        "daisy chain wide ultrawide bargain cheap  48 gbps 18 32 standard spec 1.4 2.0 2.1 "
-        "dual link limit capacity"
+        "metre fibre passive port drop dropout dropouts flickers sparkles snow purple cuts chained daisy "
+        "chain wide ultrawide bargain gbps 18 32 1.4 2.0 2.1 dual link capacity"
     ),
     "between": (
-        "adapter dongle converter passive active hub dock vga dvi analogue connector direction trapezoid "
-        "pin cables plug convert converts electronics dvi-d dvi-i mini micro thunderbolt tablet projector "
-        "beamer usb-c kvm switch scaler old analog box one-way bidirectional"
+        "adapter dongle converter passive active hub dock vga dvi analogue direction trapezoid cables plug "
+        "convert converts electronics dvi-d dvi-i mini micro thunderbolt tablet projector beamer usb-c kvm "
+        "scaler one-way bidirectional"
     ),
     "announces": (
-        "edid declares declaration announces claims dump save file export read store tells bin binary "
-        "support maker fake dummy emulator override loaded extract manufacturer identification identify "
-        "data block copied tool dumped remote serial"
+        "edid declares declaration announces claims dump save file export read store tells bin binary maker "
+        "fake dummy emulator override loaded extract identification identify block copied tool dumped "
+        "remote serial"
     ),
     "buzz": (
         "buzz noise hum whine hiss squeal chirp chirping whistle electrical interference crackle beeping "
-        "ticking drone noises audible electronic picks pickup radio mosquito frequencies sparks load fps "
-        "trackpad mouse scroll scrolling wireless desktop moving windows"
+        "ticking drone noises audible electronic picks pickup radio mosquito frequencies sparks load "
+        "trackpad mouse scroll scrolling wireless moving"
     ),
     "listen": (
         "headphones cans earphones earbuds headset ears over-ear in-ear studio sound audio phones earpiece "
-        "pair wear wearing over-ears closed open iems buds monitors hifi"
+        "pair wear wearing over-ears closed iems buds monitors hifi"
     ),
     "front": (
-        "front case top panel tower rear back motherboard button power header hd audio connector cheap thin "
-        "noisy jack lid chassis ports plug extension"
+        "front case top tower rear motherboard button header hd audio connector noisy jack lid chassis "
+        "ports plug"
     ),
     "heard": (
-        "microphone mic speak voice talk talking hear silent mute muted others teammates mates nobody "
-        "transmit transmits lobby pin recognised recognized detected speaking input combined combo splitter "
-        "pole ring record recording recorder discord team no-one noone hears"
+        "microphone mic speak voice talk talking hear silent mute muted teammates mates transmit transmits "
+        "lobby pin recognised recognized detected speaking input combined combo splitter pole ring record "
+        "recording recorder discord team no-one noone hears"
     ),
     "blind": (
-        "blind test difference abx honest golden hear guess prove proof settle bet swears swear snake "
-        "placebo imagine imagination fooling audible lossless lossy cd quality mp3 flac bitrate argue "
-        "argument flatmate fair method compare comparison switch distinguish tell apart statistics trials "
-        "luck chance expensive cheap dac converter amplifier upgrade better"
+        "blind test difference abx honest golden hear prove proof settle bet swears swear snake placebo "
+        "imagine imagination fooling audible lossless lossy cd quality mp3 flac bitrate argue argument "
+        "flatmate fair method compare comparison distinguish apart statistics trials luck chance expensive "
+        "dac converter"
     ),
     "exposure": (
         "hours daily week loud db decibel ears hearing damage ringing stuffed safe harm sensible fatigue "
-        "nine five watch warns doctor concert music hear health dose limit noise factory rest recovery "
-        "quieter tinnitus child teenager long"
+        "nine five watch warns doctor concert music hear health dose noise factory rest recovery quieter "
+        "tinnitus child teenager"
     ),
     "sides": (
-        "left right side sides swapped mirrored reversed opposite wrong other channel channels stereo "
-        "footsteps steps wired way round direction flies moves inverted reverse pan panned image balance "
-        "crossed cup cups ear ears speaker speakers rear front centre surround helicopter mono test tone"
+        "left sides swapped mirrored reversed opposite channel channels stereo footsteps steps wired round "
+        "direction flies moves inverted reverse pan panned image balance crossed cup cups ear ears speaker "
+        "speakers rear front centre surround helicopter mono tone"
     ),
     "old": (
-        "old vintage inherited father grandpa eighties nineties seventies ancient attic keep worth pads "
-        "crumbling restore uncle aunt mother grandfather mint condition sell use used made 1970s 1980s "
-        "1990s 1978 1985 recable pad foam broadcast engineer refurbish legacy"
+        "vintage inherited father grandpa eighties nineties seventies ancient attic pads crumbling restore "
+        "uncle aunt mother grandfather mint condition sell 1970s 1980s 1990s 1978 1985 recable pad foam "
+        "broadcast engineer refurbish legacy"
     ),
     "plug": (
-        "plug jack socket hole adapter pin pole ring rings connector quarter inch big small thick fat thin "
-        "stereo mono tip sleeve female male extension convert piano mixer keyboard guitar interface aux "
-        "line instrument go fit fits connectors lead splitter pins 3-pin 4-pin"
+        "plug jack socket hole adapter pin pole ring rings connector quarter inch thick fat thin tip sleeve "
+        "female male extension convert piano mixer guitar interface aux instrument fit fits connectors lead "
+        "splitter pins 3-pin 4-pin"
     ),
     "volume": (
-        "volume loud quiet barely knob slider amp amplifier power ohm impedance weak drive juice planar "
-        "sensitive max high low output level sensitivity loudest maximum percent gain drives classical line "
-        "dac interface voltage volts milliwatts quieter control turned"
+        "volume loud quiet barely knob slider amp amplifier ohm impedance weak juice planar sensitive max "
+        "high low output level sensitivity loudest maximum percent gain drives classical dac interface "
+        "voltage volts milliwatts quieter control turned"
     ),
     "call": (
         "call chat meeting conference talk telephone bluetooth wireless tin muffled quality bad unmute "
-        "party mush lobby say speaking someone game talking phone voice headset a2dp hands-free profile "
-        "mono mic second microphone"
+        "party mush lobby speaking talking headset a2dp hands-free profile mono mic microphone"
     ),
     "input": (
         "mouse keyboard polling controller click aim shooter reaction delay typing clicks keypress "
@@ -207,40 +196,38 @@ _FIELDS = {
         "response sluggish"
     ),
     "films": (
-        "film films movie series cinema 24 panning pan credits judder stutter jerk crawl video football "
-        "broadcast broadcasts sport hops jumps jumpy jerks jerky ticker scroll playback player 23.976 29.97 "
-        "25 frames pulldown smooth anime cutscene cutscenes"
+        "film films movie series cinema panning pan credits judder stutter jerk crawl football broadcast "
+        "broadcasts sport hops jumps jumpy jerks jerky ticker scroll playback player 23.976 29.97 25 frames "
+        "pulldown smooth anime cutscene cutscenes"
     ),
     "lowrange": (
-        "flicker brightness pulses flashes vrr range below minimum drops lower lfc blink adaptive menus "
-        "menu loading pulsates pulsating pulsing oled va dark compensation floor lowest 48 40 30"
+        "flicker brightness pulses flashes vrr range below minimum lower lfc blink adaptive menus menu "
+        "loading pulsates pulsating pulsing oled va compensation floor lowest 48"
     ),
     "worth": (
-        "worth visible notice see difference step eye human upgrade overkill age paying pay sense useful "
-        "point diminishing perceive noticeable tell placebo percent"
+        "visible notice difference step eye human overkill age paying pay sense useful point diminishing "
+        "perceive noticeable placebo percent"
     ),
     "smear": (
-        "smear ghost trail blur streaks response pixel overdrive grey motion shadow 1ms millisecond "
-        "scrolling double letters boasts ms strobing strobe backlight persistence moving sample hold fuzzy "
-        "unclear dark ghosts"
+        "smear ghost trail blur streaks response pixel overdrive motion shadow 1ms millisecond scrolling "
+        "double letters boasts ms strobing strobe backlight persistence moving sample hold fuzzy unclear "
+        "ghosts"
     ),
     "tear": (
         "tearing tear sync vsync cap limiter adaptive gsync limit variable line 141 138 capped uncapped "
-        "latency tears ripped halves fps unlimited triple buffering stutter"
+        "tears ripped halves unlimited triple buffering stutter"
     ),
     "two": (
-        "two second other both side different mixed displays monitors dual left right dragging window drag "
-        "primary main side-by-side one multiple several three"
+        "second mixed displays monitors dual left dragging window drag primary main side-by-side multiple "
+        "three"
     ),
     "otherroom": (
         "room living lounge sofa couch bedroom cellar basement attic upstairs downstairs floor wall study "
-        "office garage kitchen through walls meters metres television console hobby flat house hall next "
-        "loft children's rooms long"
+        "office garage kitchen walls meters metres television console hobby hall loft children's rooms"
     ),
     "streams": (
-        "stream streaming remote network wifi lan game play pixel mush blocky stutter packet ping host "
-        "client encoder decoder bitrate quality compressed blurry macroblocks latency controller console "
-        "handheld tablet phone mbit"
+        "stream streaming remote network wifi lan play pixel mush blocky stutter packet ping host client "
+        "encoder decoder bitrate compressed blurry macroblocks controller handheld tablet mbit"
     ),
     "airnet": (
         "mesh repeater extender powerline router wifi wire drill access point satellite signal electrician "
@@ -248,63 +235,59 @@ _FIELDS = {
     ),
     "linkrate": (
         "gigabit mbit mbps 940 950 94 95 100 megabytes throughput download copy nas transfer switch cat "
-        "cable speed file server copying copies broken iperf tcp mtu negotiates autonegotiation 112 110 117 "
-        "414 measured speedtest overhead slower capacity port router"
+        "speed file server copying copies broken iperf tcp mtu negotiates autonegotiation 112 110 117 414 "
+        "measured speedtest overhead slower capacity port router"
     ),
     "late": (
-        "late delay behind lag after before apart lips mouth sync voice early echo offset tap click later "
-        "match doesn't singer mouths speech song earlier milliseconds seconds ahead slow"
+        "late delay behind lag after apart lips mouth sync voice early echo offset tap click later match "
+        "doesn't singer mouths speech song earlier milliseconds seconds ahead slow"
     ),
     "longcable": (
-        "long length run far wall extension optical fibre active booster survive survives metres metre vr "
+        "length run far wall extension optical fibre active booster survive survives metres metre vr "
         "headset repeater hub conduit hdbaset"
     ),
     "loop": (
-        "hum drone earth ground loop mains amplifier hi-fi stereo connected battery aerial tone low outlet "
-        "outlets share shared speakers fed grounding isolator transformer antenna cable satellite laptop "
-        "charger power supply"
+        "hum drone earth ground loop mains hi-fi connected battery aerial tone outlet outlets share shared "
+        "speakers fed grounding isolator transformer antenna satellite laptop charger supply"
     ),
     "decode": (
         "decode decoder codec h264 h265 hevc av1 camera clips footage files playback timeline stutter slide "
-        "proxies drone videos video pictures second cutting program action cam phone mirrorless 5.4k 6k 8k "
-        "4:2:2 10-bit laggy choppy scrub scrubbing preview"
+        "proxies drone videos video pictures cutting action cam mirrorless 5.4k 6k 8k 4:2:2 10-bit laggy "
+        "choppy scrub scrubbing preview"
     ),
     "lanes": (
         "lanes lane x8 x16 x4 pcie slot gen bus riser m.2 half gen3 gen4 gen5 generation board seller loss "
-        "fps performance gt/s switch m2 second third full-length measured peak bandwidth"
+        "performance gt/s m2 third full-length measured peak bandwidth"
     ),
     "diskspeed": (
-        "disk ssd hdd drive external sata nvme usb speed mb/s streams cameras multicam stalls portable cut "
-        "directly box raw footage throughput megabytes bitrate codec 6k 8k records recording continuous "
+        "disk ssd hdd drive external sata nvme speed mb/s streams cameras multicam stalls portable cut "
+        "directly raw footage throughput megabytes bitrate codec 6k 8k records recording continuous "
         "sustained network thunderbolt"
     ),
     "cores": (
         "cores core threads clock ghz compile compiling simulation physics single parallel processor beat "
-        "baking bake lightmaps many few strong weak weaker stronger single-core multithread compositing "
-        "compositor nodes simulate scaling workers build"
+        "baking bake lightmaps strong weak weaker stronger single-core multithread compositing compositor "
+        "nodes simulate scaling workers"
     ),
     "vram": (
-        "vram video memory card textures polygons scene out render fit closes error errors model models hit "
-        "big allocate allocation buffer gb gig geometry hair 6 8 12 16 24 viewport"
+        "vram memory card textures polygons scene render fit closes error errors models hit allocate "
+        "allocation buffer geometry hair viewport"
     ),
     "both": (
-        "both one machine same modelling sculpting 3d cad cutting editing grading build good computer "
-        "wedding weddings films product visualisation visualisations animation animate architect freelance "
-        "photography all-round jobs"
+        "machine modelling sculpting 3d cad cutting editing grading computer wedding weddings films product "
+        "visualisation visualisations animation animate architect freelance photography all-round jobs"
     ),
     "keep": (
-        "archive backup originals copies copy safety store scratch cache previews lost project where spread "
-        "distribute clips exports export disks drives system hard old small big sort structure organise put "
-        "3-2-1 nas cloud external"
+        "archive backup originals copies copy safety store scratch cache previews project spread distribute "
+        "clips exports export disks drives hard structure organise 3-2-1 nas cloud external"
     ),
     "first": (
-        "first buy money spend budget upgrade part most gain euro bottleneck best weakest priority export "
-        "exports takes minutes graphics processor new old replace invest pc years next limited"
+        "buy money spend budget upgrade gain euro bottleneck weakest priority export exports graphics "
+        "processor replace invest years limited"
     ),
     "carry": (
         "laptop notebook portable desktop tower travel workstation mobile carry battery heat throttle fan "
-        "studying student stationary decide train trips flat site client heavy fast throttles loud quiet "
-        "docking"
+        "studying student stationary decide train trips site client heavy throttles quiet docking"
     ),
 }  # fmt: skip
 
@@ -325,7 +308,7 @@ _TURNS = (
                r"|(?:has|have|with|got) (?:only )?(?:4|8|12|16|24|32) ?(?:gb|gigs?)?(?= (?:in|and|now|at|of|total|right)|[.,?!])"
                r"|single (?:16|8|32|stick|module)[^.!?]{0,60}\b(?:dual|lose|slower|built)"),
     ("rated", r"(?:runs?|running|stays?|stuck|shows?|listed|reads?|says?|reports?|boots?) (?:up )?(?:as|at|only|it)?[^.!?]{0,12}"
-              r"\b(?:1200|1333|1600|1800|2133|2400|2666|2800|3000|3200|4800|5200)\b"
+              r"\b(?:1600|1800|2133|2400|2666|2800|3000|3200|4800|5200)\b"
               r"|(?:instead of|not) (?:the )?\d{4}\b|half (?:of )?(?:it|that|the speed)|which (?:is|one is) (?:correct|right|true)"),
     ("kitnumbers", r"\d{4} ?(?:c|cl ?)\d\d\b[^.!?]{0,50}\b\d{4} ?(?:c|cl ?)\d\d\b|\bcl ?\d\d\b[^.!?]{0,40}\bcl ?\d\d\b|how many ns"
                    r"|(?:lower|bigger|higher|smaller) (?:cl|latency|timings|numbers)|(?:which|what) (?:one )?(?:is|responds|are) "
@@ -408,6 +391,12 @@ _TURNS = (
     ("tear", r"(?:rips?|torn|tears?|cut|splits?) (?:apart|in (?:two|half)|across)|line (?:across|through|in the middle)"
              r"|halves do not match|horizontal (?:cut|line|break)"),
     ("cores", r"\b(?:slow|fast|quick|weak|strong|slower|faster|quicker|weaker|stronger) (?:ones|cores)"),
+    ("enough", r"(?:\d+ ?(?:gb|gigs?)?|memory|ram|it) (?:is full|fills up|runs out)|next step\b"),
+    ("kitnumbers", r"\d\d-\d\d-\d\d\b.{0,40}\d\d-\d\d-\d\d"),
+    ("rated", r"(?:is|bought|have) (?:a )?\d{4}\b[^.!?]{0,60}\b(?:tells?|shows?|says?|reports?|claims?|gives?) (?:me )?(?:only )?\d{4}\b"),
+    ("clean", r"(?:state|way it was) before|tidy|before any (?:graphics|driver|software)"),
+    ("othermachine", r"(?:took|take|put|moved|pulled)[^.!?]{0,12}\b(?:ssd|disk|drive|windows)\b[^.!?]{0,80}\b(?:in|into|to) (?:my|the|another|a)"),
+    ("nostart", r"(?:turns?|switch\w*|powers?) (?:itself )?(?:on and off|off (?:again|after|every))|every (?:few|\w+) seconds?[^.!?]*off"),
     ("crash", r"(?:comes?|came|coming|come) back|back again after|for (?:a|one|two|three|some|\d) seconds?"),
     ("othermachine", r"out of (?:my|the|his|her|a|an|another) [^.!?]{0,24}\b(?:pc|computer|machine)|into (?:my|the|another|a "
                      r"different) (?:pc|computer|machine|build)"),
@@ -433,8 +422,8 @@ _TURNS = (
                 r"offered)|stuck (?:at|on)|not (?:in the list|selectable)"
                 r"|get to (?:pick|choose)|ends at|(?:refuse|reject|den)\w* (?:more than|anything above)|shows up as"),
 )  # fmt: skip
-_FOR_A_TURN = 1.5
-_FOR_A_FURTHER = 0.5
+_FOR_A_TURN = 1.0
+_FOR_A_FURTHER = 0.4
 
 
 @lru_cache(maxsize=1)
