@@ -28,7 +28,7 @@ _SIZE = re.compile(
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
-_LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2})(?!\w)")
+_LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2}|\d{1,3}(?:[.,]\d)?\s?gt/s)(?!\w)")
 # Before a number: it tells what happens, not what is wanted.
 _SHOWN = frozenset(
     "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "

@@ -54,6 +54,14 @@ _SAME = re.compile(
     r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
+_LAPTOP, _DESKTOP = r"((?:laptop|notebook|so-?dimm)s?)", r"((?:desktop|tower|full[- ]size|normal pc|dimm slots?)s?)"
+_INTO = r"[^.!?]{0,60}\b(?:in|into|inside|fit|for)\b[^.!?]{0,20}?\b"
+_LAPTOPS_IN_DESKTOP = re.compile(rf"\b{_LAPTOP}\b{_INTO}{_DESKTOP}\b")
+_DESKTOPS_IN_LAPTOP = re.compile(rf"\b{_DESKTOP}\b{_INTO}{_LAPTOP}\b")
+_BOTH_IN_THERE = re.compile(
+    r"\b1\s*x\s*(4|8|16|24|32|48|64)(?:\s*gb)? and (?:an)?other (?:1\s*x\s*)?\1(?:\s*gb)?"
+    r"(?= (?:in (?:there|it|the|my)|installed|already|at the moment|now\b))"
+)
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
@@ -133,6 +141,9 @@ def find_kits(facts: Facts) -> list[Kit]:
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _BOTH_IN_THERE.finditer(small):
+        kits = [kit for kit in kits if not (match.start() <= kit.start < match.end())]
+        kits.append(Kit(2, float(match[1]), match.start(), match.end(), HAVE))
     for match in _ANOTHER.finditer(small) if kits else ():
         if not _inside(kits, match.start(), match.end()):
             kits.append(Kit(1, float(match[1]), match.start(), match.end(), ADD))
@@ -165,6 +176,31 @@ def find_kits(facts: Facts) -> list[Kit]:
 def same_again(facts: Facts) -> bool:
     """Whether the text says that what is added is the same again."""
     return bool(_SAME.search(facts.small))
+
+
+def into_another_form(facts: Facts) -> dict[str, tuple[str, str, int]]:
+    """
+    What 'laptop memory in a desktop' tells of both kits' form: the machine's own, and that of what is to come.
+
+    Args:
+        facts: The text. [object]
+
+    Returns:
+        By role: the form, the words that tell it and where they stand; nothing where none is told. [mapping]
+
+    Source:
+        Common practice, no source: how people tell of memory that is made for another machine.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> into_another_form(gather("does laptop ram go into a desktop"))["have_"]
+        ('dimm', 'desktop', 26)
+    """
+    for pattern, own, other in ((_LAPTOPS_IN_DESKTOP, "dimm", "sodimm"), (_DESKTOPS_IN_LAPTOP, "sodimm", "dimm")):
+        if told := pattern.search(facts.small):
+            words = {n: facts.text[told.start(n) : told.end(n)] for n in (1, 2)}
+            return {HAVE: (own, words[2], told.start(2)), ADD: (other, words[1], told.start(1))}
+    return {}
 
 
 def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
