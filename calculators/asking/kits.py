@@ -51,7 +51,7 @@ _PLAIN_KIT = re.compile(
 )  # fmt: skip
 _SAME = re.compile(
     r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
-    r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
+    r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)(?! size| capacity)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _LAPTOP, _DESKTOP = r"((?:laptop|notebook|so-?dimm)s?)", r"((?:desktop|tower|full[- ]size|normal pc|dimm slots?)s?)"
@@ -64,6 +64,7 @@ _BOTH_IN_THERE = re.compile(
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_MORE = re.compile(r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))")
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
     r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
@@ -74,7 +75,7 @@ _BESIDE = re.compile(
 )
 _ADD_WORDS = re.compile(
     r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
-    r"|installing|put in|take|takes|accept|accepts|fit|"
+    r"|installing|got (?:an? |two |some )?(?:free|used|spare|cheap)|put in|take|takes|accept|accepts|fit|"
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
@@ -159,6 +160,11 @@ def find_kits(facts: Facts) -> list[Kit]:
             if match.start() > kits[0].end:
                 kits.append(Kit(2, None, match.start(), match.end(), ADD))
                 break
+    if len(kits) == 1:
+        for match in _MORE.finditer(small):
+            if match.start() > kits[0].end:
+                kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end(), ADD))
+                break
     if kits:
         for match in _SECOND_ONE.finditer(small):
             if not _inside(kits, match.start(), match.end()):
@@ -176,6 +182,11 @@ def find_kits(facts: Facts) -> list[Kit]:
 def same_again(facts: Facts) -> bool:
     """Whether the text says that what is added is the same again."""
     return bool(_SAME.search(facts.small))
+
+
+def stands_beside(small: str, first: int, second: int) -> bool:
+    """Whether what stands between two places tells that the second is what is there: 'a 3200 beside a 2400 one'."""
+    return bool(re.search(r"\b(?:beside|next to|alongside|along with|on top of)\b", small[first:second]))
 
 
 def into_another_form(facts: Facts) -> dict[str, tuple[str, str, int]]:
@@ -250,6 +261,8 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     """The kit that is there and the one to come; where roles clash, by their order."""
     left = [kit for kit in kits if kit.role != "gone"]
     sized = [kit for kit in left if kit.size_gb is not None]
+    if len(left) > 1 and not sized and not any(kit.role for kit in left):
+        return []  # 'two run so, four run so': neither is told as what is there
     left = (sized[:2] if len(sized) > 1 else left)[:4]
     have = next((kit for kit in left if kit.role == HAVE), None)
     add = next((kit for kit in left if kit.role == ADD), None)

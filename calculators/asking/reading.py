@@ -54,12 +54,12 @@ _WEAK = frozenset(
 )  # fmt: skip
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
 _BARE_RATES = frozenset(
-    {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
+    {30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
 )
 _TO = frozenset({"to", "into", "in", "onto"})
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
 _SHOWS = frozenset("monitor tv television projector beamer screen display".split())
-_SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
+_SENDS = frozenset("pc card gpu laptop notebook console computer board machine tablet phone handheld player".split())
 _THINGS = frozenset({"device"})  # choices of one thing among several that a sentence may all name
 _ASKS = frozenset("does do did will would can could should is are".split())
 _WORKS = frozenset("work works worked fine ok okay".split())
@@ -67,6 +67,7 @@ _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something 
 _NEAR = 7
 _APART = 500.0  # two values that are compared do not differ by more: common practice, no source
 _ASKED_OF_ALL = 1.2
+_MAKES_FRAMES = frozenset("card gpu game games pc".split())
 _NOW = frozenset("have got present current now".split())
 _OUT_OF = (
     ["from"],
@@ -640,10 +641,19 @@ def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     words = facts.text[size.start : size.end]
     yield Reading(width, size.width, words, size.start)
     yield Reading(height, size.height, words, size.start)
-    if size.refresh is not None:
+    if size.refresh is not None and not _another_is_wanted(facts, size):
         rate = next((k for k, a in plan.asked.items() if "hz" in a.units and isinstance(a.entry, Number)), None)
         if rate:
             yield Reading(rate, _tidy(size.refresh), words, size.start)
+
+
+def _another_is_wanted(facts: Facts, size: PictureSize) -> bool:
+    """Whether a refresh is told as what there is, and another stands in the text: 'gives 1440p at 60, it does 165'."""
+    return size.weight < 0 and any(
+        q.weight >= 0 and (size.start > q.end or q.start > size.end) and _refresh(facts, q) is not None
+        and _refresh(facts, q) != size.refresh
+        for q in facts.quantities
+    )  # fmt: skip
 
 
 def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iterator[tuple[str, PictureSize]]:
@@ -678,6 +688,8 @@ def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterato
             continue
         size = max(facts.sizes, key=lambda s: s.weight)
         refresh, start, end = size.refresh, size.start, size.end
+        if refresh is not None and _another_is_wanted(facts, size):
+            continue
         if refresh is None:
             rates = [(q, r) for q in facts.quantities if (r := _refresh(facts, q)) is not None]
             if not rates:
@@ -728,6 +740,8 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     )
     if _is_of_a_display(facts, quantity):
         return True
+    if _MAKES_FRAMES & {w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]}:
+        return False  # 'my card only 90' are frames
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
 
 
@@ -1289,6 +1303,8 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
+            if len(distinct) > 1 and kit_words.stands_beside(facts.small, distinct[0][3], distinct[1][2]):
+                roles = [kit_words.ADD, kit_words.HAVE]
             for role, one in zip(roles, distinct, strict=False):
                 given[role].setdefault(part, one[:3])
             continue
