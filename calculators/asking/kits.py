@@ -64,7 +64,9 @@ _BOTH_IN_THERE = re.compile(
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
-_MORE = re.compile(r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))")
+_MORE = re.compile(
+    r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))"
+)
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
     r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"

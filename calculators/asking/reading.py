@@ -53,9 +53,7 @@ _WEAK = frozenset(
     "streaming chip".split()
 )  # fmt: skip
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
-_BARE_RATES = frozenset(
-    {30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
-)
+_BARE_RATES = frozenset({30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 _TO = frozenset({"to", "into", "in", "onto"})
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
 _SHOWS = frozenset("monitor tv television projector beamer screen display".split())
@@ -542,7 +540,11 @@ def _without_what_works(facts: Facts, said: list[tuple[Mention, object]]) -> lis
         return said
     left = []
     for mention, value in said:
-        after = [w for w in facts.words[mention.last + 1 : mention.last + 5] if w.sentence == facts.words[mention.last].sentence]
+        after = [
+            w
+            for w in facts.words[mention.last + 1 : mention.last + 5]
+            if w.sentence == facts.words[mention.last].sentence
+        ]
         texts = [w.text for w in after]
         works = next((n for n, text in enumerate(texts) if text in _WORKS), None)
         asked = {w.text for w in facts.words[: mention.first] if w.sentence == facts.words[mention.first].sentence}

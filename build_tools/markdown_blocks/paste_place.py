@@ -1,0 +1,29 @@
+"""The place below a calculator's form where one pastes what a system prints. Built hidden: the page's script shows it."""
+
+from __future__ import annotations
+
+from calculators.asking.pasted import PLACES
+from calculators.desk.svg import escape
+
+TITLE = "Paste what your system prints"
+KEPT = (
+    "It is read here, in this page. Numbers and choices are all that is taken: serial numbers, addresses and names are "
+    "dropped."
+)
+
+
+def paste_place(name: str, prefix: str) -> str:
+    """The place as HTML; nothing where the calculator reads no listing."""
+    place = PLACES.get(name)
+    if place is None:
+        return ""
+    ways = "".join(f"<li><b>{escape(system)}</b>: {escape(how)}</li>" for system, how in place.systems)
+    text = f"{prefix}-paste"
+    return (
+        f'<details class="wa-paste" hidden><summary>{TITLE}</summary>'
+        f"<p>Takes {escape(place.what)}. How to get it:</p><ul>{ways}</ul>"
+        f'<label for="{text}">Paste it here</label>'
+        f'<textarea id="{text}" rows="3" autocomplete="off" spellcheck="false" aria-describedby="{text}-note"></textarea>'
+        f'<p class="wa-note" id="{text}-note">{KEPT}</p>'
+        '<p class="wa-paste-told" role="status"></p><div class="wa-paste-read"></div></details>'
+    )
