@@ -1,4 +1,4 @@
-"""The place below a calculator's form where one pastes what a system prints. Built hidden: the page's script shows it."""
+"""The place below a calculator's form where one pastes what a system prints. Hidden until the page's script runs."""
 
 from __future__ import annotations
 
@@ -23,7 +23,8 @@ def paste_place(name: str, prefix: str) -> str:
         f'<details class="wa-paste" hidden><summary>{TITLE}</summary>'
         f"<p>Takes {escape(place.what)}. How to get it:</p><ul>{ways}</ul>"
         f'<label for="{text}">Paste it here</label>'
-        f'<textarea id="{text}" rows="3" autocomplete="off" spellcheck="false" aria-describedby="{text}-note"></textarea>'
+        f'<textarea id="{text}" rows="3" autocomplete="off" spellcheck="false" aria-describedby="{text}-note">'
+        "</textarea>"
         f'<p class="wa-note" id="{text}-note">{KEPT}</p>'
         '<p class="wa-paste-told" role="status"></p><div class="wa-paste-read"></div></details>'
     )

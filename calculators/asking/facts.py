@@ -31,7 +31,8 @@ _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
 _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2}|\d{1,3}(?:[.,]\d)?\s?gt/s)(?!\w)")
 # Before a number: it tells what happens, not what is wanted.
 _SHOWN = frozenset(
-    "stuck only shows show says said reports boots tells reported ends end runs running ran limited capped drops dropped shown "
+    "stuck only shows show says said reports boots tells "
+    "reported ends end runs running ran limited capped drops dropped shown "
     "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )

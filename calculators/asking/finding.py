@@ -224,7 +224,7 @@ def rank(text_roots: Sequence[str], index: Index, turns: Mapping[str, float] | N
 
 
 def _mistyped(word: str, index: Index) -> str:
-    """The word of the index that one letter more, less, other or two in the wrong order make of this one, if only one."""
+    """The one word of the index that differs by one letter more, less, another, or two in the wrong order."""
     if len(word) < _SHORTEST_MISTYPED or not word.isalpha():
         return ""
     near = [known for known in index.by_letter.get(word[0], ()) if _is_one_off(word, known)]

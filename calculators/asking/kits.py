@@ -51,7 +51,8 @@ _PLAIN_KIT = re.compile(
 )  # fmt: skip
 _SAME = re.compile(
     r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
-    r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)(?! size| capacity)|"
+    r"another (?:kit|pair|set) of (?:the same|them|those)|"
+    r"(?:one|two) more of (?:the same|them|those|these)(?! size| capacity)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
 )
 _LAPTOP, _DESKTOP = r"((?:laptop|notebook|so-?dimm)s?)", r"((?:desktop|tower|full[- ]size|normal pc|dimm slots?)s?)"

@@ -103,7 +103,7 @@ _MODES = Place(
     (
         (
             "Windows",
-            "nothing there prints it: type sizes and rates from the list of all modes, such as 3840x2160 60, a line each",
+            "nothing there prints it: type what the list of all modes shows, such as 3840x2160 60, a line each",
         ),
         ("Linux", "in a terminal: xrandr, or wlr-randr where that is empty"),
     ),

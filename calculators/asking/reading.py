@@ -416,7 +416,7 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
 
 
 def _another_is_named(facts: Facts, plan: _Plan, chosen: Mention) -> bool:
-    """Whether a sentence with 'ssd' also has a 'card', by a word that alone says too little: then either may be meant."""
+    """Whether a sentence with 'ssd' has a 'card' too, a word that alone says too little: either may be meant."""
     if chosen.size > 1 or chosen.stands_for[0] not in _THINGS:
         return False
     sentence = facts.words[chosen.first].sentence

@@ -1,8 +1,8 @@
 """
 Words of one field: what people say who mean nearly the same. A list to be read and mended; knows no page.
 
-Two words of a field need not mean the same (that is `words.py`): a text that holds one is a little nearer to a page that
-holds another.
+Two words of a field need not mean the same (that is `words.py`): a text that holds one is a little nearer to a page
+that holds another.
 """
 
 from __future__ import annotations
@@ -292,138 +292,389 @@ _FIELDS = {
 }  # fmt: skip
 
 
-# Turns of phrase whose single words say little. Common practice, no source: how viewers speak.
-_TURNS = (
-    ("nostart", r"(?:refus|fail|declin)\w* to (?:come up|start|boot|turn on|post|power)|(?:does|do|did|will|can|would)(?:n'?t| not)"
-                r" (?:even )?(?:come up|start|boot|turn on|post|power up)|(?:goes|falls|went) back to (?:default|stock)"),
-    ("nostart", r"each (?:one|stick|module|pair|kit)? ?(?:alone|on its own|by itself|is (?:fine|ok))|one (?:alone|at a time)"
-                r"|(?:either|both) (?:alone|by (?:itself|themselves))|on their own|in slot [ab]\d|errors? (?:in|on|at|after|come)"
-                r"|(?:memory|ram) test|gave up|(?:light|led|lamp)s? (?:is|comes|stays|goes|are) on"),
-    ("nostart", r"(?:closes|crash\w*|freez\w*|restarts?|bluescreens?|unstable)\b[^.!?]{0,60}\b(?:profile|sticks?|memory|ram|kit)"
-                r"|(?:profile|sticks?|memory|ram|kit)\b[^.!?]{0,60}\b(?:clos\w+|crash\w*|freez\w*|unstable|errors?)\b"),
-    ("mixing", r"(?:two|2) (?:different|unequal|other)|(?:give|gave|got|found|free)[^.!?]{0,24}\b(?:stick|module|bar|gb)s?"
-               r"|(?:put|stick|plug|add|use|run)\w* [^.!?]{0,40}\b(?:together|beside|next to|with (?:my|the) (?:old|existing))"
-               r"|does it matter|remaining (?:two|four|slots?)|same (?:size|brand|make) (?:but|with)|\b[12]r\b[^.!?]{0,30}\b[12]r\b"),
-    ("enough", r"(?:would|does|will|is) (?:doubl|more|twice|a second)\w*|doubling|am i short|too little (?:memory|ram)"
-               r"|(?:has|have|with|got) (?:only )?(?:4|8|12|16|24|32) ?(?:gb|gigs?)?(?= (?:in|and|now|at|of|total|right)|[.,?!])"
-               r"|single (?:16|8|32|stick|module)[^.!?]{0,60}\b(?:dual|lose|slower|built)"),
-    ("rated", r"(?:runs?|running|stays?|stuck|shows?|listed|reads?|says?|reports?|boots?) (?:up )?(?:as|at|only|it)?[^.!?]{0,12}"
-              r"\b(?:1600|1800|2133|2400|2666|2800|3000|3200|4800|5200)\b"
-              r"|(?:instead of|not) (?:the )?\d{4}\b|half (?:of )?(?:it|that|the speed)|which (?:is|one is) (?:correct|right|true)"),
-    ("kitnumbers", r"\d{4} ?(?:c|cl ?)\d\d\b[^.!?]{0,50}\b\d{4} ?(?:c|cl ?)\d\d\b|\bcl ?\d\d\b[^.!?]{0,40}\bcl ?\d\d\b|how many ns"
-                   r"|(?:lower|bigger|higher|smaller) (?:cl|latency|timings|numbers)|(?:which|what) (?:one )?(?:is|responds|are) "
-                   r"(?:the )?(?:quicker|faster|better)[^.!?]*$"),
-    ("four", r"(?:two|2) more of (?:the|those|them)|other two|all four|four (?:modules|in)|fully populated|half (?:of )?the slots"),
-    ("exchange", r"(?:new|bought|buying|get|getting|newer|another|different) (?:graphics )?(?:card|gpu)\b|competition|swapp\w+ (?:my|the) "
-                 r"(?:card|gpu)|(?:replac|upgrad|chang)\w+ (?:my|the|a|an|from|to)[^.!?]{0,24}\b(?:card|gpu)"),
-    ("othermachine", r"(?:card|gpu|disk|drive|ssd|windows) (?:of|from|out of) (?:my|a|an|the|his|her) (?:old|other|previous|used|friend"
-                     r"|brother|mate|son)\w*|(?:used|second ?hand|ebay) (?:graphics )?(?:card|gpu)|(?:new|other|different) (?:board"
-                     r"|mainboard|motherboard|build)\b|old (?:card|gpu) in(?:to)? (?:the|my|a) new"),
-    ("nopicture", r"no (?:signal|picture|image|input|display|video)|(?:screen|monitor|display)s? (?:stays?|is|remains?|goes|went|turns?)"
-                  r" (?:black|dark|blank|off|to standby)|nothing on (?:the|any|my) (?:screen|monitor)|(?:put|built|install|plug|stuck)\w*"
-                  r"[^.!?]{0,30}\b(?:card|gpu)[^.!?]{0,60}\b(?:black|nothing|no )"),
-    ("safe", r"safe (?:mode|start)|(?:how|where)[^.!?]{0,40}\b(?:without|with no|blind)|can(?:'?t|not) see|recovery (?:key|mode|menu)"
-             r"|black (?:screen )?(?:after|since) (?:the |an |a )?(?:update|login|logo)|after (?:the )?(?:logo|login)[^.!?]{0,30}\bblack"
-             r"|text console|(?:long|bitlocker) key"),
-    ("clean", r"(?:progress|setup|installer|installation|package)\b[^.!?]{0,50}\b(?:stands|stuck|hang|abort|fail|quit|stop|error)\w*"
-              r"|roll(?:ed|ing)? back|(?:went|go|going) back (?:two|one|to)|from (?:scratch|zero)|leftovers?|get rid of"
-              r"|(?:fps|performance|slower) (?:is |are |got )?(?:lower|worse|less|slower)? ?(?:than|after|since)"
-              r"|(?:won'?t|does not|doesn'?t) open|since the (?:newest|latest|last|new) (?:driver|update)"),
-    ("crash", r"(?:driver|display|gpu|graphics|card)\b[^.!?]{0,40}\b(?:reset|recovered|restart\w*|stopped|timed? ?out|crash\w*)"
-              r"|(?:goes|went|turns?) black (?:for|and (?:then )?(?:comes?|back))|(?:now and (?:then|again)|once (?:an|or)|every (?:few|now))"
-              r"[^.!?]{0,40}\b(?:black|freez\w+|hang\w*)"),
-    ("which", r"(?:which|what) (?:driver|card|gpu|chip|module|one)[^.!?]{0,30}\b(?:run|use|load|render|active|on)\w*|(?:is|are) (?:really )?"
-              r"(?:in use|being used|loaded|active)|how to be sure (?:the|that)|llvmpipe|software rendering|open (?:driver|module)"),
-    ("range", r"black(?:s|ness)?\b[^.!?]{0,30}\b(?:gr[ea]y|washed|milky|crushed|clipped|lost|lift\w*|pale|smoky)|gr[ea]y(?:ish)? blacks?"
-              r"|(?:full|limited|partial|legal|low|normal) (?:range|rgb|and (?:full|limited|partial|low|normal)|level)|black level"
-              r"|lose (?:stars|detail|shadow)|(?:too|very) dark[^.!?]{0,40}\b(?:record|capture|game|tv)|can(?:'?t|not) see a thing"),
-    ("bits", r"\b(?:8|10|12|6) ?(?:-)?bits?\b(?! of)|\bbpc\b|colou?r depth|(?:bands|steps|lines|stripes|rings)\b[^.!?]{0,30}\b(?:sky|dark|gradient"
-             r"|background|sunset|fog|blue|wallpaper)"),
-    ("letters", r"4:?4:?4|4:?2:?2|4:?2:?0|(?:small|fine|red|gr[ea]y|coloured) (?:text|print|letters|lines|fonts?|writing)"
-                r"|(?:text|letters|words|fonts?|icons)\b[^.!?]{0,40}\b(?:edge|fringe|shadow|colou?r|halo|smear|ugly|blurr|rainbow|fuzzy|chewed)\w*"),
-    ("hdr", r"\bhdr\b[^.!?]{0,60}\b(?:gr[ea]y|pale|dull|washed|milk|flat|dim|dark|bland|paper|faded|wrong|off)\w*|nits"),
-    ("offered", r"(?:no|lost|missing|without) (?:entry|option|choice)|(?:entry|option|mode)s? (?:disappears?|is gone|are gone|missing|vanish\w*)"
-                r"|(?:only|just|max\w*) (?:\d{2,3} ?hz|60|30|120|100)\b|(?:monitor|screen|panel|display|tv) (?:does|is|can|has) (?:a )?\d{3}"
-                r"|all i get is|nothing above|no (?:more|higher) than|capped at"),
-    ("carries", r"(?:hdmi|displayport|dp|cable|lead)\b[^.!?]{0,24}\b\d{1,2} ?(?:m|met(?:re|er)s?|ft|feet)\b"
-                r"|\b\d{1,2} ?(?:m|met(?:re|er)s?|ft|feet)\b[^.!?]{0,16}\b(?:hdmi|displayport|dp|cable|lead)"
-                r"|(?:picture|screen|image|signal)\b[^.!?]{0,20}\b(?:drops? out|cuts? out|goes off|sparkl\w*|flicker\w*) for?"
-                r"|(?:will|can|does|do|enough for) [^.!?]{0,40}\b(?:4k|1440p|8k|\d{4}x\d{3,4})|thunderbolt dock|daisy"),
-    ("between", r"\b(?:active|passive)\b[^.!?]{0,20}\b(?:one|adapter|cable|dongle|dp|displayport|dvi|hdmi|converter)"
-                r"|adapter|dongle|converter|(?:only|just) (?:has )?(?:a )?(?:vga|dvi)"),
-    ("announces", r"\bedid\b|(?:descriptor|identification|declar\w+|announce\w*)\b|what (?:my|the|a) (?:monitor|display|tv|screen) (?:tells|says|claims)"
-                  r"|hex dump|(?:read|dump|save|copy|export)\w* [^.!?]{0,24}\b(?:from|of) (?:my|the|a) (?:monitor|display|tv|screen|projector)"),
-    ("buzz", r"(?:sound|noise|zzz|buzz|hum|whine|hiss|crackl|squeal)\w*[^.!?]{0,40}\b(?:game|load|mouse|scroll|gpu|charger|fps|sleep|usb)\w*"
-             r"|(?:mouse|scroll|charger|gpu|load)\w*[^.!?]{0,40}\b(?:noise|buzz|hum|whine|hiss|crackl|squeal|static)\w*|(?:i|can) hear (?:my|the|it|"
-             r"every)[^.!?]{0,20}\b(?:mouse|pc|computer|disk|gpu|card|screen)"),
-    ("front", r"front (?:jack|socket|panel|port|header|audio|output)|(?:socket|jack|connection|port|hole)s? (?:on|in|at) (?:the )?(?:front|case|top"
-              r"|tower|lid)|(?:near|beside|next to) the power button|(?:rear|back) (?:one|ones|jack|socket|is|are)|on the back"),
-    ("heard", r"(?:can(?:'?t| not|not)|don'?t|doesn'?t|do not|does not|nobody|no ?one|none|never) (?:\w+ )?hears? me|hear me|(?:mic|microphone)\b[^.!?]{0,30}"
-              r"\b(?:not|dead|silent|doesn|won|isn|never|nothing)|only (?:lets|let) me listen|(?:one|single) plug|pink and green"),
-    ("blind", r"really prefer|how many (?:rounds|trials|times)|must be (?:correct|right)|in a blind|without knowing"),
-    ("exposure", r"\d{2,3} ?db\b[^.!?]{0,30}\b(?:hour|h|day|week|minute)|(?:hours?|h|minutes?)\b[^.!?]{0,30}\b\d{2,3} ?db\b|ears? (?:ring|feel|hurt)"
-                 r"|on the safe side|(?:how|too) loud|how long (?:can|may|is)|times? a week"),
-    ("sides", r"(?:rear|front|centre|center|left|right)\b[^.!?]{0,40}\b(?:interchanged|swapped|mixed|reversed|wrong)|(?:wrong|other) direction"
-              r"|one (?:ear|side) (?:only|is|dead|quiet)"),
-    ("old", r"(?:old|vintage|inherited|heritage|made (?:in )?19\d\d|from (?:the )?(?:19)?[6-9]0'?s)\b[^.!?]{0,60}\b(?:headphones|cans|phones|pair|ohms?)"
-            r"|(?:use|keep) or (?:sell|throw|replace)|(?:sell|keep|throw) (?:it|them|away)"),
-    ("plug", r"\b(?:6[.,]3\d?|3[.,]5|4[.,]4|2[.,]5)(?: ?mm)?\b[^.!?]{0,40}\b(?:plug|jack|socket|adapter|cable|to|connector)|(?:big|fat|thick|small|thin"
-             r"|wrong) (?:plug|jack|connector|socket|hole)|(?:plug|jack|connector)\b[^.!?]{0,30}\b(?:fit|go in)|what can i connect|\btrrs?\b|\bxlr\b|\brca\b"),
-    ("volume", r"(?:too|way|barely|hardly|so) (?:quiet|loud|low|high|weak|audible)|at a whisper|(?:first|lowest) (?:notch|step|click)|(?:volume|slider|knob)\b"
-               r"[^.!?]{0,30}\b(?:max|full|100|up|end|lowest|zero)|(?:need|buy|want) (?:an? )?amp|\d{2,3} ?ohms?\b[^.!?]{0,40}\b(?:loud|quiet|drive|enough|amp)"),
-    ("call", r"(?:bluetooth|wireless|headset|headphones|buds|earbuds)\b[^.!?]{0,80}\b(?:call|chat|meeting|lobby|mic|microphone|speak|talk|unmute)\w*"
-             r"|(?:call|chat|meeting|lobby|mic|microphone)\b[^.!?]{0,60}\b(?:bluetooth|wireless)|(?:am|old) radio|tin can|like a (?:tele)?phone"),
-    ("sides", r"(?:other|wrong|opposite) (?:side|ear|channel)|wrong way round|(?:swap|mix)\w* (?:the )?(?:sides|ears)"
-              r"|left\b[^.!?]{0,40}\bright\b|right\b[^.!?]{0,40}\bleft\b"),
-    ("between", r"\b(?:displayport|dp|usb-?c|hdmi|dvi|vga|thunderbolt)\b(?: (?:out|port|socket))? (?:to|into|onto|->) "
-                r"(?:an? |the )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b"
-                r"|only (?:has |have )?(?:an? )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b[^.!?]{0,40}\bonly\b"),
-    ("first", r"most for (?:the|my|your) money|bang for|where (?:to|do i|should i) spend|(?:buy|upgrade|get|replace) first"
-              r"|first (?:upgrade|purchase)|which (?:part|component)|to spend\b|(?:got|have) \d{2,4} (?:euros? )?(?:left|to spend|and a)"),
-    ("range", r"(?:washed|faded|pale|gr[ea]y|crushed|contrast\w*)\b[^.!?]{0,25}\b(?:over|on|via|with|through|by) (?:the )?"
-              r"(?:hdmi|dp|displayport)"),
-    ("diskspeed", r"(?:ssd|hdd|disk|drive|nvme|nas) (?:be |fast )?enough|how fast [^.!?]{0,24}\b(?:ssd|hdd|disk|drive|nvme)"
-                  r"|(?:cameras|angles|streams|layers)\b[^.!?]{0,30}\bat once"),
-    ("films", r"(?:film|movie|series|broadcast|video|programme)s? (?:at|in|with) (?:23|24|25|30)\b|2[345] (?:frames|fps)"
-              r"|jump(?:y|s|ing)? (?:on|at) (?:my|the) \d{2,3}"),
-    ("worth", r"night and day|worth (?:it|the)|would i (?:see|notice|feel)|see (?:a|any|the) difference|can one even see"),
-    ("hz", r"coming from (?:a )?\d{2,3}\b|step up (?:from|to)"),
-    ("tear", r"(?:rips?|torn|tears?|cut|splits?) (?:apart|in (?:two|half)|across)|line (?:across|through|in the middle)"
-             r"|halves do not match|horizontal (?:cut|line|break)"),
-    ("cores", r"\b(?:slow|fast|quick|weak|strong|slower|faster|quicker|weaker|stronger) (?:ones|cores)"),
-    ("enough", r"(?:\d+ ?(?:gb|gigs?)?|memory|ram|it) (?:is full|fills up|runs out)|next step\b"),
-    ("kitnumbers", r"\d\d-\d\d-\d\d\b.{0,40}\d\d-\d\d-\d\d"),
-    ("rated", r"(?:is|bought|have) (?:a )?\d{4}\b[^.!?]{0,60}\b(?:tells?|shows?|says?|reports?|claims?|gives?) (?:me )?(?:only )?\d{4}\b"),
-    ("clean", r"(?:state|way it was) before|tidy|before any (?:graphics|driver|software)"),
-    ("othermachine", r"(?:took|take|put|moved|pulled)[^.!?]{0,12}\b(?:ssd|disk|drive|windows)\b[^.!?]{0,80}\b(?:in|into|to) (?:my|the|another|a)"),
-    ("nostart", r"(?:turns?|switch\w*|powers?) (?:itself )?(?:on and off|off (?:again|after|every))|every (?:few|\w+) seconds?[^.!?]*off"),
-    ("crash", r"(?:comes?|came|coming|come) back|back again after|for (?:a|one|two|three|some|\d) seconds?"),
-    ("othermachine", r"out of (?:my|the|his|her|a|an|another) [^.!?]{0,24}\b(?:pc|computer|machine)|into (?:my|the|another|a "
-                     r"different) (?:pc|computer|machine|build)"),
-    ("exchange", r"(?:other|different|same|another) (?:maker|make|brand|manufacturer|camp|team)"
-                 r"|from \w+ (?:team )?to (?:the )?\w+ team"),
-    ("four", r"(?:all|every|fill\w*) (?:the )?(?:four|4) |\b(?:four|4) (?:sticks|dimms|modules|bars|slots)|second slot pair"),
-    ("kitnumbers", r"\b\d\d-\d\d-\d\d|\bcl ?\d\d\b|\d{4} ?c\d\d"),
-    ("enough", r"\b(?:is|are|will) \d{1,3} ?(?:gb|gigs?)? (?:of \w+ )?enough|from \d{1,2} to \d{1,3} ?(?:gb|gigs?)"
-               r"|\d{1,3} (?:gb|gigs?) (?:over|or|instead of|rather than) \d"),
-    ("blind", r"(?:hear|tell) (?:a|any|the) difference|right out of|(?:\d+|times) (?:right )?(?:of|out of) \d+"
-              r"|settle (?:this|it|the)|just (?:imagin|luck)"),
-    ("listen", r"on my head|over my ears|in my ears"),
-    ("late", r"(?:behind|before|after) (?:the |his |their |its )?(?:picture|video|lips|mouth|image|flash|bang)"),
-    ("nostart", r"no(?:t|thing)? (?:post|boot|start|happens)|won'?t (?:post|boot|start)|screen stays (?:dark|black|blank)"),
-    ("linkrate", r"\b9[0-9] (?:mbit|mbps|megabit)|of (?:1000|a gigabit|1 gbit)|\b11(?:[.,]\d)? (?:mb|megabytes)"),
-    ("two", r"\bone \d{2,3} ?(?:hz)?[^.!?]{0,12} and (?:one|an?) \d{2,3}|side by side|(?:second|left|right|small|other|main) (?:screen|monitor"
-            r"|display)|from one (?:screen|monitor|display)? ?to the other"),
-    ("input", r"\d{3,4} ?hz (?:polling|mouse|keyboard|receiver)|polling"),
-    ("rated", r"(?:my|the) \d{4} (?:memory|ram|kit|sticks)|bought as|sold as|says \d{4} on the"),
-    ("otherroom", r"(?:other|another|next|different) (?:room|floor)|one floor (?:up|down)|on the couch|pc (?:is |stands )?\d+ ?(?:m|met(?:re|er)s?) away"),
-    ("keep", r"(?:where|what) (?:should|do|does|to) [^.!?]{0,30}\b(?:live|go|goes|put|store|keep)\b"),
-    ("offered", r"(?:only|just) (?:offers?|lists?|shows?|goes to|lets|gets?|up to)|no(?:t| other| higher) (?:entry|option|"
-                r"offered)|stuck (?:at|on)|not (?:in the list|selectable)"
-                r"|get to (?:pick|choose)|ends at|(?:refuse|reject|den)\w* (?:more than|anything above)|shows up as"),
-)  # fmt: skip
+# Turns of phrase whose single words say little: patterns, one a line, a plus where one goes on.
+# Common practice, no source: how viewers speak.
+_TURNS = {
+    "nostart": r"""
+        (?:refus|fail|declin)\w* to (?:come up|start|boot|turn on|post|power)
+        (?:does|do|did|will|can|would)(?:n'?t| not) (?:even )?(?:come up|start|boot|turn on|post|power up)
+        (?:goes|falls|went) back to (?:default|stock)
+        each (?:one|stick|module|pair|kit)? ?(?:alone|on its own|by itself|is (?:fine|ok))
+        one (?:alone|at a time)
+        (?:either|both) (?:alone|by (?:itself|themselves))
+        on their own
+        in slot [ab]\d
+        errors? (?:in|on|at|after|come)
+        (?:memory|ram) test
+        gave up
+        (?:light|led|lamp)s? (?:is|comes|stays|goes|are) on
+        (?:closes|crash\w*|freez\w*|restarts?|bluescreens?|unstable)\b[^.!?]{0,60}\b(?:profile|sticks?|memory
+        + |ram|kit)
+        (?:profile|sticks?|memory|ram|kit)\b[^.!?]{0,60}\b(?:clos\w+|crash\w*|freez\w*|unstable|errors?)\b
+        (?:turns?|switch\w*|powers?) (?:itself )?(?:on and off|off (?:again|after|every))
+        every (?:few|\w+) seconds?[^.!?]*off
+        no(?:t|thing)? (?:post|boot|start|happens)
+        won'?t (?:post|boot|start)
+        screen stays (?:dark|black|blank)
+    """,
+    "mixing": r"""
+        (?:two|2) (?:different|unequal|other)
+        (?:give|gave|got|found|free)[^.!?]{0,24}\b(?:stick|module|bar|gb)s?
+        (?:put|stick|plug|add|use|run)\w* [^.!?]{0,40}\b(?:together|beside|next to|with (?:my|the) (?:old|existing))
+        does it matter
+        remaining (?:two|four|slots?)
+        same (?:size|brand|make) (?:but|with)
+        \b[12]r\b[^.!?]{0,30}\b[12]r\b
+    """,
+    "enough": r"""
+        (?:would|does|will|is) (?:doubl|more|twice|a second)\w*
+        doubling
+        am i short
+        too little (?:memory|ram)
+        (?:has|have|with|got) (?:only )?(?:4|8|12|16|24|32) ?(?:gb|gigs?)?(?= (?:in|and|now|at|of|total|right)
+        + |[.,?!])
+        single (?:16|8|32|stick|module)[^.!?]{0,60}\b(?:dual|lose|slower|built)
+        (?:\d+ ?(?:gb|gigs?)?|memory|ram|it) (?:is full|fills up|runs out)
+        next step\b
+        \b(?:is|are|will) \d{1,3} ?(?:gb|gigs?)? (?:of \w+ )?enough
+        from \d{1,2} to \d{1,3} ?(?:gb|gigs?)
+        \d{1,3} (?:gb|gigs?) (?:over|or|instead of|rather than) \d
+    """,
+    "rated": r"""
+        (?:runs?|running|stays?|stuck|shows?|listed|reads?|says?|reports?|boots?) (?:up )?(?:as|at|only
+        + |it)?[^.!?]{0,12}\b(?:1600|1800|2133|2400|2666|2800|3000|3200|4800|5200)\b
+        (?:instead of|not) (?:the )?\d{4}\b
+        half (?:of )?(?:it|that|the speed)
+        which (?:is|one is) (?:correct|right|true)
+        (?:is|bought|have) (?:a )?\d{4}\b[^.!?]{0,60}\b(?:tells?|shows?|says?|reports?|claims?
+        + |gives?) (?:me )?(?:only )?\d{4}\b
+        (?:my|the) \d{4} (?:memory|ram|kit|sticks)
+        bought as
+        sold as
+        says \d{4} on the
+    """,
+    "kitnumbers": r"""
+        \d{4} ?(?:c|cl ?)\d\d\b[^.!?]{0,50}\b\d{4} ?(?:c|cl ?)\d\d\b
+        \bcl ?\d\d\b[^.!?]{0,40}\bcl ?\d\d\b
+        how many ns
+        (?:lower|bigger|higher|smaller) (?:cl|latency|timings|numbers)
+        (?:which|what) (?:one )?(?:is|responds|are) (?:the )?(?:quicker|faster|better)[^.!?]*$
+        \d\d-\d\d-\d\d\b.{0,40}\d\d-\d\d-\d\d
+        \b\d\d-\d\d-\d\d
+        \bcl ?\d\d\b
+        \d{4} ?c\d\d
+    """,
+    "four": r"""
+        (?:two|2) more of (?:the|those|them)
+        other two
+        all four
+        four (?:modules|in)
+        fully populated
+        half (?:of )?the slots
+        (?:all|every|fill\w*) (?:the )?(?:four|4)\s
+        \b(?:four|4) (?:sticks|dimms|modules|bars|slots)
+        second slot pair
+    """,
+    "exchange": r"""
+        (?:new|bought|buying|get|getting|newer|another|different) (?:graphics )?(?:card|gpu)\b
+        competition
+        swapp\w+ (?:my|the) (?:card|gpu)
+        (?:replac|upgrad|chang)\w+ (?:my|the|a|an|from|to)[^.!?]{0,24}\b(?:card|gpu)
+        (?:other|different|same|another) (?:maker|make|brand|manufacturer|camp|team)
+        from \w+ (?:team )?to (?:the )?\w+ team
+    """,
+    "othermachine": r"""
+        (?:card|gpu|disk|drive|ssd|windows) (?:of|from|out of) (?:my|a|an|the|his|her) (?:old|other|previous
+        + |used|friend|brother|mate|son)\w*
+        (?:used|second ?hand|ebay) (?:graphics )?(?:card|gpu)
+        (?:new|other|different) (?:board|mainboard|motherboard|build)\b
+        old (?:card|gpu) in(?:to)? (?:the|my|a) new
+        (?:took|take|put|moved|pulled)[^.!?]{0,12}\b(?:ssd|disk|drive|windows)\b[^.!?]{0,80}\b(?:in|into
+        + |to) (?:my|the|another|a)
+        out of (?:my|the|his|her|a|an|another) [^.!?]{0,24}\b(?:pc|computer|machine)
+        into (?:my|the|another|a different) (?:pc|computer|machine|build)
+    """,
+    "nopicture": r"""
+        no (?:signal|picture|image|input|display|video)
+        (?:screen|monitor|display)s? (?:stays?|is|remains?|goes|went|turns?) (?:black|dark|blank|off|to standby)
+        nothing on (?:the|any|my) (?:screen|monitor)
+        (?:put|built|install|plug|stuck)\w*[^.!?]{0,30}\b(?:card|gpu)[^.!?]{0,60}\b(?:black|nothing|no )
+    """,
+    "safe": r"""
+        safe (?:mode|start)
+        (?:how|where)[^.!?]{0,40}\b(?:without|with no|blind)
+        can(?:'?t|not) see
+        recovery (?:key|mode|menu)
+        black (?:screen )?(?:after|since) (?:the |an |a )?(?:update|login|logo)
+        after (?:the )?(?:logo|login)[^.!?]{0,30}\bblack
+        text console
+        (?:long|bitlocker) key
+    """,
+    "clean": r"""
+        (?:progress|setup|installer|installation|package)\b[^.!?]{0,50}\b(?:stands|stuck|hang|abort|fail|quit
+        + |stop|error)\w*
+        roll(?:ed|ing)? back
+        (?:went|go|going) back (?:two|one|to)
+        from (?:scratch|zero)
+        leftovers?
+        get rid of
+        (?:fps|performance|slower) (?:is |are |got )?(?:lower|worse|less|slower)? ?(?:than|after|since)
+        (?:won'?t|does not|doesn'?t) open
+        since the (?:newest|latest|last|new) (?:driver|update)
+        (?:state|way it was) before
+        tidy
+        before any (?:graphics|driver|software)
+    """,
+    "crash": r"""
+        (?:driver|display|gpu|graphics|card)\b[^.!?]{0,40}\b(?:reset|recovered|restart\w*|stopped|timed? ?out
+        + |crash\w*)
+        (?:goes|went|turns?) black (?:for|and (?:then )?(?:comes?|back))
+        (?:now and (?:then|again)|once (?:an|or)|every (?:few|now))[^.!?]{0,40}\b(?:black|freez\w+|hang\w*)
+        (?:comes?|came|coming|come) back
+        back again after
+        for (?:a|one|two|three|some|\d) seconds?
+    """,
+    "which": r"""
+        (?:which|what) (?:driver|card|gpu|chip|module|one)[^.!?]{0,30}\b(?:run|use|load|render|active|on)\w*
+        (?:is|are) (?:really )?(?:in use|being used|loaded|active)
+        how to be sure (?:the|that)
+        llvmpipe
+        software rendering
+        open (?:driver|module)
+    """,
+    "range": r"""
+        black(?:s|ness)?\b[^.!?]{0,30}\b(?:gr[ea]y|washed|milky|crushed|clipped|lost|lift\w*|pale|smoky)
+        gr[ea]y(?:ish)? blacks?
+        (?:full|limited|partial|legal|low|normal) (?:range|rgb|and (?:full|limited|partial|low|normal)|level)
+        black level
+        lose (?:stars|detail|shadow)
+        (?:too|very) dark[^.!?]{0,40}\b(?:record|capture|game|tv)
+        can(?:'?t|not) see a thing
+        (?:washed|faded|pale|gr[ea]y|crushed|contrast\w*)\b[^.!?]{0,25}\b(?:over|on|via|with|through
+        + |by) (?:the )?(?:hdmi|dp|displayport)
+    """,
+    "bits": r"""
+        \b(?:8|10|12|6) ?(?:-)?bits?\b(?! of)
+        \bbpc\b
+        colou?r depth
+        (?:bands|steps|lines|stripes|rings)\b[^.!?]{0,30}\b(?:sky|dark|gradient|background|sunset|fog|blue
+        + |wallpaper)
+    """,
+    "letters": r"""
+        4:?4:?4
+        4:?2:?2
+        4:?2:?0
+        (?:small|fine|red|gr[ea]y|coloured) (?:text|print|letters|lines|fonts?|writing)
+        (?:text|letters|words|fonts?|icons)\b[^.!?]{0,40}\b(?:edge|fringe|shadow|colou?r|halo|smear|ugly|blurr
+        + |rainbow|fuzzy|chewed)\w*
+    """,
+    "hdr": r"""
+        \bhdr\b[^.!?]{0,60}\b(?:gr[ea]y|pale|dull|washed|milk|flat|dim|dark|bland|paper|faded|wrong|off)\w*
+        nits
+    """,
+    "offered": r"""
+        (?:no|lost|missing|without) (?:entry|option|choice)
+        (?:entry|option|mode)s? (?:disappears?|is gone|are gone|missing|vanish\w*)
+        (?:only|just|max\w*) (?:\d{2,3} ?hz|60|30|120|100)\b
+        (?:monitor|screen|panel|display|tv) (?:does|is|can|has) (?:a )?\d{3}
+        all i get is
+        nothing above
+        no (?:more|higher) than
+        capped at
+        (?:only|just) (?:offers?|lists?|shows?|goes to|lets|gets?|up to)
+        no(?:t| other| higher) (?:entry|option|offered)
+        stuck (?:at|on)
+        not (?:in the list|selectable)
+        get to (?:pick|choose)
+        ends at
+        (?:refuse|reject|den)\w* (?:more than|anything above)
+        shows up as
+    """,
+    "carries": r"""
+        (?:hdmi|displayport|dp|cable|lead)\b[^.!?]{0,24}\b\d{1,2} ?(?:m|met(?:re|er)s?|ft|feet)\b
+        \b\d{1,2} ?(?:m|met(?:re|er)s?|ft|feet)\b[^.!?]{0,16}\b(?:hdmi|displayport|dp|cable|lead)
+        (?:picture|screen|image|signal)\b[^.!?]{0,20}\b(?:drops? out|cuts? out|goes off|sparkl\w*|flicker\w*) for?
+        (?:will|can|does|do|enough for) [^.!?]{0,40}\b(?:4k|1440p|8k|\d{4}x\d{3,4})
+        thunderbolt dock
+        daisy
+    """,
+    "between": r"""
+        \b(?:active|passive)\b[^.!?]{0,20}\b(?:one|adapter|cable|dongle|dp|displayport|dvi|hdmi|converter)
+        adapter
+        dongle
+        converter
+        (?:only|just) (?:has )?(?:a )?(?:vga|dvi)
+        \b(?:displayport|dp|usb-?c|hdmi|dvi|vga|thunderbolt)\b(?: (?:out|port|socket))? (?:to|into|onto
+        + |->) (?:an? |the )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b
+        only (?:has |have )?(?:an? )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b[^.!?]{0,40}\bonly\b
+    """,
+    "announces": r"""
+        \bedid\b
+        (?:descriptor|identification|declar\w+|announce\w*)\b
+        what (?:my|the|a) (?:monitor|display|tv|screen) (?:tells|says|claims)
+        hex dump
+        (?:read|dump|save|copy|export)\w* [^.!?]{0,24}\b(?:from|of) (?:my|the|a) (?:monitor|display|tv|screen
+        + |projector)
+    """,
+    "buzz": r"""
+        (?:sound|noise|zzz|buzz|hum|whine|hiss|crackl|squeal)\w*[^.!?]{0,40}\b(?:game|load|mouse|scroll|gpu
+        + |charger|fps|sleep|usb)\w*
+        (?:mouse|scroll|charger|gpu|load)\w*[^.!?]{0,40}\b(?:noise|buzz|hum|whine|hiss|crackl|squeal|static)\w*
+        (?:i|can) hear (?:my|the|it|every)[^.!?]{0,20}\b(?:mouse|pc|computer|disk|gpu|card|screen)
+    """,
+    "front": r"""
+        front (?:jack|socket|panel|port|header|audio|output)
+        (?:socket|jack|connection|port|hole)s? (?:on|in|at) (?:the )?(?:front|case|top|tower|lid)
+        (?:near|beside|next to) the power button
+        (?:rear|back) (?:one|ones|jack|socket|is|are)
+        on the back
+    """,
+    "heard": r"""
+        (?:can(?:'?t| not|not)|don'?t|doesn'?t|do not|does not|nobody|no ?one|none|never) (?:\w+ )?hears? me
+        hear me
+        (?:mic|microphone)\b[^.!?]{0,30}\b(?:not|dead|silent|doesn|won|isn|never|nothing)
+        only (?:lets|let) me listen
+        (?:one|single) plug
+        pink and green
+    """,
+    "blind": r"""
+        really prefer
+        how many (?:rounds|trials|times)
+        must be (?:correct|right)
+        in a blind
+        without knowing
+        (?:hear|tell) (?:a|any|the) difference
+        right out of
+        (?:\d+|times) (?:right )?(?:of|out of) \d+
+        settle (?:this|it|the)
+        just (?:imagin|luck)
+    """,
+    "exposure": r"""
+        \d{2,3} ?db\b[^.!?]{0,30}\b(?:hour|h|day|week|minute)
+        (?:hours?|h|minutes?)\b[^.!?]{0,30}\b\d{2,3} ?db\b
+        ears? (?:ring|feel|hurt)
+        on the safe side
+        (?:how|too) loud
+        how long (?:can|may|is)
+        times? a week
+    """,
+    "sides": r"""
+        (?:rear|front|centre|center|left|right)\b[^.!?]{0,40}\b(?:interchanged|swapped|mixed|reversed|wrong)
+        (?:wrong|other) direction
+        one (?:ear|side) (?:only|is|dead|quiet)
+        (?:other|wrong|opposite) (?:side|ear|channel)
+        wrong way round
+        (?:swap|mix)\w* (?:the )?(?:sides|ears)
+        left\b[^.!?]{0,40}\bright\b
+        right\b[^.!?]{0,40}\bleft\b
+    """,
+    "old": r"""
+        (?:old|vintage|inherited|heritage|made (?:in )?19\d\d
+        + |from (?:the )?(?:19)?[6-9]0'?s)\b[^.!?]{0,60}\b(?:headphones|cans|phones|pair|ohms?)
+        (?:use|keep) or (?:sell|throw|replace)
+        (?:sell|keep|throw) (?:it|them|away)
+    """,
+    "plug": r"""
+        \b(?:6[.,]3\d?|3[.,]5|4[.,]4|2[.,]5)(?: ?mm)?\b[^.!?]{0,40}\b(?:plug|jack|socket|adapter|cable|to|connector)
+        (?:big|fat|thick|small|thin|wrong) (?:plug|jack|connector|socket|hole)
+        (?:plug|jack|connector)\b[^.!?]{0,30}\b(?:fit|go in)
+        what can i connect
+        \btrrs?\b
+        \bxlr\b
+        \brca\b
+    """,
+    "volume": r"""
+        (?:too|way|barely|hardly|so) (?:quiet|loud|low|high|weak|audible)
+        at a whisper
+        (?:first|lowest) (?:notch|step|click)
+        (?:volume|slider|knob)\b[^.!?]{0,30}\b(?:max|full|100|up|end|lowest|zero)
+        (?:need|buy|want) (?:an? )?amp
+        \d{2,3} ?ohms?\b[^.!?]{0,40}\b(?:loud|quiet|drive|enough|amp)
+    """,
+    "call": r"""
+        (?:bluetooth|wireless|headset|headphones|buds|earbuds)\b[^.!?]{0,80}\b(?:call|chat|meeting|lobby|mic
+        + |microphone|speak|talk|unmute)\w*
+        (?:call|chat|meeting|lobby|mic|microphone)\b[^.!?]{0,60}\b(?:bluetooth|wireless)
+        (?:am|old) radio
+        tin can
+        like a (?:tele)?phone
+    """,
+    "first": r"""
+        most for (?:the|my|your) money
+        bang for
+        where (?:to|do i|should i) spend
+        (?:buy|upgrade|get|replace) first
+        first (?:upgrade|purchase)
+        which (?:part|component)
+        to spend\b
+        (?:got|have) \d{2,4} (?:euros? )?(?:left|to spend|and a)
+    """,
+    "diskspeed": r"""
+        (?:ssd|hdd|disk|drive|nvme|nas) (?:be |fast )?enough
+        how fast [^.!?]{0,24}\b(?:ssd|hdd|disk|drive|nvme)
+        (?:cameras|angles|streams|layers)\b[^.!?]{0,30}\bat once
+    """,
+    "films": r"""
+        (?:film|movie|series|broadcast|video|programme)s? (?:at|in|with) (?:23|24|25|30)\b
+        2[345] (?:frames|fps)
+        jump(?:y|s|ing)? (?:on|at) (?:my|the) \d{2,3}
+    """,
+    "worth": r"""
+        night and day
+        worth (?:it|the)
+        would i (?:see|notice|feel)
+        see (?:a|any|the) difference
+        can one even see
+    """,
+    "hz": r"""
+        coming from (?:a )?\d{2,3}\b
+        step up (?:from|to)
+    """,
+    "tear": r"""
+        (?:rips?|torn|tears?|cut|splits?) (?:apart|in (?:two|half)|across)
+        line (?:across|through|in the middle)
+        halves do not match
+        horizontal (?:cut|line|break)
+    """,
+    "cores": r"""
+        \b(?:slow|fast|quick|weak|strong|slower|faster|quicker|weaker|stronger) (?:ones|cores)
+    """,
+    "listen": r"""
+        on my head
+        over my ears
+        in my ears
+    """,
+    "late": r"""
+        (?:behind|before|after) (?:the |his |their |its )?(?:picture|video|lips|mouth|image|flash|bang)
+    """,
+    "linkrate": r"""
+        \b9[0-9] (?:mbit|mbps|megabit)
+        of (?:1000|a gigabit|1 gbit)
+        \b11(?:[.,]\d)? (?:mb|megabytes)
+    """,
+    "two": r"""
+        \bone \d{2,3} ?(?:hz)?[^.!?]{0,12} and (?:one|an?) \d{2,3}
+        side by side
+        (?:second|left|right|small|other|main) (?:screen|monitor|display)
+        from one (?:screen|monitor|display)? ?to the other
+    """,
+    "input": r"""
+        \d{3,4} ?hz (?:polling|mouse|keyboard|receiver)
+        polling
+    """,
+    "otherroom": r"""
+        (?:other|another|next|different) (?:room|floor)
+        one floor (?:up|down)
+        on the couch
+        pc (?:is |stands )?\d+ ?(?:m|met(?:re|er)s?) away
+    """,
+    "keep": r"""
+        (?:where|what) (?:should|do|does|to) [^.!?]{0,30}\b(?:live|go|goes|put|store|keep)\b
+    """,
+}  # fmt: skip
 _FOR_A_TURN = 1.0
-_FOR_A_FURTHER = 0.4
+_FOR_SEVERAL = 1.5
+_GOES_ON = re.compile(r"\n\s*\+ ")
 
 
 @lru_cache(maxsize=1)
@@ -444,14 +695,15 @@ def fields_of(word: str) -> tuple[str, ...]:
 
 @lru_cache(maxsize=1)
 def _turns() -> tuple[tuple[str, re.Pattern[str]], ...]:
-    return tuple((field, re.compile(said)) for field, said in _TURNS)
+    whole = {name: _GOES_ON.sub("", said).strip() for name, said in _TURNS.items()}
+    return tuple((name, re.compile(line.strip())) for name, said in whole.items() for line in said.split("\n"))
 
 
 def turns_in(text: str) -> dict[str, float]:
     """The fields that a text's turns of phrase speak for, and how strongly."""
     small = plain(text)
     found: dict[str, float] = {}
-    for field, said in _turns():
+    for name, said in _turns():
         if said.search(small):
-            found[field] = found[field] + _FOR_A_FURTHER if field in found else _FOR_A_TURN
+            found[name] = _FOR_SEVERAL if name in found else _FOR_A_TURN
     return found
