@@ -17,7 +17,7 @@ def paste_place(name: str, prefix: str) -> str:
     place = PLACES.get(name)
     if place is None:
         return ""
-    ways = "".join(f"<li><b>{escape(system)}</b>: {escape(how)}</li>" for system, how in place.systems)
+    ways = "".join(f"<li><b>{escape(system)}</b>: {_way(how)}</li>" for system, how in place.systems)
     text = f"{prefix}-paste"
     return (
         f'<details class="wa-paste" hidden><summary>{TITLE}</summary>'
@@ -28,3 +28,9 @@ def paste_place(name: str, prefix: str) -> str:
         f'<p class="wa-note" id="{text}-note">{KEPT}</p>'
         '<p class="wa-paste-told" role="status"></p><div class="wa-paste-read"></div></details>'
     )
+
+
+def _way(how: str) -> str:
+    """'in a terminal: xrandr' with what is typed there set as such."""
+    where, typed, command = how.partition("terminal: ")
+    return escape(where + typed) + (f"<code>{escape(command)}</code>" if command else "")

@@ -154,13 +154,12 @@ def calculator_words(name: str) -> frozenset[str]:
     """The roots of all words by which a calculator and its inputs go."""
     calculator = find(name)
     said = [calculator.title, calculator.summary, *(preset.label for preset in calculator.presets)]
-    said += [text for asked in calculator.inputs for text in _input_words(asked)]
+    said += [text for asked in calculator.inputs if not asked.extra for text in input_words(asked)]
     return frozenset(word for text in said for word in roots(text) if not word[0].isdecimal())
 
 
-def _input_words(asked: Input) -> Iterator[str]:
-    if asked.extra:
-        return
+def input_words(asked: Input) -> Iterator[str]:
+    """All that an input goes by: its label and names, its unit, its options and everyday values with theirs."""
     yield asked.label
     yield from asked.names
     if isinstance(asked, Number):
@@ -268,4 +267,4 @@ def _phrases(page: Page, places: Mapping[str, Sequence[int]], worth: Mapping[str
     return sum(value / (n + 1) for n, value in enumerate(best))
 
 
-__all__ = ["Hit", "Index", "Page", "calculator_words", "prepare", "rank", "root"]
+__all__ = ["Hit", "Index", "Page", "calculator_words", "input_words", "prepare", "rank", "root"]

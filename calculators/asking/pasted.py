@@ -93,7 +93,7 @@ class Place:
 _MEMORY = Place(
     "the list of your memory modules, or the line on a kit's box",
     (
-        ("Windows", "in its command window: Get-CimInstance Win32_PhysicalMemory | Format-List"),
+        ("Windows", "in its terminal: Get-CimInstance Win32_PhysicalMemory | Format-List"),
         ("Linux", "in a terminal: sudo dmidecode --type memory"),
         ("macOS", "in a terminal: system_profiler SPMemoryDataType"),
     ),
@@ -105,7 +105,7 @@ _MODES = Place(
             "Windows",
             "nothing there prints it: type what the list of all modes shows, such as 3840x2160 60, a line each",
         ),
-        ("Linux", "in a terminal: xrandr, or wlr-randr where that is empty"),
+        ("Linux", "in a terminal: xrandr"),
     ),
 )
 # Which calculators' forms have such a place. Their other private inputs take listings by themselves.
