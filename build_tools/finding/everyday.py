@@ -1,9 +1,9 @@
 """
 How viewers type: words that say nothing, words that mean the same, spellings of the two Englishes.
 
-Three lists, handed out with the index, so that whoever reads it (the page's finder, a reader of whole questions) takes
-words alike; what the reader of questions takes for one thing too, and the spellings, stand in
-calculators/asking/everyday.py. Common practice, no source: what English leaves unsaid, and what the trade and its customers call things.
+Three lists, handed out with the index, so that whoever reads it takes words alike. What the reader of questions takes
+for one thing too, and the spellings, stand in calculators/asking/everyday.py. Common practice, no source: what English
+leaves unsaid, and what the trade and its customers call things.
 """
 
 from __future__ import annotations

@@ -33,12 +33,13 @@ _LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{
 _SHOWN = frozenset(
     "stuck only shows show says said reports boots tells "
     "reported ends end runs running ran limited capped drops dropped shown "
-    "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
+    "max maximum default reads gives gets according utility reaches falls went offers "
+    "lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
 _WANTED = frozenset(
-    "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
+    "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}

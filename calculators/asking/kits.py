@@ -65,6 +65,11 @@ _BOTH_IN_THERE = re.compile(
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_JOINED = re.compile(r"^[^.!?;]*\b(?:and|with|beside|next to|to|plus|together|alongside|by|for)\b[^.!?;]*$|^\s*\+")
+_JOINED_WITHIN = 60  # characters
+_HELD = re.compile(
+    r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
+)
 _MORE = re.compile(
     r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))"
 )
@@ -187,6 +192,11 @@ def same_again(facts: Facts) -> bool:
     return bool(_SAME.search(facts.small))
 
 
+def are_joined(small: str, first: int, second: int) -> bool:
+    """Whether what stands between two places tells that both are put together: 'a 3200 and a 3600', 'with'."""
+    return second - first <= _JOINED_WITHIN and bool(_JOINED.search(small[first:second]))
+
+
 def stands_beside(small: str, first: int, second: int) -> bool:
     """Whether what stands between two places tells that the second is what is there: 'a 3200 beside a 2400 one'."""
     return bool(re.search(r"\b(?:beside|next to|alongside|along with|on top of)\b", small[first:second]))
@@ -267,6 +277,11 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     if len(left) > 1 and not sized and not any(kit.role for kit in left):
         return []  # 'two run so, four run so': neither is told as what is there
     left = (sized[:2] if len(sized) > 1 else left)[:4]
+    held = [kit for kit in left if kit.role == HAVE]
+    within = [kit for kit in held if _HELD.search(small[max(0, kit.start - 30) : kit.start])]
+    if len(held) > 1 and len(within) == 1:
+        for kit in held:
+            kit.role = HAVE if kit is within[0] else ADD  # 'I have 4x8, and the board already holds 2x16'
     have = next((kit for kit in left if kit.role == HAVE), None)
     add = next((kit for kit in left if kit.role == ADD), None)
     if have is None:

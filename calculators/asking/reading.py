@@ -65,6 +65,7 @@ _WAYS = (("from", "to"), ("plug", "socket"))  # choices between which something 
 _NEAR = 7
 _APART = 500.0  # two values that are compared do not differ by more: common practice, no source
 _ASKED_OF_ALL = 1.2
+_FLASHES = ("flash", "flicker", "blink")
 _MAKES_FRAMES = frozenset("card gpu game games pc".split())
 _NOW = frozenset("have got present current now".split())
 _OUT_OF = (
@@ -386,6 +387,8 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         key, _ = mention.stands_for
         if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
             continue
+        if any(w.text.startswith(_FLASHES) for w in facts.words[max(0, mention.first - 2) : mention.first + 1]):
+            continue  # what only flashes is not gone
         around = [w.text for w in facts.words[mention.first : mention.last + 4]]
         if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
             continue
@@ -1305,6 +1308,8 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
+            if len(distinct) > 1 and not kit_words.are_joined(facts.small, distinct[0][3], distinct[1][2]):
+                continue
             if len(distinct) > 1 and kit_words.stands_beside(facts.small, distinct[0][3], distinct[1][2]):
                 roles = [kit_words.ADD, kit_words.HAVE]
             for role, one in zip(roles, distinct, strict=False):
