@@ -140,8 +140,8 @@ class _WithoutAliases(yaml.SafeLoader):
     def compose_node(self, parent: Any, index: Any) -> Any:
         if self.check_event(yaml.AliasEvent):
             mark = self.peek_event().start_mark  # type: ignore[no-untyped-call]
-            told = "an alias such as *name is not taken here; write the value out"
-            raise yaml.composer.ComposerError(None, None, told, mark)
+            sentence = "an alias such as *name is not taken here; write the value out"
+            raise yaml.composer.ComposerError(None, None, sentence, mark)
         return super().compose_node(parent, index)
 
 
