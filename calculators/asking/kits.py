@@ -280,8 +280,8 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     held = [kit for kit in left if kit.role == HAVE]
     within = [kit for kit in held if _HELD.search(small[max(0, kit.start - 30) : kit.start])]
     if len(held) > 1 and len(within) == 1:
-        for kit in held:
-            kit.role = HAVE if kit is within[0] else ADD  # 'I have 4x8, and the board already holds 2x16'
+        for other in held:
+            other.role = HAVE if other is within[0] else ADD  # 'I have 4x8, and the board already holds 2x16'
     have = next((kit for kit in left if kit.role == HAVE), None)
     add = next((kit for kit in left if kit.role == ADD), None)
     if have is None:
