@@ -31,6 +31,6 @@ def paste_place(name: str, prefix: str) -> str:
 
 
 def _way(how: str) -> str:
-    """'in a terminal: xrandr' with what is typed there set as such."""
+    """'in a terminal: a command' with what is typed there set as such."""
     where, typed, command = how.partition("terminal: ")
     return escape(where + typed) + (f"<code>{escape(command)}</code>" if command else "")

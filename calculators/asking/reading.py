@@ -975,7 +975,7 @@ def _move_what_no_link_has(best: dict[str, list[tuple[float, float, Quantity, st
 
 
 def _parts_of_a_link(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
-    """'94 of 100 Mbit': what was measured, and the link."""
+    """'94 of 100 Mb/s': what was measured, and the link."""
     for key, asked in plan.asked.items():
         measured = "measured_" + key.removeprefix("link_")
         if not key.startswith("link_") or measured not in plan.asked:
