@@ -27,7 +27,8 @@ def of_docs(docs: Path) -> dict[str, Any]:
 
     Returns:
         `pages`, by path: each with `page` (subject/page, no ending), `title`, `question`, `subject`, `words` (the
-        author's everyday words), `asked` (whole phrases in which viewers ask), `short` (the short answer) and
+        author's everyday words), `asked` (whole phrases in which viewers ask), `fields`
+        (of the thesaurus, the nearest first), `short` (the short answer) and
         `calculators` (names, in the order of the page). `decisive`: by calculator, its inputs, most decisive first.
         [object]
 
@@ -70,6 +71,7 @@ def _page(path: Path) -> dict[str, Any]:
         "subject": _one(meta.get("subject", "")) or path.parent.name,
         "words": _many(meta.get("words", "")),
         "asked": _many(meta.get("asked", "")),
+        "fields": _many(meta.get("fields", "")),
         "short": _FIGURE.sub("", " ".join(short)).strip(),
         "calculators": calculators,
     }

@@ -1,11 +1,14 @@
 """
 How viewers type: words that say nothing, words that mean the same, spellings of the two Englishes.
 
-Three lists, handed out with the index, so that whoever reads it (the page's finder, a reader of whole questions) takes
-words alike. Common practice, no source: what English leaves unsaid, and what the trade and its customers call things.
+Three lists, handed out with the index, so that whoever reads it takes words alike. What the reader of questions takes
+for one thing too, and the spellings, stand in calculators/asking/everyday.py. Common practice, no source: what English
+leaves unsaid, and what the trade and its customers call things.
 """
 
 from __future__ import annotations
+
+from calculators.asking.everyday import ONE_THING, SPELLINGS
 
 # Words that nearly every question holds and that tell no subject. Kept out of it: on, off, not, no, left, right, up.
 STOP_WORDS = tuple(
@@ -23,30 +26,16 @@ STOP_WORDS = tuple(
 
 # Words that viewers use for one another. Those of one row find each other's pages, a little after the word itself.
 SAME = (
-    ("ram", "memory", "dimm"),
+    *ONE_THING,
     ("stick", "module", "dimm"),
     ("gpu", "graphics", "card"),
-    ("cpu", "processor"),
-    ("screen", "monitor", "display"),
-    ("tv", "television"),
     ("pc", "computer", "machine", "desktop"),
-    ("mic", "microphone"),
     ("wifi", "wireless", "air"),
     ("wire", "cable", "lead"),
-    ("dp", "displayport"),
     ("hertz", "hz", "refresh"),
-    ("fps", "frame", "frames"),
-    ("lag", "delay", "latency", "late"),
-    ("film", "movie"),
-    ("buzz", "hum", "whine", "noise"),
-    ("blurry", "fuzzy", "blur"),
-    ("kid", "child", "children"),
     ("big", "large"),
-    ("ssd", "disk", "drive"),
-    ("adapter", "converter", "dongle"),
     ("earphones", "earbuds", "headphones"),
     ("socket", "jack", "port"),
-    ("install", "installed", "installing"),
     ("boot", "start", "post"),
     ("swap", "swapping", "change", "replace", "upgrade"),
     ("footage", "video", "film"),
@@ -58,19 +47,4 @@ SAME = (
     ("1080p", "1920", "1080"),
 )
 
-# American first, British second, where no rule of endings (-or/-our, -ize/-ise, one l or two) tells it.
-SPELLINGS = (
-    ("gray", "grey"),
-    ("adapter", "adaptor"),
-    ("disk", "disc"),
-    ("program", "programme"),
-    ("center", "centre"),
-    ("meter", "metre"),
-    ("fiber", "fibre"),
-    ("theater", "theatre"),
-    ("analog", "analogue"),
-    ("dialog", "dialogue"),
-    ("license", "licence"),
-    ("aluminum", "aluminium"),
-    ("mold", "mould"),
-)
+__all__ = ["SAME", "SPELLINGS", "STOP_WORDS"]

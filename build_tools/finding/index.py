@@ -6,15 +6,14 @@ Read from docs/ and the calculators' declarations alone, so that it can be had w
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from build_tools.finding import everyday
 from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
 from build_tools.markdown_blocks.scan import in_words, scan
+from calculators.asking.finding import input_words
 from calculators.catalogue import find, names
-from calculators.desk.inputs import Choice, Estimate, Input, Number
 
 
 def of_docs(docs: Path) -> dict[str, Any]:
@@ -55,23 +54,8 @@ def of_docs(docs: Path) -> dict[str, Any]:
 def calculator_words(name: str) -> str:
     """Every word by which a calculator's inputs go: its title, labels, units, options and further names, each once."""
     calculator = find(name)
-    said = [calculator.title, *(text for asked in calculator.inputs for text in _input_words(asked))]
+    said = [calculator.title, *(text for asked in calculator.inputs for text in input_words(asked))]
     return " ".join(dict.fromkeys(" ".join(said).lower().split()))
-
-
-def _input_words(asked: Input) -> Iterator[str]:
-    yield asked.label
-    yield from asked.names
-    if isinstance(asked, Number):
-        yield asked.unit
-        for named in asked.named:
-            yield from (named.label, *named.names)
-    if isinstance(asked, Estimate):
-        for everyday_choice in asked.choices:
-            yield from (everyday_choice.label, *everyday_choice.names)
-    if isinstance(asked, Choice):
-        for option in asked.options:
-            yield from (option.label, *option.names)
 
 
 def _entry(docs: Path, page: AnswerPage) -> dict[str, Any]:

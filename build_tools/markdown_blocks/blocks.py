@@ -22,6 +22,7 @@ from pymdownx.blocks.block import Block, type_any
 
 from build_tools.markdown_blocks.compute import run
 from build_tools.markdown_blocks.pages import answer_pages
+from build_tools.markdown_blocks.paste_place import paste_place
 from build_tools.markdown_blocks.places import place_of
 from calculators.catalogue import find, names
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, LIBRARY, STANDARD, Source
@@ -112,7 +113,7 @@ def calculator_html(
         '<span class="wa-when-open">Close the form</span></summary><div class="wa-asks-inside">'
     )
     tail = (
-        f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}'
+        f'<div class="wa-form-place">{form(calculator, prefix, given, presets)}{paste_place(calculator.name, prefix)}'
         # taken away by the script that makes it untrue
         '<p class="wa-noscript">The script of this page is not running, so the numbers cannot be changed here. '
         "What you see was worked out when the page was built; numbers that a link carries are not taken up."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -13,6 +13,7 @@ from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
 from calculators.asking.kits import ADD, HAVE
 from calculators.asking.reading import Reading, read_inputs
+from calculators.asking.thesaurus import turns_in
 from calculators.asking.words import cut, roots, stem
 from calculators.catalogue import find
 from calculators.desk.inputs import Choice, PrivateText
@@ -25,10 +26,9 @@ _APART = 6  # so many words may stand between those that tell a theme
 _FOR_A_READING = 0.8
 LONGEST = 6000  # signs; a longer text is not taken for a question
 _READ_OF_IT = 1800  # signs; of a longer comment only these are read
-_LEAST_SCORE = 2.5
-_LEAST_COVERED = 0.12
-_LITTLE = 1.2  # a text that shares less than this with each page is about none of our subjects
-_MOSTLY = 0.75  # a short question may score little, if nearly all of it is known here
+_LEAST = 3.55  # score and share known together; what has less in common with every page is about nothing here
+_FOR_WHAT_IS_KNOWN = 2.0  # a short question may score little, if most of it is known here
+_MOSTLY = 0.7
 _BESIDE_THE_BEST = 0.45
 _SHORT = 40  # words
 _MUCH_READ = 2
@@ -86,7 +86,7 @@ def ask(text: str, index: Index) -> Asked:
     told = tuple(dangers(text))
     facts = gather(text[:_READ_OF_IT])
     said = roots(facts.text)
-    hits = rank(said, index)
+    hits = rank(said, index, turns_in(facts.text))
     read = _Readings(facts)
     if not hits or (_is_elsewhere(facts, hits, index) and not _is_about_numbers(facts, read, hits)):
         return Asked(told, ())
@@ -138,7 +138,7 @@ def _by_readings(read: _Readings, hits: Sequence[Hit]) -> list[Hit]:
             readings = read.of(name)
             starts = {reading.start for reading in readings if any(c.isdecimal() for c in reading.words)}
             told = max(told, min(3.0, len(starts) + 0.3 * (len(readings) - len(starts))))
-        judged.append(Hit(hit.page, hit.score + _FOR_A_READING * told, hit.covered))
+        judged.append(replace(hit, score=hit.score + _FOR_A_READING * told))
     judged.sort(key=lambda hit: -hit.score)
     return [*judged, *(hit for hit in hits if hit not in close)]
 
@@ -247,17 +247,15 @@ def _tells(theme: Theme, facts: Facts) -> bool:
 
 def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     """Whether the text asks for what nothing here answers: too little in common, or another theme fits better."""
-    best = hits[0]
-    if best.score < _LEAST_SCORE and best.covered < _MOSTLY:
+    if max(hit.score + _FOR_WHAT_IS_KNOWN * min(hit.covered, _MOSTLY) for hit in hits[:_LOOKED_AT]) < _LEAST:
         return True
-    if best.score < _LITTLE or (best.covered < _LEAST_COVERED and best.score < 1.4 * _LEAST_SCORE):
-        return True
+    best = max(hits, key=lambda hit: hit.own)
     places: dict[str, list[int]] = {}
     for at, word in enumerate(facts.roots):
         places.setdefault(word, []).append(at)
     for theme in THEMES:
         score = sum(index.unknown for phrase in theme.phrases if _together(_all_roots(phrase), places))
-        if score and score * theme.weight >= best.score:
+        if score and score * theme.weight >= best.own:
             return True
     return False
 

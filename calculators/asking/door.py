@@ -13,7 +13,7 @@ from typing import Any
 
 from calculators.asking.ask import LONGEST, Found, ask, missing_of
 from calculators.asking.finding import Index, prepare
-from calculators.asking.pasted import answers_of, recognise, without_names
+from calculators.asking.pasted import answers_of, fill_form, recognise, without_names
 from calculators.catalogue import find
 from calculators.desk.as_html import gravest, in_short
 from calculators.desk.as_json import dumps
@@ -34,11 +34,12 @@ def answer(order_json: str) -> str:
 
     Args:
         order_json: A JSON object: "text" or "page", "calculator" and "inputs"; and "mark" with, the first time,
-            "index" of that mark. [text]
+            "index" of that mark. Or "form", a calculator's name, with the "text" pasted into its form. [text]
 
     Returns:
         JSON text: {"wants": "index"} where the index of that mark is not here; else "danger", "refused", "pasted",
-        "answers" with page, calculator, read, missing, headline, verdict, caution and link; or "fault". [text]
+        "answers" with page, calculator, read, missing, headline, verdict, caution and link; for a form "pasted",
+        "refused" and "read"; or "fault". [text]
 
     Source:
         None: a door.
@@ -54,6 +55,8 @@ def answer(order_json: str) -> str:
 
 
 def _answer(order: Mapping[str, Any]) -> dict[str, Any]:
+    if "form" in order:
+        return _for_a_form(str(order["form"]), str(order.get("text", "")))
     mark = str(order.get("mark", ""))
     if "index" in order:
         _prepared.clear()
@@ -81,6 +84,16 @@ def _answer(order: Mapping[str, Any]) -> dict[str, Any]:
         **({"refused": asked.refused} if asked.refused else {}),
         "answers": [_found(found, index) for found in asked.answers],
     }
+
+
+def _for_a_form(name: str, text: str) -> dict[str, Any]:
+    """What was pasted into a calculator's own form: labels of what was read, for the reader to look at before use."""
+    calculator = find(name)
+    if len(text) > MOST:
+        return {"refused": TOO_LONG, "read": []}
+    title, inputs = fill_form(text, name)
+    read = [{**_field(e), **_value(e, inputs[e.key])} for e in calculator.inputs if e.key in inputs and not e.private]
+    return {**({"pasted": title} if title else {}), "read": read}
 
 
 def _found(found: Found, index: Index) -> dict[str, Any]:

@@ -28,16 +28,18 @@ _SIZE = re.compile(
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
-_LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2})(?!\w)")
+_LABEL = re.compile(r"(?<!\w)(?:ddr[345]l?[\s-]?\d{3,5}|pc[345]l?-?\d{3,5}[a-z]{0,2}|\d{1,3}(?:[.,]\d)?\s?gt/s)(?!\w)")
 # Words before a number that make it what somebody has got or sees ('stuck at 60'), as against what is _WANTED.
 _SHOWN = frozenset(
-    "stuck only shows show says say said reports reported ends end runs running ran limited capped drops dropped shown "
-    "max maximum default reads gives gets reaches falls went offers lists old until console phone around steady "
+    "stuck only shows show says said reports boots tells "
+    "reported ends end runs running ran limited capped drops dropped shown "
+    "max maximum default reads gives gets according utility reaches falls went offers "
+    "lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
 _WANTED = frozenset(
-    "want wants wanted new rated box profile need get wish sold advertised for promised instead".split()
+    "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
 # Beside a number with Hz: it is a sound's frequency, not a refresh.
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())

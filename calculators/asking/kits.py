@@ -51,11 +51,28 @@ _PLAIN_KIT = re.compile(
 )  # fmt: skip
 _SAME = re.compile(
     r"same (?:kit |sticks |one |ones )?again|(?:the |very |exactly the )?same (?:kit|kind)\b|identical|"
-    r"another (?:kit|pair|set) of (?:the same|them|those)|(?:one|two) more of (?:the same|them|those|these)|"
+    r"another (?:kit|pair|set) of (?:the same|them|those)|"
+    r"(?:one|two) more of (?:the same|them|those|these)(?! size| capacity)|"
     r"second (?:kit|pair|set) (?:of|like|just)|same (?:sticks|modules|memory) (?:again|on top)"
+)
+_LAPTOP, _DESKTOP = r"((?:laptop|notebook|so-?dimm)s?)", r"((?:desktop|tower|full[- ]size|normal pc|dimm slots?)s?)"
+_INTO = r"[^.!?]{0,60}\b(?:in|into|inside|fit|for)\b[^.!?]{0,20}?\b"
+_LAPTOPS_IN_DESKTOP = re.compile(rf"\b{_LAPTOP}\b{_INTO}{_DESKTOP}\b")
+_DESKTOPS_IN_LAPTOP = re.compile(rf"\b{_DESKTOP}\b{_INTO}{_LAPTOP}\b")
+_BOTH_IN_THERE = re.compile(
+    r"\b1\s*x\s*(4|8|16|24|32|48|64)(?:\s*gb)? and (?:an)?other (?:1\s*x\s*)?\1(?:\s*gb)?"
+    r"(?= (?:in (?:there|it|the|my)|installed|already|at the moment|now\b))"
 )
 _TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
+_JOINED = re.compile(r"^[^.!?;]*\b(?:and|with|beside|next to|to|plus|together|alongside|by|for)\b[^.!?;]*$|^\s*\+")
+_JOINED_WITHIN = 60  # characters
+_HELD = re.compile(
+    r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
+)
+_MORE = re.compile(
+    r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))"
+)
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
     r"\b(?:swapped|replaced|exchanged|sold|upgraded from|removed|took out|taken out|pulled|threw out)\b[^.!?]*?"
@@ -66,7 +83,7 @@ _BESIDE = re.compile(
 )
 _ADD_WORDS = re.compile(
     r"\b(?:add|adding|added|new|newer|buy|buying|bought|ordered|want|wanna|get|another|extra|plus|install"
-    r"|installing|put in|take|takes|accept|accepts|fit|"
+    r"|installing|got (?:an? |two |some )?(?:free|used|spare|cheap)|put in|take|takes|accept|accepts|fit|"
     r"putting|put|stick|gave me|found|upgrade to|upgrading|second|by)\b"
 )
 _HAVE_WORDS = re.compile(
@@ -133,6 +150,9 @@ def find_kits(facts: Facts) -> list[Kit]:
             if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
+    for match in _BOTH_IN_THERE.finditer(small):
+        kits = [kit for kit in kits if not (match.start() <= kit.start < match.end())]
+        kits.append(Kit(2, float(match[1]), match.start(), match.end(), HAVE))
     for match in _ANOTHER.finditer(small) if kits else ():
         if not _inside(kits, match.start(), match.end()):
             kits.append(Kit(1, float(match[1]), match.start(), match.end(), ADD))
@@ -147,6 +167,11 @@ def find_kits(facts: Facts) -> list[Kit]:
         for match in _A_PAIR.finditer(small):
             if match.start() > kits[0].end:
                 kits.append(Kit(2, None, match.start(), match.end(), ADD))
+                break
+    if len(kits) == 1:
+        for match in _MORE.finditer(small):
+            if match.start() > kits[0].end:
+                kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end(), ADD))
                 break
     if kits:
         for match in _SECOND_ONE.finditer(small):
@@ -165,6 +190,41 @@ def find_kits(facts: Facts) -> list[Kit]:
 def same_again(facts: Facts) -> bool:
     """Whether the text says that what is added is the same again."""
     return bool(_SAME.search(facts.small))
+
+
+def are_joined(small: str, first: int, second: int) -> bool:
+    """Whether what stands between two places tells that both are put together: 'a 3200 and a 3600', 'with'."""
+    return second - first <= _JOINED_WITHIN and bool(_JOINED.search(small[first:second]))
+
+
+def stands_beside(small: str, first: int, second: int) -> bool:
+    """Whether what stands between two places tells that the second is what is there: 'a 3200 beside a 2400 one'."""
+    return bool(re.search(r"\b(?:beside|next to|alongside|along with|on top of)\b", small[first:second]))
+
+
+def into_another_form(facts: Facts) -> dict[str, tuple[str, str, int]]:
+    """
+    What 'laptop memory in a desktop' tells of both kits' form: the machine's own, and that of what is to come.
+
+    Args:
+        facts: The text. [object]
+
+    Returns:
+        By role: the form, the words that tell it and where they stand; nothing where none is told. [mapping]
+
+    Source:
+        Common practice, no source: how people tell of memory that is made for another machine.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> into_another_form(gather("does laptop ram go into a desktop"))["have_"]
+        ('dimm', 'desktop', 26)
+    """
+    for pattern, own, other in ((_LAPTOPS_IN_DESKTOP, "dimm", "sodimm"), (_DESKTOPS_IN_LAPTOP, "sodimm", "dimm")):
+        if told := pattern.search(facts.small):
+            words = {n: facts.text[told.start(n) : told.end(n)] for n in (1, 2)}
+            return {HAVE: (own, words[2], told.start(2)), ADD: (other, words[1], told.start(1))}
+    return {}
 
 
 def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
@@ -214,7 +274,14 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     """The kit that is there and the one to come; where roles clash, by their order."""
     left = [kit for kit in kits if kit.role != "gone"]
     sized = [kit for kit in left if kit.size_gb is not None]
+    if len(left) > 1 and not sized and not any(kit.role for kit in left):
+        return []  # 'two run so, four run so': neither is told as what is there
     left = (sized[:2] if len(sized) > 1 else left)[:4]
+    held = [kit for kit in left if kit.role == HAVE]
+    within = [kit for kit in held if _HELD.search(small[max(0, kit.start - 30) : kit.start])]
+    if len(held) > 1 and len(within) == 1:
+        for other in held:
+            other.role = HAVE if other is within[0] else ADD  # 'I have 4x8, and the board already holds 2x16'
     have = next((kit for kit in left if kit.role == HAVE), None)
     add = next((kit for kit in left if kit.role == ADD), None)
     if have is None:

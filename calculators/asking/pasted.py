@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from typing import Any
 
+from calculators.asking.facts import gather
 from calculators.asking.kits import ADD, HAVE
+from calculators.asking.reading import read_inputs
 from calculators.catalogue import find, names
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Input, PrivateText, Text
@@ -65,10 +67,81 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """A listing that was recognised: one sentence about it, made of numbers alone, and the answers it fills."""
+    """
+    A listing that was recognised: one sentence about it, made of numbers alone, and the answers it fills.
+
+    forms: inputs of further calculators, which it fills only where somebody pastes it into their own form.
+    """
 
     title: str
     answers: tuple[Shown, ...]
+    forms: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """
+    A place in a calculator's form where a listing may be pasted.
+
+    what: what it takes, in words. systems: for each system, how one gets the text, in one line.
+    """
+
+    what: str
+    systems: tuple[tuple[str, str], ...]
+
+
+_MEMORY = Place(
+    "the list of your memory modules, or the line on a kit's box",
+    (
+        ("Windows", "in its terminal: Get-CimInstance Win32_PhysicalMemory | Format-List"),
+        ("Linux", "in a terminal: sudo dmidecode --type memory"),
+        ("macOS", "in a terminal: system_profiler SPMemoryDataType"),
+    ),
+)
+_MODES = Place(
+    "the list of modes that your system offers for the display",
+    (
+        (
+            "Windows",
+            "nothing there prints it: type what the list of all modes shows, such as 3840x2160 60, a line each",
+        ),
+        ("Linux", "in a terminal: xrandr"),
+    ),
+)
+# Which calculators' forms have such a place. Their other private inputs take listings by themselves.
+PLACES: Mapping[str, Place] = {
+    "memory.mix": _MEMORY, "memory.ways": _MEMORY, "memory.rate": _MEMORY, "memory.need": _MEMORY,
+    "memory.check": _MEMORY, "display.link": _MODES, "motion.film": _MODES,
+}  # fmt: skip
+
+
+def fill_form(text: str, name: str) -> tuple[str, Mapping[str, Any]]:
+    """
+    What a pasted text gives one calculator's own form: of a listing, or of a label's line.
+
+    Args:
+        text: As pasted. [text]
+        name: The calculator. [text]
+
+    Returns:
+        One sentence about the listing, empty where it is none, and the inputs; none where nothing was read. [tuple]
+
+    Raises:
+        UnknownCalculator: There is none of this name.
+
+    Source:
+        None: a look-up.
+
+    Example:
+        >>> fill_form("DDR5-6000 CL30 2x16GB", "memory.rate")
+        ('', {'generation': 'ddr5', 'rate': 6000, 'cas': 30})
+    """
+    listing = recognise(text)
+    if listing is not None:
+        inputs = next((one.inputs for one in listing.answers if one.calculator == name), listing.forms.get(name, {}))
+        return listing.title, inputs
+    readings = read_inputs(gather(without_names(text)), name)
+    return "", {reading.key: reading.value for reading in readings}
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +224,12 @@ def _memory(text: str) -> Listing | None:
         rated = {"generation": first.generation, "rate": first.rate}
         slower = Shown("memory/shows-slower-number", "memory.rate", _taken("memory.rate", rated))
         answers.insert(0 if first.runs < first.rate and len(counted) == 1 else 1, slower)
-    return Listing(title, tuple(answers))
+    total = _tidy(sum(kind.size_gb * count for kind, count in counted))
+    whole = inputs | {"have_gb": total, "total_gb": total}
+    forms = {name: _taken(name, whole) for name in ("memory.ways", "memory.need", "memory.check")}
+    if first.rate and len(counted) == 1:
+        forms["memory.rate"] = _taken("memory.rate", {"generation": first.generation, "rate": first.rate})
+    return Listing(title, tuple(answers), forms)
 
 
 def _counted(modules: Sequence[_Module]) -> list[tuple[_Module, int]]:

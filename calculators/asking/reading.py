@@ -55,18 +55,21 @@ _WEAK = frozenset(
 # Before a weak word: it says what for, so the word counts.
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
 # Refresh and frame rates that people write without a unit.
-_BARE_RATES = frozenset(
-    {24, 25, 30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540}
-)
+_BARE_RATES = frozenset({30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 # The words by which a text says which of two like inputs is meant: from what to what, and by which device.
 _TO = frozenset({"to", "into", "in", "onto"})
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())
 _SHOWS = frozenset("monitor tv television projector beamer screen display".split())
-_SENDS = frozenset("pc card gpu laptop notebook console computer board machine".split())
+_SENDS = frozenset("pc card gpu laptop notebook console computer board machine tablet phone handheld player".split())
+_THINGS = frozenset({"device"})  # choices of one thing among several that a sentence may all name
+_ASKS = frozenset("does do did will would can could should is are".split())
+_WORKS = frozenset("work works worked fine ok okay".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # pairs of inputs that are the two ends of a connection
 _NEAR = 7  # words within which a name speaks for a number
 _APART = 500.0  # two values that are compared do not differ by more: common practice, no source
 _ASKED_OF_ALL = 1.2  # by so much an ordinary input is preferred to an extra one
+_FLASHES = ("flash", "flicker", "blink")
+_MAKES_FRAMES = frozenset("card gpu game games pc".split())
 _NOW = frozenset("have got present current now".split())
 # Between two numbers: the first is a part of the second, as in '12 out of 16'.
 _OUT_OF = (
@@ -95,6 +98,8 @@ _SLOT = frozenset("in on into slot board motherboard socket".split())
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
+_LINK_RATES = (100, 1000, 2500, 5000, 10_000)  # Mb/s, as _move_what_no_link_has tells
+_LIMITS = (["limit"], ["limit", "of"], ["limit", "about"], ["limit", "is"], ["limit", "around"])
 _EXACT = 3.0  # the score of a number with the very unit that an input declares
 _RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
 _BESIDE = frozenset("behind after before than ahead".split())
@@ -388,9 +393,13 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         key, _ = mention.stands_for
         if mention.denied or _is_kit_key(key, pairs) or not _is_clear(facts, plan, mention):
             continue
+        if any(w.text.startswith(_FLASHES) for w in facts.words[max(0, mention.first - 2) : mention.first + 1]):
+            continue  # what only flashes is not gone
         around = [w.text for w in facts.words[mention.first : mention.last + 4]]
         if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
             continue
+        if [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]] == ["same", "as"]:
+            continue  # it is asked whether it is that
         entry = plan.asked[key].entry
         seldom = (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values()
         if seldom and not _is_called(facts, plan.asked[key], mention):
@@ -401,7 +410,7 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
             yield from _twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
     for key, said in by_key.items():
         chosen = _one_of(facts, plan, key, said)
-        if chosen is not None:
+        if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.named):
         key, _ = mention.stands_for
@@ -413,6 +422,21 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
             continue  # it is asked, not told
         if not _is_kit_key(key, pairs):
             yield _reading(facts, key, "no" if mention.denied else "yes", (mention.first, mention.last))
+
+
+def _another_is_named(facts: Facts, plan: _Plan, chosen: Mention) -> bool:
+    """Whether a sentence with 'ssd' has a 'card' too, a word that alone says too little: either may be meant."""
+    if chosen.size > 1 or chosen.stands_for[0] not in _THINGS:
+        return False
+    sentence = facts.words[chosen.first].sentence
+    entry = plan.asked[chosen.stands_for[0]].entry
+    labels = {o.value: {stem(w.text) for w in cut(o.label)} for o in entry.options}  # type: ignore[attr-defined]
+    others = set().union(*(words for value, words in labels.items() if value != chosen.stands_for[1]))
+    own = labels[chosen.stands_for[1]]
+    return any(
+        facts.words[at].sentence == sentence and root in (others - own) & _WEAK and at != chosen.first
+        for at, root in enumerate(facts.roots)
+    )
 
 
 def _is_called(facts: Facts, asked: _Asked, mention: Mention) -> bool:
@@ -488,7 +512,7 @@ def _twin_readings(
     places: dict[Place, tuple[Mention, object]] = {}
     for mention in (*of_first, *of_second):
         places.setdefault((mention.first, mention.last), (mention, mention.stands_for[1]))
-    said = [places[place] for place in sorted(places)]
+    said = _without_what_works(facts, [places[place] for place in sorted(places)])
     only_first = {m.stands_for[1] for m in of_first} - {m.stands_for[1] for m in of_second}
     given: dict[str, tuple[object, Mention]] = {}
     if second == "other_" + first:
@@ -517,6 +541,27 @@ def _twin_readings(
                 given[side] = (value, mention)
     for key, (value, mention) in given.items():
         yield _reading(facts, key, value, (mention.first, mention.last))
+
+
+def _without_what_works(facts: Facts, said: list[tuple[Mention, object]]) -> list[tuple[Mention, object]]:
+    """Of several things those that are not told as working: '4-pin ones work. If I plug in 3-pin ones …'."""
+    if len({value for _, value in said}) < 2:
+        return said
+    left = []
+    for mention, value in said:
+        after = [
+            w
+            for w in facts.words[mention.last + 1 : mention.last + 5]
+            if w.sentence == facts.words[mention.last].sentence
+        ]
+        texts = [w.text for w in after]
+        works = next((n for n, text in enumerate(texts) if text in _WORKS), None)
+        asked = {w.text for w in facts.words[: mention.first] if w.sentence == facts.words[mention.first].sentence}
+        if works is not None and asked & _ASKS:
+            works = None
+        if works is None or {"not", "dont", "doesnt", "no", "never", "wont", "to", "if", "will"} & set(texts[:works]):
+            left.append((mention, value))
+    return left or said
 
 
 def _ends(facts: Facts, said: Sequence[tuple[Mention, object]]) -> Iterator[tuple[str, tuple[object, Mention]]]:
@@ -607,10 +652,19 @@ def _by_size(facts: Facts, plan: _Plan) -> Iterator[Reading]:
     words = facts.text[size.start : size.end]
     yield Reading(width, size.width, words, size.start)
     yield Reading(height, size.height, words, size.start)
-    if size.refresh is not None:
+    if size.refresh is not None and not _another_is_wanted(facts, size):
         rate = next((k for k, a in plan.asked.items() if "hz" in a.units and isinstance(a.entry, Number)), None)
         if rate:
             yield Reading(rate, _tidy(size.refresh), words, size.start)
+
+
+def _another_is_wanted(facts: Facts, size: PictureSize) -> bool:
+    """Whether a refresh is told as what there is, and another stands in the text: 'gives 1440p at 60, it does 165'."""
+    return size.weight < 0 and any(
+        q.weight >= 0 and (size.start > q.end or q.start > size.end) and _refresh(facts, q) is not None
+        and _refresh(facts, q) != size.refresh
+        for q in facts.quantities
+    )  # fmt: skip
 
 
 def _sizes_of_others(facts: Facts, plan: _Plan, width: str, height: str) -> Iterator[tuple[str, PictureSize]]:
@@ -645,6 +699,8 @@ def _by_mode(facts: Facts, plan: _Plan, found: Mapping[str, Reading]) -> Iterato
             continue
         size = max(facts.sizes, key=lambda s: s.weight)
         refresh, start, end = size.refresh, size.start, size.end
+        if refresh is not None and _another_is_wanted(facts, size):
+            continue
         if refresh is None:
             rates = [(q, r) for q in facts.quantities if (r := _refresh(facts, q)) is not None]
             if not rates:
@@ -695,6 +751,8 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     )
     if _is_of_a_display(facts, quantity):
         return True
+    if _MAKES_FRAMES & {w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]}:
+        return False  # 'my card only 90' are frames
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
 
 
@@ -774,7 +832,9 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
     _turn_round(facts, best)
     _the_lower(facts, plan, best)
     _tell_measured(best)
+    _move_what_no_link_has(best)
     used: set[int] = set()
+    yield from _parts_of_a_link(facts, plan, used)
     yield from _spans(facts, plan, used)
     yield from _out_of(facts, plan, used)
     for key, offers in best.items():
@@ -906,6 +966,45 @@ def _tell_measured(best: dict[str, list[tuple[float, float, Quantity, str]]]) ->
             best[key], best[measured] = [offers[1]], [offers[0]]
 
 
+def _move_what_no_link_has(best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+    """
+    94 or 940 Mb/s of a network is what was measured: no wired link has such a rate, and a full one carries nearly it.
+
+    The rates of wired links: IEEE 802.3, from memory.
+    """
+    for key in [key for key in best if key.startswith("link_")]:
+        measured = "measured_" + key.removeprefix("link_")
+        short = [o for o in best[key] if any(0.85 * rate <= _amount(o[3]) < 0.99 * rate for rate in _LINK_RATES)]
+        if short:
+            best[key] = [offer for offer in best[key] if offer not in short]
+            best.setdefault(measured, []).extend(short)
+
+
+def _parts_of_a_link(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
+    """'94 of 100 Mb/s': what was measured, and the link."""
+    for key, asked in plan.asked.items():
+        measured = "measured_" + key.removeprefix("link_")
+        if not key.startswith("link_") or measured not in plan.asked:
+            continue
+        by_at = {q.at: q for q in facts.quantities}
+        for quantity in facts.quantities:
+            for gap in (2, 3, 4):
+                whole = by_at.get(quantity.at + gap)
+                between = [w.text for w in facts.words[quantity.at + 1 : quantity.at + gap]]
+                if whole is None or between[-1:] not in (["of"], ["from"]) or quantity.value >= whole.value:
+                    continue
+                unit, last, _ = _unit_behind(facts, asked, whole.at)
+                own, _, _ = _unit_behind(facts, asked, quantity.at)
+                if not unit or (own and own != unit) or (len(between) > 1 and not own):
+                    continue
+                used |= {quantity.at, whole.at}
+                for one, of in ((key, whole), (measured, quantity)):
+                    typed = f"{facts.text[of.start : of.end]} {_declared_unit(asked, facts, whole.at, last, unit)}"
+                    if (value := _read(plan.asked[one].entry, typed)) is not None:
+                        yield Reading(one, value, facts.text[quantity.start : facts.words[last].end], of.start)
+                return
+
+
 def _amount(typed: str) -> float:
     """A rate as typed, in Mb/s, near enough to tell which of two is the larger."""
     number, _, unit = typed.partition(" ")
@@ -929,6 +1028,9 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     if isinstance(entry, Choice) and not any(o.value.replace(".", "").isdecimal() for o in entry.options):
         return None
     home = quantity.borrowed if quantity.borrowed >= 0 else quantity.at
+    before_it = [w.text for w in facts.words[max(0, quantity.at - 2) : quantity.at]]
+    if "gb" in asked.units and (before_it in _LIMITS or before_it[-1:] in _LIMITS):
+        return None  # a limit is nothing that is there or taken
     unit, last, strength = _unit_behind(facts, asked, home)
     foreign = "" if unit else _foreign(facts, home)
     before = _name_before(facts, asked, quantity.at)
@@ -1197,6 +1299,10 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         if not told:
             continue
         values = {value for value, _, _, _ in told}
+        if part == "form" and (turned := kit_words.into_another_form(facts)):
+            for role, one in turned.items():
+                given[role].setdefault(part, one)
+            continue
         if part in ("generation", "form") and len(values) == 1:
             for role in given:
                 given[role].setdefault(part, told[0][:3])
@@ -1208,6 +1314,10 @@ def _by_kit(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         if not found:
             roles = [kit_words.HAVE] if len(values) == 1 else [kit_words.HAVE, kit_words.ADD]
             distinct = list({value: one for one in reversed(told) for value in (one[0],)}.values())[::-1]
+            if len(distinct) > 1 and not kit_words.are_joined(facts.small, distinct[0][3], distinct[1][2]):
+                continue
+            if len(distinct) > 1 and kit_words.stands_beside(facts.small, distinct[0][3], distinct[1][2]):
+                roles = [kit_words.ADD, kit_words.HAVE]
             for role, one in zip(roles, distinct, strict=False):
                 given[role].setdefault(part, one[:3])
             continue

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
+from calculators.asking.everyday import ONE_THING, SPELLINGS
+
 # What nearly every comment holds, and what says nothing about its subject. Common practice, no source.
 SAYS_NOTHING = frozenset(
     """
@@ -32,25 +34,25 @@ SAYS_NOTHING = frozenset(
 
 # Words that stand for one another, and the one that stands for all of them. Common practice, no source.
 _SAME = {
-    "ram": "memory", "dimm": "memory", "dimms": "memory", "sodimm": "memory", "rams": "memory",
+    "dimms": "memory", "sodimm": "memory", "rams": "memory",
     "module": "stick", "modules": "stick",
     "gpu": "graphicscard", "gpus": "graphicscard", "vga card": "graphicscard",
     "graphics": "graphicscard", "graphic": "graphicscard",
-    "cpu": "processor", "cpus": "processor",
-    "screen": "monitor", "display": "monitor", "screens": "monitor", "displays": "monitor", "monitors": "monitor",
+    "cpus": "processor",
+    "screens": "monitor", "displays": "monitor", "monitors": "monitor",
     "panel": "monitor",
-    "tv": "television", "telly": "television", "tvs": "television", "televisions": "television",
+    "telly": "television", "tvs": "television", "televisions": "television",
     "computer": "pc", "machine": "pc", "computers": "pc", "rig": "pc",
-    "mic": "microphone", "mics": "microphone", "mike": "microphone",
+    "mics": "microphone", "mike": "microphone",
     "wi": "wifi", "wlan": "wifi",
-    "dp": "displayport", "hertz": "hz", "fps": "fps", "frames": "fps", "frame": "fps", "framerate": "fps",
-    "lag": "delay", "latency": "delay", "delayed": "delay", "laggy": "delay", "lags": "delay", "late": "delay",
-    "film": "film", "movie": "film", "movies": "film", "films": "film",
-    "hum": "buzz", "humming": "buzz", "hums": "buzz", "whine": "buzz", "whining": "buzz", "hiss": "buzz",
-    "hissing": "buzz", "noise": "buzz", "buzzing": "buzz", "static": "buzz", "crackle": "buzz", "crackling": "buzz",
-    "kid": "child", "kids": "child", "children": "child", "son": "child", "daughter": "child",
-    "gray": "grey", "color": "colour", "colors": "colour", "colours": "colour", "coloured": "colour",
-    "dongle": "adapter", "converter": "adapter", "adaptor": "adapter", "dongles": "adapter", "adapters": "adapter",
+    "hertz": "hz", "fps": "fps", "framerate": "fps",
+    "delayed": "delay", "laggy": "delay", "lags": "delay",
+    "film": "film", "movies": "film", "films": "film",
+    "humming": "buzz", "hums": "buzz", "whining": "buzz", "hiss": "buzz",
+    "hissing": "buzz", "buzzing": "buzz", "static": "buzz", "crackle": "buzz", "crackling": "buzz",
+    "kids": "child", "son": "child", "daughter": "child",
+    "color": "colour", "colors": "colour", "colours": "colour", "coloured": "colour",
+    "dongles": "adapter", "adapters": "adapter",
     "cans": "headphones", "headphone": "headphones", "earphone": "earphones", "earbud": "earbuds",
     "notebook": "laptop", "notebooks": "laptop",
     "jack": "socket", "jacks": "socket", "hole": "socket", "holes": "socket", "jackplug": "plug",
@@ -58,18 +60,18 @@ _SAME = {
     "amp": "amplifier", "amps": "amplifier", "preamp": "amplifier",
     "bios": "firmware", "uefi": "firmware",
     "pics": "picture", "image": "picture", "images": "picture",
-    "metre": "metre", "meter": "metre", "meters": "metre", "metres": "metre",
+    "metre": "metre", "meters": "metre", "metres": "metre",
     "gig": "gb", "gigs": "gb", "gigabyte": "gb", "gigabytes": "gb",
     "uninstall": "remove", "uninstalled": "remove", "uninstalling": "remove", "wipe": "remove", "delete": "remove",
     "reinstall": "install", "reinstalled": "install", "reinstalling": "install", "installer": "install",
-    "installs": "install", "installed": "install", "installing": "install",
+    "installs": "install",
     "crashes": "crash", "crashed": "crash", "crashing": "crash",
     "freezes": "freeze", "froze": "freeze", "frozen": "freeze", "freezing": "freeze", "hangs": "freeze",
     "boots": "boot", "booting": "boot", "booted": "boot", "post": "boot",
-    "ssd": "disk", "hdd": "disk", "drive": "disk", "drives": "disk", "nvme": "disk", "disc": "disk",
+    "hdd": "disk", "drives": "disk", "nvme": "disk",
     "vram": "cardmemory", "ethernet": "lan", "mbit": "mbps", "mbits": "mbps", "megabit": "mbps", "megabits": "mbps",
-    "timings": "timing", "blurry": "blur", "smeared": "smear", "smeary": "smear", "smears": "smear",
-    "fuzzy": "blur", "jerky": "judder", "jerk": "judder", "stuttering": "stutter", "stutters": "stutter",
+    "timings": "timing", "smeared": "smear", "smeary": "smear", "smears": "smear",
+    "jerky": "judder", "jerk": "judder", "stuttering": "stutter", "stutters": "stutter",
     "swapped": "swap", "replace": "swap", "replaced": "swap", "replacing": "swap", "swapping": "swap",
     "switching": "swap", "videos": "video", "games": "game", "gaming": "game", "gamer": "game",
     "loudspeaker": "speaker", "loudspeakers": "speaker", "speakers": "speaker",
@@ -153,7 +155,7 @@ def cut(text: str) -> list[Word]:
 def root(word: str) -> str:
     """A word without its commonest endings, and its stand-in where several words mean the same."""
     short = stem(word)
-    return _SAME.get(word) or _SAME.get(short) or short
+    return _STANDS_FOR.get(word) or _STANDS_FOR.get(short) or short
 
 
 @lru_cache(maxsize=8192)
@@ -176,6 +178,16 @@ def stem(word: str) -> str:
 def _single(word: str) -> str:
     doubled = len(word) > 3 and word[-1] == word[-2] and word[-1] not in "lsz"
     return word[:-1] if doubled else word
+
+
+_ROWS = {one: row[0] for row in ONE_THING for one in row[1:]} | {
+    other: one for other, one in SPELLINGS if other != "disk"
+}
+_STANDS_FOR = {
+    **{one: stem(first) for one, first in _ROWS.items()},
+    **{one: stem(_ROWS.get(first, first)) for one, first in _SAME.items()},
+    "disc": "disk", "adaptor": "adapter",
+}  # fmt: skip
 
 
 # What one asks for who wants to find something out: a page that tells how to see it is meant.

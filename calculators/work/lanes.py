@@ -22,7 +22,15 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant, span
 from calculators.desk.svg import Drawing
-from calculators.work.formulas.lane_rates import GT_S, KERNEL, SOURCE, copy_s, lane_gb_s, share_of_data
+from calculators.work.formulas.lane_rates import (
+    GT_S,
+    KERNEL,
+    SOURCE,
+    copy_s,
+    generation_of_rate,
+    lane_gb_s,
+    share_of_data,
+)
 from calculators.work.wording.cautions import POWER, STATIC
 
 LANES = ("1", "2", "4", "8", "12", "16")
@@ -218,7 +226,7 @@ calculator = Calculator(
             key="generation", label="Generation", low=1, high=7, default=4, whole=True,
             where="The card driver's information page or the system's device list, read under load; at rest it shows "
             "1. The lower of slot and device counts.",
-            names=("gen", "pcie", "pci express", "version"),
+            names=("gen", "pcie", "pci express", "version"), printed=generation_of_rate,
         ),
         Choice(
             key="lanes", label="Lanes in use", default="1", options=tuple(Option(n, n) for n in LANES),

@@ -143,3 +143,20 @@ def test_the_browser_reads_the_bytes_that_python_reads_here(reader: Page) -> Non
     there = reader.evaluate("orders => askAll(orders)", texts)
     for order, one, other in zip(orders[1:], here[1:], there[1:], strict=True):
         assert one == other, order["text"]
+
+
+def test_a_listing_pasted_into_a_form_is_shown_as_labels_and_put_in_by_a_press(visit: Visit) -> None:
+    page = visit("answers/memory/shows-slower-number.html")
+    page.evaluate("document.querySelector('details.wa-asks').open = true")
+    place = page.locator(".wa-paste").first
+    before = page.locator('[data-input="rate"] input').first.input_value()
+    place.locator("summary").click()
+    place.locator("textarea").focus()
+    page.wait_for_function("document.querySelector('.wa-paste').dataset.awake !== undefined")
+    page.evaluate(PASTE, LISTING)
+    expect(place.locator(".wa-paste-read li").first).to_be_visible(timeout=START_MS)
+    assert page.locator('[data-input="rate"] input').first.input_value() == before
+    place.locator(".wa-paste-use").click()
+    expect(page.locator('[data-input="rate"] input').first).to_have_value("3200")
+    assert SECRET not in page.content()
+    assert place.locator("textarea").input_value() == ""

@@ -30,6 +30,14 @@ export interface Answer {
   errors?: { input: string; message: string }[];
 }
 
+/** What a text pasted into a calculator's form gives it. */
+export interface Filled {
+  pasted?: string;
+  refused?: string;
+  read?: Field[];
+  fault?: string;
+}
+
 export interface Asked {
   danger?: string[];
   refused?: string;
@@ -62,6 +70,11 @@ export class Reader {
 
   get progress(): { come: number; all: number } {
     return this.#engine.progress;
+  }
+
+  /** Needs no index: the form's calculator is known. Undefined where a newer one took its place. */
+  form(calculator: string, text: string): Promise<Filled | undefined> {
+    return this.#engine.read<Filled>(ASKER, { form: calculator, text });
   }
 
   /** Undefined where a newer question took the place of this one. */

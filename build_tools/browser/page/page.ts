@@ -37,6 +37,10 @@ export function wake(root: ParentNode): void {
       wakePictures(section);
       wakeSounds();
       wakeFiles(section);
+      for (const place of section.querySelectorAll<HTMLElement>(".wa-paste")) {
+        place.hidden = false;
+        place.addEventListener("toggle", () => bring("paste"));
+      }
     } catch (error) {
       console.warn("A calculator on this page could not be woken:", error); // its built answer stays
       asleep(section);

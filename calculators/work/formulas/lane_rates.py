@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from calculators.desk.answer import FROM_MEMORY, LIBRARY, Source
 from calculators.trade.ratio import Ratio
 
@@ -15,6 +17,29 @@ KERNEL = Source("Linux kernel, drivers/pci/pci.h", "rates less their encoding, P
 GT_S = {1: Ratio(5, 2), 2: Ratio(5), 3: Ratio(8), 4: Ratio(16), 5: Ratio(32), 6: Ratio(64), 7: Ratio(128)}
 _LINE_CODE = {1: Ratio(8, 10), 2: Ratio(8, 10), 3: Ratio(128, 130), 4: Ratio(128, 130), 5: Ratio(128, 130)}
 _FLITS = Ratio(242, 256)
+_TOLD = re.compile(r"\s*(\d{1,3}(?:[.,]\d)?)\s*gt/s(?:ec)?\s*", re.I)
+
+
+def generation_of_rate(text: str) -> float | None:
+    """
+    The generation whose lanes run at a rate that a system shows, such as '8.0 GT/s'.
+
+    Args:
+        text: As typed. [text]
+
+    Returns:
+        1 to 7, or None where the text is no such rate. [1]
+
+    Source:
+        PCI Express Base Specification, transfers a second (from memory).
+
+    Example:
+        >>> generation_of_rate("8.0 GT/s"), generation_of_rate("16GT/s"), generation_of_rate("9 GT/s")
+        (3.0, 4.0, None)
+    """
+    told = _TOLD.fullmatch(text)
+    rate = float(told[1].replace(",", ".")) if told else 0.0
+    return next((float(generation) for generation, known in GT_S.items() if known.value == rate), None)
 
 
 def share_of_data(generation: int) -> Ratio:

@@ -42,6 +42,7 @@ SCRIPTS = {
     "service_worker.js",
     "finder.js",
     "asking.js",
+    "paste.js",
     "said_search.js",
 }
 STYLES = {"page.css", "plan.css", "asking.css"}

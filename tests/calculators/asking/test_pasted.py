@@ -14,7 +14,9 @@ from typing import Any
 import pytest
 
 from calculators.asking.door import MOST, answer
-from calculators.asking.pasted import recognise, without_names
+from calculators.asking.pasted import PLACES, recognise, without_names
+from calculators.catalogue import find
+from calculators.desk.inputs import PrivateText
 from tests.processor_time import allowed, least, only_here
 
 SECRETS = (
@@ -211,3 +213,44 @@ def test_a_megabyte_is_refused_politely() -> None:
     reply = json.loads(answer(json.dumps({"text": "Size: 8 GB\n" * 100_000, "mark": "n", "index": {"pages": []}})))
     assert reply["answers"] == []
     assert "longer than anything" in reply["refused"]
+
+
+def of_form(name: str, text: str) -> dict[str, Any]:
+    return json.loads(answer(json.dumps({"form": name, "text": text})))
+
+
+MODES_LISTED = "HDMI-1 connected\n  3840x2160 60.00*+ 30.00\n  2560x1440 120.00 60.00\n  1920x1080 60.00\n"
+
+
+@pytest.mark.parametrize("name", sorted(PLACES))
+def test_each_form_with_a_place_is_filled_by_what_the_place_asks_for(name: str) -> None:
+    listing = MODES_LISTED if name in ("display.link", "motion.film") else DMIDECODE
+    reply = of_form(name, listing)
+    assert reply["pasted"]
+    assert reply["read"], name
+    told = json.dumps(reply)
+    assert not [secret for secret in SECRETS if secret in told]
+    inputs = {field["key"]: field["value"] for field in reply["read"]}
+    find(name).run(inputs)  # what is put into the form is taken there
+
+
+def test_every_calculator_that_a_listing_fills_has_a_place_or_a_field_of_its_own() -> None:
+    for text in (DMIDECODE, MODES_LISTED):
+        listing = recognise(text)
+        assert listing is not None
+        for name in {*(one.calculator for one in listing.answers), *listing.forms}:
+            private = any(isinstance(entry, PrivateText) for entry in find(name).inputs)
+            assert name in PLACES or private, name
+
+
+def test_a_label_s_line_fills_a_form_too_and_other_words_fill_nothing() -> None:
+    read = {field["key"]: field["value"] for field in of_form("memory.rate", "DDR5-6000 CL30 2x16GB")["read"]}
+    assert read == {"generation": "ddr5", "rate": "6000", "cas": "30"}
+    assert of_form("memory.rate", "hello there") == {"read": []}
+    assert "refused" in of_form("memory.rate", "x" * (MOST + 1))
+
+
+def test_each_place_tells_for_more_than_one_system_how_to_get_the_text() -> None:
+    for place in PLACES.values():
+        assert len({system for system, _ in place.systems}) >= 2
+        assert all("\n" not in how and len(how) < 110 for _, how in place.systems)

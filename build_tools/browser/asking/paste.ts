@@ -1,0 +1,114 @@
+// paste.ts: the place in a calculator's own form where one pastes what a system prints. Fetched once such a place is opened.
+// What was pasted stands in no field: it is held here until it was read, and what was read is shown before it is used.
+import type { Field } from "./reader";
+import { Reader } from "./reader";
+import * as words from "./words";
+
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+const ROOT = new URL("../../", HERE).href;
+const PAUSE_MS = 400;
+const SLOWLY_MS = 1500;
+let reader: Reader | undefined; // one for all forms of the page, and of the pages after it
+
+function wake(place: HTMLElement): void {
+  if (place.dataset["awake"]) return;
+  place.dataset["awake"] = "";
+  const section = place.closest<HTMLElement>("section.wa-calculator");
+  const box = place.querySelector("textarea");
+  const told = place.querySelector<HTMLElement>(".wa-paste-told");
+  const shown = place.querySelector<HTMLElement>(".wa-paste-read");
+  if (!section || !box || !told || !shown) return;
+  let turn = 0;
+  let timer = 0;
+  const tell = (sentence: string): void => void (told.textContent = sentence);
+
+  async function read(text: string): Promise<void> {
+    const mine = ++turn;
+    shown?.replaceChildren();
+    if (!text.trim()) return tell("");
+    reader ??= new Reader(ROOT);
+    const known = reader;
+    tell(words.READING_LISTING);
+    const slowly = setInterval(() => {
+      if (mine === turn && !known.ready) tell(words.READING_SLOWLY(known.progress.come, known.progress.all));
+    }, SLOWLY_MS);
+    try {
+      const reply = await known.form(section?.dataset["calculator"] ?? "", text);
+      if (mine !== turn || !reply) return;
+      tell(reply.refused ?? reply.fault ?? (reply.read?.length ? words.PASTED(reply.pasted ?? words.A_LABEL) : words.NO_LISTING));
+      if (reply.read?.length) shown?.append(...labels(section as HTMLElement, reply.read, tell));
+    } catch (trouble) {
+      console.warn("What was pasted could not be read:", trouble);
+      if (mine === turn) tell(words.NO_READER_HERE);
+    } finally {
+      clearInterval(slowly);
+    }
+  }
+
+  box.addEventListener("paste", (event) => {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    if (!text.includes("\n")) return; // a label's line may stand there
+    event.preventDefault();
+    clearTimeout(timer);
+    void read(text);
+  });
+  box.addEventListener("input", () => {
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void read(box.value), PAUSE_MS);
+  });
+}
+
+/** What was read, each as a label that can be thrown out, and the one press that puts the rest into the form. */
+function labels(section: HTMLElement, read: Field[], tell: (sentence: string) => void): Node[] {
+  const list = document.createElement("ul");
+  const left = new Map(read.map((field) => [field.key, field]));
+  for (const field of read) {
+    const item = document.createElement("li");
+    const out = document.createElement("button");
+    out.type = "button";
+    out.textContent = "×";
+    out.setAttribute("aria-label", words.THROW_OUT(name(field)));
+    out.addEventListener("click", () => {
+      left.delete(field.key);
+      item.remove();
+    });
+    item.append(`${name(field)}: ${field.said ?? ""} `, out);
+    list.append(item);
+  }
+  const use = document.createElement("button");
+  use.type = "button";
+  use.className = "wa-paste-use";
+  use.textContent = words.PUT_IN;
+  use.addEventListener("click", () => {
+    put(section, [...left.values()]);
+    tell(words.PUT_IN_DONE(left.size));
+    list.remove();
+    use.remove();
+  });
+  return [list, use];
+}
+
+function name(field: Field): string {
+  return field.group ? `${field.group}: ${field.label.toLowerCase()}` : field.label;
+}
+
+/** Fields of a group of which something was read hold nothing of the example any more. */
+function put(section: HTMLElement, fields: Field[]): void {
+  const boxes = new Map([...section.querySelectorAll<HTMLElement>("[data-input]")].map((box) => [box.dataset["input"] ?? "", box]));
+  const values = new Map(fields.map(({ key, value }) => [key, value ?? ""]));
+  const groups = new Set(fields.filter(({ group }) => group).map(({ key }) => boxes.get(key)?.closest(".wa-group")));
+  for (const [key, box] of boxes) {
+    const value = values.get(key) ?? (groups.has(box.closest(".wa-group")) ? box.dataset["default"] : undefined);
+    const control = box.querySelector<HTMLInputElement | HTMLSelectElement>("input, select");
+    if (value === undefined || !control || control.value === value) continue;
+    control.value = value;
+    control.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+}
+
+function wakeAll(): void {
+  for (const place of document.querySelectorAll<HTMLElement>(".wa-paste")) wake(place);
+}
+
+wakeAll();
+document.addEventListener("toggle", ({ target }) => target instanceof HTMLElement && target.matches(".wa-paste") && wake(target), true);
