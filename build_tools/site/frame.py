@@ -15,7 +15,7 @@ from html import unescape
 from pathlib import Path
 
 from build_tools.episodes import feed, programme
-from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
+from build_tools.markdown_blocks.pages import AnswerPage, answer_pages, list_of_subject
 from build_tools.site import lost
 from calculators.desk.svg import escape
 
@@ -142,8 +142,9 @@ def framed(page: str, name: str, frame: Frame) -> str:
         + "".join(kept)
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
         f'href="{root}{feed.PATH}">'
-        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
+        # before the style, for which a script waits: a page that is cut off on its way could not say so
         f"<script>{frame.first_script}</script>"
+        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
@@ -193,7 +194,9 @@ def _further(name: str, root: str, frame: Frame) -> str:
         if page is not here
     )
     if len(subject) - 1 > MOST_FURTHER:
-        rows += f'<li><a href="{root}index.html">All questions</a></li>'
+        rows += (
+            f'<li><a href="{root}{list_of_subject(here.subject)}">All questions about {escape(here.subject)}</a></li>'
+        )
     if not rows:
         return ""
     title = f"More questions about {escape(here.subject)}"

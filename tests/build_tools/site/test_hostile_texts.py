@@ -243,7 +243,8 @@ def test_the_index_and_the_list_of_files_are_data(hostile_site: Copy) -> None:
     data = json.loads(index.removeprefix("window.workedAnswersIndex=").removesuffix(";\n"))
     assert {page["question"] for page in data["pages"]} >= set(TEXTS)
     offline = (hostile_site.folder / "site/offline.js").read_text("utf-8")
-    assert json.loads(offline.removeprefix("self.waEdition=").partition(";\n")[0])["files"]
+    assert json.loads(offline.removeprefix("self.waEdition=").partition(";\n")[0])["list"]
+    assert "index.html" in json.loads((hostile_site.folder / "site/offline.json").read_text("utf-8"))
 
 
 def test_the_map_of_pages_and_the_feed_are_xml_that_holds_texts_alone(hostile_site: Copy) -> None:
