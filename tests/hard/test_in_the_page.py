@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import parse_qsl
 
 import pytest
 from playwright.sync_api import expect
@@ -53,6 +54,18 @@ def test_every_calculator_of_one_page_is_asked(context: BrowserContext, host: Ba
     tried(f"{len(listed)} calculators on one page in a browser, each asked: right", asked, came[visits.RIGHT])
     assert asked > len(listed) / 2
     assert came[visits.RIGHT] == asked, came
+
+
+def test_inputs_that_come_to_the_same_headline_are_told_apart(context: BrowserContext, host: BadHost) -> None:
+    host.put[ALL] = visits.page_with((host.read(PAGE) or b"").decode(), ("memory.check",))
+    page = context.new_page()
+    page.goto(host.address + ALL)
+    example = dict(parse_qsl(section(page).get_attribute("data-link").partition(":")[2]))  # type: ignore[union-attr]
+    example.pop("made")
+    for inputs in (example | {"channels": "5"}, example, example | {"channels": "5"}, example):
+        page.evaluate("link => { location.hash = link }", visits.link("memory.check", inputs))
+        came = visits.judge(page, "memory.check", visits.prefix_of("memory.check", 1), inputs, LONGEST_S)
+        assert came == visits.RIGHT
 
 
 def test_a_thousand_keystrokes(context: BrowserContext, host: BadHost, tried: Tried) -> None:

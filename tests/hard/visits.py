@@ -27,8 +27,20 @@ SAID = re.compile(
     "The calculator could not be loaded|The calculator did not start|This calculation took|Something in this calculator"
     "|This site's security|This browser cannot run"
 )
+# Live results are put into what stands there already, which changes the order of attributes and nothing else.
+IN_ORDER = """
+const inOrder = part => {
+  for (const each of part.querySelectorAll("*")) {
+    const given = [...each.attributes].map(({ name, value }) => [name, value]).sort();
+    for (const [name] of given) each.removeAttribute(name);
+    for (const [name, value] of given) each.setAttribute(name, value);
+  }
+  return part.innerHTML;
+};
+"""
 SEE = """
 name => {
+  IN_ORDER
   const text = part => part?.checkVisibility() ? part.innerText.trim() : "";
   const section = document.querySelector(`section.wa-calculator[data-calculator="${name}"]`);
   const parts = section ? [...section.querySelectorAll(":scope > :is(.wa-result, .wa-details)")] : [];
@@ -44,12 +56,19 @@ name => {
     html: parts.map(part => {
       const copy = part.cloneNode(true);
       for (const fold of copy.querySelectorAll("details[data-fold]")) fold.setAttribute("open", "");
-      return copy.innerHTML;
+      return inOrder(copy);
     }).join(""),
   };
 }
-"""
-AS_WRITTEN = "html => { const box = document.createElement('output'); box.innerHTML = html; return box.innerHTML }"
+""".replace("IN_ORDER", IN_ORDER)
+AS_WRITTEN = """
+html => {
+  IN_ORDER
+  const box = document.createElement("output");
+  box.innerHTML = html;
+  return inOrder(box);
+}
+""".replace("IN_ORDER", IN_ORDER)
 
 
 def page_with(page: str, calculators: tuple[str, ...]) -> bytes:

@@ -27,6 +27,7 @@ export async function keepForOffline(root: string): Promise<void> {
   const register = (): Promise<ServiceWorkerRegistration> =>
     navigator.serviceWorker.register(`${root}offline.js`, { updateViaCache: "none" });
   let lost = false; // the edition that was on its way
+  let attempt = 0;
   const failed = async (why: "room" | "line" | "size", bytes?: number): Promise<void> => {
     if (lost) return;
     lost = true;
@@ -56,10 +57,11 @@ export async function keepForOffline(root: string): Promise<void> {
   };
   const follow = (worker: ServiceWorker | null): void => {
     let whole = false;
+    const mine = attempt;
     worker?.addEventListener("statechange", () => {
       whole ||= worker.state === "installed";
       if (worker.state !== "redundant") void told();
-      else if (!whole) setTimeout(() => void failed("line"), WORD_COMES_LATE_MS);
+      else if (!whole) setTimeout(() => mine === attempt && void failed("line"), WORD_COMES_LATE_MS);
     });
   };
   /** What is brought only where the reader asks for it. */
@@ -69,6 +71,7 @@ export async function keepForOffline(root: string): Promise<void> {
     button.textContent = label;
     button.addEventListener("click", () => {
       lost = false;
+      attempt++;
       tell(words.KEEPING_BEGINS);
       void before(cachesOf(new URL(root, location.href).href))
         .then(register)
