@@ -100,7 +100,9 @@ class BadHost:
         to.connection.shutdown(socket.SHUT_RDWR)
 
     def close(self) -> None:
-        """Stop serving."""
+        """Stop serving; twice does no harm."""
+        if not self._thread.is_alive():
+            return
         self._server.shutdown()
         self._server.server_close()
         self._thread.join()

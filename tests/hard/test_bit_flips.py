@@ -47,7 +47,7 @@ def files(folder: Path) -> list[str]:
     bundles = [name for name in there if name not in shared and visits.others(name.removesuffix(".bin"), 1)]
     if times(2) == 1:
         return CHANCE.sample(shared, 1) + CHANCE.sample(bundles, 1)
-    return shared * 6 + bundles * 2
+    return shared * 4 + bundles
 
 
 def about(name: str) -> str:

@@ -119,3 +119,34 @@ def test_a_newer_edition_at_a_quota(
     assert true
     page.get_by_label("Rate").first.fill("3600")
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=WAIT_MS)
+
+
+def test_a_large_edition_is_kept_once_it_is_asked_for(context: BrowserContext, host: BadHost, folder: Path) -> None:
+    script = (folder / "offline.js").read_bytes()
+    host.put["offline.js"] = script.replace(f'"bytes":{size(folder)}'.encode(), b'"bytes":200000000')
+    page = context.new_page()
+    page.goto(host.address + PAGE)
+    line = page.locator(".wa-offline")
+    expect(line).to_contain_text("the whole site has 200 MB", timeout=WAIT_MS)
+    brought = len(host.asked)
+    page.reload()
+    expect(line).to_contain_text("the whole site has 200 MB", timeout=WAIT_MS)
+    assert "offline.json" not in host.asked[brought:]
+    assert page.evaluate(KEPT) == 0
+    page.get_by_role("button", name="Keep the whole site here, 200 MB").click()
+    expect(line).to_contain_text("Read offline: ready", timeout=WAIT_MS)
+    assert page.evaluate(KEPT) == 1
+
+
+def test_an_edition_that_the_browser_has_cleared_is_brought_again(context: BrowserContext, host: BadHost) -> None:
+    page = opened(context, host, 1e9)
+    assert said_truly(page)
+    cleared = "caches.keys().then(names => Promise.all(names.map(name => caches.delete(name))))"
+    page.evaluate(cleared)
+    page.goto(host.address + PAGE)  # comes from the network
+    expect(page.locator(".wa-offline")).to_contain_text("Read offline: ready", timeout=WAIT_MS)
+    assert page.evaluate(KEPT) == 1
+    base = host.address
+    host.close()
+    page.goto(f"{base}index.html")
+    expect(page.locator("h1").first).to_be_visible()
