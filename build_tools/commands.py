@@ -18,7 +18,7 @@ from build_tools import presenter_commands
 from build_tools.environment import children, places, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.installer import locking, node_packages, ready, reasons, uv
+from build_tools.installer import error_messages, locking, node_packages, ready, uv
 
 PURPOSES: dict[str, ready.Purpose] = {
     "serve": "site",
@@ -55,7 +55,7 @@ def main(arguments: Sequence[str]) -> int:
     except OSError as error:
         if error.errno is None or isinstance(error, FileNotFoundError):
             raise
-        return _end(reasons.of_error(error, places.PROJECT), 1)
+        return _end(error_messages.of_error(error, places.PROJECT), 1)
 
 
 def _run(options: argparse.Namespace, arguments: list[str]) -> int:
@@ -126,7 +126,9 @@ def _serve(project: Path, options: argparse.Namespace) -> int:
         on_air.show_elsewhere()
     post = PostRoutes(project)
     routes = {**on_air.routes(), **post.routes()}
-    beside = Beside(routes, on_air.into_page, lambda at: f"{on_air.told(at)}\n{post.told(at)}", on_air.close)
+    beside = Beside(
+        routes, on_air.into_page, lambda at: f"{on_air.announcement(at)}\n{post.announcement(at)}", on_air.close
+    )
     return serve(project, options.port, not options.no_browser, board, beside)
 
 

@@ -16,8 +16,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from build_tools.environment import places
+from build_tools.environment.locks import lock
 from build_tools.environment.progress import Progress
-from build_tools.environment.turns import turn
 
 BEFORE = ".before"
 _one_thread = threading.Lock()
@@ -113,7 +113,7 @@ def last_good(path: Path) -> Path:
 def _held(path: Path) -> Iterator[None]:
     """One writer at a time: in this process, and of all commands of this project."""
     try:
-        with _one_thread, turn(places.cache(places.PROJECT) / "writing.lock", Progress()):
+        with _one_thread, lock(places.cache(places.PROJECT) / "writing.lock", Progress()):
             yield
     except OSError as error:
         reason = _REASONS.get(error.errno or 0, error.strerror or str(error))

@@ -179,8 +179,8 @@ def _new(project: Path, options: argparse.Namespace) -> int:
         return _sorry(f"{problem}.")
     for path in written:
         print(f"Written: {path}")
-    told = {key: shlex.quote(value) for key, value in vars(options).items() if isinstance(value, str)}
-    print(WHAT_COMES_NEXT[options.kind].format(**told))
+    quoted = {key: shlex.quote(value) for key, value in vars(options).items() if isinstance(value, str)}
+    print(WHAT_COMES_NEXT[options.kind].format(**quoted))
     return 0
 
 
@@ -225,16 +225,16 @@ def _said_or_correct(project: Path, options: argparse.Namespace) -> int:
     try:
         if options.command == "said":
             done = saying.take_down(docs, episode, options.segment, options.spoken)
-            told = "Taken down as said" if done else "Nothing is left to take down"
+            sentence = "Taken down as said" if done else "Nothing is left to take down"
         else:
             done = saying.begin_corrections(docs, episode, options.segment, datetime.date.today())
-            told = (
+            sentence = (
                 "A correction was begun; write why it was wrong" if done else "Nothing that was said needs correcting"
             )
     except (CannotEdit, CannotKeep) as problem:
         return _sorry(f"{problem}.")
     which = f" (question {', '.join(str(number) for number in done)})" if done else ""
-    print(f"{told}{which}: docs/{episode.path}")
+    print(f"{sentence}{which}: docs/{episode.path}")
     return 0
 
 

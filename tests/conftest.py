@@ -7,6 +7,7 @@ import os
 import signal
 import subprocess
 import sys
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -33,6 +34,9 @@ settings.load_profile("in the page's runtime" if sys.platform == "emscripten" el
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
 
+WORTH_A_TABLE_S = 60  # shorter runs need no table of where their time went
+ROWS_OF_TIME = 30
+
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
 LONG_FIRST = (
     "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
@@ -47,9 +51,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """Names the Pythons that a run has not tried, so that nobody believes they were. pytest's own line comes last."""
+    """
+    Says where the time went, and names the Pythons that a run has not tried, so that nobody believes they were.
+
+    pytest's own line comes last.
+    """
     if sys.platform == "emscripten":
         return  # the page's own runtime, which knows of no other
+    _say_where_time_went(terminalreporter)
     from build_tools.installer import pythons, testing
 
     terminalreporter.write_sep("=", "Pythons")
@@ -63,6 +72,21 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"NOT TRIED, because this machine has none: {', '.join(pythons.absent())}.")
 
 
+def _say_where_time_went(terminalreporter: pytest.TerminalReporter) -> None:
+    seconds: defaultdict[str, float] = defaultdict(float)
+    for reports in terminalreporter.stats.values():
+        for report in reports:
+            if isinstance(report, pytest.TestReport):  # of setting up, of the test, and of clearing away
+                seconds[report.nodeid.partition("::")[0]] += report.duration
+    total = sum(seconds.values())
+    if total < WORTH_A_TABLE_S:
+        return
+    terminalreporter.write_sep("=", "Where the time went")
+    for file, spent in sorted(seconds.items(), key=lambda row: -row[1])[:ROWS_OF_TIME]:
+        terminalreporter.write_line(f"{spent:7.1f} s  {file}")
+    terminalreporter.write_line(f"{total:7.1f} s  all {len(seconds)} files, in all processes together")
+
+
 @pytest.fixture(scope="session")
 def project() -> Path:
     """The project folder."""
@@ -71,12 +95,12 @@ def project() -> Path:
 
 def shared(folder: Path, make: Callable[[Path], None]) -> Path:
     """A folder that the first of several test processes makes for all of them; none may change it."""
+    from build_tools.environment.locks import lock
     from build_tools.environment.progress import Progress
-    from build_tools.environment.turns import turn
 
     run = os.environ.get("PYTEST_XDIST_TESTRUNUID", f"process {os.getpid()}")
     made_by = folder.with_name(f"{folder.name}.run")
-    with turn(folder.with_name(f"{folder.name}.lock"), Progress(stream=io.StringIO())):
+    with lock(folder.with_name(f"{folder.name}.lock"), Progress(stream=io.StringIO())):
         if not made_by.is_file() or made_by.read_text("utf-8") != run:
             made_by.unlink(missing_ok=True)
             make(folder)
@@ -87,11 +111,11 @@ def shared(folder: Path, make: Callable[[Path], None]) -> Path:
 def up_to_date(project: Path) -> None:
     """Makes what a build makes first, unless it is there: several tests copy it, and each would make it for itself."""
     from build_tools.environment import places
+    from build_tools.environment.locks import lock
     from build_tools.environment.progress import Progress
-    from build_tools.environment.turns import turn
     from build_tools.site import made
 
-    with turn(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
+    with lock(places.cache(project) / "build.lock", Progress(stream=io.StringIO())):
         made.make(project, lambda told: None)
 
 

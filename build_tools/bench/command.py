@@ -84,7 +84,7 @@ def _site(project: Path, work: Path) -> None:
     from mkdocs.commands.build import build
     from mkdocs.config import load_config
 
-    made.make(project, lambda told: None)
+    made.make(project, lambda line: None)
     docs = work / "docs"
     shutil.copytree(project / DOCS, docs / "answers" / "bench")
     shutil.copy(project / "docs" / "index.md", docs)

@@ -45,7 +45,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     known = {
         "__ENGINE_FILES__": engine_files(into.parent / "engine"),
         "__FACE_CSS__": face_css(project),
-        "__CARD_THEME__": theme.told(project),
+        "__CARD_THEME__": theme.settings(project),
         "__CARD_CHOICES__": theme.choices(),
     }
     # for pages with lines that move
@@ -64,13 +64,13 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 
 def engine_files(folder: Path) -> dict[str, dict[str, str | int]]:
     """What the page's script knows about the engine's files: their sizes, and hashes as integrity attributes."""
-    told: dict[str, dict[str, str | int]] = {}
+    listed: dict[str, dict[str, str | int]] = {}
     for path in sorted(folder.iterdir()) if folder.is_dir() else ():
         if path.is_file():
             data = path.read_bytes()
             digest = base64.b64encode(hashlib.sha256(data).digest()).decode()
-            told[path.name] = {"bytes": len(data), "integrity": f"sha256-{digest}"}
-    return told
+            listed[path.name] = {"bytes": len(data), "integrity": f"sha256-{digest}"}
+    return listed
 
 
 def write_all(files: Mapping[str, bytes], into: Path) -> list[str]:

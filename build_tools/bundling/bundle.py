@@ -40,13 +40,13 @@ def bundled(
     Raises:
         Trouble: With esbuild's own message, which names file and line.
     """
-    told = {name: json.dumps(value) for name, value in (known or {}).items()}
+    constants = {name: json.dumps(value) for name, value in (known or {}).items()}
     with tempfile.TemporaryDirectory() as folder:
         order = {
             "entries": dict(entries),
             "into": folder,
             "kind": kind,
-            "known": told,
+            "known": constants,
             "plugin": str(project / plugin) if plugin else None,
         }
         command = [

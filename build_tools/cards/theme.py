@@ -21,7 +21,7 @@ class WrongTheme(ValueError):
     """The theme cannot be used; the text says why."""
 
 
-def told(project: Path) -> dict[str, Any]:
+def settings(project: Path) -> dict[str, Any]:
     """What the project's file says; nothing where there is none."""
     path = project / FILE
     if not path.is_file():
@@ -58,7 +58,7 @@ def read(project: Path) -> Theme:
         >>> read(Path("nowhere")) == DEFAULT
         True
     """
-    found = told(project)
+    found = settings(project)
     if not found:
         return DEFAULT
     try:

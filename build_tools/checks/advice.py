@@ -61,8 +61,13 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         []
     """
     docs = project / "docs"
-    told = [*programme.mistakes(project), *pages.check(docs), *on_the_record.check(docs), *placeholders.check(project)]
-    found = [_error(line) for line in told]
+    mistakes = [
+        *programme.mistakes(project),
+        *pages.check(docs),
+        *on_the_record.check(docs),
+        *placeholders.check(project),
+    ]
+    found = [_error(line) for line in mistakes]
     found += [Finding(m.path, m.line, m.message, False) for m in programme.not_filled_in(project)]
     found += _to_paste_again(project)
     names = names_to_avoid(project / NAMES_LIST)
@@ -88,8 +93,8 @@ def _to_paste_again(project: Path) -> Iterator[Finding]:
     for episode in sheet.read_all(project / "docs")[0]:
         lines = pasted.changed(project / "docs", episode, settings)
         if lines:
-            told = "; ".join(lines)
-            message = f"its description must be pasted again (then: pasted {episode.number}): {told}"
+            why = "; ".join(lines)
+            message = f"its description must be pasted again (then: pasted {episode.number}): {why}"
             yield Finding(f"docs/{episode.path}", 1, message, False)
 
 

@@ -27,8 +27,8 @@ def check(docs: Path) -> list[str]:
         []
     """
     episodes, mistakes = read_all(docs)
-    told = list(mistakes)
+    problems = list(mistakes)
     if not mistakes:
-        told += [found.mistake(docs.name) for found in differences(episodes, docs)]
-        told += short_addresses.collect(docs, episodes)[1]
-    return [str(m) for m in sorted(told)]
+        problems += [found.mistake(docs.name) for found in differences(episodes, docs)]
+        problems += short_addresses.collect(docs, episodes)[1]
+    return [str(m) for m in sorted(problems)]

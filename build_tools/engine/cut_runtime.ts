@@ -3,7 +3,7 @@
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
-import { bareRuntime } from "./bare_runtime";
+import { minimalRuntime } from "./minimal_runtime";
 import { type Door, openDoor, openTake } from "./door";
 import { likeWorker } from "./like_worker";
 import { restore, unpack } from "./snapshot_format";
@@ -87,7 +87,7 @@ async function restored(
   seen?: (instance: WebAssembly.Instance) => void,
 ): Promise<Door> {
   const kept = unpack(whole.slice().buffer);
-  const runtime = await bareRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
+  const runtime = await minimalRuntime({ wasm, memory: kept.memory, ...(seen ? { seen } : {}) });
   restore(runtime, kept);
   const door = openDoor(runtime, kept.door);
   const take = openTake(runtime, kept.take);

@@ -1,5 +1,5 @@
 // door.ts: calls Python's door in a bare runtime: texts in, one text out. Knows C functions; knows no calculator.
-import type { Runtime } from "./bare_runtime";
+import type { Runtime } from "./minimal_runtime";
 
 export type Door = (name: string, inputs: string, wanted: string, prefix: string) => string;
 

@@ -82,9 +82,9 @@ function withoutOpenDoors(text, ours) {
   });
 }
 
-/** What of the program bare_runtime.ts declares. */
+/** What of the program minimal_runtime.ts declares. */
 async function namesWeUse() {
-  const text = await readFile(new URL("bare_runtime.ts", import.meta.url), "utf8");
+  const text = await readFile(new URL("minimal_runtime.ts", import.meta.url), "utf8");
   const declared = /export interface Runtime \{(.*?)^\}/ms.exec(text)?.[1] ?? "";
   return new Set([...declared.matchAll(/^ {2}(\w+)[(:]/gm)].map(([, name]) => name));
 }

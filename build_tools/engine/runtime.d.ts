@@ -2,7 +2,7 @@
 // The program is not the runtime's public interface: package-lock.json pins the release, the memory that was put back is
 // compared at every start, and the plain start does without it.
 declare module "pyodide/pyodide.asm.mjs" {
-  export default function createRuntime(settings: object): Promise<import("./bare_runtime").Runtime>;
+  export default function createRuntime(settings: object): Promise<import("./minimal_runtime").Runtime>;
 }
 
 declare module "node:fs" {

@@ -2,7 +2,7 @@
 // Knows files and the runtime; the same files give the same bytes, whatever the day, the folder or the machine.
 import { readFileSync, writeFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
-import { type Runtime, bareRuntime, browsersOwn } from "./bare_runtime";
+import { type Runtime, minimalRuntime, browsersOwn } from "./minimal_runtime";
 import { openDoor } from "./door";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
@@ -27,7 +27,7 @@ async function main(order: Order): Promise<void> {
   const kept = await keep(wasm, order, scouted);
   // Python uses a seed of its own for its hashes, so nothing else may decide about the bytes.
   const { used, memory } = kept;
-  const setUp = await bareRuntime({ wasm, memory });
+  const setUp = await minimalRuntime({ wasm, memory });
   const fresh = setUp._sbrk(0);
   const bare = setUp.HEAPU8.slice(0, used);
   if (bare.subarray(fresh).some(Boolean)) throw new Error("setting up writes behind the memory that it has asked for");
@@ -75,7 +75,7 @@ async function unstable(wasm: WebAssembly.Module, memory: number, bare: Uint8Arr
   for (const [random, age] of [[0x00, 16_909_060_123.75], [0xff, 4_278_124_287_456.5], [0x33, 77.25]] as const) {
     likeWorker({ random, now: Date.UTC(2024, 5, random), age, step: age / 3, language: random ? "pt-BR" : "zh" });
     const prepare = ({ ENV }: Runtime): void => void (ENV["HOME"] = `/home/somebody-${random}`);
-    const other = (await bareRuntime({ wasm, memory, prepare })).HEAPU8;
+    const other = (await minimalRuntime({ wasm, memory, prepare })).HEAPU8;
     for (let i = 0; i < used; i++) if (other[i] !== bare[i]) found.add(i);
   }
   return found;
@@ -113,7 +113,7 @@ function difference(heap: Uint8Array, bare: Uint8Array, unlike: Set<number>): { 
 async function prove(wasm: WebAssembly.Module, whole: Uint8Array<ArrayBuffer>): Promise<void> {
   likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, step: 1, language: "de" });
   const kept = unpack(whole.slice().buffer);
-  const runtime = await bareRuntime({ wasm, memory: kept.memory });
+  const runtime = await minimalRuntime({ wasm, memory: kept.memory });
   restore(runtime, kept);
   const door = openDoor(runtime, kept.door);
   const answer = JSON.parse(door("no.such", "{}", "html", "proof")) as { fault?: string };

@@ -4,7 +4,7 @@
 // Nine little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, addresses of the door and of the function
 // that takes up bundles, end of what is used, checksum, end of what setting up writes, number of runs. Then the runs as pairs (distance from the end of the run
 // before, length), then their bytes.
-import { type Runtime, browsersOwn } from "./bare_runtime";
+import { type Runtime, browsersOwn } from "./minimal_runtime";
 
 const MAGIC = 0x324d4157; // "WAM2"
 const HEAD = 9;

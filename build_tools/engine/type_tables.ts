@@ -1,7 +1,7 @@
 // type_tables.ts: which functions stand in the tables of Python's types, by their place in WebAssembly's table. Knows how
 // CPython lays out types, methods and built-in functions (Include/cpython/object.h, methodobject.h) where a pointer has
 // four bytes; knows no single type.
-import type { Runtime } from "./bare_runtime";
+import type { Runtime } from "./minimal_runtime";
 
 /** What questions.py says is at work: addresses of types, of built-in functions and methods, and the names that are used. */
 export interface AtWork {

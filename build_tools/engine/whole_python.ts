@@ -1,7 +1,7 @@
 // whole_python.ts: Python under Node with its library and the calculators, in a bare runtime: for what the build does in it.
 // Knows files and how Python is started; knows nothing of what is run.
 import { readFileSync } from "node:fs";
-import { type Runtime, bareRuntime } from "./bare_runtime";
+import { type Runtime, minimalRuntime } from "./minimal_runtime";
 
 export interface Places {
   wasm: string;
@@ -17,7 +17,7 @@ export async function wholePython(
   { library, calculators }: Places,
   files: Record<string, Uint8Array> = {},
 ): Promise<Runtime> {
-  return bareRuntime({
+  return minimalRuntime({
     wasm,
     python: PYTHON,
     prepare({ FS, ENV }) {

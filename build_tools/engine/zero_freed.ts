@@ -1,6 +1,6 @@
 // zero_freed.ts: fills memory that nobody uses with zeros, so that what is kept of it is small and the same every time.
 // Knows how the C library's allocator lays out its chunks (dlmalloc); knows no Python.
-import type { Runtime } from "./bare_runtime";
+import type { Runtime } from "./minimal_runtime";
 
 const IN_USE = 2;
 const LINKS = 16; // a free chunk's own head and its two links

@@ -9,7 +9,7 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from build_tools.environment import places, turns
+from build_tools.environment import locks, places
 
 
 def swap(fresh: Path, target: Path) -> None:
@@ -48,7 +48,7 @@ def mend(project: Path) -> None:
     fresh, target = fresh_site(project), project / "site"
     if target.exists() or not _put_aside(fresh, target).exists():
         return
-    with turns.if_free(lock(project)) as ours:
+    with locks.lock_if_free(lock_file(project)) as ours:
         if ours:
             bring_back(fresh, target)
 
@@ -58,7 +58,7 @@ def fresh_site(project: Path) -> Path:
     return places.cache(project) / "site-new"
 
 
-def lock(project: Path) -> Path:
+def lock_file(project: Path) -> Path:
     """What a build holds while it is at work."""
     return places.cache(project) / "build.lock"
 

@@ -91,10 +91,10 @@ def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool,
         keeping.keep(output / name, text, before=False)
         made_now.files.append({"name": name, "what": what, **({"segment": segment} if segment else {})})
 
-    told = description.describe(episode, settings)
-    made_now.warnings += told.warnings
+    described = description.describe(episode, settings)
+    made_now.warnings += described.warnings
     rows, _ = description.chapters(episode, settings.chapter_limit)
-    write("description.txt", told.text, "the text below the video")
+    write("description.txt", described.text, "the text below the video")
     write("replies.txt", description.replies(episode, settings), "an answer to each viewer")
     if episode.put_right:
         write("pin.txt", description.pinned(episode), "a comment to pin below the video")

@@ -91,20 +91,20 @@ def describe(episode: Episode, programme: Programme) -> Description:
         'a ‹ b'
     """
     rows, warnings = chapters(episode, programme.chapter_limit)
-    told = _shortest_that_fits(episode, programme, rows)
+    text = _shortest_that_fits(episode, programme, rows)
     if not programme.address:
         warnings.append("no links: set extra: programme: address: in mkdocs.yml to the site's address")
-    if len(told) > programme.description_limit:
+    if len(text) > programme.description_limit:
         warnings.append(
-            f"{len(told)} characters, although all that can be left out was; the limit set is "
+            f"{len(text)} characters, although all that can be left out was; the limit set is "
             f"{programme.description_limit}: shorten the summary or the corrections' reasons"
         )
-    elif told != _text(episode, programme, rows, WHOLE):
+    elif text != _text(episode, programme, rows, WHOLE):
         warnings.append(
             f"left out or shortened, so that it fits in {programme.description_limit} characters: questions above "
             "links, then the links themselves; the episode's page has them all"
         )
-    return Description(told, tuple(warnings))
+    return Description(text, tuple(warnings))
 
 
 # What a description gives up, step by step, until it fits.

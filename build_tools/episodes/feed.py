@@ -56,12 +56,12 @@ def atom(episodes: Iterable[Episode], programme: Programme) -> str:
         page = programme.url(episode.path.removesuffix(".md") + f".html#segment-{entry.segment}")
         link = f'<link rel="alternate" type="text/html" href="{xml_text(page)}"/>' if page else ""
         title = f"Episode {episode.number}, {episode.title}: {question}"
-        told = f"Said: {entry.was} " if entry.was else ""
+        before = f"Said: {entry.was} " if entry.was else ""
         warns = "What we said can hurt: do not do it. " if entry.dangerous else ""
         parts.append(
             f"<entry><title>{xml_text(title)}</title><id>{_id(programme, key)}</id>"
             f"<updated>{entry.date}T00:00:00Z</updated>{link}"
-            f'<content type="text">{xml_text(f"{warns}{told}Now: {entry.now} {entry.why}")}</content></entry>\n'
+            f'<content type="text">{xml_text(f"{warns}{before}Now: {entry.now} {entry.why}")}</content></entry>\n'
         )
     return "".join([*parts, "</feed>\n"])
 

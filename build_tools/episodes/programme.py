@@ -96,14 +96,14 @@ def _whole(project: Path) -> tuple[Programme, list[Mistake], Mapping[str, Any], 
         return Programme(), [Mistake(FILE, problem.line, f"cannot be read: {problem}")], {}, {}
     wrong: list[Mistake] = []
 
-    def told(where: tuple[str, ...], message: str) -> None:
+    def note(where: tuple[str, ...], message: str) -> None:
         wrong.append(Mistake(FILE, lines.get(where, 1), message))
 
     def inner(of: Any, where: tuple[str, ...]) -> Mapping[str, Any]:
         if of is None:
             return {}
         if not isinstance(of, dict):
-            told(where, f"'{where[-1] if where else FILE}' must be written as 'key: value', one a line")
+            note(where, f"'{where[-1] if where else FILE}' must be written as 'key: value', one a line")
             return {}
         return {str(key): value for key, value in of.items()}
 
@@ -114,28 +114,28 @@ def _whole(project: Path) -> tuple[Programme, list[Mistake], Mapping[str, Any], 
         if key not in KEYS:
             near = nearest_names(key, KEYS)
             known = f"did you mean {near[0]}?" if near else f"there are {', '.join(KEYS)}"
-            told(("extra", "programme", key), f"the programme has no setting '{key}'; {known}")
+            note(("extra", "programme", key), f"the programme has no setting '{key}'; {known}")
     values: dict[str, Any] = {}
     for key in TEXTS:
         value = given.get(key)
         if isinstance(value, str) and value.strip():
             values[key] = value.strip()
         elif value not in (None, ""):
-            told(("extra", "programme", key), f"'{key}:' needs a text, which stands best in quotes; got {value!r:.40}")
+            note(("extra", "programme", key), f"'{key}:' needs a text, which stands best in quotes; got {value!r:.40}")
     if "address" in values and not _ADDRESS.fullmatch(values["address"]):
-        told(("extra", "programme", "address"), f"'address:' reads https://answers.example; got '{values['address']}'")
+        note(("extra", "programme", "address"), f"'address:' reads https://answers.example; got '{values['address']}'")
         del values["address"]
     for key in LIMITS:
         value = given.get(key)
         if isinstance(value, int) and not isinstance(value, bool) and value > 0:
             values[key] = value
         elif value is not None:
-            told(("extra", "programme", key), f"'{key}:' is a number of characters; got {value!r:.40}")
+            note(("extra", "programme", key), f"'{key}:' is a number of characters; got {value!r:.40}")
     if given.get("invented") not in (None, True, False):
-        told(("extra", "programme", "invented"), "'invented:' is true or false, without quotes")
+        note(("extra", "programme", "invented"), "'invented:' is true or false, without quotes")
     site = top.get("site_name")
     if isinstance(site, str) and site.strip():
         values["site"] = site.strip()
     elif site is not None:
-        told(("site_name",), f"'site_name:' needs a text, which stands best in quotes; got {site!r:.40}")
+        note(("site_name",), f"'site_name:' needs a text, which stands best in quotes; got {site!r:.40}")
     return Programme(**values, invented=given.get("invented") is True), wrong, given, lines

@@ -189,8 +189,8 @@ def note_holding(docs: Path, episodes: Iterable[Episode]) -> None:
 def _mark(segment: Segment) -> str:
     """What was asked and said, as a short mark; so a sheet edited later is not taken for what a build has seen."""
     inputs = sorted((str(key), str(value)) for key, value in segment.inputs.items())
-    told = (segment.calculator, inputs, segment.said, segment.verdict, segment.figures, segment.short_answer)
-    return hashlib.sha256(json.dumps(told).encode()).hexdigest()[:16]
+    marked = (segment.calculator, inputs, segment.said, segment.verdict, segment.figures, segment.short_answer)
+    return hashlib.sha256(json.dumps(marked).encode()).hexdigest()[:16]
 
 
 def _file(docs: Path, episode: Episode) -> Path:

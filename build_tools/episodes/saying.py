@@ -79,8 +79,8 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str | No
 
 def mark_of(shown: Shown) -> str:
     """A short mark of all that a viewer is shown and told, so that nothing else is taken down than what was seen."""
-    told = (shown.said, shown.verdict, sorted(shown.figures.items()), shown.short_answer, shown.made)
-    return hashlib.sha256(json.dumps(told).encode()).hexdigest()[:16]
+    marked = (shown.said, shown.verdict, sorted(shown.figures.items()), shown.short_answer, shown.made)
+    return hashlib.sha256(json.dumps(marked).encode()).hexdigest()[:16]
 
 
 def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: datetime.date) -> list[int]:

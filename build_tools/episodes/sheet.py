@@ -186,8 +186,8 @@ class _Reader:
         for key in given:
             if key not in known:
                 near = nearest_names(str(key), known)
-                told = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}"
-                self.wrong((*where, key), f"no such entry: {key}; {told}")
+                hint = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}"
+                self.wrong((*where, key), f"no such entry: {key}; {hint}")
 
     def date(self, where: tuple[Any, ...], value: Any, name: str) -> datetime.date:
         if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
@@ -335,9 +335,9 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
     if not calculator and shown and (inputs or row.get("said")):
         calculator = shown[0]
     elif calculator and answer and calculator not in shown:
-        told = f"it shows {', '.join(shown)}" if shown else "it shows none"
+        hint = f"it shows {', '.join(shown)}" if shown else "it shows none"
         reader.wrong(
-            (*where, "calculator"), f"the answer page {answer} shows no {calculator}, so no link can lead to it; {told}"
+            (*where, "calculator"), f"the answer page {answer} shows no {calculator}, so no link can lead to it; {hint}"
         )
     if calculator:
         calculator = _checked(reader, where, calculator, inputs)

@@ -9,7 +9,7 @@ from build_tools.environment import children, places, stamps
 from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.installer import reasons
+from build_tools.installer import error_messages
 
 STAMP = ".made-from.json"
 FILES = ("package.json", "package-lock.json")
@@ -37,7 +37,7 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
         Trouble: It cannot be filled; the sentence says why and what to do.
     """
     if not _agree(project):
-        raise Trouble(reasons.DISAGREE)
+        raise Trouble(error_messages.DISAGREE)
     what = "the browser's packages" + (" and those for its tests" if for_tests else "")
     with progress.step(f"Installing {what} with npm") as step:
         (project / "node_modules" / STAMP).unlink(missing_ok=True)
@@ -58,7 +58,7 @@ def make(project: Path, for_tests: bool, progress: Progress, held: Sequence[int]
         log = Log(project, "npm")
         log.keep(printed)
         if status != 0:
-            raise Trouble(reasons.of_npm(printed, log))
+            raise Trouble(error_messages.of_npm(printed, log))
     (project / "node_modules").mkdir(exist_ok=True)  # npm makes no folder where there is nothing to install
     stamp = {"origin": _origin(project), "for_tests": for_tests, "packages": _packages(project)}
     stamps.write(project / "node_modules" / STAMP, stamp)
@@ -79,7 +79,7 @@ def relock(project: Path, progress: Progress) -> None:
         command += ["--ignore-scripts", "--no-audit", "--no-fund", "--omit-lockfile-registry-resolved"]
         status, printed = children.run(command, project)
         if status != 0:
-            raise Trouble(reasons.of_npm(printed, Log(project, "npm")))
+            raise Trouble(error_messages.of_npm(printed, Log(project, "npm")))
 
 
 def _packages(project: Path) -> list[str]:

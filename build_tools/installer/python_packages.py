@@ -17,7 +17,7 @@ from build_tools.environment import places, stamps
 from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.installer import locking, reasons, uv
+from build_tools.installer import error_messages, locking, uv
 from build_tools.installer.pythons import Interpreter
 
 STAMP = "made-from.json"
@@ -139,7 +139,7 @@ def _uv(wanted: Wanted, arguments: Sequence[str | Path], held: Sequence[int]) ->
     log = Log(wanted.project, "uv")
     log.keep(printed)
     if status != 0:
-        raise Trouble(reasons.of_installing(printed, wanted.interpreter.version, log))
+        raise Trouble(error_messages.of_installing(printed, wanted.interpreter.version, log))
 
 
 def _remove(folder: Path) -> None:

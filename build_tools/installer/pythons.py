@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from build_tools.environment.trouble import Trouble
-from build_tools.installer import reasons
+from build_tools.installer import error_messages
 
 OLDEST, NEWEST = 11, 14  # minor numbers of Python 3 that all this is promised to run on
 
@@ -41,7 +41,7 @@ class Interpreter:
         command = [str(self.path), "-I", "-c", "import ensurepip, venv, ssl; ensurepip.version()"]
         done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True)
         if done.returncode != 0:
-            raise Trouble(reasons.of_incomplete_python(done.stderr, self.short))
+            raise Trouble(error_messages.of_incomplete_python(done.stderr, self.short))
 
     def has_its_parts(self) -> bool:
         """Whether it can make environments."""

@@ -8,11 +8,11 @@ import shutil
 from pathlib import Path
 from typing import Literal
 
-from build_tools.environment import places, turns
+from build_tools.environment import locks, places
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.installer import locking, node_packages, python_packages, pythons, uv
-from build_tools.installer.reasons import FULL, ROOM
+from build_tools.installer.error_messages import FULL, ROOM
 
 # Locking needs Node, but not the packages whose list it is about to write.
 Purpose = Literal["site", "tests", "locking"]
@@ -38,7 +38,7 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
     wanted = python_packages.Wanted(places.environment(project), interpreter, project, GROUPS[purpose])
     missing = python_packages.missing_groups(wanted)
     if missing != () or _node_is_due(project, purpose):
-        with turns.turn(places.cache(project) / "environment.lock", progress) as held:
+        with locks.lock(places.cache(project) / "environment.lock", progress) as held:
             missing = python_packages.missing_groups(wanted)  # the command that we waited for may have done this
             node_due = _node_is_due(project, purpose)
             # Whoever started this should hear it now, not after minutes of work.
@@ -64,7 +64,7 @@ def calculators_environment(interpreter: pythons.Interpreter, project: Path, pro
     folder = places.cache(project) / "pythons" / f"{major}.{minor}"
     wanted = python_packages.Wanted(folder, interpreter, project, locking.SHARED[:1])
     if python_packages.missing_groups(wanted) != ():
-        with turns.turn(folder.with_suffix(".lock"), progress) as held:
+        with locks.lock(folder.with_suffix(".lock"), progress) as held:
             missing = python_packages.missing_groups(wanted)
             if missing != ():
                 progress.total += python_packages.steps(wanted, missing)

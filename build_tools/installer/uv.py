@@ -13,11 +13,11 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from build_tools.environment import children, places, stamps, turns
+from build_tools.environment import children, locks, places, stamps
 from build_tools.environment.logs import Log
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
-from build_tools.installer import locking, pythons, reasons
+from build_tools.installer import error_messages, locking, pythons
 
 GROUP = "installer"
 STAMP = "made-from.json"
@@ -71,7 +71,7 @@ def bring(project: Path, progress: Progress) -> None:
     """
     if stands(project):
         return
-    with turns.turn(folder(project).with_suffix(".lock"), progress) as held:
+    with locks.lock(folder(project).with_suffix(".lock"), progress) as held:
         if not stands(project):  # the command that we waited for may have done this
             with progress.step("Fetching uv, which installs the rest"):
                 _bring(project, [held])
@@ -85,7 +85,7 @@ def _bring(project: Path, held: Sequence[int]) -> None:
     status, printed = children.run([interpreter.path, "-I", "-m", "venv", "--clear", into], project, held=held)
     log.keep(printed)
     if status != 0:
-        raise Trouble(reasons.of_venv(printed, interpreter.version, log))
+        raise Trouble(error_messages.of_venv(printed, interpreter.version, log))
     listed = into / "wanted.txt"
     listed.write_text(locking.sections((project / locking.FILE).read_text("utf-8"))[GROUP], "utf-8")
     command: list[str | Path] = [places.python_of(into), "-I", "-m", "pip", "install", "--requirement", listed]
@@ -94,7 +94,7 @@ def _bring(project: Path, held: Sequence[int]) -> None:
     status, printed = children.run(command, project, held=held)
     log.keep(printed)
     if status != 0:
-        raise Trouble(reasons.of_installing(printed, interpreter.version, log))
+        raise Trouble(error_messages.of_installing(printed, interpreter.version, log))
     stamps.write(into / STAMP, _origin(project))
 
 

@@ -170,8 +170,8 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     for key in use.options:
         if key not in allowed:
             near = nearest_names(str(key), allowed)
-            told = f"did you mean {near[0]}?" if near else f"it takes {', '.join(allowed) or 'none'}"
-            wrong(_line_of(header, str(key), use.line), f"'/// {use.name}' has no option {key}; {told}")
+            hint = f"did you mean {near[0]}?" if near else f"it takes {', '.join(allowed) or 'none'}"
+            wrong(_line_of(header, str(key), use.line), f"'/// {use.name}' has no option {key}; {hint}")
             return
     if use.name != "calculator":
         return
@@ -190,8 +190,8 @@ def _check_block(use: BlockUse, path: str, uses: Uses) -> None:
     for preset in asked if isinstance(asked, list) else [asked]:
         if preset not in presets:
             near = nearest_names(str(preset), presets)
-            told = f"did you mean {near[0]}?" if near else f"it has {', '.join(presets) or 'none'}"
-            wrong(_line_of(header, "presets", use.line), f"{use.argument} has no preset {preset}; {told}")
+            hint = f"did you mean {near[0]}?" if near else f"it has {', '.join(presets) or 'none'}"
+            wrong(_line_of(header, "presets", use.line), f"{use.argument} has no preset {preset}; {hint}")
 
 
 @lru_cache(maxsize=16384)  # a page is read several times in one build, and reading YAML takes long

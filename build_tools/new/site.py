@@ -159,8 +159,8 @@ def _chosen(project: Path, answers: Iterable[str]) -> list[str]:
     for word in wanted:
         if word != ALL and word not in subjects:
             near = nearest_names(word, [*subjects, ALL])
-            told = f"did you mean {near[0]}?" if near else f"there are {', '.join(subjects)}, and {ALL}"
-            raise CannotMake(f"there are no answers on '{word}' here; {told}")
+            hint = f"did you mean {near[0]}?" if near else f"there are {', '.join(subjects)}, and {ALL}"
+            raise CannotMake(f"there are no answers on '{word}' here; {hint}")
     return [ALL] if ALL in wanted else sorted(set(wanted))
 
 
@@ -223,8 +223,8 @@ def _mark(name: str, data: bytes) -> str:
 
 
 def _note(target: Path, chosen: Sequence[str], marks: Mapping[str, str]) -> None:
-    told = {"answers": list(chosen), "files": dict(sorted(marks.items()))}
-    keeping.keep(target / NOTED, json.dumps(told, indent=1) + "\n", before=False)
+    notes = {"answers": list(chosen), "files": dict(sorted(marks.items()))}
+    keeping.keep(target / NOTED, json.dumps(notes, indent=1) + "\n", before=False)
 
 
 def _noted(target: Path) -> tuple[dict[str, str], list[str]]:

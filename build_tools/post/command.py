@@ -10,8 +10,8 @@ from build_tools.environment.trouble import Trouble
 from build_tools.keeping import CannotKeep
 from build_tools.new.writing import CannotMake
 from build_tools.post import comments, episode
+from build_tools.post.output import as_text
 from build_tools.post.sorting import sort
-from build_tools.post.told import as_text
 
 
 def run(project: Path, file: str, title: str, picks: str) -> int:

@@ -78,11 +78,11 @@ def _blocks(text: str) -> list[tuple[str, str, bool]]:
     found = []
     for block in re.split(r"\n\s*\n", text):
         lines = block.strip().split("\n")
-        told: dict[str, str] = {}
+        head: dict[str, str] = {}
         while lines and (match := _HEAD.fullmatch(lines[0].strip())):
-            told[match[1].lower()] = match[2].strip()
+            head[match[1].lower()] = match[2].strip()
             lines = lines[1:]
-        found.append(("\n".join(lines).strip(), told.get("handle", ""), told.get("consent", "").lower() in _YES))
+        found.append(("\n".join(lines).strip(), head.get("handle", ""), head.get("consent", "").lower() in _YES))
     return found
 
 

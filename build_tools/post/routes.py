@@ -16,9 +16,9 @@ from starlette.responses import Response
 from build_tools import keeping
 from build_tools.new.writing import CannotMake
 from build_tools.post import comments, episode
+from build_tools.post.output import as_data
 from build_tools.post.sorting import Answered, sort
-from build_tools.post.told import as_data
-from build_tools.presenting.kept_json import FOLDER, Kept
+from build_tools.presenting.json_files import FOLDER, JsonFile
 from build_tools.serving import doorkeeper
 from build_tools.serving.doorkeeper import Refused
 from build_tools.serving.routes import Route
@@ -48,7 +48,7 @@ class PostRoutes:
         """
         self._docs = project / "docs"
         self._comments = project / FOLDER / "post" / "comments.txt"
-        self._picks: Kept[list[int]] = Kept(project / FOLDER / "post" / "picks.json", _numbers, list)
+        self._picks: JsonFile[list[int]] = JsonFile(project / FOLDER / "post" / "picks.json", _numbers, list)
         self._token = secrets.token_urlsafe(32)
         self._actions: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
             "read": self._read,
@@ -62,7 +62,7 @@ class PostRoutes:
         """By the beginning of the path, who answers."""
         return {PREFIX: self.answer}
 
-    def told(self, address: str) -> str:
+    def announcement(self, address: str) -> str:
         """What the terminal says of it."""
         return f"Post     {address.rstrip('/')}{PREFIX}"
 
@@ -86,10 +86,10 @@ class PostRoutes:
             raise Refused(404, "Nothing here takes that.")
         body = await doorkeeper.object_of(request, LARGEST)
         try:
-            told = await run_in_threadpool(self._actions[name], body)
+            reply = await run_in_threadpool(self._actions[name], body)
         except (CannotMake, comments.NotComments, ValueError, KeyError, TypeError) as problem:
-            told = {"error": f"{problem}"}
-        return Response(json.dumps(told, allow_nan=False), media_type="application/json")
+            reply = {"error": f"{problem}"}
+        return Response(json.dumps(reply, allow_nan=False), media_type="application/json")
 
     def _read(self, body: dict[str, Any]) -> dict[str, Any]:
         """Takes a pile of comments in place of the one before."""

@@ -82,7 +82,7 @@ def _rows(address: str) -> list[list[int]]:
 
 
 def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    return draw(request, theme.told(project))
+    return draw(request, theme.settings(project))
 
 
 def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> dict[str, Any]:
@@ -119,10 +119,10 @@ def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> di
             return {"errors": [{"input": key, "message": f"The {key} is one of {', '.join(known)}."}]}
     inputs = {str(key): str(value) for key, value in (wanted.get("inputs") or {}).items()}
     code = {"code": rows} if (rows := _rows(options["address"])) else {}
-    told = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look})))
-    if "frames" not in told:
-        return {"errors": told.get("errors") or [{"input": "", "message": str(told.get("fault"))}]}
-    return {"frames": [{"name": f["name"], "svg": f["svg"], "words": _words(f["svg"])} for f in told["frames"]]}
+    drawn = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look})))
+    if "frames" not in drawn:
+        return {"errors": drawn.get("errors") or [{"input": "", "message": str(drawn.get("fault"))}]}
+    return {"frames": [{"name": f["name"], "svg": f["svg"], "words": _words(f["svg"])} for f in drawn["frames"]]}
 
 
 def _words(svg: str) -> str:
@@ -223,8 +223,8 @@ def _taken_down(docs: Path, segment: sheet.Segment, differs: bool) -> dict[str, 
 
 def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """The cards of an episode's questions, in order."""
-    told = _run_sheet(project, request)
-    rows = [row for row in told.get("segments", []) if row["calculator"] and not row["wrong"]]
+    sheet_rows = _run_sheet(project, request)
+    rows = [row for row in sheet_rows.get("segments", []) if row["calculator"] and not row["wrong"]]
     return {"cards": [{key: row[key] for key in ("calculator", "inputs", "question", "address")} for row in rows]}
 
 
@@ -232,21 +232,21 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """Start times from a take's marks, and what keeps them from being the sheet's; written where that is asked for."""
     docs = project / "docs"
     number = int(request["episode"])
-    found = {int(k): float(v) for k, v in request["marks"].items()}
-    began = found.pop(0, min(found.values(), default=0.0)) + float(clock.seconds(request.get("lead") or 0))
-    times = marks.starts(found, began, cuts_of(str(request.get("cuts") or "")))
-    told: dict[str, Any] = {"starts": {key: clock.worded(time) for key, time in times.items()}, "problems": []}
+    seconds = {int(k): float(v) for k, v in request["marks"].items()}
+    began = seconds.pop(0, min(seconds.values(), default=0.0)) + float(clock.seconds(request.get("lead") or 0))
+    times = marks.starts(seconds, began, cuts_of(str(request.get("cuts") or "")))
+    reply: dict[str, Any] = {"starts": {key: clock.worded(time) for key, time in times.items()}, "problems": []}
     episode = next((e for e, _ in _episodes(docs)[1] if e.number == number), None)
     if episode is None:
-        told["problems"] = [f"There is no sheet for episode {number}."]
+        reply["problems"] = [f"There is no sheet for episode {number}."]
     else:
-        told["problems"] = into_sheet.problems_of_starts([(s.number, s.question) for s in episode.segments], times)
+        reply["problems"] = into_sheet.problems_of_starts([(s.number, s.question) for s in episode.segments], times)
     if request.get("write") is True:
-        if told["problems"]:
-            return {"errors": [{"input": "", "message": problem} for problem in told["problems"]], **told}
+        if reply["problems"]:
+            return {"errors": [{"input": "", "message": problem} for problem in reply["problems"]], **reply}
         into_sheet.write_starts(docs, number, times)
-        told["written"] = True
-    return told
+        reply["written"] = True
+    return reply
 
 
 def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:

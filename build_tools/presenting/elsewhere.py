@@ -95,7 +95,7 @@ class Elsewhere:
         """Ends serving."""
         self._serving.stop()
 
-    def told(self) -> dict[str, object]:
+    def state(self) -> dict[str, object]:
         """What the desk shows: the address to type, the code, and how many tries are left."""
         return {"address": f"http://{own_address()}:{self.port}/", "code": self.code, "tries": self.tries}
 
@@ -188,13 +188,13 @@ class Elsewhere:
         known = self._texts.get(episode)
         if known and time.monotonic() - known[0] < FRESH_S:
             return known[1]
-        told = self._run(episode)
-        listed = [{"number": e["number"], "title": e["title"], "mistakes": []} for e in told.get("episodes", [])]
-        found: dict[str, Any] = {"episodes": listed}
-        if "segments" in told:
-            found |= {"number": told["number"], "title": told["title"]}
-            found["segments"] = [{key: each[key] for key in TEXTS} for each in told["segments"]]
-        text = json.dumps(found)
+        run_sheet = self._run(episode)
+        listed = [{"number": e["number"], "title": e["title"], "mistakes": []} for e in run_sheet.get("episodes", [])]
+        texts: dict[str, Any] = {"episodes": listed}
+        if "segments" in run_sheet:
+            texts |= {"number": run_sheet["number"], "title": run_sheet["title"]}
+            texts["segments"] = [{key: each[key] for key in TEXTS} for each in run_sheet["segments"]]
+        text = json.dumps(texts)
         self._texts = {episode: (time.monotonic(), text)}
         return text
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, TypedDict
 
 from build_tools.presenting.cards import request_of
-from build_tools.presenting.kept_json import FOLDER, Kept
+from build_tools.presenting.json_files import FOLDER, JsonFile
 
 MOST = 60  # more is no line that anybody shows in one recording
 
@@ -23,7 +23,7 @@ class Line:
     """The line of one project."""
 
     def __init__(self, project: Path) -> None:
-        self._kept: Kept[list[Prepared]] = Kept(project / FOLDER / "line.json", _line, list[Prepared])
+        self._kept: JsonFile[list[Prepared]] = JsonFile(project / FOLDER / "line.json", _line, list[Prepared])
 
     def read(self) -> list[Prepared]:
         """The cards, the next one first."""

@@ -112,7 +112,7 @@ class Picture:
                 "kept": self._kept,
             }
 
-    def told(self) -> dict[str, object]:
+    def both(self) -> dict[str, object]:
         """Both at one moment."""
         with self._lock:
             return {**self.state(), **self.shown()}

@@ -120,13 +120,13 @@ class OnAir:
         self._elsewhere = Elsewhere(opened(), self.site, run, self._scripts.read)
         self._elsewhere.start()
 
-    def told(self, address: str) -> str:
+    def announcement(self, address: str) -> str:
         """What the terminal says of it. The code is shown at the desk alone."""
         at = f"{address.rstrip('/')}{PREFIX}"
         line = f"On air   {at}desk  (picture: {at}picture, run sheet: {at}run)"
         if self._elsewhere is None:
             return line
-        where = self._elsewhere.told()["address"]
+        where = self._elsewhere.state()["address"]
         return f"{line}\nPrompter {where}  (for other devices in this room, with the code that the desk shows)"
 
     def into_page(self, page: bytes) -> bytes:
@@ -166,10 +166,10 @@ class OnAir:
             raise Refused(404, "Nothing here takes that.")
         body = await doorkeeper.object_of(request, LARGEST)
         try:
-            told = await self._actions[name](body)
+            reply = await self._actions[name](body)
         except (ValueError, KeyError, TypeError, OverflowError) as problem:
-            told = _errors(f"{problem}")
-        return Response(json.dumps(told, allow_nan=False), media_type="application/json")
+            reply = _errors(f"{problem}")
+        return Response(json.dumps(reply, allow_nan=False), media_type="application/json")
 
     @staticmethod
     def _in_thread(action: Callable[[dict[str, Any]], dict[str, Any]]) -> Action:
@@ -197,10 +197,10 @@ class OnAir:
             return await self._worked_out({"what": "card", **request_of(body)})
         if body.get("what") not in READING:
             return _errors("There is no such request.")
-        told = await self._worked_out(body)
+        reply = await self._worked_out(body)
         if body.get("what") == "run":
-            return {**told, **await run_in_threadpool(self._of_episode, told.get("number", 0))}
-        return told
+            return {**reply, **await run_in_threadpool(self._of_episode, reply.get("number", 0))}
+        return reply
 
     async def _take(self, body: dict[str, Any]) -> dict[str, Any]:
         """Takes one step of a card to the picture, drawn here and now from calculator and inputs."""
@@ -208,10 +208,10 @@ class OnAir:
         frame = body.get("frame", 0)
         if isinstance(frame, bool) or not isinstance(frame, int):
             raise ValueError("Which step of the card is told by a whole number.")
-        told = await self._worked_out({"what": "card", **wanted})
-        if "errors" in told:
-            return told
-        frames = told["frames"]
+        reply = await self._worked_out({"what": "card", **wanted})
+        if "errors" in reply:
+            return reply
+        frames = reply["frames"]
         if not 0 <= frame < len(frames):
             raise ValueError(f"The card has {len(frames)} steps.")
         self.picture.show(wanted, frames, frame)
@@ -235,11 +235,11 @@ class OnAir:
     async def _shown(self, body: dict[str, Any]) -> dict[str, Any]:
         line = await run_in_threadpool(self._line.read)
         scripts = await run_in_threadpool(self._scripts.state)
-        elsewhere = await run_in_threadpool(self._elsewhere.told) if self._elsewhere else None
+        elsewhere = await run_in_threadpool(self._elsewhere.state) if self._elsewhere else None
         return {**self._state(), "line": line, "scripts": scripts, "elsewhere": elsewhere}
 
     def _state(self) -> dict[str, Any]:
-        return self.picture.told()
+        return self.picture.both()
 
     def _change_line(self, body: dict[str, Any]) -> dict[str, Any]:
         """Puts a card into the line of prepared ones, takes one out, or moves one."""
@@ -257,13 +257,13 @@ class OnAir:
 
     async def _fill_line(self, body: dict[str, Any]) -> dict[str, Any]:
         """The cards of an episode's questions, in run order, in place of what stands in the line."""
-        told = await self._worked_out({"what": "cards", "episode": _whole(body, "episode")})
-        if "errors" in told:
-            return told
-        if not told["cards"]:
+        reply = await self._worked_out({"what": "cards", "episode": _whole(body, "episode")})
+        if "errors" in reply:
+            return reply
+        if not reply["cards"]:
             return _errors("No question of this episode has a calculator and numbers of its own yet.")
         more = {key: str(body.get(key) or "") for key in ("shape", "background")}
-        cards = [request_of({**card, **more}) for card in told["cards"]]
+        cards = [request_of({**card, **more}) for card in reply["cards"]]
         line = await run_in_threadpool(self._line.fill, cards)
         self._tell()
         return {"line": line}
@@ -323,32 +323,32 @@ class OnAir:
         """Start times from a take's marks; written into the sheet where that is asked for and all of it stays valid."""
         episode = _whole(body, "episode")
         marks = await run_in_threadpool(self._takes.read, episode, _take_of(body))
-        told = await self._worked_out({
+        reply = await self._worked_out({
             "what": "starts", "episode": episode, "marks": marks, "lead": body.get("lead"), "cuts": body.get("cuts"),
             "write": body.get("write"),
         })  # fmt: skip
-        if told.get("written"):
+        if reply.get("written"):
             self._tell(SHEET)
-        return told
+        return reply
 
     async def _said(self, body: dict[str, Any]) -> dict[str, Any]:
         """Takes down as said what a run sheet shows of a question."""
         wanted = {"episode": _whole(body, "episode"), "segment": _whole(body, "segment")}
         words = {"spoken": str(body.get("spoken") or "")[:2000], "shown": str(body.get("shown") or "")[:40]}
-        told = await self._worked_out({"what": "said", **wanted, **words})
-        if "errors" not in told:
+        reply = await self._worked_out({"what": "said", **wanted, **words})
+        if "errors" not in reply:
             self._tell(SHEET)
-        return told
+        return reply
 
     async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
         """A prepared question into an episode's sheet."""
         wanted = {**request_of(body), "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
         for key in ("viewer", "answer"):
             wanted[key] = str(body.get(key) or "")[:200]
-        told = await self._worked_out({"what": "into", **wanted})
-        if "errors" not in told:
+        reply = await self._worked_out({"what": "into", **wanted})
+        if "errors" not in reply:
             self._tell(SHEET)
-        return told
+        return reply
 
 
 def is_number(text: str) -> bool:

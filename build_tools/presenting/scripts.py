@@ -42,8 +42,8 @@ class Scripts:
         """A mark of all that the scripts are made of: of code by its files' times, of the engine by its bytes."""
         total = hashlib.sha256()
         for path in self._code():
-            told = path.stat()
-            total.update(f"{path.name} {told.st_size} {told.st_mtime_ns}\n".encode())
+            state = path.stat()
+            total.update(f"{path.name} {state.st_size} {state.st_mtime_ns}\n".encode())
         # Each build writes the engine anew, mostly with the same bytes; then a desk that is open goes on as it is.
         for path in sorted(self._engine.glob("*")):
             try:
@@ -53,8 +53,8 @@ class Scripts:
         return total.hexdigest()[:20]
 
     def _digest(self, path: Path) -> str:
-        told = path.stat()
-        key = (path.name, told.st_size, told.st_mtime_ns)
+        state = path.stat()
+        key = (path.name, state.st_size, state.st_mtime_ns)
         if key not in self._digests:
             self._digests[key] = hashlib.sha256(path.read_bytes()).hexdigest()
         return self._digests[key]
@@ -74,5 +74,5 @@ class Scripts:
         return {
             "__ENGINE_FILES__": engine_files(self._engine),
             "__FACE_CSS__": face_css(places.PROJECT),
-            "__CARD_THEME__": theme.told(places.PROJECT),
+            "__CARD_THEME__": theme.settings(places.PROJECT),
         }

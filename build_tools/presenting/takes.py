@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, TypedDict
 
 from build_tools import keeping
-from build_tools.presenting.kept_json import FOLDER, Kept
+from build_tools.presenting.json_files import FOLDER, JsonFile
 
 BEGINNING = 0  # the "segment" whose mark is the recording's beginning
 
@@ -149,8 +149,8 @@ class Takes:
 
         return self._kept(episode).change(without_it)
 
-    def _kept(self, episode: int) -> Kept[list[Take]]:
-        kept = Kept(self._folder / f"{episode:03}.json", _takes, list[Take], lambda takes: {"takes": takes})
+    def _kept(self, episode: int) -> JsonFile[list[Take]]:
+        kept = JsonFile(self._folder / f"{episode:03}.json", _takes, list[Take], lambda takes: {"takes": takes})
         for folder in self._earlier:
             _take_over(folder / f"{episode:03}.json", kept.path)
         return kept
@@ -178,7 +178,7 @@ def _take_over(old: Path, new: Path) -> None:
     """What an earlier release kept: the marks of one recording, by segment."""
     if not old.is_file() or new.exists():
         return
-    found = Kept(old, _marks, dict[str, float]).value()
+    found = JsonFile(old, _marks, dict[str, float]).value()
     marks: list[tuple[int, float | None]] = [(int(segment), moment) for segment, moment in found.items()]
     try:
         keeping.keep(new, json.dumps({"takes": [_new([], marks, False)] if marks else []}, allow_nan=False), fresh=True)

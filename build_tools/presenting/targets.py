@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from build_tools.presenting.kept_json import FOLDER, Kept
+from build_tools.presenting.json_files import FOLDER, JsonFile
 
 LONGEST_S = 86_400
 WHOLE = 0  # the "segment" that stands for the whole episode
@@ -46,8 +46,8 @@ class Targets:
 
         return self._kept(episode).change(with_it)
 
-    def _kept(self, episode: int) -> Kept[dict[str, int]]:
-        return Kept(self._folder / f"{episode:03}.json", _targets, dict[str, int])
+    def _kept(self, episode: int) -> JsonFile[dict[str, int]]:
+        return JsonFile(self._folder / f"{episode:03}.json", _targets, dict[str, int])
 
 
 def _targets(found: Any) -> dict[str, int] | None:

@@ -22,11 +22,11 @@ def main() -> None:
             try:
                 from build_tools.presenting.answers import reply
 
-                told, whole = reply(Path.cwd(), json.loads(line)), True
+                answer, whole = reply(Path.cwd(), json.loads(line)), True
             except Exception as fault:  # a calculator that is being written may fail in any way
-                told = {"errors": [{"input": "", "message": f"This could not be worked out: {fault!r}."}]}
+                answer = {"errors": [{"input": "", "message": f"This could not be worked out: {fault!r}."}]}
                 whole = False
-            replies.write(json.dumps(told, ensure_ascii=True) + "\n")
+            replies.write(json.dumps(answer, ensure_ascii=True) + "\n")
             replies.flush()
             if not whole:
                 return

@@ -58,12 +58,12 @@ class Board:
         me = (asyncio.get_running_loop(), woken)
         with self._lock:
             self._listeners.add(me)
-        told = ""
+        sent = ""
         try:
             while True:
                 woken.clear()
-                if (now := self.text()) != told:
-                    told = now
+                if (now := self.text()) != sent:
+                    sent = now
                     yield f"retry: 500\ndata: {now}\n\n".encode()
                 try:
                     async with asyncio.timeout(BREATH_S):

@@ -129,10 +129,10 @@ async def body_of(request: Request, largest: int) -> bytes:
     Raises:
         Refused: It is longer than the largest, or its length is not told.
     """
-    told = request.headers.get("content-length", "")
-    if not (told.isascii() and told.isdigit()):
+    length = request.headers.get("content-length", "")
+    if not (length.isascii() and length.isdigit()):
         raise Refused(411, "A request must tell its length beforehand.")
-    if len(told) > 12 or int(told) > largest:
+    if len(length) > 12 or int(length) > largest:
         raise Refused(413, f"That is more than {largest} bytes.")
     try:
         return await request.body()
@@ -142,8 +142,8 @@ async def body_of(request: Request, largest: int) -> bytes:
 
 async def refuse(request: Request, refused: Refused) -> Response:
     """The answer to a refused request. Reads a little of what belongs to it, and ends the connection."""
-    told = request.headers.get("content-length", "")
-    if told.isascii() and told.isdigit() and len(told) < 8 and int(told) <= READ_AWAY:
+    length = request.headers.get("content-length", "")
+    if length.isascii() and length.isdigit() and len(length) < 8 and int(length) <= READ_AWAY:
         try:
             async for _ in request.stream():
                 pass

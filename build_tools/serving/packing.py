@@ -46,7 +46,7 @@ def packed(body: bytes) -> bytes:
     return gzip.compress(body, LEVEL, mtime=0)
 
 
-class Kept:
+class CompressedFiles:
     """Compressed files, so that each is compressed once. The ones not asked for longest go first."""
 
     def __init__(self) -> None:

@@ -31,7 +31,7 @@ class Beside:
 
     routes: Mapping[str, Route] = field(default_factory=dict)
     into_page: Callable[[bytes], bytes] = lambda page: page
-    told: Callable[[str], str] = lambda address: ""  # a line for the terminal, of the server's address
+    announcement: Callable[[str], str] = lambda address: ""  # a line for the terminal, of the server's address
     close: Callable[[], None] = lambda: None
 
 

@@ -54,8 +54,8 @@ def serve(project: Path, port: int | None, may_open: bool, board: Board, beside:
         server.start()
         if port is None and opened.getsockname()[1] != ports.FIRST:
             print(f"Port {ports.FIRST} is taken; taking {opened.getsockname()[1]} instead (--port chooses one).")
-        if told := beside.told(server.address):
-            print(told, flush=True)
+        if line := beside.announcement(server.address):
+            print(line, flush=True)
         watch = Watch(project, FOLDERS, FILES)
         _build(project, news, ahead)
         if not (project / "site" / "index.html").is_file():
@@ -130,8 +130,8 @@ def _assets(project: Path) -> str:
     """A mark of the files that pages use: where it is the same, a page looks different only if its own text does."""
     folders = [project / "docs" / name for name in ("made", "images")]
     files = sorted(path for folder in folders if folder.is_dir() for path in folder.rglob("*") if path.is_file())
-    told = [f"{path} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in files]
-    return hashlib.sha256("\n".join(told).encode()).hexdigest()[:16]
+    states = [f"{path} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in files]
+    return hashlib.sha256("\n".join(states).encode()).hexdigest()[:16]
 
 
 def has_desktop() -> bool:

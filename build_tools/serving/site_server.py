@@ -87,7 +87,7 @@ class SiteServer:
         self.alter = alter
         self.ahead = ahead
         self.closing = threading.Event()
-        self._kept = packing.Kept()
+        self._compressed = packing.CompressedFiles()
         self._serving = Serving(self._answer_whatever, opened)
 
     @property
@@ -176,7 +176,7 @@ class SiteServer:
         if ending in packing.PACKED:
             headers["Vary"] = "Accept-Encoding"
             if len(body) >= packing.SMALLEST and packing.takes_gzip(request.headers.get("accept-encoding", "")):
-                body = self._kept.packed(name, tag, body)
+                body = self._compressed.packed(name, tag, body)
                 tag += "-gz"
                 headers["Content-Encoding"] = "gzip"
         headers["ETag"] = f'"{tag}"'

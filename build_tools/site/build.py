@@ -6,7 +6,7 @@ from pathlib import Path
 
 from build_tools import keeping
 from build_tools.checks import built_site, on_the_record, pages, placeholders
-from build_tools.environment import swapping, turns
+from build_tools.environment import locks, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
 from build_tools.episodes import programme, record, sheet, short_addresses
@@ -33,7 +33,7 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     os.environ["SOURCE_DATE_EPOCH"] = commit_date(project)
     progress.total += 4
     fresh, target = swapping.fresh_site(project), into or project / "site"
-    with turns.turn(swapping.lock(project), progress):
+    with locks.lock(swapping.lock_file(project), progress):
         swapping.bring_back(fresh, target)
         docs = project / "docs"
         mistakes = programme.mistakes(project) or pages.check(docs)

@@ -89,11 +89,12 @@ def one_after_the_other() -> Iterator[None]:
         page.present_anchor_ids = anchors.setdefault(frozenset(there), there)
         page.markdown = page.content = page.toc = None
 
-    build._populate_page, build._build_page = put_off, make
+    called = vars(build)
+    called |= {"_populate_page": put_off, "_build_page": make}
     try:
         yield
     finally:
-        build._populate_page, build._build_page = read, write
+        called |= {"_populate_page": read, "_build_page": write}
 
 
 def _of_page(project: Path, messages: list[str], error: Exception) -> str:

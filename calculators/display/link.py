@@ -62,7 +62,7 @@ from calculators.trade.links.link_rates import (
 from calculators.trade.modes.modes import BLANKING_WORDS, USUAL, Mode, blanking_inputs, mode_inputs
 from calculators.trade.modes.modes import SOURCES as MODE_SOURCES
 from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
-from calculators.trade.modes.untold import SOURCE as UNTOLD_SOURCE
+from calculators.trade.modes.unknown_blanking import SOURCE as UNTOLD_SOURCE
 
 _MOST_BARS = 7  # on a screen card
 _USES = (

@@ -26,13 +26,13 @@ import sys
 from pathlib import Path
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-from build_tools.environment import places, turns
+from build_tools.environment import places, locks
 from build_tools.environment.progress import Progress
 from build_tools.site import finish, made
 import shutil
 
 project, docs, into = map(Path, sys.argv[1:])
-with turns.turn(places.cache(project) / "build.lock", Progress()):
+with locks.lock(places.cache(project) / "build.lock", Progress()):
     made.make(project, print)
 shutil.copytree(project / "docs" / "made", docs / "made")
 build(load_config(str(project / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(into), nav=None, strict=False))

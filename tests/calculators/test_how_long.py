@@ -1,15 +1,10 @@
-"""
-No answer takes longer than a quarter of a second in CPython, whatever the inputs.
-
-Processor time is counted, not time by the clock, and a machine that is slow at the moment is allowed as much more as it
-takes for a piece of work of the same kind, measured right before. So a busy machine fails nothing by being busy.
-"""
+"""No answer takes longer than a quarter of a second in CPython, whatever the inputs."""
 
 from __future__ import annotations
 
-import sys
-import time
+import contextlib
 from collections.abc import Iterator
+from functools import partial
 from itertools import chain
 from typing import Any
 
@@ -19,31 +14,17 @@ from calculators.catalogue import find, names
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Choice, Number
+from tests.processor_time import allowed, least, only_here, taken
 from tests.random_inputs import random_inputs
 
 LONGEST_S = 0.25
-YARDSTICK_S = 0.024  # what the work below took on the machine where LONGEST_S was set, with nothing beside it
 COUNT = 10
 
 
-def yardstick() -> float:
-    """Processor time of a piece of work that is always the same. [s]"""
-    start = time.process_time()
-    total = 0
-    for i in range(400_000):
-        total += i * i & 1023
-    assert total
-    return time.process_time() - start
-
-
-def taken(calculator: Calculator, inputs: dict[str, Any]) -> float:
-    """Processor time of one answer. [s]"""
-    start = time.process_time()
-    try:
+def answered(calculator: Calculator, inputs: dict[str, Any]) -> None:
+    """One answer, or what is wrong with the inputs."""
+    with contextlib.suppress(InputErrors):
         calculator.run(inputs)
-    except InputErrors:
-        pass
-    return time.process_time() - start
 
 
 def largest(calculator: Calculator) -> Iterator[dict[str, Any]]:
@@ -56,20 +37,21 @@ def largest(calculator: Calculator) -> Iterator[dict[str, Any]]:
                 yield {**high, entry.key: option.value}
 
 
-@pytest.mark.skipif(sys.platform == "emscripten", reason="the promise is about CPython")
+@only_here
 @pytest.mark.parametrize("name", names())
 def test_no_answer_takes_longer_than_a_quarter_of_a_second(name):
     calculator = find(name)
     presets = (dict(preset.inputs) for preset in calculator.presets)
     longest, slowest = 0.0, {}
     for inputs in chain(presets, largest(calculator), random_inputs(calculator, COUNT, seed=21)):
-        once = taken(calculator, inputs)
-        if once > longest:  # a pause for something else happens once, a slow answer every time
-            once = min(once, *(taken(calculator, inputs) for _ in range(2)))
+        work = partial(answered, calculator, inputs)
+        once = taken(work)
+        if once > longest:
+            once = min(once, least(work, 2))
         if once > longest:
             longest, slowest = once, inputs
-    limit = LONGEST_S * max(1.0, min(yardstick() for _ in range(5)) / YARDSTICK_S)
+    limit = allowed(LONGEST_S)
     if longest > limit:  # the machine may have become faster meanwhile: both once more, side by side
-        limit = LONGEST_S * max(1.0, min(yardstick() for _ in range(5)) / YARDSTICK_S)
-        longest = min(taken(calculator, slowest) for _ in range(5))
+        limit = allowed(LONGEST_S)
+        longest = least(partial(answered, calculator, slowest), 5)
     assert longest <= limit, f"{name} takes {longest:.3f} s with {slowest}; at most {limit:.3f} s here"

@@ -12,7 +12,7 @@ from calculators.trade.links.fitting import Fit, fit
 from calculators.trade.links.link_rates import DISPLAYPORT, FIXED_RATE, Link
 from calculators.trade.modes.cta_861 import find_format
 from calculators.trade.modes.modes import USUAL, Mode, mode
-from calculators.trade.modes.untold import ClockRange, clock_range
+from calculators.trade.modes.unknown_blanking import ClockRange, clock_range
 
 SAMPLING_WORDS = {"rgb": "RGB", "444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 

@@ -19,7 +19,7 @@ from calculators.trade.links.link_rates import (
     usable_bits,
 )
 from calculators.trade.modes.modes import Mode
-from calculators.trade.modes.untold import ClockRange
+from calculators.trade.modes.unknown_blanking import ClockRange
 from calculators.trade.ratio import Ratio
 
 CLOCK_MARGIN = (1006, 1000)  # a link's clock may be 0.6 % off: VESA DisplayPort 1.4, spread and tolerance, from memory

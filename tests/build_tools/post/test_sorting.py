@@ -13,8 +13,8 @@ from build_tools.episodes import sheet
 from build_tools.new.writing import CannotMake
 from build_tools.post import episode
 from build_tools.post.comments import read
+from build_tools.post.output import as_data, as_text
 from build_tools.post.sorting import Answered, sort
-from build_tools.post.told import as_data, as_text
 
 PROJECT = Path(__file__).resolve().parents[3]
 POST = """handle: otter-7

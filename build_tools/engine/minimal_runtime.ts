@@ -1,4 +1,4 @@
-// bare_runtime.ts: the runtime without its package machinery: Python's own program, its memory, and nothing else.
+// minimal_runtime.ts: the runtime without its package machinery: Python's own program, its memory, and nothing else.
 // Knows how the runtime's program is set up; the same under Node when the site is built and in a reader's worker.
 import createRuntime from "pyodide/pyodide.asm.mjs";
 
@@ -40,7 +40,7 @@ export interface Setting {
   seen?: (instance: WebAssembly.Instance) => void;
 }
 
-export async function bareRuntime({ wasm, memory, python, prepare, seen }: Setting): Promise<Runtime> {
+export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Setting): Promise<Runtime> {
   const marker = Symbol("error marker");
   let fail: (why: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => (fail = reject));

@@ -18,7 +18,7 @@ ABSENT = "null"  # what stands for the text of a file that is not there; none of
 Value = TypeVar("Value")
 
 
-class Kept(Generic[Value]):
+class JsonFile(Generic[Value]):
     """One file and what it holds."""
 
     def __init__(

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.environment.logs import Log
-from build_tools.installer import reasons
+from build_tools.installer import error_messages
 
 LOG = Log(Path("/home/me/answers"), "uv")
 FULL = "The disk is full: free about 1.5 GB in /home/me/answers and run the same command again."
@@ -87,7 +87,7 @@ NO_REGISTRY = NO_INDEX.replace("Python package index", "npm registry")
     ],
 )
 def test_uv_and_the_pip_that_fetches_it(printed: str, sentence: str) -> None:
-    told = reasons.of_installing(printed, "3.15.0", LOG)
+    told = error_messages.of_installing(printed, "3.15.0", LOG)
     assert told.startswith(sentence)
     assert "\n" not in told
 
@@ -106,7 +106,7 @@ def test_uv_and_the_pip_that_fetches_it(printed: str, sentence: str) -> None:
     ],
 )
 def test_npm(printed: str, sentence: str) -> None:
-    told = reasons.of_npm(printed, LOG)
+    told = error_messages.of_npm(printed, LOG)
     assert told.startswith(sentence)
     assert "\n" not in told
 
@@ -122,14 +122,14 @@ def test_npm(printed: str, sentence: str) -> None:
     ],
 )
 def test_a_python_without_ensurepip(monkeypatch: pytest.MonkeyPatch, family: set[str], how: str) -> None:
-    monkeypatch.setattr(reasons, "_family", lambda: family)
-    told = reasons.of_incomplete_python("ModuleNotFoundError: No module named 'ensurepip'", (3, 12))
+    monkeypatch.setattr(error_messages, "_family", lambda: family)
+    told = error_messages.of_incomplete_python("ModuleNotFoundError: No module named 'ensurepip'", (3, 12))
     assert told == f"This Python 3.12 lacks its ensurepip part: {how} then the same command again."
 
 
 def test_a_python_without_ssl_is_not_mended_by_a_venv_package(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(reasons, "_family", lambda: {"debian"})
-    told = reasons.of_incomplete_python("ModuleNotFoundError: No module named '_ssl' ... 'ssl'", (3, 12))
+    monkeypatch.setattr(error_messages, "_family", lambda: {"debian"})
+    told = error_messages.of_incomplete_python("ModuleNotFoundError: No module named '_ssl' ... 'ssl'", (3, 12))
     assert told.startswith("This Python 3.12 lacks its ssl part: install a complete Python 3.11 or newer")
 
 
@@ -149,4 +149,4 @@ def test_a_python_without_ssl_is_not_mended_by_a_venv_package(monkeypatch: pytes
     ],
 )
 def test_the_systems_own_errors(error: OSError, sentence: str) -> None:
-    assert reasons.of_error(error, Path("/p")).startswith(sentence)
+    assert error_messages.of_error(error, Path("/p")).startswith(sentence)

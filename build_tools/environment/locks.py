@@ -13,7 +13,7 @@ LOOK_EVERY_S = 0.2
 
 
 @contextmanager
-def turn(file: Path, progress: Progress) -> Iterator[int]:
+def lock(file: Path, progress: Progress) -> Iterator[int]:
     """
     Waits until no other command holds `file`, then holds it; yields its descriptor.
 
@@ -33,7 +33,7 @@ def turn(file: Path, progress: Progress) -> Iterator[int]:
 
 
 @contextmanager
-def if_free(file: Path) -> Iterator[bool]:
+def lock_if_free(file: Path) -> Iterator[bool]:
     """Holds `file` if no other command does, and tells whether it was free; does not wait."""
     file.parent.mkdir(parents=True, exist_ok=True)
     descriptor = os.open(file, os.O_RDWR | os.O_CREAT, 0o644)
