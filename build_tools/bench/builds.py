@@ -170,7 +170,7 @@ def run(command: list[str], folder: Path) -> tuple[float, float]:
         if hasattr(os, "wait4"):
             _, status, usage = os.wait4(child.pid, 0)
             child.returncode = os.waitstatus_to_exitcode(status)
-            # getrusage(2): in kilobytes on Linux, in bytes on macOS
+            # told in kilobytes, and in bytes on macOS
             largest = usage.ru_maxrss * (1 if sys.platform == "darwin" else 1024)
             used = (usage.ru_utime + usage.ru_stime, float(largest))
         else:
