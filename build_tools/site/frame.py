@@ -73,6 +73,10 @@ _LINKS = (
     ("presenting.html", "For presenters"),
 )
 
+# Shown by the style (frame.css) where the footer, a page's last part, has not come after ten seconds: a form that was
+# cut off looks like one that works. No script is needed for it, since none runs where the line breaks.
+CUT_OFF = "Only a part of this page has arrived. If no more comes, load it again."
+
 # A page's own list of further questions must not grow with their number.
 MOST_FURTHER = 20
 
@@ -142,13 +146,14 @@ def framed(page: str, name: str, frame: Frame) -> str:
         + "".join(kept)
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
         f'href="{root}{feed.PATH}">'
-        # before the style, for which a script waits: a page that is cut off on its way could not say so
+        # before the style: a script behind it waits for it, and where the line breaks meanwhile nothing is shown at all
         f"<script>{frame.first_script}</script>"
         f'<link rel="stylesheet" href="{root}made/browser/page.css">'
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
+        f'<p class="wa-cut-off">{CUT_OFF}</p>'
         + _header(root, frame)
         + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"

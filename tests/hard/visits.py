@@ -41,7 +41,7 @@ const inOrder = part => {
 SEE = """
 name => {
   IN_ORDER
-  const text = part => part?.checkVisibility() ? part.innerText.trim() : "";
+  const text = part => part?.checkVisibility({ visibilityProperty: true }) ? part.innerText.trim() : "";
   const section = document.querySelector(`section.wa-calculator[data-calculator="${name}"]`);
   const parts = section ? [...section.querySelectorAll(":scope > :is(.wa-result, .wa-details)")] : [];
   return {

@@ -3,7 +3,6 @@
 import { asleep } from "./asleep";
 import { folded } from "../shared/fold_rules";
 import { storedScheme } from "./scheme_choice";
-import { watchArrival } from "./arrival";
 
 const page = document.documentElement;
 const LINK = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s;
@@ -50,4 +49,3 @@ window.addEventListener(
   },
   true,
 );
-watchArrival();
