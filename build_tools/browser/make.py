@@ -38,6 +38,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries["service_worker"] = (
         f"{ROOM}/service_worker/service_worker.ts"  # build_tools/site/offline.py puts before it what it is to keep
     )
+    entries["keep_offline"] = f"{ROOM}/offline/offline.ts"  # fetched when a page has come to rest
     entries["finder"] = f"{ROOM}/finder/panel.ts"  # fetched where a page has a place for it, or when asked for
     entries |= {"asking": f"{ROOM}/asking/asking.ts", "asking-style": f"{ROOM}/style/asking.css"}  # for whole questions
     entries["screen"] = f"{ROOM}/screen/screen.ts"  # fetched when a result is put on the screen

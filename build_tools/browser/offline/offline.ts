@@ -1,4 +1,4 @@
-// offline.ts: asks the browser to keep the site for reading offline, and says on the page how far that is.
+// offline.ts: asks the browser to keep the site for reading offline, and says on the page how far that is. Fetched last.
 // Knows the service worker's messages (service_worker/service_worker.ts); knows no calculator.
 import { mayFetchUnasked } from "../engine/idle";
 import { type Answer, type News, cachesOf } from "../shared/offline_messages";
@@ -8,10 +8,11 @@ const MEGABYTE = 1e6;
 // The worker's own word why comes by another way than its end, and may come after it.
 const WORD_COMES_LATE_MS = 1000;
 
+const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
+
 /** @param root the address of the site's folder, ending in a slash */
-export async function keepForOffline(root: string): Promise<void> {
-  // Not in a folder, which is offline already; not where the browser keeps nothing (a private window, plain http).
-  if (!("serviceWorker" in navigator) || !location.protocol.startsWith("http")) return;
+async function keepForOffline(root: string): Promise<void> {
+  if (!("serviceWorker" in navigator)) return; // it keeps nothing: a private window, plain http
   const beingWritten = document.querySelector("script[src*='/_serving/']"); // `serve` shows what is being written
   if (beingWritten) {
     const old = await navigator.serviceWorker.getRegistration(root);
@@ -102,3 +103,5 @@ function asked(worker: ServiceWorker): Promise<Answer> {
     worker.postMessage("which", [port2]);
   });
 }
+
+void keepForOffline(new URL("../../", HERE).href).catch(() => undefined);

@@ -38,6 +38,7 @@ SCRIPTS = {
     "screen.js",
     "first.js",
     "service_worker.js",
+    "keep_offline.js",
     "finder.js",
     "asking.js",
     "said_search.js",
