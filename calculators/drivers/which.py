@@ -36,7 +36,7 @@ from calculators.drivers.listings.windows_parser import read_windows
 # What tells which driver an adapter runs on, where what was pasted does not.
 WINDOWS_TELLS = "pnputil /enum-devices /class Display /connected"
 LINUX_TELLS = "lspci -nnk"
-LINES = 20_000  # more than any machine says; what is longer is cut, and that is said
+LINES = 20_000  # more than any machine says; a longer text is refused, not read in part
 
 SOURCES = (
     Source("PCI Code and ID Assignment Specification", "base class 03h, display controller", FROM_MEMORY),
@@ -59,7 +59,7 @@ def read_said(text: str) -> Said:
         The adapters, packages and modules in it. [object]
 
     Raises:
-        ValueError: Nothing in it can be told apart; the sentence says what to paste instead.
+        ValueError: Nothing in it can be told apart, or it is too long; the sentence says what to paste instead.
 
     Source:
         As read_windows and read_linux.
@@ -68,7 +68,9 @@ def read_said(text: str) -> Said:
         >>> read_said("01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]").system
         'linux'
     """
-    lines = dedent(text.replace("\ufeff", "")).splitlines()[:LINES]
+    lines = dedent(text.replace("\ufeff", "")).splitlines()
+    if len(lines) > LINES:
+        raise ValueError(f"it has more than {LINES:,} lines; paste the command's own output alone")
     windows, linux = read_windows(lines), read_linux(lines)
     if windows is not None and linux is not None:
         raise ValueError("it holds the lists of two systems at once; paste one of them")
@@ -386,7 +388,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="drivers.which",
-    version=2,
+    version=3,
     title="Which driver does each card run on?",
     summary="What the system says of its display adapters, told in plain words; nothing leaves the page.",
     inputs=(

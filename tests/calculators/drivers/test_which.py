@@ -262,6 +262,13 @@ def test_a_quarter_megabyte_is_read_in_good_time():
         assert process_time() - began < 5, line[:20]
 
 
+def test_more_lines_than_a_machine_says_are_refused_and_not_read_in_part():
+    adapter = "01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]\n"
+    one_answer_or_one_problem(adapter + "x\n" * 19_999)
+    with pytest.raises(InputErrors, match="more than 20,000 lines"):
+        calculator.run({"said": adapter + "x\n" * 20_000})
+
+
 def test_a_quarter_megabyte_without_a_line_end_is_read_in_good_time():
     for piece in ("a:", "[0300 ", "x: 1.2.3.4 ", "oem1.inf.", " " * 50 + "a", "PCI\\VEN_", "m 12 3 ", "1/1/2026 "):
         said = piece * (262_000 // len(piece))
