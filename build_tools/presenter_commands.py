@@ -77,7 +77,7 @@ def add_to(commands: Any) -> None:
     bundle = commands.add_parser("bundle", help="make a folder for the editor: cards, chapters, captions, sources")
     bundle.add_argument("episode", type=int)
     bundle.add_argument("-o", "--output", default="", help="the folder to write; bundle-007 otherwise")
-    bundle.add_argument("--rate", default="25", help="frames a second of the recording: 25, 29.97, 30, 50, 59.94 …")
+    bundle.add_argument("--rate", default="", help="frames a second of the recording, kept in the sheet from then on")
     bundle.add_argument("--drop", action="store_true", help="its time code drops numbers (29.97 and 59.94 only)")
     bundle.add_argument("--no-png", action="store_true", help="leave the pictures as SVG, without a browser")
     pasted = commands.add_parser("pasted", help="note that an episode's description now stands below its video")
@@ -255,16 +255,18 @@ def _whole_episode(project: Path, number: int) -> tuple[Any, str]:
 def _bundle(project: Path, options: argparse.Namespace) -> int:
     from build_tools.environment import browsers
     from build_tools.episodes import bundle
+    from build_tools.episodes.sheet_edit import CannotEdit
     from build_tools.keeping import CannotKeep
 
     episode, fault = _whole_episode(project, options.episode)
     if episode is None:
         return _sorry(fault)
     output = Path(options.output or f"bundle-{options.episode:03}")
-    browser = None if options.no_png else browsers.find()
     try:
-        done = bundle.bundle(project, episode, output, options.rate, options.drop, browser)
-    except (bundle.CannotBundle, CannotKeep) as problem:
+        rate, drop = bundle.rate_of(project, episode, options.rate, options.drop)
+        browser = None if options.no_png else browsers.find()
+        done = bundle.bundle(project, episode, output, rate, drop, browser)
+    except (bundle.CannotBundle, CannotEdit, CannotKeep) as problem:
         return _sorry(f"{problem}.")
     print(f"Written: {output}, {len(done.files)} files, listed in {bundle.LIST}")
     for warning in done.warnings:
@@ -308,7 +310,7 @@ def _forget(project: Path, handle: str, sure: bool) -> int:
         return _sorry(f"{problem}.")
     for change in plan.changes:
         print(change)
-    if not sure and not _agreed(f"Change {len(plan.changes)} lines?"):
+    if not sure and not _agreed(f"Change {len(plan.changes)} {'line' if len(plan.changes) == 1 else 'lines'}?"):
         return _sorry("Nothing was changed.")
     try:
         for path in forget.carry_out(plan):

@@ -7,14 +7,12 @@ Also one step's motion as numbered pictures, for an editor's program.
 from __future__ import annotations
 
 import base64
-import subprocess
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
 from build_tools import keeping
 from build_tools.cards import theme
-from build_tools.environment import browsers
+from build_tools.cards.photographs import NoPicture, Photographer
 from calculators.catalogue import find
 from calculators.desk.calculator import Result
 from calculators.desk.card import SHAPES, Frame, composed, frames, motion
@@ -22,7 +20,6 @@ from calculators.desk.card_theme import Theme
 from calculators.desk.errors import InputErrors, UnknownCalculator
 
 FACE = "@fontsource-variable/instrument-sans/files/instrument-sans-latin-wght-normal.woff2"
-WAIT_S = 60
 FADE_MS = 300  # how long a step takes to appear, in the live picture too (pages/picture.js)
 
 
@@ -177,7 +174,7 @@ def save(
     made: list[Frame],
     output: Path,
     shape: str,
-    browser: Path | None,
+    browser: Path | Photographer | None,
     transparent: bool = False,
     *,
     numbered: bool = False,
@@ -189,7 +186,7 @@ def save(
         made: The frames. [list]
         output: Ends in .svg or .png. [path]
         shape: One of SHAPES. [text]
-        browser: A Chromium, for .png. [path]
+        browser: A Chromium, for .png; or a photographer, where the same one is to make other cards too. [path]
         transparent: Leave the background of a .png open. Its alpha is straight: colours are not multiplied by it.
         numbered: Name every file with four digits behind it, as editors read a sequence.
 
@@ -211,6 +208,9 @@ def save(
         raise CannotDraw(f"a card is written as .svg or .png, got '{output.name}'")
     if ending == ".png" and browser is None:
         raise CannotDraw("a .png needs a Chromium on this machine; write an .svg, which needs none")
+    if isinstance(browser, Path):
+        with Photographer(browser) as photographer:
+            return save(made, output, shape, photographer, transparent, numbered=numbered)
     written = []
     for number, frame in enumerate(made, 1):
         last = f"-{number:04d}" if numbered else "" if number == 1 else f"-{number}"
@@ -218,28 +218,12 @@ def save(
         if ending == ".svg" or browser is None:
             _keep(path, frame.svg)
         else:
-            _photograph(frame.svg, path, shape, browser, transparent)
+            try:
+                _keep(path, browser.picture(frame.svg, SHAPES[shape].pixels, transparent))
+            except NoPicture as problem:
+                raise CannotDraw(str(problem)) from None
         written.append(path)
     return written
-
-
-def _photograph(svg: str, path: Path, shape: str, browser: Path, transparent: bool) -> None:
-    """One frame through the browser, so that the picture is what viewers' browsers draw."""
-    size = SHAPES[shape]
-    with tempfile.TemporaryDirectory() as folder:
-        page, made = Path(folder) / "card.html", Path(folder) / "card.png"
-        page.write_text(f'<!doctype html><meta charset="utf-8"><body style="margin:0">{svg}', "utf-8")
-        command = [
-            str(browser), "--headless", "--disable-gpu", "--hide-scrollbars", *browsers.flags(),
-            f"--user-data-dir={folder}/profile", f"--window-size={size.pixels[0]},{size.pixels[1]}",
-            f"--screenshot={made}", *(["--default-background-color=00000000"] if transparent else []),
-            page.as_uri(),
-        ]  # fmt: skip
-        done = subprocess.run(command, capture_output=True, text=True, timeout=WAIT_S)
-        if done.returncode or not made.is_file():
-            last = (done.stderr.strip().splitlines() or ["it said nothing"])[-1]
-            raise CannotDraw(f"the browser made no picture: {last}")
-        _keep(path, made.read_bytes())
 
 
 def _keep(path: Path, picture: str | bytes) -> None:

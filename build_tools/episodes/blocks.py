@@ -122,7 +122,7 @@ def episode_html(here: Place, episode: Episode, episodes: list[Episode]) -> str:
 def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: list[Episode]) -> str:
     asked = (
         f"{_time(episode, segment)}<strong>{escape(segment.question)}</strong> "
-        f'<span class="wa-viewer">{escape(segment.shown_viewer)}</span>'
+        f'<span class="wa-viewer">asked by {escape(segment.shown_viewer)}</span>'
     )
     parts = [f'<li class="wa-segment" id="segment-{segment.number}"><p class="wa-asked">{asked}</p>']
     if segment.follow_up:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import io
 import json
@@ -11,12 +12,17 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from ruamel.yaml.comments import CommentedMap
+
 from build_tools import keeping
 from build_tools.cards.command import CannotDraw, draw, save
+from build_tools.cards.photographs import Photographer
 from build_tools.episodes import clock, description, made, programme, sheet
+from build_tools.episodes.cut_list import Piece, pieces
 from build_tools.episodes.sheet import Episode, Segment
+from build_tools.episodes.sheet_edit import edited, put, quoted
 from build_tools.episodes.short_answers import short_answer
-from build_tools.episodes.timecode import DROPPING, RATES, frame, timecode
+from build_tools.episodes.timecode import RATES, frame, rate_fault, timecode
 from calculators.desk.answer import Caution
 from calculators.desk.card import SHAPES
 from calculators.desk.svg import escape
@@ -75,11 +81,8 @@ def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool,
         >>> FACES["lower"]
         'lower-third'
     """
-    if rate not in RATES or (drop and rate not in DROPPING):
-        try:
-            timecode(0, rate, drop)
-        except ValueError as problem:
-            raise CannotBundle(str(problem)) from None
+    if fault := rate_fault(rate, drop):
+        raise CannotBundle(fault)
     _make_room(output)
     settings = programme.read(project)
     docs = project / "docs"
@@ -101,23 +104,70 @@ def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool,
     if rows:
         write("chapters.txt", "".join(f"{clock.worded(s)} {title}\n" for s, title in rows), "chapters to paste")
         write("chapters.vtt", chapters_vtt(rows), "chapters as WebVTT")
-        write("cuts.csv", _cuts(rows, rate, drop), "where each chapter begins, in frames and time code")
-        timeline = _timeline(episode, rows, rate)
+        kept = pieces(episode.lead, episode.cuts, rows[-1][0] + LAST_S)
+        write("chapters.csv", _chapters(rows, rate, drop), "where each chapter begins, in frames and time code")
+        write("cuts.csv", _cuts(kept, rate, drop), "which pieces of the recording are kept, in frames and time code")
+        timeline = _timeline(episode, rows, kept, rate)
         if timeline:
-            write("cuts.otio", timeline, "the same as a timeline with markers (OpenTimelineIO)")
+            write("cuts.otio", timeline, "the pieces as a timeline, a marker for each chapter (OpenTimelineIO)")
         else:
             made_now.warnings.append("no cuts.otio: OpenTimelineIO is not installed here; cuts.csv says the same")
+        if not episode.cuts and not episode.lead:
+            made_now.warnings.append("cuts.csv holds one piece, since the sheet names no 'cuts:' and no 'lead:'")
         write("captions.vtt", captions_vtt(docs, episode), "captions of what was to be said; speech differs")
         made_now.warnings.append("captions.vtt holds what was to be said: speech differs, so read it against the video")
     write("sources.html", _sources(episode), "sources and cautions of the episode on one page")
-    for name, what, segment in _cards(project, episode, output, browser):
-        made_now.files.append({"name": name, "what": what, **({"segment": segment} if segment else {})})
+    with contextlib.ExitStack() as until:
+        photographer = until.enter_context(Photographer(browser)) if browser else None
+        for name, what, segment in _cards(project, episode, output, photographer):
+            made_now.files.append({"name": name, "what": what, **({"segment": segment} if segment else {})})
     listed = {
         "episode": episode.number, "title": episode.title, "recorded": str(episode.recorded), "frame_rate": rate,
         "drop_frame": drop, "files": made_now.files, "warnings": made_now.warnings,
     }  # fmt: skip
     keeping.keep(output / LIST, json.dumps(listed, indent=1, ensure_ascii=False) + "\n", before=False)
     return made_now
+
+
+def rate_of(project: Path, episode: Episode, rate: str, drop: bool) -> tuple[str, bool]:
+    """
+    The recording's frames a second, and whether its time code drops numbers: as told now, in the sheet, or in general.
+
+    Args:
+        project: The project folder. [path]
+        episode: The episode. [object]
+        rate: As told now, which the sheet then keeps; '' where nothing is. [Hz]
+        drop: Whether it drops numbers, as told now.
+
+    Raises:
+        CannotBundle: The rate is none, or nobody has told it yet.
+        CannotEdit: The sheet cannot be changed.
+        CannotKeep: The sheet could not be written.
+    """
+    settings = programme.read(project)
+    if not rate and not drop and episode.frame_rate:
+        return episode.frame_rate, episode.drop_frame
+    if not rate and not drop and settings.frame_rate:
+        return settings.frame_rate, settings.drop_frame
+    rate = rate or episode.frame_rate or settings.frame_rate
+    if not rate:
+        raise CannotBundle(
+            f"how many frames a second the recording has is not told yet: say --rate 25 once ({', '.join(RATES)}), "
+            "and the sheet keeps it; or write 'frame_rate:' into mkdocs.yml, for all"
+        )
+    if fault := rate_fault(rate, drop):
+        raise CannotBundle(fault)
+
+    def with_it(front: CommentedMap) -> None:
+        behind = ("title", "recorded", "summary", "invented", "video")
+        put(front, "frame_rate", quoted(rate), behind)
+        if drop or "drop_frame" in front:
+            put(front, "drop_frame", drop, (*behind, "frame_rate"))
+
+    if (rate, drop) != (episode.frame_rate, episode.drop_frame):
+        path = project / "docs" / episode.path
+        keeping.change(path, lambda text: edited(text, path.name, with_it))
+    return rate, drop
 
 
 def _make_room(output: Path) -> None:
@@ -220,7 +270,7 @@ def _vtt(time_s: float) -> str:
     return f"{hours:02}:{minutes:02}:{seconds:02}.{rest:03}"
 
 
-def _cuts(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
+def _chapters(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
     made = io.StringIO()
     table = csv.writer(made, lineterminator="\n")
     table.writerow(["place", "seconds", "frame", "time code", "title"])
@@ -230,15 +280,28 @@ def _cuts(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
     return made.getvalue()
 
 
-def _timeline(episode: Episode, rows: list[tuple[int, str]], rate: str) -> str:
-    """The chapters as clips of a timeline with a marker each; '' where the library is not installed."""
+def _cuts(kept: list[Piece], rate: str, drop: bool) -> str:
+    """Each piece with its in and out in the recording, and where it lands in the video; outs are not shown any more."""
+    made = io.StringIO()
+    table = csv.writer(made, lineterminator="\n")
+    table.writerow(["place", "in", "out", "lands", "frame in", "frame out", "frame lands"])
+    for place, piece in enumerate(kept, 1):
+        frames = [frame(at, rate) for at in (piece.begins, piece.ends, piece.lands)]
+        table.writerow([f"{place:02}", *(timecode(number, rate, drop) for number in frames), *frames])
+    return made.getvalue()
+
+
+def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], rate: str) -> str:
+    """
+    The pieces as clips of the recording, with a marker for each chapter; '' where the library is not installed.
+    """
     try:
         import opentimelineio as otio  # type: ignore[import-not-found, unused-ignore]
     except ImportError:
         return ""
     per_second = float(RATES[rate][0])
 
-    def span(start: int, end: int) -> Any:
+    def span(start: float, end: float) -> Any:
         begins, ends = frame(start, rate), frame(end, rate)
         return otio.opentime.TimeRange(
             otio.opentime.RationalTime(begins, per_second), otio.opentime.RationalTime(ends - begins, per_second)
@@ -247,11 +310,10 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], rate: str) -> str:
     timeline = otio.schema.Timeline(f"{episode.number:03} {episode.title}")
     track = otio.schema.Track("Episode", kind=otio.schema.TrackKind.Video)
     timeline.tracks.append(track)
-    ends = [start for start, _ in rows[1:]] + [rows[-1][0] + LAST_S]
-    for place, ((start, title), end) in enumerate(zip(rows, ends, strict=True), 1):
-        clip = otio.schema.Clip(f"{place:02} {title}", source_range=span(start, end))
-        clip.markers.append(otio.schema.Marker(title, marked_range=span(start, start)))
-        track.append(clip)
+    for place, piece in enumerate(kept, 1):
+        track.append(otio.schema.Clip(f"{place:02} recording", source_range=span(piece.begins, piece.ends)))
+    for start, title in rows:
+        track.markers.append(otio.schema.Marker(title, marked_range=span(start, start)))
     return str(otio.adapters.write_to_string(timeline, "otio_json"))
 
 
@@ -284,7 +346,7 @@ def _sources(episode: Episode) -> str:
 
 
 def _cards(
-    project: Path, episode: Episode, output: Path, browser: Path | None
+    project: Path, episode: Episode, output: Path, browser: Photographer | None
 ) -> Iterator[tuple[str, str, int | None]]:
     """Draws every card, as .svg and, with a browser, as .png with alpha; yields what was written."""
     episodes, _ = sheet.read_all(project / "docs")

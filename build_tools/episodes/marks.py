@@ -7,12 +7,14 @@ A mark is a moment of the day; the video begins at some moment and may have piec
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
-from ruamel.yaml.comments import CommentedMap
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
 
 from build_tools import keeping
 from build_tools.episodes import clock, sheet
+from build_tools.episodes.cut_list import merged
 from build_tools.episodes.sheet_edit import CannotEdit, edited, put, quoted, rows
 
 
@@ -49,23 +51,20 @@ def starts(marks_s: Mapping[int, float], began_s: float, cuts_s: Sequence[tuple[
     found = {}
     for number, moment in sorted(marks_s.items()):
         at = max(moment - began_s, 0.0)
-        gone = sum(max(0.0, min(at, end) - begin) for begin, end in _merged(cuts_s) if begin < at)
+        gone = sum(max(0.0, min(at, end) - begin) for begin, end in merged(cuts_s) if begin < at)
         found[number] = int(at - gone)
     return found
 
 
-def _merged(cuts_s: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-    """The cuts in order, overlapping ones as one."""
-    merged: list[tuple[float, float]] = []
-    for begin, end in sorted(cuts_s):
-        if merged and begin <= merged[-1][1]:
-            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
-        else:
-            merged.append((begin, end))
-    return merged
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How the video came out of the recording: when it begins in it, and what was cut out of it, as typed. [text]"""
+
+    lead: str
+    cuts: list[str]
 
 
-def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False) -> str:
+def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False, cutting: Cutting | None = None) -> str:
     """
     Put start times into an episode sheet, leaving all else as it is, and only if the sheet stays one without mistakes.
 
@@ -73,6 +72,7 @@ def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False)
         path: The sheet. [path]
         times_s: Start times by segment. [s]
         whole: Whether a mistake that the sheet has already keeps them out, too. [flag]
+        cutting: What they were worked out from, for the editor's cut list; None leaves what the sheet says of it.
 
     Returns:
         The sheet's new text, as written. [text]
@@ -91,7 +91,7 @@ def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False)
 
     def with_starts(text: str) -> str:
         try:
-            new = edited(text, path.name, lambda front: _set_starts(front, path.name, times_s))
+            new = edited(text, path.name, lambda front: _set_starts(front, path.name, times_s, cutting))
         except CannotEdit as problem:
             raise CannotWrite(str(problem)) from None
         docs = path.parent.parent
@@ -107,9 +107,19 @@ def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False)
     return keeping.change(path, with_starts)
 
 
-def _set_starts(front: CommentedMap, name: str, times_s: Mapping[int, int]) -> None:
+def _set_starts(front: CommentedMap, name: str, times_s: Mapping[int, int], cutting: Cutting | None) -> None:
     there = rows(front, "segments")
     for number, time in times_s.items():
         if not 1 <= number <= len(there):
             raise CannotWrite(f"{name} has {len(there)} segments, so there is no segment {number}")
         put(there[number - 1], "start", quoted(clock.worded(time)))
+    if cutting is None:
+        return
+    behind = ("title", "recorded", "summary", "invented", "video", "frame_rate", "drop_frame")
+    put(front, "lead", quoted(cutting.lead), behind)
+    if cutting.cuts:
+        cuts = CommentedSeq([quoted(each) for each in cutting.cuts])
+        cuts.fa.set_flow_style()
+        put(front, "cuts", cuts, (*behind, "lead"))
+    else:
+        front.pop("cuts", None)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from build_tools.episodes.timecode import rate_fault
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
 from build_tools.markdown_blocks.reading import CannotRead, read_text
@@ -27,7 +28,7 @@ TEXTS = {
     "questions": "where to ask what is not answered here",
 }
 LIMITS = ("description_limit", "chapter_limit")
-KEYS = (*TEXTS, *LIMITS, "invented")
+KEYS = (*TEXTS, *LIMITS, "invented", "frame_rate", "drop_frame")
 _ADDRESS = re.compile(r"https?://[^\s/]+(?:/\S*)?")
 
 
@@ -37,7 +38,8 @@ class Programme:
     Its name, the site's address ('' where there is none yet), and the longest description its site takes.
 
     site: the site's own name. corrections, questions: where viewers send them, an e-mail address or a page's address.
-    chapter_limit: the most characters of a chapter's title.
+    chapter_limit: the most characters of a chapter's title. frame_rate, drop_frame: of recordings whose sheet does
+    not tell them; '' where it is not known.
     """
 
     name: str = "This programme"
@@ -48,6 +50,8 @@ class Programme:
     corrections: str = ""
     questions: str = ""
     chapter_limit: int = USUAL_CHAPTER
+    frame_rate: str = ""
+    drop_frame: bool = False
 
     def url(self, path: str) -> str:
         """A page's address; '' without the site's."""
@@ -133,6 +137,13 @@ def _whole(project: Path) -> tuple[Programme, list[Mistake], Mapping[str, Any], 
             note(("extra", "programme", key), f"'{key}:' is a number of characters; got {value!r:.40}")
     if given.get("invented") not in (None, True, False):
         note(("extra", "programme", "invented"), "'invented:' is true or false, without quotes")
+    rate, drop = str(given.get("frame_rate") or "").strip(), given.get("drop_frame")
+    if drop not in (None, True, False):
+        note(("extra", "programme", "drop_frame"), "'drop_frame:' is true or false, without quotes")
+    if rate and (fault := rate_fault(rate, drop is True)):
+        note(("extra", "programme", "frame_rate"), fault)
+    elif rate:
+        values |= {"frame_rate": rate, "drop_frame": drop is True}
     site = top.get("site_name")
     if isinstance(site, str) and site.strip():
         values["site"] = site.strip()

@@ -14,6 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from build_tools.episodes import clock
+from build_tools.episodes.cuts import cuts_of
+from build_tools.episodes.timecode import rate_fault
 from build_tools.markdown_blocks.compute import CannotCompute, run
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.mistakes import Mistake
@@ -26,7 +28,10 @@ from calculators.desk.errors import nearest_names
 _NAME = re.compile(r"(\d{3})-[a-z0-9-]+\.md")
 _FOLLOW_UP = re.compile(r"(\d{1,3})/(\d{1,2})")
 _VIDEO = re.compile(r"https?://[^\s/]+/\S*")
-EPISODE_KEYS = ("title", "recorded", "summary", "invented", "segments", "corrections", "links", "video")
+EPISODE_KEYS = (
+    "title", "recorded", "summary", "invented", "segments", "corrections", "links", "video", "frame_rate", "drop_frame",
+    "lead", "cuts",
+)  # fmt: skip
 SEGMENT_KEYS = (
     "start", "question", "chapter", "viewer", "consent", "answer", "calculator", "inputs", "said", "made", "verdict",
     "figures", "short_answer", "spoken", "follow_up", "referred", "note", "go",
@@ -128,7 +133,12 @@ class Link:
 
 @dataclass(slots=True)
 class Episode:
-    """One episode, as its sheet tells it."""
+    """
+    One episode, as its sheet tells it.
+
+    frame_rate, drop_frame: the recording's, '' where the sheet does not tell. lead: how long after the recording the
+    video begins. cuts: pieces cut out, from and to in the recording's own time. [s]
+    """
 
     number: int
     path: str
@@ -140,6 +150,10 @@ class Episode:
     corrections: list[Correction]
     links: list[Link] = field(default_factory=list)
     video: str = ""
+    frame_rate: str = ""
+    drop_frame: bool = False
+    lead: int = 0
+    cuts: list[tuple[float, float]] = field(default_factory=list)
 
     @property
     def put_right(self) -> list[Correction]:
@@ -291,6 +305,8 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
     if video and not _VIDEO.fullmatch(video):
         reader.wrong(("video",), f"'video:' is the video's address, https://…; got '{video[:40]}'")
         video = ""
+    frame_rate, drop_frame = _frames(reader, raw)
+    lead, cuts = _cutting(reader, raw)
     episode = Episode(
         number=int(name[1]),
         path=path.relative_to(docs).as_posix(),
@@ -302,8 +318,39 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
         corrections=[c for c in corrections if c],
         links=[link for i, row in enumerate(links) if (link := _link(reader, i, row))],
         video=video,
+        frame_rate=frame_rate,
+        drop_frame=drop_frame,
+        lead=lead,
+        cuts=cuts,
     )
     return episode, reader.mistakes
+
+
+def _frames(reader: _Reader, raw: Mapping[str, Any]) -> tuple[str, bool]:
+    """The recording's frames a second, and whether its time code drops numbers."""
+    given = raw.get("frame_rate")
+    rate = "" if given is None else f"{given}".strip()
+    drop = reader.flag(("drop_frame",), raw.get("drop_frame"), "drop_frame")
+    if rate and (fault := rate_fault(rate, drop)):
+        reader.wrong(("frame_rate",), fault)
+        return "", False
+    return rate, drop
+
+
+def _cutting(reader: _Reader, raw: Mapping[str, Any]) -> tuple[int, list[tuple[float, float]]]:
+    """When the video begins in the recording, and what was cut out of that."""
+    lead = 0
+    found: list[tuple[float, float]] = []
+    try:
+        lead = clock.seconds(raw.get("lead") or 0)
+    except ValueError as problem:
+        reader.wrong(("lead",), str(problem))
+    for place, row in enumerate(reader.rows(("cuts",), raw.get("cuts"), "cuts", '"5:10-5:40"')):
+        try:
+            found += cuts_of(str(row))
+        except ValueError as problem:
+            reader.wrong(("cuts", place), str(problem))
+    return lead, found
 
 
 def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:

@@ -18,6 +18,15 @@ RATES: dict[str, tuple[Fraction, int]] = {
 DROPPING = ("29.97", "59.94")
 
 
+def rate_fault(rate: str, drop: bool = False) -> str:
+    """What is wrong with a recording's rate; '' where nothing is."""
+    if rate not in RATES:
+        return f"a recording's rate is one of {', '.join(RATES)}; got '{rate}'"
+    if drop and rate not in DROPPING:
+        return f"numbers are dropped at {' and '.join(DROPPING)} only, not at {rate}"
+    return ""
+
+
 def frame(time_s: float, rate: str) -> int:
     """The frame that is shown at a time, counted from 0."""
     return int(Fraction(time_s).limit_denominator(1_000_000) * RATES[rate][0])
@@ -45,10 +54,8 @@ def timecode(number: int, rate: str, drop: bool = False) -> str:
         >>> timecode(1800, "29.97", drop=True), timecode(17982, "29.97", drop=True), timecode(250, "25")
         ('00:01:00;02', '00:10:00;00', '00:00:10:00')
     """
-    if rate not in RATES:
-        raise ValueError(f"a recording's rate is one of {', '.join(RATES)}; got '{rate}'")
-    if drop and rate not in DROPPING:
-        raise ValueError(f"numbers are dropped at {' and '.join(DROPPING)} only, not at {rate}")
+    if fault := rate_fault(rate, drop):
+        raise ValueError(fault)
     whole = RATES[rate][1]
     if drop:
         left_out = whole // 15

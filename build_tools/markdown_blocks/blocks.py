@@ -105,8 +105,8 @@ def calculator_html(
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
         '<p class="wa-link-note" role="status"></p>'
         f'<div class="wa-lead">{said or EXAMPLE_HTML}<p class="wa-state" role="status"></p></div>'
-        '<output class="wa-result" aria-live="polite" aria-atomic="false">'
-        f"{first_html(result, prefix)}</output>"
+        '<div class="wa-outcome"><div><output class="wa-result" aria-live="polite" aria-atomic="false">'
+        f'{first_html(result, prefix)}</output><div class="wa-doubt" hidden></div></div></div>'
         '<details class="wa-asks" data-fold="asks" open>'
         '<summary class="wa-open-form"><span class="wa-when-closed">Put in your own parts</span>'
         '<span class="wa-when-open">Close the form</span></summary><div class="wa-asks-inside">'

@@ -60,15 +60,18 @@ function row(each) {
     const at = before.time ? ` at ${before.time}` : "";
     item.append(made("p", "soft", `Asked before: episode ${before.episode}${at}${before.same ? ", with the same numbers" : ""}`));
   }
-  item.append(made("pre", "", each.reply));
+  const reply = document.createElement("details");
+  reply.append(made("summary", "", "The reply"), made("pre", "", each.reply));
+  const acts = made("div", "acts", "");
   const copy = made("button", "", "Copy the reply");
   copy.type = "button";
   copy.addEventListener("click", async () => {
     await navigator.clipboard.writeText(each.reply).catch(() => undefined);
     copy.textContent = "Copied";
   });
-  item.append(copy);
-  if (each.page && !each.dangers.length) item.append(pickBox(each));
+  if (each.page && !each.dangers.length) acts.append(pickBox(each));
+  acts.append(copy);
+  item.append(acts, reply);
   return item;
 }
 
@@ -77,15 +80,22 @@ function pickBox(each) {
   const box = document.createElement("input");
   box.type = "checkbox";
   box.checked = picks.includes(each.number);
-  box.addEventListener("change", async () => {
-    const wanted = box.checked ? [...picks, each.number] : picks.filter((number) => number !== each.number);
-    const told = await ask("pick", { numbers: wanted });
-    if (told) picks = told.picks;
-    box.checked = picks.includes(each.number);
-    running();
+  // One after the other: each asks for what is picked then, however fast they are ticked.
+  box.addEventListener("change", () => {
+    picking = picking.then(() => pick(each.number, box));
   });
   label.append(box, "Into the episode");
   return label;
+}
+
+let picking = Promise.resolve();
+
+async function pick(number, box) {
+  const others = picks.filter((other) => other !== number);
+  const told = await ask("pick", { numbers: box.checked ? [...others, number] : others });
+  if (told) picks = told.picks;
+  else box.checked = picks.includes(number);
+  running();
 }
 
 function running() {
@@ -93,8 +103,9 @@ function running() {
   const seconds = chosen.reduce((sum, each) => sum + each.seconds, 0);
   const time = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
   one("running").textContent = chosen.length
-    ? `${chosen.length} picked, ${time} of short answers: ${chosen.map((each) => each.title).join(" · ")}`
+    ? `${chosen.length} picked, ${time} of short answers.`
     : "Nothing is picked yet. Seven to ten fill an episode.";
+  one("chosen").replaceChildren(...chosen.map((each) => made("li", "", each.title)));
   one("make").disabled = chosen.length === 0;
 }
 
@@ -121,6 +132,6 @@ one("file").addEventListener("change", async ({ target }) => {
 });
 one("make").addEventListener("click", async () => {
   const told = await ask("episode", { title: one("title").value });
-  if (told) one("made").textContent = `${told.sheet} is written, ready for desk and run sheet.`;
+  if (told) one("made").textContent = `${told.sheet} is written. One thing is left to fill in before the site is built: its summary. Desk and run sheet have it already.`;
 });
 ask("shown").then(show);

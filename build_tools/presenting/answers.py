@@ -12,13 +12,13 @@ from typing import Any
 from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, qr
 from build_tools.episodes import clock, marks, programme, sheet
+from build_tools.episodes.cuts import cuts_of
 from build_tools.episodes.description import page_link
 from build_tools.episodes.record import differences, is_on_record, standing
 from build_tools.episodes.saying import mark_of
 from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.compute import CannotCompute
 from build_tools.presenting import into_sheet
-from build_tools.presenting.cuts import cuts_of
 from calculators import catalogue, door
 from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.errors import UnknownCalculator
@@ -173,6 +173,7 @@ def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     ]
     return {
         "episodes": listed, "number": episode.number, "title": episode.title, "segments": segments, "mistakes": wrong,
+        "lead": clock.worded(episode.lead), "cuts": [_cut(begin, end) for begin, end in episode.cuts],
     }  # fmt: skip
 
 
@@ -194,6 +195,8 @@ def _segment(
     return {
         "number": segment.number,
         "question": segment.question,
+        # on a card there is room for the short title only
+        "on_top": segment.chapter or segment.question,
         # a sheet that notes consent shows a handle only where it is noted
         "viewer": segment.shown_viewer,
         "start": clock.worded(segment.start) if segment.start is not None else "",
@@ -225,7 +228,8 @@ def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """The cards of an episode's questions, in order."""
     sheet_rows = _run_sheet(project, request)
     rows = [row for row in sheet_rows.get("segments", []) if row["calculator"] and not row["wrong"]]
-    return {"cards": [{key: row[key] for key in ("calculator", "inputs", "question", "address")} for row in rows]}
+    kept = ("calculator", "inputs", "address")
+    return {"cards": [{"question": row["on_top"], **{key: row[key] for key in kept}} for row in rows]}
 
 
 def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -233,8 +237,11 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     docs = project / "docs"
     number = int(request["episode"])
     seconds = {int(k): float(v) for k, v in request["marks"].items()}
-    began = seconds.pop(0, min(seconds.values(), default=0.0)) + float(clock.seconds(request.get("lead") or 0))
-    times = marks.starts(seconds, began, cuts_of(str(request.get("cuts") or "")))
+    began = seconds.pop(0, min(seconds.values(), default=0.0))
+    lead = clock.seconds(request.get("lead") or 0)
+    cuts = cuts_of(str(request.get("cuts") or ""))
+    # The cuts are told in the recording's own time; what comes before the video is one more of them.
+    times = marks.starts(seconds, began, [*([(0.0, float(lead))] if lead else []), *cuts])
     reply: dict[str, Any] = {"starts": {key: clock.worded(time) for key, time in times.items()}, "problems": []}
     episode = next((e for e, _ in _episodes(docs)[1] if e.number == number), None)
     if episode is None:
@@ -244,9 +251,14 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if request.get("write") is True:
         if reply["problems"]:
             return {"errors": [{"input": "", "message": problem} for problem in reply["problems"]], **reply}
-        into_sheet.write_starts(docs, number, times)
+        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts])
+        into_sheet.write_starts(docs, number, times, cutting)
         reply["written"] = True
     return reply
+
+
+def _cut(begin_s: float, end_s: float) -> str:
+    return f"{clock.worded(int(begin_s))}-{clock.worded(int(end_s))}"
 
 
 def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:

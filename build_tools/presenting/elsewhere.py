@@ -7,7 +7,9 @@ change nothing. Knows requests; knows neither the picture nor the takes.
 
 from __future__ import annotations
 
+import base64
 import errno
+import hashlib
 import ipaddress
 import json
 import secrets
@@ -131,7 +133,7 @@ class Elsewhere:
                 raise Refused(404, "Nothing here takes that.")
             return await self._enter(request)
         if not self._has_entered(request):
-            return _page("code.html", "") if path == "/" else _sentence(403, "The code comes first.")
+            return _asking() if path == "/" else _sentence(403, "The code comes first.")
         if path == "/":
             return Response(status_code=302, headers={"Location": "/prompter"})
         kind, _, number = path.removeprefix("/").partition("/")
@@ -176,11 +178,11 @@ class Elsewhere:
         digits = "".join(sign for sign in sent if sign.isascii() and sign.isdigit())
         with self._lock:
             if self._wrong >= TRIES:
-                raise Refused(403, "There are no tries left. Start serve again for a new code.")
+                return _asking("There are no tries left. Start serve again for a new code.", 403)
             if not secrets.compare_digest(digits.encode(), self.code.encode()):
                 self._wrong += 1
                 left = TRIES - self._wrong
-                raise Refused(403, f"That is not the code. Tries left: {left}. Go back to try again.")
+                return _asking(f"That is not the code. Tries left: {left}.", 403)
         cookie = f"{COOKIE}={self._pass}; Path=/; HttpOnly; SameSite=Strict"
         return Response(status_code=303, headers={"Location": "/prompter", "Set-Cookie": cookie})
 
@@ -245,6 +247,17 @@ def _is_address(host: str, port: int) -> bool:
 
 def _sentence(status: int, sentence: str) -> Response:
     return Response(sentence + "\n", status, {"Connection": "close"}, "text/plain")
+
+
+def _asking(told: str = "", status: int = 200) -> Response:
+    """The page that asks for the code, with what went wrong; its policy names the style that stands in it, alone."""
+    text = (PAGES / "code.html").read_text("utf-8").replace("{told}", told)
+    style = text.partition("<style>")[2].partition("</style>")[0]
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    policy = (
+        f"default-src 'none'; style-src 'sha256-{digest}'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+    )
+    return Response(text, status, {"Content-Security-Policy": policy, "Connection": "close"}, "text/html")
 
 
 def _page(name: str, mark: str) -> Response:

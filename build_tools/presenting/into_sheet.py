@@ -80,14 +80,14 @@ def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[in
     return [*found, f"There are marks for questions that the sheet does not have: {strays}."] if strays else found
 
 
-def write_starts(docs: Path, episode: int, times_s: Mapping[int, int]) -> None:
+def write_starts(docs: Path, episode: int, times_s: Mapping[int, int], cutting: marks.Cutting) -> None:
     """
-    Writes start times, of every question or of none.
+    Writes start times, of every question or of none, and how the video was cut out of the recording.
 
     Raises:
         CannotWrite: The sheet would not be valid with them.
     """
-    marks.write_starts(path_of(docs, episode), times_s, whole=True)
+    marks.write_starts(path_of(docs, episode), times_s, whole=True, cutting=cutting)
 
 
 def write_said(docs: Path, episode: int, segment: int, spoken: str, shown: str) -> None:

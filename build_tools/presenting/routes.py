@@ -17,6 +17,7 @@ from starlette.responses import Response
 
 from build_tools.environment import places
 from build_tools.presenting.cards import request_of
+from build_tools.presenting.current import Current
 from build_tools.presenting.elsewhere import Elsewhere, opened
 from build_tools.presenting.line import Line
 from build_tools.presenting.picture import Picture
@@ -76,6 +77,7 @@ class OnAir:
         self._line = Line(project)
         self._takes = Takes(project)
         self._targets = Targets(project)
+        self._current = Current(self.board, places.cache(project) / "on-air-at.json")
         self._counting = threading.Lock()
         self._elsewhere: Elsewhere | None = None
         self._changes = int(time.time() * 1000)  # more than in any earlier run
@@ -90,6 +92,7 @@ class OnAir:
             "shown": self._shown,
             "line": self._in_thread(self._change_line),
             "fill": self._fill_line,
+            "at": self._in_thread(self._go),
             "mark": self._in_thread(self._mark),
             "marks": self._in_thread(self._read_marks),
             "begin": self._in_thread(self._begin),
@@ -277,6 +280,10 @@ class OnAir:
     def _changed(self, episode: int) -> dict[str, Any]:
         self._tell()
         return self._of_episode(episode)
+
+    def _go(self, body: dict[str, Any]) -> dict[str, Any]:
+        """Every run sheet of this episode goes to this question."""
+        return self._current.go(_whole(body, "episode"), _whole(body, "segment"))
 
     def _read_marks(self, body: dict[str, Any]) -> dict[str, Any]:
         episode = _whole(body, "episode")

@@ -15,6 +15,7 @@ from calculators.asking.ask import LONGEST, Found, ask, missing_of
 from calculators.asking.finding import Index, prepare
 from calculators.asking.pasted import answers_of, recognise, without_names
 from calculators.catalogue import find
+from calculators.desk.as_html import gravest, in_short
 from calculators.desk.as_json import dumps
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors, UnknownCalculator
@@ -37,7 +38,7 @@ def answer(order_json: str) -> str:
 
     Returns:
         JSON text: {"wants": "index"} where the index of that mark is not here; else "danger", "refused", "pasted",
-        "answers" with page, calculator, read, missing, headline, verdict and link; or "fault". [text]
+        "answers" with page, calculator, read, missing, headline, verdict, caution and link; or "fault". [text]
 
     Source:
         None: a door.
@@ -118,10 +119,12 @@ def _shown(
         if field["key"] in result.values.assumed:
             field["assumed"] = result.values.say(field["key"])
     verdict = result.answer.verdict
+    caution = gravest(result.answer.cautions)
     return {
         **shown,
         "headline": result.answer.headline,
         **({"verdict": {"word": verdict.word, "reason": verdict.reason}} if verdict else {}),
+        **({"caution": in_short(caution)} if caution else {}),
         "link": fragment(result),
     }
 

@@ -43,7 +43,7 @@ def level(given: Values, answer: Answer) -> Card:
         line = f"at full volume, {number(head[0], 0)} dB beyond your peaks"
     spans = [Zone(_SCALE_DB[0], low, "", "fill-1")]
     if not exact:
-        spans.append(Zone(low, high, "by usual numbers", "fill-3"))
+        spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3"))
     pins = [Pin(wanted, f"you want {number(wanted, 0)} dB")]
     pins.append(Pin(high, f"they reach {number(high, 0)} dB", True))
     verdict = "The numbers decide" if not exact else "Not for every peak" if -10 < head[1] < 0 else ""
@@ -76,7 +76,7 @@ def noise(given: Values, answer: Answer) -> Card:
         pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
     zones = [Zone(least, room, "", "fill-2")]
     if low != high:
-        zones.append(Zone(low, high, "this hiss, somewhere here", "mark"))
+        zones.append(Zone(low, high, f"this hiss: {hero}", "mark"))
     return Card(
         hero=hero, line=line, verdict="The numbers decide" if low != high else "",
         drawing=screen_scale(least, most, zones=zones, pins=pins, unit="dBA"),
@@ -89,7 +89,7 @@ def exposure(given: Values, answer: Answer) -> Card:
     hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
     shares = told.numbers("week_percent_adult", "week_percent_child")
     if not hours:
-        return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given))
+        return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True)
     if len(given_levels(given)) > 1 and shares:
         rows = [
             Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),
@@ -154,14 +154,24 @@ def plugs(given: Values, answer: Answer) -> Card:
         line = "if you read on the page how"
     said = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in said else ""
-    own, other = _jack(given["plug"], "yours", False), _jack(given["socket"], "goes into", True)
-    drawn = screen_plugs([own, other]) if own and other else None
-    chain = [("plug", "yours", plug.label)]
+    jacks = [*_jacks(given["plug"], "yours", False), *_jacks(given["socket"], "goes into", True)]
+    drawn = screen_plugs([jack for jack in jacks if jack]) if all(jacks) else None
+    chain = [("plug", plug.label.partition(" (")[0], "yours")]
     if count and safe:
         chain.append(("box", plural(int(count), "adapter"), ""))
-    chain.append(("box", "goes into", socket.label))
+    chain.append(("box", socket.label.partition(" (")[0], "what it goes into"))
     broken = -1 if safe else 0
-    return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)))
+    return Card(
+        hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)),
+        drawn_hero=True,
+    )  # fmt: skip
+
+
+def _jacks(key: str, whose: str, socket: bool) -> list[Jack | None]:
+    """The round connectors that one of the choices stands for: a pair is two of them."""
+    if key == "3.5-pair":
+        return [_jack("3.5-3", f"{whose}, {use}", socket) for use in ("sound", "microphone")]
+    return [_jack(key, whose, socket)]
 
 
 def _jack(key: str, whose: str, socket: bool) -> Jack | None:
@@ -169,23 +179,37 @@ def _jack(key: str, whose: str, socket: bool) -> Jack | None:
     size, _, poles = key.partition("-")
     if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
         return None
-    return Jack(f"{whose}: {size} mm, {poles} poles", int(poles), float(size), socket)
+    words = f"{size} mm, {poles} poles"
+    return Jack(f"{whose}: {words}", int(poles), float(size), socket, f"{whose}: {size} mm")
 
 
 _TONES = {
-    "left": ("left only", "the left ear alone should hear it"),
-    "right": ("right only", "the right ear alone should hear it"),
-    "both": ("both sides", "it should sit in the middle"),
-    "reversed": ("one side reversed", "it should have no place"),
-    "sweep": ("slow sweep", "listen for a gap or a rattle"),
-    "staircase": ("quiet to loud", "count the steps that you hear"),
+    "left": ("left only", "if the sides are right, you hear"),
+    "right": ("right only", "if the sides are right, you hear"),
+    "both": ("in the middle", "alike on both sides, it sits"),
+    "reversed": ("in no place", "with one side reversed, it sits"),
+    "sweep": ("a gap or a rattle", "from low to high, listen for"),
+    "staircase": ("each step", "from quiet to loud, count"),
 }
 
 
 def tones(given: Values, answer: Answer) -> Card:
     """What each side gets, as waves."""
     hero, line = _TONES[given["kind"]]
-    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
+
+
+_MOST_COLUMNS = 60
+
+
+def _luck(trials: int, right: int) -> tuple[list[float], int]:
+    """How often each score comes by luck, several to a column where there are many; and the first column from right."""
+    each = -(-(trials + 1) // _MOST_COLUMNS)
+    first = right % each - each if right % each else 0  # so that a column begins at right
+    whole = 1 << trials
+    shares = [math.comb(trials, k) / whole for k in range(trials + 1)]
+    columns = [sum(shares[max(k, 0) : k + each]) for k in range(first, trials + 1, each)]
+    return columns, (right - first) // each
 
 
 def blind(given: Values, answer: Answer) -> Card:
@@ -203,8 +227,11 @@ def blind(given: Values, answer: Answer) -> Card:
         line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
     else:
         line = f"get {right} of {trials} by luck alone"
-    heights = [float(math.comb(trials, k)) for k in range(trials + 1)] if trials <= 100 else []
+    heights, bound = _luck(trials, right)
     drawn = screen_columns(
-        heights, marked=lambda k: k >= right, ends=("0 right", f"{trials} right"), label=f"{right} or more by luck"
+        heights,
+        marked=lambda column: column >= bound,
+        ends=("0 right", f"{trials} right"),
+        label=f"{right} or more: {hero.removeprefix('about ')}",
     )
     return Card(hero=hero, line=line, drawing=drawn)

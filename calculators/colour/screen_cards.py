@@ -44,7 +44,7 @@ def levels(given: Values, answer: Answer) -> Card:
     else:
         hero, line, words = "nothing lost", "source and display agree", ("", "")
     ramps = screen_ramps([("as it is meant", meant, ("", "")), ("as you see it", shown, words)])
-    return Card(hero=hero, line=line, drawing=ramps)
+    return Card(hero=hero, line=line, drawing=ramps, drawn_hero=True)
 
 
 def depth(given: Values, answer: Answer) -> Card:
@@ -89,18 +89,19 @@ def picture(given: Values, answer: Answer) -> Card:
         lines = {
             "greys": ("no step missing", "every grey should differ from the next"),
             "detail": ("fine lines stay", "coloured lines blur when colour is shared"),
-            "pixels": ("every edge shows", "a missing frame means the picture is scaled"),
+            "pixels": ("every edge shows", "where the picture is not scaled,"),
         }
         hero, line = lines.get(given["picture"], ("look closely", ""))
         drawn = {"greys": grey, "detail": screen_stripes(), "pixels": screen_edges()}.get(given["picture"], grey)
-        return Card(hero=hero, line=line, drawing=drawn, first="answer")
+        return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True)
     count, gone = int(steps), int(lost or 0)
     end = "dark" if given["picture"] == "near-black" else "bright"
     return Card(
-        hero=f"see {count} steps", line=f"fewer {end} ones: the range is wrong",
+        hero=f"see {count} steps", line="with the right range, you",
         drawing=first_drawn(
             screen_fields(count, gone, f"{count} {end} steps", f"{gone} vanish on the wrong range"),
         ),
+        drawn_hero=True,
     )  # fmt: skip
 
 
@@ -119,4 +120,5 @@ def shadows(given: Values, answer: Answer) -> Card:
         hero=f"{significant(times, 2)} times",
         line=f"the light from a dark tone, code {given['code']}",
         drawing=screen_bars(rows),
+        drawn_hero=True,
     )

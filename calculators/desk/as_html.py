@@ -7,6 +7,7 @@ page's script know them too (DEVELOPERS.md lists them).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from calculators.desk.answer import Caution, Figure, File, Step, Table, Verdict, Working
@@ -106,11 +107,16 @@ def gravest(cautions: Iterable[Caution]) -> Caution | None:
     return ranked[0] if ranked else None
 
 
+def in_short(caution: Caution) -> str:
+    """A caution in a few words, for where its sentences have no room."""
+    return caution.short or _RISK_WORDS[caution.risk]
+
+
 def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
     caution = gravest(cautions)
     if caution is None:
         return ""
-    words = escape(caution.short or _RISK_WORDS[caution.risk])
+    words = escape(in_short(caution))
     return f'<p class="wa-gravest" data-risk="{caution.risk}"><a href="#{prefix}-cautions">{words}</a></p>'
 
 
@@ -228,7 +234,7 @@ def _step(step: Step, number: int, again: bool) -> str:
     body = [_parts(before), *(f"<p>{_said(line)}</p>" for line in step.do)]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
-    body += [f'<pre class="wa-command">{escape(c)}</pre>{copy}' for c in step.commands]
+    body += [f'<pre class="wa-command">{_typed(c)}</pre>{copy}' for c in step.commands]
     if known:
         title = listed([name for label, name in _FOLDED_PARTS if label in known])
         body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
@@ -297,6 +303,11 @@ def _cautions(cautions: list[Caution], place: str) -> str:
     return f'<div class="wa-cautions" id="{place}"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
 
 
+def _typed(command: str) -> str:
+    """A command as it is typed. No line ends behind a hyphen: whoever types it would put a space there."""
+    return re.sub(r"\S*-\S*", r'<span class="wa-word">\g<0></span>', escape(command))
+
+
 def _later_cautions(cautions: list[Caution], prefix: str, more: bool) -> str:
     """Those that come after what is done; a fold where the gravest stood open before it."""
     if not more or not cautions:
@@ -309,4 +320,7 @@ def _assumed(result: Result) -> str:
     if not values.assumed:
         return ""
     rows = "".join(f"<li>{escape(values.label(key))}: {_said(values.say(key))}</li>" for key in values.assumed)
-    return fold("assumed", f"Assumed, because not given: {len(values.assumed)}", f'<ul class="wa-assumed">{rows}</ul>')
+    count = len(values.assumed)
+    return fold(
+        "assumed", f"{count} {'value' if count == 1 else 'values'} assumed", f'<ul class="wa-assumed">{rows}</ul>'
+    )

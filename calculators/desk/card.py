@@ -16,6 +16,7 @@ from itertools import combinations
 from calculators.desk.answer import DEPENDS, Verdict
 from calculators.desk.calculator import Result
 from calculators.desk.card_canvas import (
+    ABOVE,
     BACKGROUNDS,
     LEADING,
     LEAST_HERO,
@@ -65,6 +66,7 @@ CODE_GAP = 36.0  # between the caution's strip and the code
 AIR = 76.0  # between the answer's words and the drawing
 LEAST_STEPS = 3
 LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
+LARGE_DRAWING, MIDDLE_DRAWING = 560.0, 400.0  # heights that a picture held upright tries first
 
 Step = tuple[str, list[str]]
 
@@ -383,41 +385,52 @@ def legible(drawn: Drawing) -> bool:
 
 
 def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
-    """In which steps the picture comes: what stands stays, and none brings more than a viewer reads at once."""
+    """
+    In which steps the picture comes: what stands stays, and none brings more than a viewer reads at once.
+
+    The drawing comes with the verdict, or with the words above the hero, so that no step leaves half a picture empty.
+    """
+    has = canvas.parts
     condition = verdict is not None and verdict.word == DEPENDS
-    hero = "hero" in canvas.parts
-    order = ("verdict", "line", "hero") if condition else ("verdict", "hero", "line")
-    answer = [[part] for part in order if part in canvas.parts]
-    if "caution" in canvas.parts:  # with the hero, or else with the first word that is said
-        at = next((group for group in answer if not hero or group == ["hero"]), None)
-        if at is None:
-            answer.append(["caution"])
-        else:
-            at.append("caution")
-    rest: list[list[str]] = [[p] for p in ("figures", "working", "address") if p in canvas.parts]
-    drawing = [["drawing"]] if "drawing" in canvas.parts else []
-    for count in range(1, len(answer) + 1):  # the answer in as few steps as its words allow
-        first = [part for group in answer[: len(answer) - count + 1] for part in group]
-        made = [first, *answer[len(answer) - count + 1 :]]
-        said = words(
-            " ".join({"verdict": card.verdict, "hero": card.hero, "line": card.line}.get(p, "") for p in first)
-        )
-        if said <= MOST_NEW and len(drawing) + len(made) + len(rest) >= LEAST_STEPS:
-            break
+    first = "verdict" if "verdict" in has else "line" if "line" in has and "hero" in has else ""
+    order = ("line", "hero") if condition else ("hero", "line")
+    lead, answer = [first] if first else [], [p for p in order if p in has and p != first]
+    drawing = ["drawing"] if "drawing" in has else []
+    rest = [[p] for p in ("figures", "working", "address") if p in has]
+    apart = [[p] for p in answer]
+    ways: list[list[list[str]]]
+    if card.first == "drawing":
+        ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
     else:
-        made = answer
-    groups = (drawing + made if card.first == "drawing" else made + drawing) + rest
-    if "question" in canvas.parts:
-        if len(groups) < LEAST_STEPS:
-            groups.insert(0, [])
+        ways = [[[*lead, *answer], drawing], [lead, answer, drawing], [lead, *apart, drawing]]
+    ways.append([["question"], *ways[-1]])
+    possible = min(LEAST_STEPS, len([part for part in has if part != "caution"]))
+    for way in ways:  # in as few steps as the words allow
+        groups = [[part for part in group if part in has] for group in way + rest]
+        groups = [group for group in groups if group]
+        if len(groups) >= possible and all(_said(card, group) <= MOST_NEW for group in groups):
+            break
+    if "caution" in has:  # with the hero, or else with the first word that is said
+        saying = [g for g in groups if "hero" in g] or [g for g in groups if {"verdict", "line"} & {*g}] or groups
+        saying[0].append("caution")
+    if "question" in has and "question" not in groups[0]:
         groups[0] = ["question", *groups[0]]
     return [(_name(group), group) for group in groups]
 
 
+def _said(card: Card, parts: Iterable[str]) -> int:
+    """How many words of an answer some parts bring."""
+    return words(" ".join({"verdict": card.verdict, "hero": card.hero, "line": card.line}.get(p, "") for p in parts))
+
+
 def _name(group: Sequence[str]) -> str:
     """What a step is called."""
-    if "hero" in group or "verdict" in group:
-        return "answer" if "hero" in group else "verdict"
+    if "hero" in group:
+        return "answer"
+    if "drawing" in group:
+        return "drawing"
+    if "verdict" in group:
+        return "verdict"
     return next((part for part in group if part != "question"), "question")
 
 
@@ -426,17 +439,21 @@ def _one_step(canvas: Canvas, name: str, regions: list[list[str]]) -> Plan:
 
 
 def _upright(told: Setting) -> Plan:
-    """A card for a phone held upright: one column, no code, and rather no address than no drawing."""
-    plan = _upright_as(told)
-    if told.card.drawing and "drawing" not in plan.canvas.parts:
-        bare = _upright_as(replace(told, code=Code("", None)))
-        return bare if "drawing" in bare.canvas.parts else plan
-    return plan
+    """A card for a phone held upright: one column, no code, and rather no address, or fewer words, than no drawing."""
+    bare = replace(told, code=Code("", None))
+    tall = (LARGE_DRAWING, MIDDLE_DRAWING, LEAST_DRAWING)
+    if told.card.drawing:
+        ways = [(each, room) for room in tall for each in (told, bare)]
+        ways += [(replace(bare, card=card), LEAST_DRAWING) for card in _less(told.card, told.verdict)][1:]
+        for each, room in ways:
+            if plan := _upright_as(each, room):
+                return plan
+    return _upright_as(told, 0) or _upright_as(bare, 0) or Plan(Canvas(), [], [])
 
 
-def _upright_as(told: Setting) -> Plan:
-    """The card in one column; the code is left out, for the phone cannot scan itself."""
-    shape, card, canvas = told.shape, told.card, Canvas()
+def _upright_as(told: Setting, room: float) -> Plan | None:
+    """The card in one column, its drawing at least so high; the code is left out, for the phone cannot scan itself."""
+    shape, card, canvas = told.shape, replace(told.card, figures=(), working=()), Canvas()
     width = shape.right - shape.left
     top = _headed(told, canvas, 2)
     bottom = _strip(told, canvas)
@@ -446,87 +463,141 @@ def _upright_as(told: Setting) -> Plan:
         bare = Code(told.code.shown, None)
         bare.draw(canvas, shape.left, bottom - high, width)
         bottom -= high + GAP
-    stack = None
-    for room in (430, 330, LEAST_DRAWING, 0):
-        high = bottom - top - (room + GAP if card.drawing and room else 0)
-        stacks = [stack_of(card, width, size, hero_lines=n, line_lines=3) for n in (1, 2) for size in HERO_SIZES]
-        stack = next((s for s in stacks if s and s.height() <= high), None)
-        if stack:
-            break
-    card = card if stack else replace(card, hero="", line="")
-    stack = stack or stack_of(card, width, LEAST_HERO, hero_lines=1, line_lines=1) or Stack([], 0, [], 0, [], 0)
+    stacks = [stack_of(card, width, size, hero_lines=n, line_lines=3) for n in (1, 2) for size in HERO_SIZES]
+    drawing = card.drawing if room else None
+    stack = _above(stacks, drawing, (width, bottom - top), room)
+    if stack is None and not room:  # rather no number than no card
+        card = replace(card, hero="", line="")
+        stack = stack_of(card, width, LEAST_HERO, hero_lines=1, line_lines=1) or Stack([], 0, [], 0, [], 0)
+    if stack is None:
+        return None
     y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
-    _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
-    card = replace(card, figures=(), working=())
-    return Plan(
-        canvas,
-        _steps(card, told.verdict, canvas),
-        [["question"], ["verdict", "hero", "line"], ["drawing"], ["address"]],
-    )
+    _draw_at(canvas, drawing, shape.left, y + GAP, shape.right, bottom)
+    regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["address"]]
+    return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+
+
+def _above(
+    stacks: Iterable[Stack | None], drawing: ScreenDrawing | None, space: tuple[float, float], room: float
+) -> Stack | None:
+    """The first words of several that leave a drawing below them so much height, and in which it can be drawn."""
+    width, height = space
+    tried: dict[float, bool] = {}
+    for stack in stacks:
+        left = height - stack.height() - (GAP if drawing else 0) if stack else -1.0
+        if stack is None or left < room:
+            continue
+        if drawing is None:
+            return stack
+        if left not in tried:
+            tried[left] = drawn_for(drawing, width, left) is not None
+        if tried[left]:
+            return stack
+    return None
 
 
 def _panel(told: Setting) -> Plan:
     """A third of the width, for a picture in which the presenter stands beside it."""
     shape, canvas = told.shape, Canvas()
-    width = shape.right - shape.left
     bottom = _strip(told, canvas)
-    card, stack, asked = _panel_words(told, width, bottom)
-    top = shape.top
-    if asked:
-        top = _headed(told, canvas, 2)
+    card, stack, asked = _panel_words(told, shape.right - shape.left, bottom)
+    top = _headed(told, canvas, 2) if asked else shape.top
     y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
-    canvas.grounds["panel"] = (shape.left, shape.top, shape.right, shape.bottom if card.caution else y)
-    return Plan(canvas, _steps(replace(card, first="answer"), told.verdict, canvas), [[*canvas.parts, "panel"]])
+    if "drawing" not in canvas.parts:  # which is as wide as the panel, and comes first: the plate grows about it
+        low = shape.bottom if card.caution else y
+        canvas.grounds["panel"] = (shape.left, shape.top, shape.right, low)
+    return Plan(canvas, _steps(card, told.verdict, canvas), [[*canvas.parts, "panel"]])
 
 
 def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
-    """What of a card a panel holds, and whether the question above it: the presenter can say that, not the number."""
+    """
+    What of a card a panel holds, and whether the question above it, which the presenter can say.
+
+    The drawing with the hero, for which question and line give way; where they have no room together, the drawing
+    alone if it says what the hero says, or else the hero.
+    """
     bare = replace(told.card, figures=(), working=())
-    for kept in _less(bare, told.verdict):
-        for asked in (True, False):
-            if asked and len(cut(told.question, width - 90, QUESTION, 9)) > 2:
-                continue  # a question of which only the beginning shows asks nothing
-            top = told.shape.top + (HEAD if asked else 0)
+    whole = len(cut(told.question, width - 90, QUESTION, 9)) <= 2  # one of which only the beginning shows asks nothing
+    for kept in _for_panel(bare, told.verdict):
+        for asked in (True, False) if whole else (False,):
+            space = width, bottom - told.shape.top - (HEAD if asked else 0)
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
-            stack = next((s for s in stacks if s and s.height() <= bottom - top), None)
-            if stack:
-                return kept, stack, asked
-    return replace(bare, hero="", line=""), Stack([], 0, [], 0, [], 0), True
+            stack = _above(stacks, kept.drawing, space, LEAST_DRAWING if kept.drawing else 0)
+            if stack is None or not (kept.hero or kept.line or kept.verdict or kept.drawing):
+                continue
+            if kept.drawing and bare.hero and not kept.hero:
+                drawn = drawn_for(kept.drawing, width, space[1] - stack.height() - GAP)
+                if drawn is None or not (bare.drawn_hero or says(drawn, bare.hero)):
+                    continue
+            return kept, stack, asked
+    return replace(bare, hero="", line="", drawing=None), Stack([], 0, [], 0, [], 0), True
+
+
+def _for_panel(card: Card, verdict: Verdict | None) -> Iterable[Card]:
+    """With its drawing and less and less beside it, then without."""
+    without = list(_less(replace(card, drawing=None), verdict))
+    if card.drawing:
+        yield from _less(card, verdict)
+    yield from without
+
+
+def says(drawn: Drawing, hero: str) -> bool:
+    """Whether a drawing's own words hold every number of a hero, or all its words where it has none."""
+    told = " ".join(box.what for box in drawn.record() if box.size)
+    numbers = [part for part in hero.split() if any(c.isdigit() for c in part)]
+    wanted, there = numbers or hero.split(), told.split()
+    return all(part in there for part in wanted)
 
 
 def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
-    """The card, then with less and less of it: never a number without its condition."""
+    """The card, then with less and less of it: no number without its condition, no line that needs the number."""
     yield card
-    if verdict is None or verdict.word != DEPENDS:
+    depends = verdict is not None and verdict.word == DEPENDS
+    if card.line and not depends:
         yield replace(card, line="")
-    yield replace(card, hero="")
-    yield replace(card, hero="", line="")
+    if card.hero and card.line and depends:
+        yield replace(card, hero="")
+    if card.hero:
+        yield replace(card, hero="", line="")
 
 
 def _lower(told: Setting) -> Plan:
-    """The lower third: the verdict and one line; the hero where there is no verdict."""
+    """The lower third: the verdict beside the hero, or with its one line; the hero below its line without a verdict."""
     shape, card, canvas = told.shape, told.card, Canvas()
     width = shape.right - shape.left
     bottom = _strip(told, canvas, narrow=True)
-    crowded = bool(card.caution and card.hero and not card.verdict)  # then the hero alone stands above the strip
-    line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0)
-    if card.line and line and not crowded:
+    if card.verdict and card.hero and not (told.verdict and told.verdict.word == DEPENDS):
+        hero = text_width(card.hero, LEAST_HERO, True)
+        room = width - hero - SIGN - 24 - FOOT_GAP
+        if size := next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, room, s, 1, True)), 0.0):
+            _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 34), size)
+            at = max(box.right for box in canvas.boxes if box.part == "verdict") + FOOT_GAP
+            canvas.text("hero", card.hero, at, bottom - 34, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+            return _one_step(canvas, "lower third", [["verdict", "hero"]])
+    if card.hero and not card.verdict and fits(card.hero, width, LEAST_HERO, 1, True):
+        base = bottom - (20 if card.caution else 34)
+        canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+        bottom = base - LEAST_HERO * ABOVE - 10
+    sizes = (SMALLEST,) if "hero" in canvas.parts else (72.0, 64.0, SMALLEST)
+    line = next((s for s in sizes if fits(card.line, width, s, 1)), 0.0)
+    if card.line and line:
         canvas.text("line", card.line, shape.left, bottom - line * 0.26, line, "ink")
         bottom -= line * LEADING + 14
-    word = told.sign
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
-        sign(canvas, "verdict", word, shape.left, bottom - SIGN - 22)
-        canvas.text("verdict", card.verdict, shape.left + SIGN + 24, bottom - 26, size, word, bold=True)
-    elif card.hero:
-        size = next((s for s in (LEAST_HERO,) if fits(card.hero, width, s, 1, True)), 0.0)
-        if size:
-            canvas.text("hero", card.hero, shape.left, bottom - 34, size, "ink", bold=True, family=told.theme.numbers)
-    if not canvas.parts:
+        _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 26), size)
+    if not {"verdict", "hero", "line"} & {*canvas.parts}:
         for said in cut(told.question, width, 64.0, 1):
             canvas.text("line", said, shape.left, bottom - 20, 64.0, "ink")
     return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
+
+
+def _lower_verdict(canvas: Canvas, said: str, word: str, at: tuple[float, float], size: float) -> None:
+    """The verdict of a lower third, its sign before it: at its left edge, on its baseline."""
+    left, base = at
+    sign(canvas, "verdict", word, left, base + 4 - SIGN)
+    canvas.text("verdict", said, left + SIGN + 24, base, size, word, bold=True)
 
 
 def _title(told: Setting) -> Plan:

@@ -10,12 +10,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from calculators.desk.card_declared import Equation, Over, Raised
+from calculators.desk.card_declared import SMALLEST_DRAWN, Equation, Over, Raised
 from calculators.desk.card_theme import Theme
 from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, escape, text_box, text_width, xml_text
 
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
-SMALLEST_DRAWN = 48.0  # inside drawings
 LEAST_HERO = 140.0
 LEADING = 1.2
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet

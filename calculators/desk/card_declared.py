@@ -13,6 +13,7 @@ from calculators.desk.answer import DEPENDS, Answer, Caution, Verdict
 from calculators.desk.svg import Drawing
 
 LONGEST_HERO = 20  # characters
+SMALLEST_DRAWN = 48.0  # type in a drawing, of a picture 1920 wide
 MOST_LINE = 8  # words
 MOST_VERDICT = 5  # words
 MOST_FIGURES = 3
@@ -53,6 +54,7 @@ class Card:
     and text of at most three further figures. working: one line of set mathematics, where it convinces.
     caution: the strip's words, where the answer's cautions have no short form. first: the drawing or the answer.
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
+    drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
     """
 
     hero: str = ""
@@ -64,6 +66,7 @@ class Card:
     caution: str = ""
     first: str = "drawing"
     question: str = ""
+    drawn_hero: bool = False
 
     def __post_init__(self) -> None:
         if self.first not in ("drawing", "answer"):
@@ -125,6 +128,7 @@ def fitted(card: Card, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, verdict=said, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), first=card.first, question=card.question,
+        drawn_hero=card.drawn_hero,
     )  # fmt: skip
 
 
@@ -197,13 +201,15 @@ def own_drawing(answer: Answer, at: int = 0) -> ScreenDrawing | None:
 
 
 def first_drawn(*drawings: ScreenDrawing | None) -> ScreenDrawing:
-    """The first of several drawings that can be drawn in a room: the fuller first, the plainer after it."""
+    """The first of several drawings that can be drawn in a room: the fuller in smaller words before the plainer."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         for each in drawings:
             made = each(width, height, size) if each else None
             if made is not None:
                 return made
+            if each and size > SMALLEST_DRAWN and each(width, height, SMALLEST_DRAWN) is not None:
+                return None
         return None
 
     return drawn

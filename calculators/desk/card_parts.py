@@ -28,6 +28,7 @@ Rows = Sequence[Sequence[bool]]
 QUESTION, LINE, VALUE, WORD = SMALLEST, 60.0, 84.0, 72.0
 SIGN = 62.0
 GAP = 34.0
+OPENED = 20.0  # between the words above a hero and the hero
 STRIP_PAD = 16.0
 LONGEST_SAID = 36  # characters of an address that can still be said
 _BEYOND = "Mind the cautions on the page."
@@ -157,13 +158,20 @@ class Stack:
         """How high it stands."""
         verdict = max(len(self.verdict) * self.word * 1.1, SIGN) + GAP if self.verdict else 0.0
         hero = self.hero_height() + GAP if self.hero else 0.0
-        line = len(self.line) * self.line_size * LEADING
+        line = len(self.line) * self.line_size * LEADING + (OPENED if self.opens() else 0)
         return verdict + hero + line
 
+    def opens(self) -> bool:
+        """Whether the line stands above the hero, in the place of a verdict that there is none."""
+        return bool(self.line and self.hero and not self.verdict)
+
     def leaves(self, width: float, below: float) -> bool:
-        """Whether nothing that stands lower than this is wider than this: only the line, and it narrow, may be."""
+        """Whether nothing that stands lower than this is wider than this: only the last words, if narrow, may be."""
         if self.height() <= below or self.width() <= width:
             return True
+        if self.opens():
+            narrow = all(text_width(each, self.size, True) <= width for each in self.hero)
+            return narrow and self.height() - self.hero_height() - GAP <= below
         line = len(self.line) * self.line_size * LEADING
         narrow = all(text_width(each, self.line_size) <= width for each in self.line)
         return narrow and self.height() - line <= below
@@ -185,7 +193,8 @@ def stack_of(card: Card, width: float, size: float, *, hero_lines: int, line_lin
     verdict: list[str] | None = []
     word = WORD
     for word in (WORD, 64.0, SMALLEST):
-        verdict = fits(card.verdict, width - SIGN - 24, word, 1 if word > SMALLEST else 2, True) if card.verdict else []
+        most = 1 if word > SMALLEST else 2
+        verdict = balanced(card.verdict, width - SIGN - 24, word, most, True) if card.verdict else []
         if verdict is not None:
             break
     hero = _hero_lines(card.hero, width, size, hero_lines) if card.hero else []
@@ -207,12 +216,28 @@ def _hero_lines(text: str, width: float, size: float, most: int) -> list[str] | 
     """The hero in its lines: a range is not parted where the word before it can stand alone."""
     whole = fits(text, width, size, 1, True)
     word = next((each for each in ALONE if text.startswith(f"{each} ")), "")
-    if whole or not word or most < 2:
-        return whole or fits(text, width, size, most, True)
+    if whole or most < 2:
+        return whole
+    if not word:
+        return fits(text, width, size, most, True) or (_parted(text, width, size, most) if most > 2 else None)
     rest = (
         fits(text.removeprefix(word).strip(), width, size, 1, True) if text_width(word, size, True) <= width else None
     )
-    return [word, *rest] if rest else fits(text, width, size, most, True)
+    whole = [word, *rest] if rest else fits(text, width, size, most, True)
+    return whole or (_parted(text, width, size, most) if most > 2 else None)
+
+
+def _parted(text: str, width: float, size: float, most: int) -> list[str] | None:
+    """The hero word by word, a unit below its number, where the room is narrow."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size, True) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    inside = all(text_width(line, size, True) <= width for line in lines)
+    return lines if inside and len(lines) <= most else None
 
 
 def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, family: str) -> float:
@@ -224,15 +249,21 @@ def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, fami
             top = y + (SIGN - stack.word * ABOVE) / 2 + i * stack.word * 1.1
             canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, ink, bold=True)
         y += max(len(stack.verdict) * stack.word * 1.1, SIGN) + GAP
+    if stack.opens():
+        y = _draw_line(canvas, stack, x, y) + OPENED
     for i, each in enumerate(stack.hero):
         base = baseline_of(y + i * stack.size * 0.97, stack.size)
         canvas.text("hero", each, x, base, stack.size, "ink", bold=True, family=family)
     y += stack.hero_height() + GAP if stack.hero else 0
+    return y if stack.opens() else _draw_line(canvas, stack, x, y)
+
+
+def _draw_line(canvas: Canvas, stack: Stack, x: float, y: float) -> float:
+    """The line, from this height down; says where it ends."""
+    step = stack.line_size * LEADING
     for i, each in enumerate(stack.line):
-        canvas.text(
-            "line", each, x, baseline_of(y, stack.line_size) + i * stack.line_size * LEADING, stack.line_size, "ink"
-        )
-    return y + len(stack.line) * stack.line_size * LEADING
+        canvas.text("line", each, x, baseline_of(y, stack.line_size) + i * step, stack.line_size, "ink")
+    return y + len(stack.line) * step
 
 
 def sign(canvas: Canvas, part: str, word: str, x: float, y: float, side: float = SIGN) -> None:
@@ -280,7 +311,7 @@ def draw_question(
 def caution_lines(text: str, width: float) -> list[str]:
     """The strip's words in at most four lines; where even that is too little, words that send to the page."""
     inner = width - 2 * STRIP_PAD - 90
-    return fits(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
+    return balanced(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
 
 
 def caution_height(lines: list[str]) -> float:
@@ -314,7 +345,7 @@ def draw_caution(
     )
     for i, each in enumerate(lines):
         base = (
-            baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2, SMALLEST)
+            baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2 + 4, SMALLEST)
             + i * SMALLEST * LEADING
         )
         canvas.text("caution", each, left + STRIP_PAD + 90, base, SMALLEST, "on-caution", bold=True)

@@ -419,7 +419,7 @@ def plot_across(
     below = row * (1 + max(len(keys), 1))
     height = max(height, size * 6.5 + below)  # lines in less than that say nothing: smaller type, then
     top, bottom = size * 1.55, height - below
-    left = size * 0.4 + max(text_width(name, size) for _, name in y.named())
+    left = size * 0.55 + max(text_width(name, size) for _, name in y.named())
     right = width - size * 0.3
     sketch = Sketch(title, description, height, width)
 
@@ -432,7 +432,7 @@ def plot_across(
     sketch.text(0, size * 0.95, y.label, size=size, ink="soft")
     for place, name in _spread([(up(v), n) for v, n in y.named()], row):
         sketch.line(left, place, right, place, width=3)
-        sketch.text(left - size * 0.25, place + size * 0.34, name, size=size, anchor="end", ink="soft")
+        sketch.text(left - size * 0.4, place + size * 0.34, name, size=size, anchor="end", ink="soft")
     widest = max(text_width(name, size) for _, name in x.named())
     for place, name in _spread([(across(v), n) for v, n in x.named()], widest + size * 0.5):
         half = text_width(name, size) / 2

@@ -12,14 +12,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import product
 
-from calculators.desk.card_declared import ScreenDrawing
+from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import significant
 from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
 SMALL = 50.0  # type below this is the smallest that a picture takes
+LEFT = 24.0  # from the line on which bars begin to their words
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +60,11 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
     rows = [row for row in rows if math.isfinite(row.value)]
     top = max([row.value for row in rows] + ([limit.value] if limit else []) + [1e-12])
 
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
+    def roomy(width: float, height: float, size: float) -> Drawing | None:
         if not rows:
             return None
         head = size * 1.5 if limit else 0.0
-        left = 26.0
+        left = LEFT
         pitch = (height - head) / len(rows)
         thick = min(pitch - size * 1.2 - size * 0.5, 92.0)
         if thick < max(24, size * 0.5 if size > SMALL else 0):  # rather smaller words than a bar like a line
@@ -81,7 +83,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
             fill = row.fill or ("mark" if row.mark else "fill-2")
             sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
-        sketch.line(left - 13, head, left - 13, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
+        sketch.line(THICK / 2, head, THICK / 2, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
         if limit:
             x = left + room * limit.value / top
             wide = text_width(limit.label, size)
@@ -92,7 +94,46 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             sketch.line(x, size * 1.15, x, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK, dash="18 14")
         return sketch.done()
 
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        made = roomy(width, height, size)
+        if made or limit or roomy(width, height, SMALLEST_DRAWN):  # rather smaller words than shorter bars
+            return made
+        return _bars_narrow(rows, top, width, height, size)
+
     return drawn
+
+
+def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, size: float) -> Drawing | None:
+    """Bars for a narrow or a low room: each label alone above its bar, in two lines if need be, its value behind it."""
+    left, gap = LEFT, size * 0.35
+    room = width - left - max((text_width(row.text, size, True) for row in rows), default=0.0) - gap
+    ways = [[_evenly(row.label, count, width - left, size, row.mark) for count in (1, 2)] for row in rows]
+    labels = [found for way in ways if (found := way[0] or way[1])]
+    count = sum(map(len, labels))
+    if not rows or room < width * 0.3 or len(labels) < len(rows):
+        return None
+    step, between = size * 1.1, size * 0.42
+    foot = size * 0.2  # of the last value, below its bar
+    thick = min((height - step * count - between * (len(rows) - 1) - foot) / len(rows) - size * 0.1, 76.0)
+    if thick < size * 0.8:  # the value stands beside its bar, and must not be much higher
+        return None
+    total = step * count + (thick + size * 0.1) * len(rows) + between * (len(rows) - 1) + foot
+    sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), total, width)
+    y = 0.0
+    for row, lines in zip(rows, labels, strict=True):
+        ink = "mark" if row.mark else "ink"
+        for line in lines:
+            sketch.text(left, y + size * 0.82, line, size=size, ink=ink, bold=row.mark)
+            y += step
+        y += size * 0.1
+        start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
+        fill = row.fill or ("mark" if row.mark else "fill-2")
+        sketch.rect(left + start, y, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
+        base = y + thick / 2 + size * ABOVE / 2
+        sketch.text(left + max(end, HAIR) + gap, base, row.text, size=size, ink=ink, bold=True)
+        y += thick + between
+    sketch.line(THICK / 2, 0, THICK / 2, total - foot, ink="ink", width=THICK)
+    return sketch.done()
 
 
 def round_end(value: float) -> float:
@@ -166,15 +207,18 @@ def screen_scale(
 
         named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
         named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
-        row = size * 1.4
-        above, below, foot = row * len(named) + size * 0.4, size * 1.5, size * 1.22
+        placed = _placed(named, width, size)
+        if placed is None:
+            return None
+        count = sum(len(name.lines) for name in placed)
+        row, foot = size * 1.4, size * 1.22
+        above, below = row * count + size * 0.4, size * 1.5
         band = min(height - above - below, 210.0)
         if band < size * 1.2:  # rows closer together, where the room is low
             row = size * 1.2
-            above, below = row * len(named) + size * 0.2, size * 1.3
+            above, below = row * count + size * 0.2, size * 1.3
             band = min(height - above - below, 210.0)
-        placed = _placed(named, width, size)
-        if band < size * 1.2 or placed is None:
+        if band < size:
             return None
         sketch = Sketch("scale", "; ".join(each.label for each in named), above + band + below, width)
         sketch.rect(THICK, above, width - 2 * THICK, band, fill="fill-4")
@@ -193,17 +237,17 @@ def screen_scale(
                 taken.append(span)
         sketch.text(0, above + band + foot, words[0], size=size, ink="soft")
         sketch.text(width, above + band + foot, words[1], size=size, ink="soft", anchor="end")
-        for i, (each, _) in enumerate(placed):
+        for name in placed:
+            each = name.of
             ink = "mark" if each.mark else "ink"
             end = above + band / 2 if each.stretch else above + band
             wide = THICK * 1.6 if each.mark else THICK
+            start = row * (name.row + len(name.lines) - 1) + size * 1.18
             sketch.line(each.x, above, each.x, end, ink="paper", width=wide + 10)  # seen on a dark stretch too
-            sketch.line(each.x, row * i + size * 1.18, each.x, end, ink=ink, width=wide)
+            sketch.line(each.x, start, each.x, end, ink=ink, width=wide)
             if each.stretch:
                 sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
-        for i, (each, left) in enumerate(placed):
-            ink = "mark" if each.mark else "ink"
-            sketch.text(left, row * i + size * 0.92, each.label, size=size, ink=ink, bold=each.mark)
+        _set_names(sketch, placed, row, size)
         return sketch.done()
 
     return drawn
@@ -219,28 +263,85 @@ class _Named:
     stretch: bool
 
 
-def _placed(named: Sequence[_Named], width: float, size: float) -> list[tuple[_Named, float]] | None:
+@dataclass(frozen=True, slots=True)
+class _Name:
+    """A name in its lines: which row the first of them is, where they begin and how wide they are."""
+
+    of: _Named
+    lines: tuple[str, ...]
+    row: int
+    left: float
+    wide: float
+
+
+_MOST_TRIED = 4  # names that are also tried in two or three lines: with more the ways are too many
+
+
+def _placed(named: Sequence[_Named], width: float, size: float) -> list[_Name] | None:
     """
     The names from the top row down, each with its left edge, so that no leader runs through another's words.
 
     The leaders of the rows above pass a row on one side of its words: on the left where the names go down from the
-    left, on the right where they go down from the right. None where the words are too wide either way.
+    left, on the right where they go down from the right. In the fewest rows; None where the words are too wide.
     """
-    gap = size * 0.3
-    for rightwards in (True, False):
-        rows: list[tuple[_Named, float]] = []
-        for each in sorted(named, key=lambda n: n.x, reverse=not rightwards):
-            wide = text_width(each.label, size, each.mark)
-            left = min(max(each.x - wide / 2, 0), width - wide)
-            for other, _ in rows:
-                left = max(left, other.x + gap) if rightwards else min(left, other.x - gap - wide)
-            # its own leader must still come out below its words, within their length
-            if left < 0 or left + wide > width or not left - gap <= each.x <= left + wide + gap:
-                break
-            rows.append((each, left))
-        else:
-            return rows
+    ways = [_wrapped(each, width, size, 3 if len(named) <= _MOST_TRIED else 1) for each in named]
+    for lines in sorted(product(*ways), key=lambda way: sum(map(len, way))):
+        for rightwards in (True, False):
+            if (rows := _in_rows(named, lines, width, size, rightwards)) is not None:
+                return rows
     return None
+
+
+def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[str, ...]]:
+    """A name in one line where it fits, and in two and three of about one length."""
+    lines = range(1, min(most, len(each.label.split())) + 1)
+    found = [_evenly(each.label, count, width, size, each.mark) for count in lines]
+    return [tuple(made) for made in found if made]
+
+
+def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
+    """A text in so many lines of about one length, or None."""
+    room = text_width(text, size, bold) / count
+    made = wrap(text, room, size, bold)
+    while len(made) > count and room < width:
+        room += size / 3
+        made = wrap(text, room, size, bold)
+    inside = len(made) == count and all(text_width(line, size, bold) <= width for line in made)
+    return made if inside else None
+
+
+def _in_rows(
+    named: Sequence[_Named], lines: Sequence[tuple[str, ...]], width: float, size: float, rightwards: bool
+) -> list[_Name] | None:
+    """The names in these lines, going down from one side; None where one of them has no place."""
+    gap = size * 0.3
+    rows: list[_Name] = []
+    row = 0
+    for each, said in sorted(zip(named, lines, strict=True), key=lambda n: n[0].x, reverse=not rightwards):
+        wide = max(text_width(line, size, each.mark) for line in said)
+        left = min(max(each.x - wide / 2, 0), width - wide)
+        for other in rows:
+            left = max(left, other.of.x + gap) if rightwards else min(left, other.of.x - gap - wide)
+        # its own leader must still come out below its words, within the last line's length
+        last = text_width(said[-1], size, each.mark)
+        start = left if each.x < left + wide / 2 or len(said) == 1 else left + wide - last
+        if left < 0 or left + wide > width or not start - gap <= each.x <= start + last + gap:
+            return None
+        rows.append(_Name(each, said, row, left, wide))
+        row += len(said)
+    return rows
+
+
+def _set_names(sketch: Sketch, placed: Sequence[_Name], row: float, size: float) -> None:
+    """Writes the names, each at the side of its words on which its leader comes out."""
+    for name in placed:
+        each, right = name.of, name.left + name.wide
+        end = len(name.lines) > 1 and each.x >= name.left + name.wide / 2
+        ink = "mark" if each.mark else "ink"
+        for j, line in enumerate(name.lines):
+            base = row * (name.row + j) + size * 0.92
+            at, anchor = (right, "end") if end else (name.left, "start")
+            sketch.text(at, base, line, size=size, ink=ink, bold=each.mark, anchor=anchor)
 
 
 def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
@@ -249,24 +350,28 @@ def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
     total = sum(part[1] for part in parts)
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        row = size * 1.5
+        swatch = size * 1.3
+        # a value stands behind its words, or below them where the room is narrow
+        wide = all(text_width(p[0], size) + text_width(p[2], size, True) + size * 2 <= width for p in parts)
+        row = size * (1.5 if wide else 2.5)
         high = min(height - row * len(parts) - size * 0.6, 230.0)
-        if not parts or high < size:
+        if not parts or high < size or any(text_width(p[0], size) > width - swatch for p in parts):
             return None
         sketch = Sketch(
             "strip", "; ".join(f"{p[0]}: {p[2]}" for p in parts), high + size * 0.6 + row * len(parts), width
         )
         x = 0.0
         for i, (label, share, text, fill) in enumerate(parts):
-            wide = width * share / total
-            sketch.rect(x, 0, wide, high, fill=fill, line="paper", line_width=HAIR, what=f"part {label}")
+            across = width * share / total
+            sketch.rect(x, 0, across, high, fill=fill, line="paper", line_width=HAIR, what=f"part {label}")
             y = high + size * 0.6 + row * i
             sketch.rect(0, y + size * 0.06, size * 0.86, size * 0.86, fill=fill)
-            if text_width(label, size) + text_width(text, size, True) + size * 2 > width:
-                return None
-            sketch.text(size * 1.3, y + size * 0.86, label, size=size)
-            sketch.text(width, y + size * 0.86, text, size=size, bold=True, anchor="end")
-            x += wide
+            sketch.text(swatch, y + size * 0.86, label, size=size)
+            if wide:
+                sketch.text(width, y + size * 0.86, text, size=size, bold=True, anchor="end")
+            else:
+                sketch.text(swatch, y + size * 1.98, text, size=size, bold=True)
+            x += across
         return sketch.done()
 
     return drawn
@@ -298,23 +403,27 @@ def screen_chain(
         gap = 62.0
         high = min((height - gap * (count - 1)) / count, 200.0)
         if high < size * 1.6:
-            return _chain_across(nodes, broken, mark, (width, height, size)) if linked else None
-        icon = min(high, 150.0)
+            room = (width, height, size)
+            if not linked:
+                return None
+            return _chain_across(nodes, broken, mark, room) or _chain_named(nodes, broken, mark, room)
+        icon, step = min(high, 150.0), size * 1.2
         left = icon + size * 0.8
+        words = [(wrap(n[1], width - left, size, True), wrap(n[2], width - left, size) if n[2] else []) for n in nodes]
+        whole = all(len(own) < 3 and (len(own) + len(more)) * step <= high + size * 0.1 for own, more in words)
+        if not whole and not linked:  # in a list it is what is said of them that tells things apart
+            return None
         sketch = Sketch(
             "chain", ", then ".join(f"{n[1]} {n[2]}".strip() for n in nodes), high * count + gap * (count - 1), width
         )
-        for i, (kind, name, said) in enumerate(nodes):
+        for i, (kind, _, _) in enumerate(nodes):
             y = i * (high + gap)
             ink = "mark" if i == mark else "ink"
             _icon(sketch, kind, 0, y + (high - icon) / 2, icon, ink)
-            lines = wrap(name, width - left, size, True)
-            more = wrap(said, width - left, size) if said else []
-            step = size * 1.2
-            if (len(lines) + len(more)) * step > high + size * 0.5 or len(lines) > 2:
-                lines, more = lines, []
-            if len(lines) * step > high + size * 0.5:
-                return None
+            lines, more = words[i] if whole else (words[i][0], [])
+            inner = size * (0.5 if linked and 0 < i < count - 1 else 0.1)  # only between two others words may reach out
+            if len(lines) * step > high + inner:
+                return _chain_named(nodes, broken, mark, (width, height, size))
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
             for j, line in enumerate(lines + more):
                 own = j < len(lines)
@@ -337,32 +446,73 @@ def screen_chain(
 def _chain_across(
     nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
 ) -> Drawing | None:
-    """The same side by side, where the room is low."""
+    """The same side by side, where the room is low: each name below its icon."""
     width, height, size = room
     each = width / len(nodes)
     names = [wrap(name, each - size * 0.3, size, True) for _, name, _ in nodes]
     if max(map(len, names)) > 2 or any(text_width(line, size, True) > each for lines in names for line in lines):
         return None
-    icon = min(height - size * 2.9, 170.0)
+    deep = max(map(len, names))
+    icon = min(height - size * (0.5 + 1.15 * deep), 190.0, each * 0.6)
     if icon < 80:
         return None
-    sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * 2.8, width)
-    for i, (kind, _, _) in enumerate(nodes):
-        middle, ink = each * (i + 0.5), "mark" if i == mark else "ink"
-        _icon(sketch, kind, middle - icon / 2, 0, icon, ink)
-        for j, line in enumerate(names[i]):
-            base = icon + size * (1.2 + 1.15 * j)
-            sketch.text(middle, base, line, size=size, bold=True, ink=ink, anchor="middle")
-        if i + 1 < len(nodes):
-            a, b, y = middle + icon * 0.62, middle + each - icon * 0.62, icon / 2
-            sketch.line(a, y, b, y, ink="no" if i == broken else "ink", width=THICK * 1.5)
-            if i == broken:
-                for one in (-1, 1):
-                    x = (a + b) / 2
-                    sketch.line(x - 24, y - 24 * one, x + 24, y + 24 * one, ink="no", width=THICK * 1.5)
-            else:
-                sketch.path([(b - 22, y - 20), (b, y), (b - 22, y + 20)], ink="ink", width=THICK * 1.5)
+    sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * (0.4 + 1.15 * deep), width)
+    middles = [each * (i + 0.5) for i in range(len(nodes))]
+    _icons_in_a_row(sketch, nodes, middles, (0, icon), broken, mark)
+    for i, lines in enumerate(names):
+        for j, line in enumerate(lines):
+            base, ink = icon + size * (1.2 + 1.15 * j), "mark" if i == mark else "ink"
+            sketch.text(middles[i], base, line, size=size, bold=True, ink=ink, anchor="middle")
     return sketch.done()
+
+
+def _chain_named(
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
+) -> Drawing | None:
+    """The same where the room is low and the names are long: names one below the other, a leader down to each icon."""
+    width, height, size = room
+    icon = min(width / (len(nodes) * 1.6), 150.0)
+    ends = icon / 2 + HAIR, width - icon / 2 - HAIR
+    middles = [ends[0] + (ends[1] - ends[0]) * i / max(len(nodes) - 1, 1) for i in range(len(nodes))]
+    named = [_Named(middles[i], name, i == mark, False) for i, (_, name, _) in enumerate(nodes)]
+    placed = _placed(named, width, size)
+    if placed is None:
+        return None
+    count, row = sum(len(name.lines) for name in placed), size * 1.12
+    icon = min(icon, height - row * count - size * 0.5)
+    if icon < 80:
+        return None
+    top = row * count + size * 0.5
+    sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), top + icon + HAIR, width)
+    for name in placed:
+        ink = "mark" if name.of.mark else "line"
+        start = row * (name.row + len(name.lines) - 1) + size * 1.12
+        sketch.line(name.of.x, start, name.of.x, top - 4, ink=ink, width=HAIR)
+    _set_names(sketch, placed, row, size)
+    _icons_in_a_row(sketch, nodes, middles, (top, icon), broken, mark)
+    return sketch.done()
+
+
+def _icons_in_a_row(
+    sketch: Sketch, nodes: Sequence[tuple[str, str, str]], middles: Sequence[float], at: tuple[float, float],
+    broken: int, mark: int,
+) -> None:  # fmt: skip
+    """Icons about their middles, an arrow from each to the next, or a way that is cut. at: their top and their size."""
+    y, icon = at
+    for i, (kind, _, _) in enumerate(nodes):
+        _icon(sketch, kind, middles[i] - icon / 2, y, icon, "mark" if i == mark else "ink")
+        if i + 1 == len(nodes):
+            continue
+        a, b, middle = middles[i] + icon * 0.62, middles[i + 1] - icon * 0.62, y + icon / 2
+        head = min(22.0, (b - a) / 2)
+        sketch.line(a, middle, b, middle, ink="no" if i == broken else "ink", width=THICK * 1.5)
+        if i == broken:
+            for one in (-1, 1):
+                x = (a + b) / 2
+                sketch.line(x - 24, middle - 24 * one, x + 24, middle + 24 * one, ink="no", width=THICK * 1.5)
+        else:
+            points = [(b - head, middle - head * 0.9), (b, middle), (b - head, middle + head * 0.9)]
+            sketch.path(points, ink="ink", width=THICK * 1.5)
 
 
 def _icon(sketch: Sketch, kind: str, x: float, y: float, side: float, ink: str) -> None:
@@ -428,7 +578,9 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
                 line="mark" if taken else "line",
                 line_width=THICK,
             )
-            lines = wrap(rung, width - x - radius - size * 0.6, size, i == at)
+            room = width - x - radius - size * 0.6
+            lines = wrap(rung, room, size, i == at)
+            lines = _evenly(rung, len(lines), room, size, i == at) or lines
             if len(lines) * size * 1.15 > pitch:
                 return None
             for j, line in enumerate(lines):
@@ -443,9 +595,9 @@ def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, s
     """Rows of so many fields each, filled up to a level; what none and all of them mean stands above."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        head = size * 1.5
+        head = size * 1.3
         pitch = min((height - head) / max(len(rows), 1), 130.0)
-        if not rows or pitch < size * 1.15:
+        if not rows or pitch < size * 1.12:
             return None
         labels = max(text_width(label, size, True) for label, _ in rows) + size * 0.6
         each = (width - labels) / most
@@ -499,24 +651,44 @@ def screen_columns(
 
 
 def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float, str]) -> ScreenDrawing:
-    """One area inside another, both to scale from one corner, each with its words."""
+    """One area inside another, both to scale from one corner, each with its words: in it, or below with its fill."""
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        scale = min(width / outer[0], (height - size * 1.5) / outer[1])
-        wide, high = outer[0] * scale, outer[1] * scale
-        if wide < size * 4 or high < size * 3:
+        row = size * 1.35
+        inside = _areas(outer, inner, width, height, (size, size * 1.5))
+        if inside is not None and text_width(inner[2], size, True) <= inside[1] - size * 0.8:
+            sketch, _, high = inside
+            sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
+            sketch.text(0, high + size * 1.2, outer[2], size=size)
+            return sketch.done()
+        below = _areas(outer, inner, width, height, (size, row * 2 + size * 0.3))
+        if below is None:
             return None
-        sketch = Sketch("areas", f"{inner[2]}; {outer[2]}", high + size * 1.5, width)
-        sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
-        sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
-        sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
-        if text_width(inner[2], size, True) > inner[0] * scale - size * 0.8:
-            return None
-        sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
-        sketch.text(0, high + size * 1.2, outer[2], size=size)
+        sketch, _, high = below
+        for i, (words, fill, bold) in enumerate(((inner[2], "fill-1", True), (outer[2], "fill-3", False))):
+            y = high + size * 0.45 + row * i
+            sketch.rect(0, y, size * 0.86, size * 0.86, fill=fill)
+            sketch.text(size * 1.3, y + size * 0.78, words, size=size, bold=bold)
         return sketch.done()
 
     return drawn
+
+
+def _areas(
+    outer: tuple[float, float, str], inner: tuple[float, float, str], width: float, height: float,
+    words: tuple[float, float],
+) -> tuple[Sketch, float, float] | None:  # fmt: skip
+    """Two areas to scale with room for words below: the sketch, the smaller one's width, the larger one's height."""
+    size, below = words
+    scale = min(width / outer[0], (height - below) / outer[1])
+    wide, high = outer[0] * scale, outer[1] * scale
+    if wide < size * 4 or high < size * 1.8:
+        return None
+    sketch = Sketch("areas", f"{inner[2]}; {outer[2]}", high + below, width)
+    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
+    sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
+    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
+    return sketch, inner[0] * scale, high
 
 
 def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> ScreenDrawing:
@@ -552,10 +724,12 @@ def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenD
             return None
         columns = min(count, 9)
         rows = -(-count // columns)
-        each = min(width / columns, (height - size * 3.4) / rows)
+        said = wrap(lost_label, width, size, True) if lost_label else []
+        foot = size * (2.0 + 1.15 * max(len(said), 1))
+        each = min(width / columns, (height - foot - size * 0.2) / rows)
         if each < 30:
             return None
-        sketch = Sketch("fields", f"{label}; {lost_label}", each * rows + size * 3.2, width)
+        sketch = Sketch("fields", f"{label}; {lost_label}", each * rows + foot, width)
         sketch.text(0, size * 0.86, label, size=size, bold=True)
         for i in range(count):
             x, y = (i % columns) * each, size * 1.4 + (i // columns) * each
@@ -565,8 +739,8 @@ def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenD
             sketch.rect(x + 4, y + 4, side, side, fill=fill, line=outline, line_width=5, what=f"field {i}")
             if gone:
                 sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="no", width=THICK)
-        if lost_label:
-            sketch.text(0, size * 1.4 + rows * each + size * 1.1, lost_label, size=size, bold=True, ink="no")
+        for i, line in enumerate(said):
+            sketch.text(0, size * 1.4 + rows * each + size * (1.1 + 1.15 * i), line, size=size, bold=True, ink="no")
         return sketch.done()
 
     return drawn
@@ -614,12 +788,13 @@ def screen_edges() -> ScreenDrawing:
 
 @dataclass(frozen=True, slots=True)
 class Jack:
-    """A round connector seen from the side: its words, its poles, its thickness, whether it is a socket."""
+    """A round connector from the side: its words, poles, thickness, whether a socket; fewer words for little room."""
 
     words: str
     poles: int
     millimetres: float
     socket: bool = False
+    short: str = ""
 
 
 def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
@@ -635,11 +810,14 @@ def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
         if high < 56:
             return None
         sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
+        said = [jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in said):
+            said = [jack.short or jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in said):
+            return None
         for i, jack in enumerate(jacks):
             y = pitch * i
-            if text_width(jack.words, size, True) > width:
-                return None
-            sketch.text(0, y + size * 0.86, jack.words, size=size, bold=True)
+            sketch.text(0, y + size * 0.86, said[i], size=size, bold=True)
             _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
         return sketch.done()
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from calculators.desk.font_widths import BOLD, REGULAR
 
@@ -87,8 +88,14 @@ def text_width(text: str, size: float = TEXT, bold: bool = False) -> float:
         >>> round(text_width("mill", 10), 1) < round(text_width("wide", 10), 1)
         True
     """
+    return _advance(text, bold) * size / 1000
+
+
+@lru_cache(maxsize=4096)  # a card tries the same words in many sizes
+def _advance(text: str, bold: bool) -> int:
+    """The width of one line in thousandths of its size."""
     table = BOLD if bold else REGULAR
-    return sum(table.get(c, _ABSENT) for c in text) * size / 1000
+    return sum(table.get(c, _ABSENT) for c in text)
 
 
 def wrap(text: str, width: float, size: float = TEXT, bold: bool = False) -> list[str]:
@@ -164,7 +171,7 @@ class Drawing:
     width: float
     height: float
     body: str
-    for_card: Callable[[float, float, float], Drawing] | None = field(default=None, compare=False, repr=False)
+    for_card: Callable[[float, float, float], Drawing | None] | None = field(default=None, compare=False, repr=False)
     record: Callable[[], list[Box]] = field(default=list, compare=False, repr=False)
 
     def svg(self, prefix: str = "drawing") -> str:
@@ -266,7 +273,7 @@ class Sketch:
         extra = f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
         self._parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour(fill)}"{extra}/>')
 
-    def done(self, for_card: Callable[[float, float, float], Drawing] | None = None) -> Drawing:
+    def done(self, for_card: Callable[[float, float, float], Drawing | None] | None = None) -> Drawing:
         """The finished drawing."""
         return Drawing(
             self.title, self.description, self.width, self.height, "".join(self._parts), for_card, self.record

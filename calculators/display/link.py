@@ -318,7 +318,7 @@ def _drawing(wish: Wish, every: Every) -> Drawing:
         y += 16
         sketch.text(2, y - 4, note, size=SMALL, ink="soft")
 
-    def for_card(width: float, height: float, size: float) -> Drawing:
+    def for_card(width: float, height: float, size: float) -> Drawing | None:
         """The family of the link in question alone: a picture has no room for all."""
         rows = [
             Bar(_short(entry), min(found.payload.value, full),

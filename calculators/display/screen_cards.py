@@ -46,14 +46,23 @@ def link(given: Values, answer: Answer) -> Card:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
     line = f"of the {number(carried, 2)} Gb/s it carries"
-    verdict = ""
+    verdict, hero = "", f"{number(needed, 2)} Gb/s"
+    visible = told.number("active_gb_s")
+    if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
+        # published as carried although more is needed: what is not seen travels compressed on such a link
+        hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
+        rows = [
+            Row("what you see of it", visible, hero, True),
+            Row("your picture needs", needed, f"{number(needed, 2)} Gb/s"),
+            rows[-1],
+        ]
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if card and display agree on it"
         if told.text("needed_least_gb_s"):
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
             line = "if card and display can both compress"
-    return Card(hero=f"{number(needed, 2)} Gb/s", line=line, verdict=verdict, drawing=screen_bars(rows))
+    return Card(hero=hero, line=line, verdict=verdict, drawing=screen_bars(rows))
 
 
 def reach(given: Values, answer: Answer) -> Card:
@@ -82,16 +91,18 @@ def adapter(given: Values, answer: Answer) -> Card:
     told = Figures(answer)
     kind = told.text("adapter")
     labels = {key: given.say(key) for key in ("from", "to")}
-    says = {"passive": "passive adapter", "active": "active adapter"}.get(kind, kind)
+    says = {"passive": "passive adapter", "active": "active adapter", "cable": "a plain cable"}.get(kind, "")
     works = answer.verdict is None or answer.verdict.word != "no"
     nodes = [("computer", labels["from"], "the computer's socket")]
     if kind in ("passive", "active"):
         nodes.append(("box", says, "only fits the plug" if kind == "passive" else "makes a new signal"))
+    elif kind == "cable":
+        nodes.append(("cable", says, ""))
     nodes.append(("display", labels["to"], "the display's socket"))
     sure = answer.verdict is not None and answer.verdict.word == "yes"
-    line = "it works in this direction only"
+    line = "it works in this direction only" if kind != "cable" else "no adapter is needed"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if socket and adapter both say so"
+        line = "if socket and adapter both say so" if says else "look at the shape of both sockets"
     return Card(
         hero=says if works else "", line=line if works else "", verdict="It works" if sure else "",
         question="Which adapter between computer and display?",
@@ -109,13 +120,11 @@ def declared(given: Values, answer: Answer) -> Card:
     top = told.number("refresh_high") or told.number("fastest_refresh")
     low = told.number("refresh_low")
     zones = [] if low is None or top is None else [Zone(low, top, f"takes {number(low, 0)} to {number(top, 0)} Hz")]
-    pins = [] if rate is None else [Pin(rate, f"prefers {number(rate, 0)} Hz", True)]
+    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
+    pins = [] if rate is None else [Pin(rate, f"{hero} at {number(rate, 0)} Hz", True)]
     if not zones and top is not None and top != rate:
         pins.append(Pin(top, f"at most {number(top, 0)} Hz"))
     ends = [value for value in (rate, top) if value]
     scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
-    hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
-    line = (
-        f"is what your display prefers, at {number(rate, 0)} Hz" if rate is not None else "is what your display prefers"
-    )
+    line = f"your display prefers, at {number(rate, 0)} Hz" if rate is not None else "your display prefers"
     return Card(hero=hero, line=line, drawing=first_drawn(scale, own_drawing(answer)))

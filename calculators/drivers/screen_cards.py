@@ -27,7 +27,10 @@ def reset(given: Values, answer: Answer) -> Card:
         line = f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
     says = answer.verdict.said() if answer.verdict else ""
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
-    return Card(hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)))
+    return Card(
+        hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)),
+        drawn_hero=True,
+    )  # fmt: skip
 
 
 def which(given: Values, answer: Answer) -> Card:
@@ -48,9 +51,10 @@ def which(given: Values, answer: Answer) -> Card:
     hero = f"{own} of {int(count)} run well" if count else ""
     line = "on drivers of their own"
     if basic:
-        hero, line = "basic driver", f"on {int(basic)} of {plural(int(count), 'adapter')}"
+        hero = "basic driver"
+        line = f"on {int(basic)} of {plural(int(count), 'adapter')}" if count > 1 else "on the only adapter"
     elif left:
         hero, line = f"{int(left)} left over", "a package that no adapter uses"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = ""
-    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False))
+    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False), drawn_hero=True)

@@ -47,7 +47,7 @@ def mix(given: Values, answer: Answer) -> Card:
     elif answer.verdict:
         line = f"{line}; test before you trust it"
     return Card(
-        hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer),
+        hero=f"{number(total, 0)} GB together", line=line, drawing=own_drawing(answer), drawn_hero=True,
         question="Can these sticks run together?",
     )  # fmt: skip
 
@@ -66,9 +66,11 @@ def ways(given: Values, answer: Answer) -> Card:
     if not priced:
         return Card(line="none of the ways fits these slots")
     best = min(priced, key=lambda way: way[1])
-    line = "Only a new kit is tested as one."
+    line = "cheapest a gigabyte, not tested as one"
     if best[0] == "One new kit":
-        line = "and tested as one"
+        line = "cheapest a gigabyte, and tested as one"
+    if len(priced) == 1:
+        line = "the one way with a price"
     rows = [Row(label, value, text.replace("/GB", " a GB"), label == best[0]) for label, value, text in priced]
     drawing = screen_bars(rows) if best[1] > 0 and len(rows) > 1 else own_drawing(answer)
     return Card(hero=best[0], line=line, verdict="", drawing=drawing)
@@ -81,6 +83,7 @@ def check(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high = found
+    least, most = (f"{number(v, 1 if v < 10 else 0)} h" if v >= 1 else f"{number(v * 60, 0)} min" for v in (low, high))
     if high < 1:
         hero = f"{number(low * 60, 0)} to {number(high * 60, 0)} minutes"
     elif low < 1:
@@ -92,11 +95,11 @@ def check(given: Values, answer: Answer) -> Card:
     drawing = screen_scale(
         0,
         full,
-        zones=[Zone(low, high, "plan this long", "mark")],
-        pins=[Pin(low, "at least"), Pin(high, "at most")],
+        zones=[Zone(low, high, "", "mark")],
+        pins=[Pin(low, f"at least {least}"), Pin(high, f"at most {most}")],
         unit="h",
     )
-    return Card(hero=hero, line="and a single error is a fail" if passes else "", drawing=drawing)
+    return Card(hero=hero, line="plan this long; one error is a fail" if passes else "plan this long", drawing=drawing)
 
 
 def need(given: Values, answer: Answer) -> Card:
@@ -116,5 +119,5 @@ def need(given: Values, answer: Answer) -> Card:
     line = "is what you run at once"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "enough on light days, tight on heavy ones"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "what you run at once", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"you run {number(low, 0)} to {number(high, 0)} GB", "fill-3")]
     return Card(hero=hero, line=line, drawing=screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB"))

@@ -43,7 +43,7 @@ def hertz(given: Values, answer: Answer) -> Card:
     ]
     # the drawing shows what the hero says: how long each stands; how far an edge smears where that is alike
     drawn = first_drawn(screen_beats(beats), screen_bars(rows)) if gain else first_drawn(own_drawing(answer))
-    return Card(hero=hero, line=line, drawing=drawn)
+    return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True)
 
 
 _PARTS = (
@@ -92,7 +92,7 @@ def film(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         slip = told.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
-    return Card(hero=hero, line=line, drawing=own_drawing(answer))
+    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
 
 
 def adaptive(given: Values, answer: Answer) -> Card:
@@ -107,10 +107,11 @@ def adaptive(given: Values, answer: Answer) -> Card:
     hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else "tears or stutters"
     line = "each frame is shown as it comes"
     if repeats and repeats > 1:
-        line = f"each frame is shown {plural(int(repeats), 'time')}"
+        line = "each frame is shown " + ("twice" if repeats == 2 else plural(int(repeats), "time"))
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
     zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]
-    return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, pins=pins, unit="Hz"))
+    scale = screen_scale(0, most, zones=zones, pins=pins, unit="Hz")
+    return Card(hero=hero, line=line, drawing=scale, drawn_hero=refresh is None)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over
+from calculators.desk.card_declared import Card, Figures, Over, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
@@ -14,6 +16,7 @@ from calculators.desk.screen_drawings import (
     screen_scale,
     screen_strip,
 )
+from calculators.rooms.lipsync.sync_tolerances import DETECTABLE
 
 
 def ways(given: Values, answer: Answer) -> Card:
@@ -24,7 +27,7 @@ def ways(given: Values, answer: Answer) -> Card:
     far = f"{number(float(given['distance_m']), 1)} m away"
     works = answer.verdict is None or answer.verdict.word != "no"
     nodes = [("computer", "the computer", ""), ("cable", best if works and best else "no way found", "")]
-    nodes.append(("display", "the other room", far))
+    nodes.append(("display", "other room", far))
     hero = ""
     if ends and works:
         hero = (
@@ -40,6 +43,7 @@ def ways(given: Values, answer: Answer) -> Card:
         hero=hero,
         line=line if works else "",
         drawing=screen_chain(nodes, mark=1 if works else -1, broken=-1 if works else 1),
+        drawn_hero=True,
     )
 
 
@@ -56,9 +60,7 @@ def stream(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if network and boxes are quick ones"
     most = next((top for top in (50.0, 100.0, 250.0, 500.0, 1000.0) if high <= top), high)
-    zones = [Zone(low, high, "the picture is this late", "mark")]
-    if low == high:
-        zones = [Zone(0, high, "the picture is this late", "mark")]
+    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark")]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:
         figures = (
@@ -75,14 +77,14 @@ def network(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     best, own, wire, share = found
-    hero = f"{significant(best, 4)} Mb/s at most" if best < 1e5 else f"{significant(best, 3)} Mb/s"
+    hero = f"at most {significant(best, 4)} Mb/s" if best < 1e5 else f"{significant(best, 3)} Mb/s"
     if len(hero) > 20:
         hero = f"{significant(best, 3)} Mb/s"
     parts = [
         ("your own data", own, f"{number(own, 0)} bytes", "fill-1"),
         ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "fill-3"),
     ]
-    line = f"of {number(float(given['link_mbps']), 0)} Mb/s are your own data"
+    line = f"your own data, of {number(float(given['link_mbps']), 0)} Mb/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if link and numbers are as told"
     return Card(
@@ -108,11 +110,10 @@ def lips(given: Values, answer: Answer) -> Card:
         hero = "early or late"
     least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
     ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
-    zones = (
-        [Zone(low, high, "your sound", "mark")]
-        if low != high
-        else [Zone(min(high, 0), max(high, 0), "your sound", "mark")]
-    )
+    said = f"your sound: {hero}"
+    zones = [Zone(low, high, said, "mark")] if low != high else []
+    pins = [Pin(0, "the lips"), *([Pin(high, said, True)] if low == high else [])]
+    borne = Zone(-DETECTABLE.late_ms, DETECTABLE.early_ms, "hardly noticed", "fill-2")
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "as far as your numbers are right"
@@ -121,5 +122,8 @@ def lips(given: Values, answer: Answer) -> Card:
     delay = told.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
-    scale = screen_scale(least, most, zones=zones, pins=[Pin(0, "the lips")], ends=ends_said)
-    return Card(hero=hero, line=line, drawing=scale)
+    drawn = (
+        screen_scale(least, most, zones=[borne, *zones], pins=pins, ends=ends_said),
+        screen_scale(least, most, zones=[replace(borne, label=""), *zones], pins=pins, ends=ends_said),
+    )
+    return Card(hero=hero, line=line, drawing=first_drawn(*drawn))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, Over
 from calculators.desk.inputs import Values
-from calculators.desk.numbers import number, significant
+from calculators.desk.numbers import listed, number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
 from calculators.work.formulas.footage_rates import CALM_SHARE
 
@@ -27,19 +27,22 @@ def gain(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == "no":
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
-            drawing=screen_bars(rows),
+            drawing=screen_bars(rows), drawn_hero=True,
         )  # fmt: skip
     hero = f"{number(most, 0)} min saved" if most >= 1 else "under 1 min saved" if most > 0 else "no time saved"
     line = "of the waits of one day"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
-    return Card(hero=hero, line=line, drawing=screen_bars(rows))
+    return Card(hero=hero, line=line, drawing=screen_bars(rows), drawn_hero=True)
 
 
 _PARTS = (
     ("one_core", "one core"), ("all_cores", "all cores"), ("card", "the card"), ("card_memory", "its memory"),
     ("memory", "memory"), ("disk", "the disk"),
 )  # fmt: skip
+_SAID = ("no", "one", "two", "three", "four", "five", "six")
+_SHORT = {"card": "card", "card_memory": "card memory", "disk": "disk"}  # for the hero
+_LONGEST = 16  # of a hero that names two parts, so that it stands in two lines
 _LEVELS = {"little": 1, "some": 2, "much": 3}
 
 
@@ -47,18 +50,16 @@ def balance(given: Values, answer: Answer) -> Card:
     """How much a week asks of each part."""
     told = Figures(answer)
     rows = [(label, _LEVELS.get(told.text(key), 0)) for key, label in _PARTS]
-    most = [label for label, level in rows if level == 3]
-    hero = most[0] if most else "none asked much"
-    line = "is asked the most by your week" if len(most) == 1 else "are asked much by your week"
-    if len(most) > 2:
-        hero = f"{len(most)} of {len(rows)} parts"
-    if len(most) == 2:
-        line = f"and {most[1]} are asked much"
+    most = [_SHORT.get(key, label) for key, label in _PARTS if _LEVELS.get(told.text(key), 0) == 3]
+    hero = listed(most) if most else "nothing much"
+    if len(most) > 2 or len(hero) > _LONGEST:
+        hero = f"{_SAID[len(most)]} parts"
+    line = "your week asks most of" if most else "your week asks of any part"
+    if answer.verdict:
+        line = ("is" if len(most) == 1 else "are") + " asked the most by your week"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if the hours stay as you told"
-    return Card(
-        hero=hero, line=line if most else "by a week such as yours", drawing=screen_levels(rows, 3, ("little", "much"))
-    )
+    return Card(hero=hero, line=line, drawing=screen_levels(rows, 3, ("little", "much")), drawn_hero=True)
 
 
 def footage(given: Values, answer: Answer) -> Card:
@@ -72,7 +73,7 @@ def footage(given: Values, answer: Answer) -> Card:
         rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
         if raw := told.number("raw_mb_s"):
             rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
-        return Card(hero=f"{significant(need, 3)} MB/s", line="is what the disk must give", drawing=screen_bars(rows))
+        return Card(hero=f"{significant(need, 3)} MB/s", line="what the disk must give", drawing=screen_bars(rows))
     disk = float(given["disk_mb_s"])
     calm = disk * CALM_SHARE.over / CALM_SHARE.under
     rows = [
@@ -93,12 +94,12 @@ def scene(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high, room = found
-    hero = f"about {significant(low, 2)} to {significant(high, 2)} GB"
-    hero = hero if len(hero) <= 20 else f"{significant(low, 2)} to {significant(high, 2)} GB"
+    said = f"{significant(low, 2)} to {significant(high, 2)} GB"
+    hero = f"about {said}" if len(said) <= 14 else said
     line = f"of {significant(room, 2)} GB that the card has left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, "the scene", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {said}", "fill-3")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
@@ -115,7 +116,7 @@ def lanes(given: Values, answer: Answer) -> Card:
     own = int(given["lanes"])
     rows = [
         Row(f"{n} lanes" if n > 1 else "1 lane", lane * n, f"{significant(lane * n, 3)} GB/s", n == own)
-        for n in sorted({4, 8, 16, own})
+        for n in sorted({own, *[usual for usual in (4, 8, 16) if usual != own][-2:]})
     ]
     line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -32,7 +32,9 @@ def result_html(page: Page, number: int = 0, of: str = "memory.rate") -> str:
     whole = section(page, number)
     assert whole.get_attribute("data-calculator") == of
     return whole.evaluate(
-        """section => [...section.querySelectorAll(':scope > :is(.wa-result, .wa-details)')].map(part => {
+        """section => [...section.querySelectorAll(
+            ':scope > .wa-outcome .wa-result, :scope > .wa-details'
+        )].map(part => {
             const copy = part.cloneNode(true);
             for (const fold of copy.querySelectorAll('details[data-fold]')) {
                 fold.removeAttribute('open');
@@ -120,7 +122,7 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.get_by_role("button", name="Copy link").click()
-    expect(section(page).locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
+    expect(section(page).locator(".wa-doubt > .wa-told")).to_contain_text("Link copied")
     link = page.evaluate("navigator.clipboard.readText()")
     name, _, carried = urlsplit(link).fragment.partition(":")
     assert name == "memory.rate"
@@ -452,6 +454,14 @@ def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
     version = find("memory.rate").version
     for part in ("#memory.rate:rate=3600", f"memory.rate, version {version}", "rate = 3600", "What I think is right"):
         assert part in text
+    page.get_by_label("What to send").fill("It is 8 ns. " + text)
+    page.get_by_label("Rate").fill("3200")  # closes it: the report would be of another result
+    settled(page)
+    button.click()
+    again = page.get_by_label("What to send").input_value()
+    assert again.startswith("It is 8 ns. What I think is right")
+    assert "rate = 3200" in again
+    assert "rate = 3600" not in again
 
 
 # An address for corrections, as a programme sets it, and where the report then goes.

@@ -40,6 +40,7 @@ MEASURE = """() => {
         headline: bottom(headline),
         verdict: bottom(find('.wa-verdict')),
         caution: bottom(find('.wa-gravest')),
+        doubt: bottom(find('.wa-doubt > button:last-of-type')),
         action: top(find('.wa-part-do li, .wa-part-do > p, .wa-plan .wa-step')),
         ifNot: top(find('.wa-part-if-not')),
         plan: find('.wa-plan .wa-tick') !== null,
@@ -70,6 +71,8 @@ def faults(path: str, seen: dict[str, Any]) -> list[str]:
     if seen["headline"] is not None:
         if seen["headline"] > SCREEN or seen["strip"]:
             told.append(f"the headline ends at {seen['headline']}")
+        if seen["doubt"] is None or seen["doubt"] - seen["headline"] > SCREEN:
+            told.append(f"'this is wrong' ends at {seen['doubt']}")
         if (seen["caution"] or 0) > SCREEN:
             told.append(f"the caution ends at {seen['caution']}")
         first_line = seen["headlineTop"] + seen["headlineLine"]
@@ -103,11 +106,13 @@ def test_the_answer_stands_on_the_first_screen_of_every_page(phone: BrowserConte
 def test_the_measures_see_what_is_too_long() -> None:
     fine = {
         "height": 4000, "width": 390, "headline": 700, "headlineTop": 600, "headlineLine": 28, "caution": 740,
-        "action": 1500, "plan": False, "strip": False, "shortAnswer": 40, "headlineWords": 25, "reasonWords": 15,
+        "doubt": 1200, "action": 1500, "plan": False, "strip": False, "shortAnswer": 40, "headlineWords": 25,
+        "reasonWords": 15,
     }  # fmt: skip
     assert faults("a", fine) == []
     for key, value in (
         ("height", 9 * SCREEN + 1), ("width", 391), ("headline", 845), ("headlineTop", 640), ("caution", 845),
+        ("doubt", None), ("doubt", 700 + SCREEN + 1),
         ("action", None), ("action", 1689), ("strip", True), ("shortAnswer", 41), ("headlineWords", 26),
         ("reasonWords", 16),
     ):  # fmt: skip
@@ -202,6 +207,20 @@ def test_a_link_s_example_is_never_seen(browser: Browser, site: str) -> None:
     assert seen, "the link's own numbers are seen"
     assert all("DDR5-6400" in each for each in seen), seen
     context.close()
+
+
+def test_the_rest_of_a_short_answer_is_a_tap_away_where_a_link_brought_numbers(
+    phone: BrowserContext, site: str
+) -> None:
+    page = phone.new_page()
+    page.goto(site + "answers/memory/kit-numbers.html#memory.rate:generation=ddr5&rate=6400&cas=32")
+    words = page.locator(".wa-short-answer p")
+    hidden = "p => p.scrollHeight - p.clientHeight"
+    expect(words).to_be_visible()
+    assert words.evaluate(hidden) > 10
+    words.tap()
+    assert words.evaluate(hidden) <= 1
+    page.close()
 
 
 def test_a_page_of_the_programme_shows_its_numbers_without_scripts(browser: Browser, site: str) -> None:

@@ -115,7 +115,7 @@ def test_the_address_carries_the_ticks_to_a_phone_and_a_copied_link_does_not(vis
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     boxes(page).nth(1).check()
     page.get_by_role("button", name="Copy link").click()
-    expect(page.locator(".wa-actions > .wa-told")).to_contain_text("Link copied")
+    expect(page.locator(".wa-doubt > .wa-told")).to_contain_text("Link copied")
     copied = read_fragment(urlsplit(page.evaluate("navigator.clipboard.readText()")).fragment)
     assert (copied.inputs, copied.ticks) == (EXAMPLE, "")
     phone = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)

@@ -25,6 +25,7 @@ export interface Answer {
   missing?: Field[];
   headline?: string;
   verdict?: { word: string; reason: string };
+  caution?: string;
   link?: string;
   errors?: { input: string; message: string }[];
 }

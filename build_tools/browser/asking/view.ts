@@ -143,6 +143,7 @@ export class View {
     }
     if (answer.headline) {
       whole.append(paragraph("wa-asked-headline", answer.headline));
+      if (answer.caution) whole.append(paragraph("wa-gravest", answer.caution));
       const go = paragraph("wa-asked-go", "");
       go.append(this.#link(answer, words.FILLED_IN));
       whole.append(go);

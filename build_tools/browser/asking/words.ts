@@ -1,7 +1,9 @@
 // words.ts: every sentence of the box that reads whole questions. Knows no page.
-export const READING = "Your question is being read. The reader is on its way, this first time.";
-export const READING_SLOWLY = (come: number, all: number): string =>
-  all > 0 ? `The reader is on its way, this first time: ${(come / 1e6).toFixed(1)} of ${(all / 1e6).toFixed(1)} MB.` : READING;
+export const READING = "Your whole question is being read, which takes a moment this first time. The list below works already.";
+export const READING_SLOWLY = (come: number, all: number): string => {
+  const [here, whole] = [(come / 1e6).toFixed(1), (all / 1e6).toFixed(1)];
+  return all > 0 && here !== whole ? `To read your whole question, this first time: ${here} of ${whole} MB have come.` : READING;
+};
 export const READ_IT = "Read my question (about 6 MB, once)";
 export const WE_READ = "We read";
 export const NOTHING_READ = "No numbers of yours were read.";

@@ -1,4 +1,5 @@
-// actions.ts: the buttons below a result and what they copy. Knows the result shown and its link; knows no engine.
+// actions.ts: the buttons beside and below a result and what they copy, and the report of whoever finds it wrong.
+// Knows the result shown and its link; knows no engine.
 import { copy } from "./copy";
 import type { Reply } from "../engine/client";
 import * as link from "./link";
@@ -17,30 +18,36 @@ export interface Shown {
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
   #told = status(); // beside the buttons: what became of the one pressed
+  #statuses: HTMLElement[];
   #report: HTMLElement;
   #reportText: HTMLTextAreaElement;
 
   /**
    * @param row the element that holds the buttons
+   * @param doubt the element right below the result, for who finds it wrong
    * @param shown what is on the page now
    * @param draw has the frames of the result's card drawn
    */
   constructor(
     private readonly row: HTMLElement,
+    private readonly doubt: HTMLElement,
     private readonly shown: () => Shown,
     private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
     row.replaceChildren();
-    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK));
+    const said = status();
+    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK, said), doubt);
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
-    this.#add(words.PUT_ON_SCREEN, async () => this.#screen());
-    const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle));
+    this.#add(words.PUT_ON_SCREEN, async () => this.#screen()).classList.add("wa-to-screen");
+    const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle), doubt);
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
-    this.#report.before(this.#told);
+    row.append(this.#told);
+    doubt.append(said);
+    this.#statuses = [this.#told, said];
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
-    row.hidden = false;
+    row.hidden = doubt.hidden = false;
   }
 
   /** While the result does not match the inputs there is nothing to hand on. */
@@ -48,7 +55,7 @@ export class Actions {
     for (const button of this.#buttons) button.disabled = !on;
     if (!on) {
       this.#close();
-      this.#told.textContent = "";
+      for (const line of this.#statuses) line.textContent = "";
     }
   }
 
@@ -57,13 +64,13 @@ export class Actions {
     return location.href.split("#")[0] + link.write(this.shown());
   }
 
-  #add(label: string, act: () => Promise<void>): HTMLButtonElement {
+  #add(label: string, act: () => Promise<void>, into = this.row): HTMLButtonElement {
     const button = document.createElement("button");
     button.type = "button";
     button.className = "wa-action";
     button.textContent = label;
     button.addEventListener("click", () => void act());
-    this.row.append(button);
+    into.append(button);
     this.#buttons.push(button);
     return button;
   }
@@ -90,7 +97,6 @@ export class Actions {
     label.htmlFor = `${box.id}-text`;
     label.textContent = words.REPORT_LABEL;
     this.#reportText.id = label.htmlFor;
-    this.#reportText.readOnly = true;
     this.#reportText.rows = 8;
     const intro = document.createElement("p");
     const address = document.body.dataset["corrections"] ?? "";
@@ -104,7 +110,7 @@ export class Actions {
     box.append(intro, label, this.#reportText);
     if (address) box.append(this.#sending(address));
     box.append(button, told);
-    this.row.append(box);
+    this.doubt.after(box);
     return box;
   }
 
@@ -123,7 +129,7 @@ export class Actions {
   #toggleReport(toggle: HTMLButtonElement): Promise<void> {
     this.#report.hidden = !this.#report.hidden;
     toggle.setAttribute("aria-expanded", String(!this.#report.hidden));
-    if (!this.#report.hidden) this.#reportText.value = report(this.shown(), this.link());
+    if (!this.#report.hidden) this.#reportText.value = renewed(this.#reportText.value, report(this.shown(), this.link()));
     return Promise.resolve();
   }
 
@@ -131,6 +137,12 @@ export class Actions {
     this.#report.hidden = true;
     for (const button of this.#buttons) if (button.ariaExpanded) button.ariaExpanded = "false";
   }
+}
+
+/** A report of the result shown now, with what its reader has already written on top of the last one. */
+function renewed(before: string, now: string): string {
+  const filledIn = (text: string): number => text.indexOf(document.title);
+  return filledIn(before) < 0 ? now : before.slice(0, filledIn(before)) + now.slice(filledIn(now));
 }
 
 /** Where a report goes: an e-mail with it, or a page that takes it by the name of `text`. */
@@ -155,14 +167,15 @@ function status(): HTMLElement {
 function report(shown: Shown, address: string): string {
   const inputs = Object.entries(shown.inputs).map(([key, value]) => `  ${key} = ${value}`);
   return [
+    words.REPORT_ASK,
+    "",
+    "",
     document.title,
     address,
     `${shown.name}, version ${shown.version}, result ${shown.digest}`,
     ...(inputs.length ? ["Given:", ...inputs] : ["Nothing given: all values are assumed."]),
     "",
     shown.text,
-    "",
-    words.REPORT_ASK,
     "",
   ].join("\n");
 }

@@ -106,7 +106,8 @@ export class Calculator {
       button.addEventListener("click", () => this.#showCase(button));
     }
     const row = this.section.querySelector<HTMLElement>(".wa-actions");
-    if (row) this.#actions = new Actions(row, () => this.#shown, (options) =>
+    const doubt = this.section.querySelector<HTMLElement>(".wa-doubt");
+    if (row && doubt) this.#actions = new Actions(row, doubt, () => this.#shown, (options) =>
       this.engine.card(`${this.#prefix}-card`, this.name, this.#form.values(), options));
     this.#form.enable();
     this.#glance = new Glance(this.section, this.#result, form);

@@ -24,17 +24,18 @@ export class Glance {
     section.append(this.#strip);
     form.addEventListener("focusin", ({ target }) => requestAnimationFrame(() => this.#clear(target)));
     if (!("IntersectionObserver" in window)) return;
-    const watch = new IntersectionObserver((seen) => {
+    const see = (seen: IntersectionObserverEntry[]): void => {
       for (const { target, isIntersecting } of seen) {
         if (target === form) this.#formSeen = isIntersecting;
         else this.#headSeen = isIntersecting;
       }
       this.#strip.hidden = this.#headSeen || !this.#formSeen;
       this.#clear(document.activeElement);
-    });
+    };
     window.visualViewport?.addEventListener("resize", () => this.#aboveKeyboard());
-    watch.observe(form);
-    watch.observe(result);
+    new IntersectionObserver(see).observe(form);
+    // A result whose last lines alone are left at the window's top is not seen: its headline is above it.
+    new IntersectionObserver(see, { rootMargin: `-${innerWidth < 720 ? 280 : 180}px 0px 0px` }).observe(result);
     this.update();
   }
 

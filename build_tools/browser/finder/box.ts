@@ -209,7 +209,7 @@ function row({ entry }: Hit): HTMLLIElement {
   const subject = document.createElement("span");
   subject.className = "wa-hit-subject";
   subject.textContent = entry.subject;
-  anchor.append(subject);
+  anchor.append(" ", subject); // where the line ends in between, neither is indented
   item.append(anchor);
   return item;
 }

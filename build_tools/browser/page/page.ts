@@ -96,6 +96,10 @@ window.addEventListener("hashchange", takeUp);
 document.documentElement.classList.add("wa-awake");
 openByLinks();
 openForPrint();
+// Where a link brought inputs, a phone shows the short answer's first lines; a tap on them shows all.
+document.addEventListener("click", ({ target }) => {
+  if (target instanceof Element && target.closest(".wa-short-answer")) document.documentElement.classList.remove("wa-linked");
+});
 // The script runs as soon as the page has been read.
 if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => wake(document));
 else wake(document);

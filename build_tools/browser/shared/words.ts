@@ -37,9 +37,9 @@ export const COPIED_LINK = "Link copied. It holds your values.";
 export const COPIED_TEXT = "Result copied as text.";
 export const COPIED_REPORT = "Copied.";
 export const NOT_COPIED = "This browser would not copy. Mark the text and copy it yourself.";
-export const REPORT_INTRO = "Write below this what you think is right, and why.";
+export const REPORT_INTRO = "Write first what you think is right, and why. Page, inputs and answer are filled in.";
 export const REPORT_INTRO_NOWHERE =
-  "Copy this, write below it what you think is right and why, and send it where you found the link to this page.";
+  "Write first what you think is right, and why. Then copy it, and send it where you found the link to this page.";
 export const REPORT_LABEL = "What to send";
 export const SEND_REPORT = "Send it to the programme";
 export const REPORT_SUBJECT = (page: string): string => `A correction: ${page}`;

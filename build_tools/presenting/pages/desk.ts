@@ -134,10 +134,20 @@ function showLine(): void {
   }
   for (const { id } of stage.line) {
     const row = rows.get(id)?.row;
-    if (id === inLine) row?.setAttribute("aria-current", "step");
-    else row?.removeAttribute("aria-current");
+    if (id === inLine && row && !row.hasAttribute("aria-current")) {
+      row.setAttribute("aria-current", "step");
+      row.scrollIntoView({ block: "nearest", inline: "nearest" });
+    } else if (id !== inLine) row?.removeAttribute("aria-current");
   }
   byId("line-empty").textContent = stage.line.length ? "" : words.EMPTY_LINE;
+}
+
+/** A small button with a sign on it, and its words for who points at it or hears it. */
+function sign(shown: string, label: string, act: () => void): HTMLButtonElement {
+  const made = button(shown, act);
+  made.setAttribute("aria-label", label);
+  made.title = label;
+  return made;
 }
 
 function lineRow({ id, card: of }: Prepared): HTMLLIElement {
@@ -151,9 +161,9 @@ function lineRow({ id, card: of }: Prepared): HTMLLIElement {
   const acts = element(
     "div", "acts",
     button(words.PREPARE, () => void prepare(id, of)),
-    button(words.EARLIER, change({ do: "move" })),
-    button(words.LATER, change({ do: "move", later: true })),
-    button(words.TAKE_OUT, change({ do: "remove" })),
+    sign("←", words.EARLIER, change({ do: "move" })),
+    sign("→", words.LATER, change({ do: "move", later: true })),
+    sign("×", words.TAKE_OUT, change({ do: "remove" })),
   );
   return element("li", "", place, element("div", "", element("p", "", of.question || of.calculator), acts));
 }

@@ -25,17 +25,39 @@ export function button(label: string, act: () => void): HTMLButtonElement {
   return made;
 }
 
-/** Whether somebody types: then a key means its letter. */
+/** Whether somebody types: then a key means its letter. In a box to tick, only what ticks it is typed. */
 function types(event: KeyboardEvent): boolean {
   const at = event.target;
-  return (
-    event.ctrlKey || event.metaKey || event.altKey ||
-    (at instanceof Element && at.closest("input, select, textarea") !== null)
-  );
+  if (event.ctrlKey || event.metaKey || event.altKey) return true;
+  if (at instanceof HTMLInputElement && at.type === "checkbox") return event.key === " ";
+  return at instanceof Element && at.closest("input, select, textarea") !== null;
+}
+
+/** A list from which the mouse has chosen gives its keys back, so that the next key is one of the page's again. */
+function letGo({ target }: Event): void {
+  if (target instanceof HTMLSelectElement && !target.matches(":focus-visible")) target.blur();
+}
+
+/** Build what a place holds anew. The field in which somebody is keeps them, with what was typed and not yet sent. */
+export function rebuilt(place: HTMLElement, build: () => void): void {
+  const fields = (): HTMLElement[] => [...place.querySelectorAll<HTMLElement>("[data-field]")];
+  const held = fields().find((field) => field === document.activeElement);
+  const typed = held instanceof HTMLInputElement && held.value !== held.defaultValue ? held.value : undefined;
+  build();
+  const again = held && fields().find((field) => field.dataset["field"] === held.dataset["field"]);
+  if (!again) return;
+  again.focus({ preventScroll: true });
+  if (again instanceof HTMLTextAreaElement && held instanceof HTMLTextAreaElement) {
+    again.setSelectionRange(held.selectionStart, held.selectionEnd);
+  }
+  if (!(again instanceof HTMLInputElement)) return;
+  if (typed === undefined) again.select();
+  else again.value = typed;
 }
 
 /** What each key does, letters by their small form. `false` from one lets the browser have the key. */
 export function onKeys(acts: Record<string, () => unknown>): void {
+  document.addEventListener("change", letGo);
   document.addEventListener("keydown", (event) => {
     const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
     const act = Object.hasOwn(acts, key) ? acts[key] : undefined;

@@ -4,6 +4,8 @@ import type { Told } from "./server";
 export interface Segment {
   number: number;
   question: string;
+  /** What stands on top of its card: the short title, where the sheet has one. */
+  on_top: string;
   viewer: string;
   start: string;
   short_answer: string;
@@ -50,6 +52,9 @@ export interface Run extends Told {
   mistakes: string[];
   takes: Take[];
   targets: Record<string, number>;
+  /** How long after the recording the video begins, and what was cut out, as the sheet has them. */
+  lead: string;
+  cuts: string[];
   changes: number; // of two replies the one with more is the newer
 }
 

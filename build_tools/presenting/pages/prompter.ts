@@ -50,7 +50,7 @@ function passage(segment: Segment): HTMLElement {
   const lines = aloud.filter(Boolean);
   if (segment.short_answer) lines.push(segment.short_answer);
   if (!lines.length && segment.referred) lines.push(words.PASSED_ON(segment.referred));
-  made.append(...(lines.length ? lines : [words.NO_SHORT_ANSWER]).map((line) => element("p", "", line)));
+  made.append(...(lines.length ? lines : [words.NO_SHORT_ANSWER]).map((line) => element("p", "", words.together(line))));
   return made;
 }
 

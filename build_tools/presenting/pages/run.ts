@@ -1,8 +1,8 @@
 // run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
 // computes no start time itself.
-import { button, byId, element, onKeys } from "./dom";
+import { button, byId, element, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
-import { ask, isThere, listen, post, watch, type Problem, type Shown, type Told } from "./server";
+import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
 import * as times from "./times";
 import * as words from "./words";
 
@@ -28,20 +28,37 @@ let asks: (() => void) | undefined; // what a question on the page waits for
 let heard = ""; // of sheets and builds
 let heardKept: number | undefined;
 let changes = 0;
+let lastTake = 0; // the newest take that the list has shown
+let sending = 0; // words of where we are that the server has not answered yet
+let newest = 0; // the newest word of it that this page has followed, or said
+let where: At | undefined; // what the server has said last of it
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
 
 function show(): void {
-  list.replaceChildren(...segments.map(row));
+  rebuilt(list, () => {
+    list.replaceChildren(...segments.map(row));
+    list.children[at]?.before(here());
+  });
   const total = segments.reduce((sum, segment) => sum + segment.seconds, 0);
   byId("total").textContent = segments.length ? words.ALL_ABOUT(times.length(total)) : "";
   const bar = document.querySelector<HTMLElement>("header");
-  document.documentElement.style.scrollPaddingTop = `${(bar?.offsetHeight ?? 0) + 8}px`;
-  list.children[at]?.scrollIntoView({ block: "nearest" });
+  const head = bar?.offsetHeight ?? 0;
+  document.documentElement.style.scrollPaddingTop = `${head + 8}px`;
+  document.documentElement.style.setProperty("--head", `${head}px`);
+  // What is read begins in view, whatever that leaves of the list beside it.
+  for (const seen of [".here", ".segment[aria-current] h2"]) list.querySelector(seen)?.scrollIntoView({ block: "nearest" });
   byId<HTMLInputElement>("target").value = targets["0"] ? times.length(targets["0"]) : "";
   showTakes();
   showState();
+}
+
+/** The place in the list of the question that stands beside it in large type; for the eye alone. */
+function here(): HTMLLIElement {
+  const made = element("li", "here", element("span", "", `${segments[at]?.number ?? ""}. ${segments[at]?.question ?? ""}`));
+  made.setAttribute("aria-hidden", "true");
+  return made;
 }
 
 function row(segment: Segment, place: number): HTMLLIElement {
@@ -55,17 +72,19 @@ function row(segment: Segment, place: number): HTMLLIElement {
   if (marked !== undefined) facts.push(words.MARKED_AT(times.clock(marked)));
   const target = element("input");
   target.value = targets[String(segment.number)] ? times.length(targets[String(segment.number)]!) : "";
+  target.defaultValue = target.value;
+  target.dataset["field"] = `target-${segment.number}`;
   target.size = 6;
   target.placeholder = "m:ss";
   target.addEventListener("change", () => void setTarget(segment.number, target));
-  made.append(element("p", "facts", `${facts.join(" · ")} · `, element("label", "", "target ", target)));
+  made.append(element("p", "facts", facts.join(" · "), element("label", "", " · target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
   const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
   const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
-  made.append(element("p", "said", aloud));
+  made.append(element("p", "said", words.together(aloud)));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
   if (segment.caution) made.append(element("p", "caution", segment.caution));
-  if (first.length && segment.short_answer) made.append(element("p", "headline", segment.short_answer));
+  if (first.length && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
   if (place === at && segment.shown) made.append(takingDown(segment));
   if (segment.calculator) made.append(toDesk(segment));
@@ -81,6 +100,7 @@ const draftOf = (segment: Segment): string => `${episode}/${segment.number}`;
 function takingDown(segment: Segment): HTMLElement {
   const own = element("textarea");
   own.rows = 2;
+  own.dataset["field"] = `own-${segment.number}`;
   own.value = typed.get(draftOf(segment)) ?? segment.spoken;
   own.addEventListener("input", () => typed.set(draftOf(segment), own.value));
   const press = button(words.TAKE_DOWN, takeDown);
@@ -108,7 +128,7 @@ function takeDown(): void {
 function toDesk(segment: Segment): HTMLAnchorElement {
   const made = element("a", "", words.PREPARE_CARD);
   const handed = new URLSearchParams({
-    calculator: segment.calculator, question: segment.question, address: segment.address,
+    calculator: segment.calculator, question: segment.on_top, address: segment.address,
     inputs: JSON.stringify(segment.inputs), episode: String(episode),
   });
   made.href = `/on-air/desk#${handed}`;
@@ -121,7 +141,7 @@ function showState(): void {
   gone.hidden = isThere();
   gone.textContent = isThere() ? "" : words.GONE;
   document.body.classList.toggle("gone", !isThere());
-  for (const each of document.querySelectorAll<HTMLButtonElement>("main button")) each.disabled = !isThere();
+  for (const each of document.querySelectorAll<HTMLButtonElement>("main button, .keys button")) each.disabled = !isThere();
   const take = running(takes);
   const since = take && began(take);
   const state = byId("state");
@@ -148,12 +168,16 @@ function clock(id: string, elapsed: number | undefined, target: number | undefin
   const text = elapsed === undefined ? "–" : times.length(elapsed);
   const [large, small] = [place.querySelector("b"), place.querySelector("span")];
   if (large && large.textContent !== text) large.textContent = text;
+  large?.classList.toggle("none", elapsed === undefined);
   if (small && small.textContent !== rest) small.textContent = rest;
   place.classList.toggle("over", left !== undefined && left < 0);
 }
 
 function showTakes(): void {
-  const kept = chosenTake.value;
+  const newestTake = Math.max(0, ...takes.map(({ id }) => id));
+  // A take that has just begun is the one that one means; else what was chosen stays chosen.
+  const kept = newestTake > lastTake ? String(newestTake) : chosenTake.value;
+  lastTake = newestTake;
   chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
   if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
@@ -169,19 +193,23 @@ function whenOf(take: Take): string {
 /** Every mark of the chosen take, in the recording's own time, to be moved by hand. */
 function showMarks(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
-  const place = byId("marks");
-  place.replaceChildren();
   const since = take && began(take);
-  if (!take || since === undefined) return;
-  for (const segment of segments) {
+  rebuilt(byId("marks"), () => {
+    byId("marks").replaceChildren(...(take && since !== undefined ? markRows(take, since) : []));
+  });
+}
+
+function markRows(take: Take, since: number): HTMLElement[] {
+  return segments.map((segment) => {
     const moment = take.marks[String(segment.number)];
     const field = element("input");
     field.size = 8;
-    field.value = moment === undefined ? "" : times.length(moment - since);
+    field.defaultValue = moment === undefined ? "" : times.length(moment - since);
+    field.dataset["field"] = `mark-${segment.number}`;
     field.setAttribute("aria-label", `${segment.question}, ${words.IN_TAKE}`);
     field.addEventListener("change", () => void move(take, segment.number, since, field));
-    place.append(element("tr", "", element("td", "", field), element("td", "", `${segment.number}. ${segment.question}`)));
-  }
+    return element("tr", "", element("td", "", field), element("td", "", `${segment.number}. ${segment.question}`));
+  });
 }
 
 async function move(take: Take, segment: number, since: number, field: HTMLInputElement): Promise<void> {
@@ -198,9 +226,32 @@ async function setTarget(segment: number, field: HTMLInputElement): Promise<void
   await change("target", { segment, seconds: seconds ?? null });
 }
 
+/** To another question, here and on every other run sheet of this episode. */
 function go(place: number): void {
+  stand(place);
+  const segment = segments[at];
+  if (!segment || !isThere()) return;
+  sending += 1;
+  doing = doing.then(async () => {
+    const said = await post<At>("at", { episode, segment: segment.number });
+    sending -= 1;
+    newest = Math.max(newest, said.number ?? 0);
+    follow();
+  });
+}
+
+function stand(place: number): void {
   at = Math.min(Math.max(place, 0), Math.max(segments.length - 1, 0));
   show();
+}
+
+/** Where another run sheet has gone; not while this one is on its way itself. */
+function follow(): void {
+  if (!where || sending || where.number <= newest || where.episode !== episode) return;
+  newest = where.number;
+  const { segment } = where;
+  const place = segments.findIndex(({ number }) => number === segment);
+  if (place >= 0 && place !== at) stand(place);
 }
 
 function complain(errors: Problem[] | undefined): void {
@@ -230,8 +281,10 @@ function put(told: Partial<Changed>): void {
   targets = told.targets ?? {};
 }
 
-const isTyping = (): boolean =>
-  document.activeElement instanceof HTMLInputElement || document.activeElement instanceof HTMLTextAreaElement;
+function isTyping(): boolean {
+  const at = document.activeElement;
+  return at instanceof HTMLTextAreaElement || (at instanceof HTMLInputElement && at.type !== "checkbox");
+}
 
 /** Somebody else has marked. What one types here meanwhile stays. */
 async function lookAgain(): Promise<void> {
@@ -264,7 +317,9 @@ function record(): void {
   const take = running(takes);
   if (asks) return answerYes();
   if (!take) {
-    const rehearsal = byId<HTMLInputElement>("rehearsal").checked;
+    const box = byId<HTMLInputElement>("rehearsal");
+    const rehearsal = box.checked;
+    box.checked = false; // it was the next take; the one after it counts again
     return void change("begin", { at: times.now(), rehearsal });
   }
   question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
@@ -283,7 +338,8 @@ function mark(): void {
 function throwAway(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
   if (!take) return;
-  question(words.THROW_IT(named(take)), words.YES_THROW, () => void change("throw-away", { take: take.id }));
+  const marks = Object.keys(take.marks).filter((segment) => segment !== "0").length;
+  question(words.THROW_IT(named(take), whenOf(take), marks), words.YES_THROW, () => void change("throw-away", { take: take.id }));
 }
 
 async function workOut(write: boolean): Promise<void> {
@@ -305,23 +361,31 @@ async function workOut(write: boolean): Promise<void> {
 
 async function load(number: number): Promise<void> {
   const kept = heardKept;
-  const told = await ask<Run>("run", { episode: number });
-  if (told.errors) return complain(told.errors);
-  const listed = (told.episodes ?? []).filter((each) => each.number > 0);
+  const found = await ask<Run>("run", { episode: number });
+  if (found.errors) return complain(found.errors);
+  const listed = (found.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
-  if (!told.number && listed.length) return load(listed[listed.length - 1]!.number);
+  if (!found.number && listed.length) return load(listed[listed.length - 1]!.number);
   const before = episode;
-  episode = told.number ?? 0;
-  segments = told.segments ?? [];
-  if (told.number !== before) changes = 0; // another episode's
-  put(told);
+  episode = found.number ?? 0;
+  segments = found.segments ?? [];
+  if (found.number !== before) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
+  if (found.number !== before) showCutting(found.lead, found.cuts);
+  put(found);
   choice.value = String(episode);
-  byId("title").textContent = told.title ? `${words.RUN_SHEET}: ${told.title}` : words.RUN_SHEET;
+  byId("title").textContent = found.title ? `${words.RUN_SHEET}: ${found.title}` : words.RUN_SHEET;
   byId<HTMLAnchorElement>("prompter").href = episode ? `/on-air/prompter/${episode}` : "/on-air/prompter";
-  showFaults(told.mistakes ?? [], (told.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
-  if (!told.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
-  go(at);
+  showFaults(found.mistakes ?? [], (found.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
+  if (!found.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
+  stand(at);
+  follow();
   if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+}
+
+/** What the sheet says of it, so that writing start times once more loses nothing. */
+function showCutting(lead = "0:00", cuts: string[] = []): void {
+  byId<HTMLInputElement>("lead").value = lead;
+  byId<HTMLTextAreaElement>("cuts").value = cuts.join("\n");
 }
 
 function showFaults(own: string[], others: number): void {
@@ -357,7 +421,9 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept, sheet, build }) => {
+listen(({ kept, sheet, build, at: said }) => {
+  where = said;
+  follow();
   void showPicture();
   if (heardKept !== kept) void lookAgain();
   heardKept = kept;

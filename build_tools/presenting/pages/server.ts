@@ -55,6 +55,14 @@ export interface Topics {
   kept?: number;
   sheet?: number;
   build?: { build: number };
+  at?: At;
+}
+
+/** Which question is being read, by every run sheet of its episode; of two, the one with the higher number is newer. */
+export interface At extends Told {
+  number: number;
+  episode: number;
+  segment: number;
 }
 
 declare global {
@@ -105,20 +113,21 @@ function send(name: string, body: object): Promise<Response> {
   });
 }
 
-/** A server that was started again has another token; this page's own address tells it. */
-async function renew(): Promise<boolean> {
+/** A server that was started again has another token than the one sent; this page's own address tells it. */
+async function renew(sent: string): Promise<boolean> {
+  if (token !== sent) return true; // another request has asked for it meanwhile
   const page = await (await fetch(location.pathname, { cache: "no-store" })).text();
   const found = /<meta name="run-token" content="([\w-]+)">/.exec(page)?.[1];
-  const other = found !== undefined && found !== token;
-  if (other) token = found;
-  return other;
+  if (found !== undefined) token = found;
+  return token !== sent;
 }
 
 /** One request. What is not answered, or refused, comes back as `errors`. */
 export async function post<Reply extends Told>(name: string, body: object): Promise<Partial<Reply> & Told> {
   try {
+    const sent = token;
     let reply = await send(name, body);
-    if (reply.status === 403 && (await renew())) reply = await send(name, body);
+    if (reply.status === 403 && (await renew(sent))) reply = await send(name, body);
     note(true);
     if (reply.ok) return (await reply.json()) as Reply;
     return wrong((await reply.text()).trim()) as Partial<Reply> & Told;

@@ -1,4 +1,8 @@
 // words.ts: what desk, run sheet and prompter say. Knows nothing.
+
+/** A number and its unit stay on one line, for who reads aloud: U+00A0 between them. */
+export const together = (text: string): string => text.replace(/(\d) (?=[^\s\d]{1,5}(?:[\s,.;:]|$))/g, "$1\u00a0");
+
 export const GONE = "The local server does not answer. What is on the picture cannot be told, and keys do nothing, until it does.";
 export const CLEAR = "Picture is clear";
 export const NOT_KNOWN = "Asking what is on the picture";
@@ -47,7 +51,8 @@ export const IS_TAKEN_DOWN = "taken down as said";
 export const NOT_AS_TAKEN_DOWN = "the sheet has something else as said";
 export const HAS_TAKEN_DOWN = (segment: number): string => `What stood at question ${segment} is in the sheet as said.`;
 export const END_IT = (what: string): string => `${what} is running. End it? R or Enter ends it, Escape goes on.`;
-export const THROW_IT = (what: string): string => `Throw ${what.toLowerCase()} away with its marks?`;
+export const THROW_IT = (what: string, when: string, marks: number): string =>
+  `Throw ${what.toLowerCase()} away, ${when}, with ${marks === 1 ? "its mark" : `its ${marks} marks`}?`;
 export const YES_END = "End it";
 export const YES_THROW = "Throw it away";
 export const NO = "Go on";

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from calculators.desk.card_declared import SMALLEST_DRAWN
 from calculators.desk.charts import Part, strip
-from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch
+from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, text_width
 from calculators.memory.kits.slot_placement import Placement, Stick, slot_names
 
 _ROW = 40.0
@@ -59,39 +60,83 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
     sketch.text(WIDTH - 2, y + 8, "farther from the processor", size=SMALL, anchor="end", ink="soft")
     sketch.text(2, y + 26, "Printed names differ; the board's manual decides.", size=SMALL, ink="soft")
 
-    def for_card(width: float, height: float, size: float) -> Drawing:
+    def for_card(width: float, height: float, size: float) -> Drawing | None:
         return _slots_across(sketch, list(zip(names, placement.slots, strict=True)), kit_names, (width, height, size))
 
     return sketch.done(for_card)
 
 
+_LINE = 6.0  # a line that survives a phone and a low bit rate
+_MOST_BLOCK = 1.5  # how much wider the processor may be than a slot
+
+
 def _slots_across(
     page: Sketch, slots: list[tuple[str, Stick | None]], kit_names: tuple[str, str], room: tuple[float, float, float]
-) -> Drawing:
-    """The slots for a picture, the processor above them."""
+) -> Drawing | None:
+    """The board from above, for a picture: the processor at the left, the slots beside it, each with its stick."""
     width, height, size = room
-    pitch = max(min(height / (len(slots) + 1), size * 2.6), size * 1.45)
-    tall, left = pitch - size * 0.3, size * 2.2
-    sketch = Sketch(page.title, page.description, pitch * (len(slots) + 1), width)
-    sketch.rect(left, 2, width - left - 4, tall, fill="none", line="ink", line_width=4, radius=12)
-    sketch.text((left + width) / 2, tall / 2 + size * 0.34, "Processor", size=size, anchor="middle")
-    for i, (name, stick) in enumerate(slots, 1):
-        y = pitch * i
-        base = y + tall / 2 + size * 0.34
-        sketch.text(0, base, name, size=size, bold=True)
+    kits = sorted({stick.kit for _, stick in slots if stick})
+    legend = _legend(kits, kit_names, width, size)
+    head, foot = size * 1.25, size * 1.3 * len(legend) + size * 0.3
+    tall = min(height - head - foot, 420.0)
+    if tall < size * 1.6:
+        return None
+    most = max((stick.size_gb for _, stick in slots if stick), default=1)
+    share = 0.82  # of a slot's room is its stick
+    # rather no word on the processor, and rather smaller words, than a size without its unit
+    for said, unit in (("Processor", " GB"), ("", " GB"), ("", "")):
+        block = text_width(said, size, True) + size if said else size * 1.2
+        pitch = (width - block - size * 0.5) / len(slots)
+        needed = text_width(f"{most}{unit}", size, True) + _LINE * 4 + size * 0.2
+        if (unit or size <= SMALLEST_DRAWN) and pitch * share >= needed:
+            break
+    else:
+        return None
+    pitch = min(pitch, size * 4.6)
+    sketch = Sketch(page.title, page.description, head + tall + foot, width)
+    chip = min(tall * 0.72, block * _MOST_BLOCK)
+    top = head + (tall - chip) / 2
+    sketch.rect(_LINE / 2, top, block - _LINE, chip, fill="fill-4", line="ink", line_width=_LINE, what="processor")
+    if said:
+        sketch.text(block / 2, top + chip / 2 + size * 0.34, said, size=size, anchor="middle", bold=True)
+    else:
+        for i in range(4):  # its pins, towards the slots
+            y = top + chip * (0.2 + 0.2 * i)
+            sketch.line(block, y, block + size * 0.35, y, ink="ink", width=_LINE)
+    for i, (name, stick) in enumerate(slots):
+        middle = block + size * 0.5 + pitch * (i + 0.5)
+        wide = pitch * share
+        left = middle - wide / 2
+        sketch.text(middle, size * 0.86, name, size=size, bold=True, anchor="middle", ink="ink" if stick else "soft")
         if stick is None:
-            sketch.rect(
-                left, y, width - left - 4, tall, fill="none", line="line", line_width=4, dash="20 16", radius=12
-            )
-            sketch.text(left + size, base, "empty", size=size, ink="soft")
+            sketch.rect(left, head, wide, tall, fill="none", line="line", line_width=_LINE, dash="22 16", what="empty")
             continue
-        sketch.rect(left, y, width - left - 4, tall, fill="paper", line="ink", line_width=4, radius=12)
-        sketch.rect(left, y, size * 0.6, tall, fill="fill-1" if stick.kit == 0 else "fill-3", line="ink", line_width=4)
-        if stick.kit == 1:
-            sketch.rect(left + size * 0.2, y + size * 0.2, size * 0.2, tall - size * 0.4, fill="paper")
-        sketch.text(left + size, base, f"{stick.size_gb} GB", size=size, bold=True)
-        sketch.text(width - size * 0.6, base, kit_names[stick.kit], size=size, anchor="end")
+        own = stick.kit == 0
+        # the kits are told apart without colour too: the one full, the other an outline
+        fill, line = ("fill-1", "fill-1") if own else ("paper", "fill-3")
+        edge = _LINE * 2
+        sketch.rect(left + edge / 2, head + edge / 2, wide - edge, tall - edge, fill=fill, line=line, line_width=edge,
+                    what=f"stick {name}")  # fmt: skip
+        base = head + tall / 2 + size * 0.34
+        words = f"{stick.size_gb}{unit}"
+        sketch.text(middle, base, words, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
+    for i, row in enumerate(legend):
+        x, y = 0.0, head + tall + size * 0.4 + size * 1.3 * i
+        for kit, words in row:
+            fill, line = ("fill-1", "fill-1") if kit == 0 else ("paper", "fill-3")
+            sketch.rect(x + 5, y + 5, size * 0.8 - 4, size * 0.8 - 4, fill=fill, line=line, line_width=10)
+            sketch.text(x + size * 1.2, y + size * 0.76, words, size=size)
+            x += size * 2.0 + text_width(words, size)
+        if not unit and i == len(legend) - 1 and x + text_width("in GB", size) <= width:
+            sketch.text(width, y + size * 0.76, "in GB", size=size, anchor="end", ink="soft")
     return sketch.done()
+
+
+def _legend(kits: list[int], kit_names: tuple[str, str], width: float, size: float) -> list[list[tuple[int, str]]]:
+    """Which fill is which kit, in one row or in one a kit."""
+    named = [(kit, kit_names[kit]) for kit in kits]
+    wide = sum(size * 2.0 + text_width(words, size) for _, words in named)
+    return [named] if wide <= width else [[each] for each in named]
 
 
 def pairs(paired_gb: int, unpaired_gb: int) -> Drawing:

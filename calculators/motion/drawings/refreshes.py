@@ -44,7 +44,8 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         for i, hold in enumerate(holds):
             _box(sketch, (each * i, top, each, row), _LETTERS[i], i, size, struck=hold == 0)
         y = top + row + size * 1.7
-        sketch.text(0, y - size * 0.4, "The display: whole refreshes only", size=size)
+        names = ("The display: whole refreshes only", "The display, in refreshes", "The display")
+        sketch.text(0, y - size * 0.4, next((n for n in names if text_width(n, size) <= width), names[-1]), size=size)
         x = 0.0
         for i, hold in enumerate(holds):
             wide = width * hold / whole

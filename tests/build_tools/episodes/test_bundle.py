@@ -3,13 +3,19 @@
 import csv
 import json
 import re
+import struct
+import sys
 import xml.etree.ElementTree as etree
 from fractions import Fraction
+from itertools import accumulate, pairwise
+from pathlib import Path
 
 import pytest
 
-from build_tools.environment import places
-from build_tools.episodes import bundle, sheet
+from build_tools.cards import photographs
+from build_tools.environment import browsers, places
+from build_tools.episodes import bundle, programme, sheet
+from build_tools.episodes.cut_list import pieces
 from build_tools.episodes.timecode import RATES, frame, timecode
 
 
@@ -33,7 +39,15 @@ def test_all_is_there_and_listed(pages, project):
     there = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
     listed = json.loads((folder / bundle.LIST).read_text("utf-8"))
     assert {each["name"] for each in listed["files"]} | {bundle.LIST} == there
-    assert {"description.txt", "replies.txt", "chapters.vtt", "chapters.txt", "captions.vtt", "cuts.csv"} <= there
+    assert {
+        "description.txt",
+        "replies.txt",
+        "chapters.vtt",
+        "chapters.txt",
+        "captions.vtt",
+        "chapters.csv",
+        "cuts.csv",
+    } <= there
     assert (listed["frame_rate"], listed["drop_frame"]) == ("29.97", True)
     cards = sorted(name for name in there if name.startswith("cards/01-card"))
     assert cards
@@ -87,7 +101,7 @@ def test_chapters_captions_and_cuts_agree(pages, project):
     assert times == sorted(times), "no caption begins before the last has ended"
     words = " ".join(line for line in captions.split("\n")[4:] if "-->" not in line).split()
     assert "Divide the clocks by the rate." in " ".join(words)
-    rows = list(csv.DictReader((folder / "cuts.csv").read_text("utf-8").splitlines()))
+    rows = list(csv.DictReader((folder / "chapters.csv").read_text("utf-8").splitlines()))
     assert [row["seconds"] for row in rows] == ["0", "70", "140"]
     assert rows[1]["frame"] == "2097"
 
@@ -96,7 +110,100 @@ def test_open_timeline_is_read_back(pages, project):
     otio = pytest.importorskip("opentimelineio")
     _, folder = made(pages, project)
     timeline = otio.adapters.read_from_file(str(folder / "cuts.otio"))
-    assert [clip.source_range.start_time.value for clip in timeline.tracks[0]] == [0, 2097, 4195]
+    assert [marker.marked_range.start_time.value for marker in timeline.tracks[0].markers] == [0, 2097, 4195]
+    assert [clip.source_range.start_time.value for clip in timeline.tracks[0]] == [0]
+
+
+def test_the_cut_list_is_what_the_sheet_says_was_cut(pages, project):
+    pages.change("summary:", 'frame_rate: 25\nlead: "0:05"\ncuts: ["1:00-1:10", 1:05 to 1:30]\nsummary:')
+    _, folder = made(pages, project, rate="25", drop=False)
+    rows = list(csv.DictReader((folder / "cuts.csv").read_text("utf-8").splitlines()))
+    # Own arithmetic: 5 s to 60 s, then from 90 s on; the video is 140 s and a last minute long, so 145 s are left.
+    assert [(row["in"], row["out"], row["lands"]) for row in rows] == [
+        ("00:00:05:00", "00:01:00:00", "00:00:00:00"),
+        ("00:01:30:00", "00:03:55:00", "00:00:55:00"),
+    ]
+    assert rows[1]["frame in"] == "2250"
+
+
+def test_pieces_are_as_long_as_the_video_and_never_overlap():
+    for lead, cuts in ((0, []), (7, [(0, 3)]), (7, [(0, 9), (20, 30)]), (0, [(100, 200)]), (3, [(50, 60), (50, 55)])):
+        found = pieces(lead, cuts, 90)
+        assert sum(p.ends - p.begins for p in found) == 90
+        assert all(one.ends < next_one.begins for one, next_one in pairwise(found))
+        assert found[0].begins >= lead
+        assert [p.lands for p in found] == [*accumulate([0, *(p.ends - p.begins for p in found)])][:-1]
+
+
+def test_the_frame_rate_is_told_once_and_kept_in_the_sheet(pages, project):
+    def read():
+        episode, mistakes = sheet.read_sheet(pages.docs, pages.sheet)
+        assert mistakes == []
+        return episode
+
+    with pytest.raises(bundle.CannotBundle, match=r"is not told yet: say --rate 25 once"):
+        bundle.rate_of(project, read(), "", False)
+    with pytest.raises(bundle.CannotBundle, match=r"dropped at 29.97 and 59.94 only"):
+        bundle.rate_of(project, read(), "25", True)
+    assert bundle.rate_of(project, read(), "29.97", True) == ("29.97", True)
+    assert 'frame_rate: "29.97"\ndrop_frame: true\n' in pages.sheet.read_text("utf-8")
+    assert bundle.rate_of(project, read(), "", False) == ("29.97", True), "nothing is asked twice"
+    assert bundle.rate_of(project, read(), "50", False) == ("50", False)
+    assert bundle.rate_of(project, read(), "", False) == ("50", False)
+
+
+def test_the_programme_may_tell_the_rate_of_all_its_recordings(pages, project):
+    (project / "mkdocs.yml").write_text("extra:\n  programme:\n    frame_rate: 25\n", "utf-8")
+    episode, _ = sheet.read_sheet(pages.docs, pages.sheet)
+    assert bundle.rate_of(project, episode, "", False) == ("25", False)
+    (project / "mkdocs.yml").write_text("extra:\n  programme:\n    frame_rate: 26\n", "utf-8")
+    assert any("mkdocs.yml:3: a recording's rate is one of 23.976" in each for each in programme.mistakes(project))
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("frame_rate: 26", "a recording's rate is one of 23.976"),
+        ("frame_rate: 25\ndrop_frame: true", "dropped at 29.97 and 59.94 only"),
+        ("lead: soon", "a time is written 4:05"),
+        ("cuts: [5:10]", "a piece cut out is written 5:10-5:40"),
+        ("cuts: 5:10-5:40", "'cuts:' needs a list"),
+    ],
+)
+def test_what_a_sheet_says_wrongly_of_its_recording_is_told(pages, line, told):
+    pages.change("summary:", f"{line}\nsummary:")
+    _, mistakes = sheet.read_sheet(pages.docs, pages.sheet)
+    assert len(mistakes) == 1
+    assert told.lower() in str(mistakes[0]).lower()
+
+
+def test_pictures_of_all_cards_come_from_one_browser(pages, project, monkeypatch):
+    browser = browsers.find()
+    if browser is None:
+        pytest.skip("no Chromium is here")
+    started = []
+    first = photographs._Pipes
+
+    def counted(*given):
+        started.append(given)
+        return first(*given)
+
+    monkeypatch.setattr(photographs, "_Pipes", counted)
+    monkeypatch.setattr(bundle, "FACES", {"wide": "card", "thumbnail": "thumbnail"})
+    done, folder = made(pages, project, browser=browser)
+    pictures = [each["name"] for each in done.files if each["name"].endswith(".png")]
+    assert len(pictures) > 3
+    assert len(started) == 1
+    for name in pictures:
+        head = (folder / name).read_bytes()[:26]
+        wide, high = struct.unpack(">II", head[16:24])
+        # PNG (W3C), 11.2.2: the ninth byte of IHDR after width and height is the colour type, 6 for colour with alpha.
+        assert (head[:8], wide / high, head[25]) == (b"\x89PNG\r\n\x1a\n", 16 / 9, 6), name
+
+
+def test_a_browser_that_breaks_off_is_told(pages, project):
+    with pytest.raises(bundle.CannotBundle, match="the browser broke off"):
+        made(pages, project, browser=Path(sys.executable))
 
 
 # SMPTE ST 12-1's rule, counted one by one: numbers 0 and 1 (0 to 3 at 59.94) of each minute but every tenth are none.

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import BrowserContext, expect
 
 from build_tools.post.routes import PostRoutes
 from build_tools.serving import ports
@@ -84,6 +85,19 @@ def test_nothing_is_taken_without_the_pages_token(server: SiteServer, token: str
     headers = {**own(server), **({"Run-Token": token} if token else {})}
     assert ask(server, "read", {"text": POST}, headers)[0] == 403
     assert ask(server, "read", {"text": POST})[0] == 403
+
+
+def test_boxes_ticked_fast_are_all_picked(server: SiteServer, context: BrowserContext) -> None:
+    page = context.new_page()
+    page.goto(server.address + "post/")
+    page.locator("#comments").fill(POST)
+    page.locator("#read").click()
+    expect(page.locator(".pick input")).to_have_count(2)
+    page.evaluate("document.querySelectorAll('.pick input').forEach(box => box.click())")
+    expect(page.locator("#running")).to_contain_text("2 picked")
+    expect(page.locator("#chosen li")).to_have_count(2)
+    page.reload()
+    expect(page.locator("#running")).to_contain_text("2 picked")
 
 
 def test_what_is_wrong_is_told_in_words(server: SiteServer) -> None:

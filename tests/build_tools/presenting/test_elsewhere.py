@@ -100,7 +100,9 @@ def test_after_five_wrong_codes_the_right_one_does_not_help(elsewhere: Elsewhere
     wrong = f"{(int(elsewhere.code) + 1) % 10**6:06}"
     for left in range(TRIES - 1, -1, -1):
         status, said, _ = ask(elsewhere, "/code", "POST", f"code={wrong}")
-        assert (status, f"Tries left: {left}" in said) == (403, True)
+        assert (status, f"Tries left: {left}" in said, "six digits" in said) == (403, True, True), (
+            "one types again at once"
+        )
     status, said, headers = ask(elsewhere, "/code", "POST", f"code={elsewhere.code}")
     assert (status, "no tries left" in said, "set-cookie" in headers) == (403, True, False)
 

@@ -55,6 +55,13 @@ def test_what_is_put_right_is_worked_anew_and_what_is_thrown_out_is_asked_back()
     assert "headline" not in wrong
 
 
+def test_what_can_be_hurt_is_told_with_the_result() -> None:
+    order = {"page": "memory/kit-numbers", "calculator": "audio.level"}
+    best = asked(**order, inputs={"impedance": "250"})["answers"][0]
+    assert best["headline"].startswith("These headphones")
+    assert best["caution"] == "Volume to nothing before you plug in."
+
+
 def test_where_a_danger_is_told_of_nothing_is_worked() -> None:
     found = asked(text="smoke came out when I put the faster ram kit in, timings cl 3600")
     assert found["danger"][0].startswith("Switch the power off")

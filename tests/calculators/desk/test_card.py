@@ -310,6 +310,97 @@ def test_the_motion_of_a_step_ends_with_the_step_and_shows_no_other_number():
         assert all(found == texts[-1] for found in texts)
 
 
+@pytest.mark.parametrize("name", names())
+def test_every_preset_has_its_drawing_held_upright_too(name):
+    for preset in find(name).presets:
+        plan = made(find(name).run(preset.inputs), "upright")
+        assert "drawing" in plan.canvas.parts, preset.key
+
+
+# Panels that keep words alone: hero and caution leave their drawing no room, and it does not write the hero.
+WORDS_ALONE = {"motion.delay", "rooms.network"}
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_panel_shows_the_drawing_and_no_number_is_lost_with_the_hero(name):
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        plan, card = made(result, "panel"), result.card()
+        if "drawing" not in plan.canvas.parts:
+            assert name in WORDS_ALONE, preset.key
+            assert {"hero", "verdict"} & set(plan.canvas.parts), preset.key
+        elif "hero" not in plan.canvas.parts and not card.drawn_hero:
+            drawn = " ".join(box.what for box in plan.canvas.boxes if box.part == "drawing")
+            numbers = [part for part in card.hero.split() if any(c.isdigit() for c in part)] or card.hero.split()
+            assert all(part in drawn.split() for part in numbers), (preset.key, card.hero, drawn)
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_first_step_has_words_at_the_left_and_the_drawing_at_the_right(name):
+    for preset in find(name).presets:
+        plan = made(find(name).run(preset.inputs), "wide")
+        _, first = plan.steps[0]
+        words_there = [box for box in plan.canvas.boxes if box.part in first and box.part in ("verdict", "line")]
+        assert words_there, preset.key
+        assert all(box.right < 1000 for box in words_there), preset.key
+        assert "drawing" in first, preset.key
+        assert plan.canvas.areas["drawing"][2] > 1700, preset.key
+
+
+def test_bars_in_a_narrow_room_are_in_proportion_and_their_values_stand_behind_them():
+    rows = [Row(f"a picture at {rate} Gb/s needs", rate, f"{rate} Gb/s") for rate in RATES]
+    drawn = screen_bars(rows)(560, 520, 48)
+    assert drawn is not None
+    boxes = drawn.record()
+    lengths = bar_lengths(boxes)
+    for length, rate in zip(lengths, RATES, strict=True):
+        assert length == pytest.approx(lengths[-1] * rate / RATES[-1], abs=PIXEL)
+    for rate in RATES:
+        bar = next(box for box in boxes if box.what == f"bar a picture at {rate} Gb/s needs")
+        value = next(box for box in boxes if box.what == f"{rate} Gb/s")
+        assert bar.right < value.left
+        assert bar.top < (value.top + value.bottom) / 2 < bar.bottom
+
+
+def test_a_scale_s_names_break_into_lines_where_the_room_is_narrow():
+    from calculators.desk.screen_drawings import Pin, Zone
+
+    pins = [Pin(85, "limit for a working day: 85 dBA"), Pin(115, "yours: 115 dBA", True)]
+    drawn = screen_scale(40, 140, zones=[Zone(120, 140, "no time is named")], pins=pins, unit="dBA")(600, 420, 48)
+    assert drawn is not None
+    said = [box for box in drawn.record() if box.size]
+    assert "limit for a working day: 85 dBA" not in [box.what for box in said]
+    words_said = " ".join(box.what for box in said)
+    assert all(word in words_said for word in ("limit", "working", "85", "115", "named"))
+    assert not [(a, b) for i, a in enumerate(said) for b in said[i + 1 :] if a.meets(b)]
+
+
+@pytest.mark.parametrize(("trials", "right"), [(16, 12), (200, 113), (1000, 520)])
+def test_marked_columns_hold_the_chance_that_the_answer_tells(trials, right):
+    result = find("audio.blind").run({"trials": trials, "right": right})
+    drawn = result.card().drawing(900, 480, 56)
+    assert drawn is not None
+    columns = [box for box in drawn.record() if box.what.startswith("column ")]
+    heights = [box.bottom - box.top for box in columns]
+    marked = sum(high for high, box in zip(heights, columns, strict=True) if box.ink == "mark")
+    told = next(f.value for f in result.answer.figures if f.key == "chance_percent")
+    # a column is at least three units high, so that none vanishes
+    assert marked / sum(heights) * 100 == pytest.approx(told, abs=300 * len(columns) / sum(heights))
+
+
+def test_sticks_stand_in_their_slots_and_the_kits_are_told_apart_without_colour():
+    result = find("memory.mix").run(find("memory.mix").presets[0].inputs)
+    drawn = result.card().drawing(900, 480, 48)
+    assert drawn is not None
+    sticks = [box for box in drawn.record() if box.what.startswith("stick ")]
+    assert len(sticks) == 4
+    assert {box.ink for box in sticks} == {"fill-1", "paper"}
+    sizes = [box for box in drawn.record() if box.what.endswith(" GB")]
+    assert len(sizes) == 4
+    for stick, size in zip(sticks, sizes, strict=True):
+        assert stick.left < size.left < size.right < stick.right
+
+
 # What the checks see when something is wrong: each fault is put into a sound card's boxes.
 SOUND = find("memory.rate").run({})
 

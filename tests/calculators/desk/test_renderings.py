@@ -2,6 +2,8 @@
 
 import json
 import re
+from dataclasses import replace
+from html import unescape
 from html.parser import HTMLParser
 
 import pytest
@@ -278,6 +280,18 @@ def test_a_sound_stands_right_below_the_figures_and_the_first_cautions():
     assert places == sorted(places)
     assert html.count("<audio") == 1
     assert html.count("base64,") == 1, "the bytes of a sound weigh on the page: they stand in it once"
+
+
+def test_no_line_of_a_command_ends_behind_a_hyphen_and_none_of_it_is_lost():
+    command = "manage-bde -protectors -get C: | Format-List <all>"
+    step = Step(key="a", title="Type it", do=("Type this.",), commands=(command,))
+    plan = replace(CALCULATOR, compute=lambda given: replace(compute(given), steps=(step,)))
+    html = as_html(plan.run({}), "a")
+    (pre,) = re.findall(r'<pre class="wa-command">(.*?)</pre>', html)
+    assert re.findall(r'<span class="wa-word">(.*?)</span>', pre) == [
+        "manage-bde", "-protectors", "-get", "Format-List",
+    ]  # fmt: skip
+    assert unescape(re.sub(r"<[^>]+>", "", pre)) == command
 
 
 def test_a_verdict_may_answer_in_the_words_of_its_question():
