@@ -73,8 +73,7 @@ _LINKS = (
     ("presenting.html", "For presenters"),
 )
 
-# Shown by the style (frame.css) where the footer, a page's last part, has not come after ten seconds: a form that was
-# cut off looks like one that works. No script is needed for it, since none runs where the line breaks.
+# Shown by first.ts where the footer, a page's last part, has not come after ten seconds.
 CUT_OFF = "Only a part of this page has arrived. If no more comes, load it again."
 
 # A page's own list of further questions must not grow with their number.
@@ -153,7 +152,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
-        f'<p class="wa-cut-off">{CUT_OFF}</p>'
+        f'<p class="wa-cut-off" hidden>{CUT_OFF}</p>'
         + _header(root, frame)
         + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"

@@ -94,6 +94,7 @@ function followLink(): void {
 
 window.addEventListener("hashchange", takeUp);
 document.documentElement.classList.add("wa-awake");
+if (document.querySelector("footer")) document.querySelector(".wa-cut-off")?.remove(); // all has come after all
 openByLinks();
 openForPrint();
 // Where a link brought inputs, a phone shows the short answer's first lines; a tap on them shows all.
