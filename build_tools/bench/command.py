@@ -141,8 +141,10 @@ def table(found: dict[str, Any]) -> Iterator[str]:
         yield f"{f'a saved page on screen, {WRITTEN} answers [s]':44}{median(found['writing']):12.2f}"
     for count, each in found.get("builds", {}).items():
         yield _beside(f"build of {count} answers [s]", each["ours"], each["plain"], 1)
+        yield _beside("  of it at work in the processor [s]", each["ours cpu"], each["plain cpu"], 1)
+        yield _beside("  memory of its largest process [MB]", each["ours memory"] / 1e6, each["plain memory"] / 1e6, 0)
     yield f"Chromium {found['on']['chromium']}, {found['on']['cores']} cores, load {found['on']['load']}"
 
 
 def _beside(what: str, ours: float, plain: float, digits: int) -> str:
-    return f"{what:44}{ours:12.{digits}f}{plain:12.{digits}f}{plain / ours:8.2f}"
+    return f"{what:44}{ours:12.{digits}f}{plain:12.{digits}f}{plain / (ours or 1):8.2f}"

@@ -24,7 +24,9 @@ class Host:
             f"{prefix}{path.relative_to(folder).as_posix()}": self._packed(path)
             for prefix, folder in folders.items()
             for path in folder.rglob("*")
-            if path.is_file() and "packed" not in path.parts and path.name not in ("site.zip", "offline.js")
+            if path.is_file()
+            and "packed" not in path.parts
+            and path.name not in ("site.zip", "offline.js", "offline.json")
         }
         host = self
 

@@ -36,8 +36,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries |= {"plan": f"{ROOM}/plan/plan.ts", "plan-style": f"{ROOM}/style/plan.css"}  # for pages that have a plan
     entries["first"] = f"{ROOM}/page/first.ts"  # build_tools/site/frame.py puts it into every page
     entries["service_worker"] = (
-        f"{ROOM}/service_worker/service_worker.ts"  # build_tools/site/offline.py puts the list of files before it
+        f"{ROOM}/service_worker/service_worker.ts"  # build_tools/site/offline.py puts before it what it is to keep
     )
+    entries["keep_offline"] = f"{ROOM}/offline/offline.ts"  # fetched when a page has come to rest
     entries["finder"] = f"{ROOM}/finder/panel.ts"  # fetched where a page has a place for it, or when asked for
     entries |= {"asking": f"{ROOM}/asking/asking.ts", "asking-style": f"{ROOM}/style/asking.css"}  # for whole questions
     entries["paste"] = f"{ROOM}/asking/paste.ts"  # fetched when the place for pasting in a form is opened

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import on_the_record, pages, placeholders, plain_words, readable
+from build_tools.checks import on_the_record, pages, placeholders, plain_words
 from build_tools.episodes import pasted, programme, sheet
 from build_tools.markdown_blocks import depths
 from build_tools.markdown_blocks.compute import CannotCompute, run
@@ -61,9 +61,6 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         []
     """
     docs = project / "docs"
-    unreadable = readable.check(docs)
-    if unreadable:
-        return sorted({_error(line) for line in unreadable})
     mistakes = [
         *programme.mistakes(project),
         *pages.check(docs),

@@ -114,14 +114,23 @@ def _look(page: _Page, at: int, tag: str, attributes: dict[str, str]) -> None:
 
 
 class _Site:
-    """A built site's folder, its files known by name, and its pages as read."""
+    """
+    A built site's folder, its files known by name.
+
+    Of its pages nothing is kept: thousands of them would fill the memory. What hangs on another page is looked at once
+    all have been read.
+    """
 
     def __init__(self, root: Path) -> None:
         self.root = root
         self.files = {path.relative_to(root).as_posix() for path in root.rglob("*") if path.is_file()}
-        html = sorted(name for name in self.files if name.endswith(".html"))
-        # only the findings are kept, not the HTML: that of thousands of pages would fill the memory
-        self.pages = {name: _read((root / name).read_text("utf-8")) for name in html}
+        self.pages = sorted(name for name in self.files if name.endswith(".html"))
+        # By the page that a link leads to, and the place in it: the pages that hold such a link, and where.
+        self.led_to: dict[str, dict[str, list[tuple[str, int, str]]]] = {}
+
+    def read(self, name: str) -> _Page:
+        """What one page holds."""
+        return _read((self.root / name).read_text("utf-8"))
 
     def line(self, name: str, at: int) -> int:
         """The line of a place in a page, counted from 1."""
@@ -139,31 +148,59 @@ def check(site: Path, docs: Path | None = None) -> list[str]:
     if not (site / "index.html").is_file():
         return [f"{site.name}/index.html: the site has no front page"]
     built = _Site(site)
-    problems: list[str] = []
+    found: dict[str, list[_Fault]] = {}
     for name in built.pages:
+        if faults := list(_faults(built, name, built.read(name))):
+            found[name] = faults
+    for name, fault in _dead_places(built):
+        found.setdefault(name, []).append(fault)
+    problems = []
+    for name in sorted(found):
         place = _Place(site, docs, name)
-        problems += [place.says(line, text, why) for line, text, why in _faults(built, name)]
+        problems += [place.says(line, text, why) for _, _, line, text, why in sorted(found[name])]
     for name in sorted(each for each in built.files if each.endswith(".css")):
         problems += list(_css_faults(built, name))
     return problems + (list(_missing_pages(site, docs)) if docs else [])
 
 
-def _faults(site: _Site, name: str) -> Iterator[tuple[int, str, str]]:
-    """(line in the built file, text to look for in the source, what is wrong) for one page."""
-    page = site.pages[name]
+# (what kind of fault, and its place, for their order; line in the built file; text to look for in the source; what is
+# wrong)
+_Fault = tuple[int, int, int, str, str]
+
+
+def _faults(site: _Site, name: str, page: _Page) -> Iterator[_Fault]:
+    """What is wrong with one page by itself; its links to places in other pages are noted."""
     for at, text in page.texts:
         for match in _LEFTOVER.finditer(text):
             left = match[0].strip()
             where = site.line(name, at) + text.count("\n", 0, match.start())
-            yield where, left, f"not understood, so it stands in the page as text: {left}"
+            yield 0, at + match.start(), where, left, f"not understood, so it stands in the page as text: {left}"
     for at, address in page.fetched:
         why = _fetch_fault(site, name, address)
         if why:
-            yield site.line(name, at), address, f"{why}: {address}"
+            yield 1, at, site.line(name, at), address, f"{why}: {address}"
     for at, address in page.links:
-        why = _link_fault(site, name, address)
+        why = _link_fault(site, name, page, at, address)
         if why:
-            yield site.line(name, at), address, f"{why}: {address}"
+            yield 2, at, site.line(name, at), address, f"{why}: {address}"
+
+
+def _dead_places(site: _Site) -> Iterator[tuple[str, _Fault]]:
+    """Links to places that another page does not have, with the page that holds the link."""
+    for target, places in site.led_to.items():
+        there = site.read(target)
+        for fragment, links in places.items():
+            if not _has_place(there, fragment):
+                for name, at, address in links:
+                    yield name, (2, at, site.line(name, at), address, f"{_NO_PLACE}: {address}")
+
+
+_NO_PLACE = "dead link (no such place on that page)"
+
+
+def _has_place(page: _Page, fragment: str) -> bool:
+    calculator, colon, _ = fragment.partition(":")
+    return fragment in page.ids or (bool(colon) and calculator in page.calculators)
 
 
 def _fetch_fault(site: _Site, name: str, address: str) -> str | None:
@@ -176,7 +213,7 @@ def _fetch_fault(site: _Site, name: str, address: str) -> str | None:
     return None if known else "the page fetches a file that is not there"
 
 
-def _link_fault(site: _Site, name: str, address: str) -> str | None:
+def _link_fault(site: _Site, name: str, page: _Page, at: int, address: str) -> str | None:
     parts = urlsplit(address)
     if parts.scheme in _NOT_FILES:
         return None
@@ -190,13 +227,12 @@ def _link_fault(site: _Site, name: str, address: str) -> str | None:
     if target not in site.files:
         return "dead link (no such page or file)"
     fragment = unquote(parts.fragment)
-    there = site.pages.get(target)
-    if not fragment or there is None or fragment in there.ids:
+    if not fragment or not target.endswith(".html"):
         return None
-    calculator, colon, _ = fragment.partition(":")
-    if colon and calculator in there.calculators:
-        return None
-    return "dead link (no such place on that page)"
+    if target == name:
+        return None if _has_place(page, fragment) else _NO_PLACE
+    site.led_to.setdefault(target, {}).setdefault(fragment, []).append((name, at, address))
+    return None
 
 
 def _css_faults(site: _Site, name: str) -> Iterator[str]:

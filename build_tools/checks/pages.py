@@ -91,7 +91,7 @@ def _name(inside: Path, shown: str) -> list[Mistake]:
     odd = [part for part in (*inside.parts[:-1], inside.stem) if not _PLAIN_NAME.fullmatch(part)]
     if not odd:
         return []
-    plain = unicodedata.normalize("NFKD", odd[0]).encode("ascii", "ignore").decode().lower()
+    plain = unicodedata.normalize("NFKD", odd[0].replace("ß", "ss")).encode("ascii", "ignore").decode().lower()
     better = "-".join(re.findall(r"[a-z0-9]+", plain)) or "a-few-words"
     message = f"a page's name is made of small letters, digits and hyphens; rename '{printable(odd[0])}' to '{better}'"
     return [Mistake(shown, 0, message)]

@@ -21,7 +21,7 @@ from markdown.util import AtomicString
 from pymdownx.blocks.block import Block, type_any
 
 from build_tools.markdown_blocks.compute import run
-from build_tools.markdown_blocks.pages import answer_pages
+from build_tools.markdown_blocks.pages import AnswerPage, answer_pages, list_of_subject, listed_first
 from build_tools.markdown_blocks.paste_place import paste_place
 from build_tools.markdown_blocks.places import place_of
 from calculators.catalogue import find, names
@@ -180,31 +180,45 @@ class QuestionsBlock(Block):  # type: ignore[misc]
         here = place_of(self.md)
         wanted = (self.argument or "").strip()
         lists: etree.Element = etree.SubElement(parent, "div", {"class": "wa-questions"})
-        subject = None
-        rows = lists
-        subjects = dict.fromkeys(page.subject for page in answer_pages(here.docs))
+        subjects: dict[str, list[AnswerPage]] = {}
+        for page in answer_pages(here.docs):
+            subjects.setdefault(page.subject, []).append(page)
         if not wanted and len(subjects) > 1:  # a long list: the way to each subject first
             row = etree.SubElement(lists, "nav", {"class": "wa-subject-row", "aria-label": "Subjects"})
             for each in subjects:
                 link = etree.SubElement(row, "a", {"href": f"#{each}"})
                 link.text = each.capitalize()
-        for page in answer_pages(here.docs):
-            if wanted and page.subject != wanted:
+        folder = posixpath.dirname(here.inside_docs) or "."
+        for subject, pages in subjects.items():
+            if wanted and subject != wanted:
                 continue
-            if page.subject != subject:
-                subject = page.subject
-                part = etree.SubElement(lists, "section", {"class": "wa-subject", "data-subject": subject})
-                if not wanted:
-                    heading = etree.SubElement(part, "h2", {"id": subject})
-                    heading.text = subject.capitalize()
-                rows = etree.SubElement(part, "ul")
-            row = etree.SubElement(rows, "li")
-            if page.words:
-                row.set("data-words", " ".join(page.words))  # the finder looks here too
-            link = etree.SubElement(row, "a")
-            link.set("href", posixpath.relpath(page.path, posixpath.dirname(here.inside_docs) or "."))
-            link.text = AtomicString(page.question.replace("&", "&amp;"))  # or what reads like an entity becomes one
+            part = etree.SubElement(lists, "section", {"class": "wa-subject", "data-subject": subject})
+            if not wanted:
+                heading = etree.SubElement(part, "h2", {"id": subject})
+                heading.text = subject.capitalize()
+            rows = etree.SubElement(part, "ul")
+            shown = pages if wanted else listed_first(pages)
+            for page in shown:
+                row = etree.SubElement(rows, "li")
+                if page.words:
+                    row.set("data-words", " ".join(page.words))
+                link = etree.SubElement(row, "a")
+                link.set("href", posixpath.relpath(page.path, folder))
+                link.text = AtomicString(
+                    page.question.replace("&", "&amp;")
+                )  # or what reads like an entity becomes one
+            if len(shown) < len(pages):
+                # Kept from the generator, which does not know a page that is made later (build_tools/site/lists.py).
+                address = posixpath.relpath(list_of_subject(subject), folder)
+                way = etree.SubElement(part, "p")
+                way.text = AtomicString(self.md.htmlStash.store(way_to_all(address, subject, len(pages))))
         return lists
+
+
+def way_to_all(address: str, subject: str, count: int) -> str:
+    """The link below a list that shows some of a subject's questions."""
+    words = f"All {count:,} questions about {escape(subject)}"
+    return f'<p class="wa-all-of-subject"><a href="{escape(address)}">{words}</a></p>'
 
 
 def _source_list(parent: etree.Element, sources: list[Source]) -> None:

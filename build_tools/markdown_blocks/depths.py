@@ -18,8 +18,10 @@ TICK_LENGTHS = 20  # runs of ` of different lengths in one paragraph; 400 take m
 PARAGRAPHS = 5_000  # in one page; the longest page has 200
 QUOTES = 20  # signs '>' that begin a line
 LINES = 1_500  # of one paragraph or table
+ABBREVIATIONS = 200  # in one page: each is looked for in all of its text
 _TICKS = re.compile(r"`+")
 _FIGURE = re.compile(r"\{=[^{}]*=\}")
+_ABBREVIATION = re.compile(r"^ {0,3}\*\[", re.M)
 _QUOTES = re.compile(r"^(?: {0,3}> ?){21}", re.M)
 
 
@@ -56,6 +58,10 @@ def check(body: str, shown: str, first_line: int = 1) -> Iterator[Mistake]:
         line += paragraph.count("\n")
     if count > PARAGRAPHS:
         yield Mistake(shown, first_line, f"this page has {count} paragraphs; at most {PARAGRAPHS}: make several of it")
+    explained = [match.start() for match in _ABBREVIATION.finditer(body)]
+    if len(explained) > ABBREVIATIONS:
+        at = first_line + body.count("\n", 0, explained[ABBREVIATIONS])
+        yield Mistake(shown, at, f"a page explains at most {ABBREVIATIONS} abbreviations; this is one more")
     left = body.count("{=") - len(_FIGURE.findall(body))
     if left > OPEN_FIGURES:
         at = first_line + body.count("\n", 0, body.index("{="))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -68,6 +70,25 @@ def answer_pages(docs: Path) -> list[AnswerPage]:
         question = str(meta.get("question") or meta.get("title") or path.stem)
         pages.append(AnswerPage(path.relative_to(docs).as_posix(), question, subject, meta))
     return sorted(pages, key=lambda p: (subject_place(p.subject), p.subject, _order(p), p.path))
+
+
+# Home page and page of dead ends must not grow with the number of answers: of a subject they list so many, and lead to
+# a page that lists all.
+MOST_LISTED = 20
+LISTS = "made/questions"  # below the site's folder
+
+
+def listed_first(pages: Sequence[AnswerPage]) -> list[AnswerPage]:
+    """Those of one subject's pages that a list of all subjects shows: by `order`, then the newest checked."""
+    if len(pages) <= MOST_LISTED:
+        return list(pages)
+    newest = sorted(pages, key=lambda page: str(page.meta.get("checked", "")), reverse=True)
+    return sorted(newest, key=_order)[:MOST_LISTED]
+
+
+def list_of_subject(subject: str) -> str:
+    """Where the page stands that lists a subject's questions, from the site's root."""
+    return f"{LISTS}/{re.sub('[^a-z0-9]+', '-', subject.lower()).strip('-') or 'other'}.html"
 
 
 def subject_place(subject: str) -> int:

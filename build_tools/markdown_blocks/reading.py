@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import codecs
+import re
 from pathlib import Path
 
 # Longer than any page by far: the longest answer page has 20 kB. From here on, reading alone would take seconds.
 LONGEST_BYTES = 400_000
+# No page, feed or picture can show them (XML 1.0, 2.2).
+_UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
 _MARKS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
     (codecs.BOM_UTF32_BE, "UTF-32"),
@@ -75,7 +78,11 @@ def _decoded(data: bytes) -> str:
         before = data[start : error.start].decode("utf-8", "replace")[-20:]
         after = f" after '{before}'" if before.strip() else ""
         raise CannotRead(line, f"a letter{after} is not written in UTF-8; save the whole file as UTF-8") from None
-    if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
-        raise CannotRead(line, "this is no text: it holds a zero byte; save it as plain text in UTF-8")
+    unseen = _UNSEEN.search(text)
+    if unseen:
+        line = text.count("\n", 0, unseen.start()) + 1
+        if unseen[0] == "\0":
+            raise CannotRead(line, "this is no text: it holds a zero byte; save it as plain text in UTF-8")
+        message = f"a character stands here that no page can show, U+{ord(unseen[0]):04X}; take it out"
+        raise CannotRead(line, message)
     return text

@@ -5,7 +5,7 @@ import subprocess
 from pathlib import Path
 
 from build_tools import keeping
-from build_tools.checks import built_site, on_the_record, pages, placeholders, readable
+from build_tools.checks import built_site, on_the_record, pages, placeholders
 from build_tools.environment import locks, swapping
 from build_tools.environment.progress import Progress
 from build_tools.environment.trouble import Trouble
@@ -36,7 +36,7 @@ def build(project: Path, progress: Progress, generator: str = "mkdocs", into: Pa
     with locks.lock(swapping.lock_file(project), progress):
         swapping.bring_back(fresh, target)
         docs = project / "docs"
-        mistakes = readable.check(docs) or programme.mistakes(project) or pages.check(docs)
+        mistakes = programme.mistakes(project) or pages.check(docs)
         mistakes = mistakes or on_the_record.check(docs) or placeholders.check(project)
         if mistakes:
             raise Trouble("\n".join([*mistakes, f"Not built: {len(mistakes)} mistakes in the pages."]))

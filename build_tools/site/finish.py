@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from build_tools.site import archive, frame, offline, policy
+from build_tools.site import archive, frame, lists, offline, policy
 
 
 def finish(site: Path, project: Path, docs: Path | None = None) -> None:
@@ -23,6 +23,7 @@ def finish(site: Path, project: Path, docs: Path | None = None) -> None:
     (site / "sitemap.xml.gz").unlink(missing_ok=True)
     around = frame.of_project(project, docs)
     frame.apply(site, around)
+    lists.write(site, around)
     policy.apply(site, around.scripts)
     offline.write(site)
     archive.write(site)

@@ -15,7 +15,7 @@ from html import unescape
 from pathlib import Path
 
 from build_tools.episodes import feed, programme
-from build_tools.markdown_blocks.pages import AnswerPage, answer_pages
+from build_tools.markdown_blocks.pages import AnswerPage, answer_pages, list_of_subject
 from build_tools.site import lost
 from calculators.desk.svg import escape
 
@@ -72,6 +72,9 @@ _LINKS = (
     ("about.html", "About"),
     ("presenting.html", "For presenters"),
 )
+
+# Shown by first.ts where the footer, a page's last part, has not come after ten seconds.
+CUT_OFF = "Only a part of this page has arrived. If no more comes, load it again."
 
 # A page's own list of further questions must not grow with their number.
 MOST_FURTHER = 20
@@ -142,12 +145,14 @@ def framed(page: str, name: str, frame: Frame) -> str:
         + "".join(kept)
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
         f'href="{root}{feed.PATH}">'
-        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
+        # before the style: a script behind it waits for it, and where the line breaks meanwhile nothing is shown at all
         f"<script>{frame.first_script}</script>"
+        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
         f'<script src="{root}made/browser/page.js" defer></script></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
+        f'<p class="wa-cut-off" hidden>{CUT_OFF}</p>'
         + _header(root, frame)
         + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"
@@ -193,7 +198,9 @@ def _further(name: str, root: str, frame: Frame) -> str:
         if page is not here
     )
     if len(subject) - 1 > MOST_FURTHER:
-        rows += f'<li><a href="{root}index.html">All questions</a></li>'
+        rows += (
+            f'<li><a href="{root}{list_of_subject(here.subject)}">All questions about {escape(here.subject)}</a></li>'
+        )
     if not rows:
         return ""
     title = f"More questions about {escape(here.subject)}"

@@ -3,7 +3,10 @@
 import logging
 import re
 import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from build_tools.environment import places
 from build_tools.environment.trouble import Trouble
@@ -44,7 +47,8 @@ def make(project: Path, into: Path) -> None:
         config = load_config(str(project / "mkdocs.yml"), site_dir=str(into), strict=False)
         config.plugins.on_startup(command="build", dirty=False)
         try:
-            build(config)
+            with one_after_the_other():
+                build(config)
         finally:
             config.plugins.on_shutdown()
     except (MkDocsException, SystemExit) as error:
@@ -57,6 +61,40 @@ def make(project: Path, into: Path) -> None:
         logger.removeHandler(listener)
     if listener.messages:
         raise Trouble("\n".join(_worded(project, listener.messages)))
+
+
+@contextmanager
+def one_after_the_other() -> Iterator[None]:
+    """
+    While this lasts, MkDocs makes each page from its text to its file before it begins the next.
+
+    By itself it holds the text, the HTML and the contents of all pages until all are read, since a theme could show one
+    page in another; ours does not (theme/main.html), and ten thousand pages would take more memory than there is.
+    requirements.lock pins what is called here; a test compares the bytes.
+    """
+    from mkdocs.commands import build
+
+    read, write = build._populate_page, build._build_page
+    anchors: dict[frozenset[str], set[str]] = {}
+    waiting: dict[int, tuple[Any, ...]] = {}
+
+    def put_off(page: Any, *further: Any) -> None:
+        waiting[id(page)] = further
+
+    def make(page: Any, *further: Any, **named: Any) -> None:
+        read(page, *waiting.pop(id(page)))
+        write(page, *further, **named)
+        # What the comparison of links at the end still asks for; pages of one kind share their list of places.
+        there = page.present_anchor_ids or set()
+        page.present_anchor_ids = anchors.setdefault(frozenset(there), there)
+        page.markdown = page.content = page.toc = None
+
+    called = vars(build)
+    called |= {"_populate_page": put_off, "_build_page": make}
+    try:
+        yield
+    finally:
+        called |= {"_populate_page": read, "_build_page": write}
 
 
 def _of_page(project: Path, messages: list[str], error: Exception) -> str:

@@ -138,6 +138,22 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
     expect(section(other).locator(".wa-link-note")).to_have_text("These are the values from the link you followed.")
 
 
+def test_an_answer_on_its_way_is_not_shown_for_a_link_to_the_example(visit: Visit, host: Host) -> None:
+    host.late["memory.bin"] = 1
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    expect(section(page)).to_have_class(re.compile("wa-stale"))
+    page.evaluate("location.hash = 'memory.rate:rate=3200&cas=16'")
+    expect(section(page)).not_to_have_class(re.compile("wa-stale"))
+    page.get_by_role("button", name="Copy link").wait_for()
+    page.wait_for_timeout(4000)  # by now the earlier answer would be there
+    expect(page.get_by_label("Rate")).to_have_value("3200")
+    assert result_html(page) == direct(page, "memory-rate-1", rate="3200", cas="16")
+    page.get_by_label("Rate").fill("3601")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3601")
+
+
 @pytest.mark.parametrize(
     ("fragment", "place", "said", "rate"),
     [

@@ -13,7 +13,10 @@ from pathlib import Path
 import pytest
 
 from build_tools.installer.testing import HARD
+from tests.browser.conftest import bench_folder
 from tests.build_tools.site.conftest import Copy
+
+__all__ = ["bench_folder"]  # the site of the browser tests, with pages of known calculators
 
 Tried = Callable[[str, int, int], None]
 

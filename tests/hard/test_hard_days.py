@@ -50,7 +50,7 @@ def write_page(copy: Copy, words: str) -> None:
 
 def is_whole(site: dict[str, bytes]) -> bool:
     """Whether the pages, the list of files and the archive all belong to one finished site."""
-    listed = json.loads(site["offline.js"].decode().removeprefix("self.waEdition=").partition(";\n")[0])["files"]
+    listed = json.loads(site["offline.json"])
     sizes_fit = all(len(site[name]) == size for name, (size, _) in listed.items())
     return sizes_fit and {"index.html", "page.html", "404.html", "site.zip"} <= set(site)
 

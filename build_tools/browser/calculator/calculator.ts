@@ -43,6 +43,7 @@ export class Calculator {
   #glance: Glance | undefined;
   #opened = false; // whether the reader opened the form, and not a message or a link
   #shown: Shown;
+  #isBuilt = true; // whether what stands here is what was built: other inputs may have an answer of the same digest
   #asked = 0;
   #complaint = 0;
   #progress: number[] = [];
@@ -142,13 +143,21 @@ export class Calculator {
 
   /** What was computed when the page was built needs no engine: the example, or a common case. */
   #showKnown(inputs: Record<string, string>): boolean {
-    if (same(inputs, this.#data.inputs) && this.#shown.digest === this.#data.digest) {
+    const built = this.#isBuilt && same(inputs, this.#data.inputs);
+    const known = built ? undefined : Object.values(this.#data.presets).find((each) => same(inputs, each.inputs));
+    if (!built && !known) return false;
+    this.#asked++; // an answer that is still on its way is no longer wanted
+    this.engine.forget(this.#prefix);
+    if (known) {
+      this.#show(known.html, this.#showing(this.#form.publicValues(), known));
+    } else {
+      clearTimeout(this.#complaint);
+      this.#form.showErrors([]);
+      this.#mismatch(false);
       this.#settled();
-      return true;
+      this.#say("");
     }
-    const known = Object.values(this.#data.presets).find((each) => same(inputs, each.inputs));
-    if (known) this.#show(known.html, this.#showing(this.#form.publicValues(), known));
-    return known !== undefined;
+    return true;
   }
 
   /** The result on the page is the one that was asked for. */
@@ -223,6 +232,7 @@ export class Calculator {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
     this.#put(html);
+    this.#isBuilt = false;
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     const example = this.section.querySelector<HTMLElement>(".wa-example");

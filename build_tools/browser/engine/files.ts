@@ -189,8 +189,12 @@ export class Sources {
         script.remove();
         const text = taken[name];
         delete taken[name];
-        if (text === undefined) reject(new Error(`${name} is not in its script`));
-        else resolve(fromBase64(text));
+        if (text === undefined) return reject(new Error(`${name} is not in its script`));
+        try {
+          resolve(fromBase64(text));
+        } catch (error) {
+          reject(error as Error); // a bit of it is another: nobody else would hear of it
+        }
       };
       script.onerror = () => {
         script.remove();

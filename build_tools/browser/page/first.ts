@@ -49,3 +49,5 @@ window.addEventListener(
   },
   true,
 );
+// A form that was cut off looks like one that works; where the line breaks, a browser may stop reading without a word.
+setTimeout(() => document.querySelector("footer") || document.querySelector(".wa-cut-off")?.removeAttribute("hidden"), 10_000);

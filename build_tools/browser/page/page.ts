@@ -6,7 +6,6 @@ import { openAround, openByLinks, openForPrint } from "../shared/folds";
 import { wakeFiles } from "../calculator/chosen_file";
 import { mayFetchUnasked, whenIdle } from "../engine/idle";
 import * as link from "../calculator/link";
-import { keepForOffline } from "../offline/offline";
 import { recall } from "../calculator/history_entry";
 import { wakePictures } from "../media/pictures";
 import { wakeScheme } from "./scheme";
@@ -15,7 +14,6 @@ import { asleep } from "./asleep";
 import * as words from "../shared/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
-const ROOT = new URL("../../", HERE).href;
 const engine = new Engine(new URL("../engine/", HERE).href);
 const REHEARSALS = 8;
 const awake = new WeakMap<Element, Calculator>();
@@ -53,7 +51,7 @@ export function wake(root: ParentNode): void {
 /** The engine first, so that it is there when a form is touched; then the whole site, for reading offline. */
 async function prepare(): Promise<void> {
   if (mayFetchUnasked()) await warmUp().catch(() => undefined);
-  await keepForOffline(ROOT).catch(() => undefined);
+  if (location.protocol.startsWith("http")) bring("keep_offline"); // a folder is offline already
 }
 
 async function warmUp(): Promise<void> {
@@ -102,6 +100,7 @@ function followLink(): void {
 
 window.addEventListener("hashchange", takeUp);
 document.documentElement.classList.add("wa-awake");
+if (document.querySelector("footer")) document.querySelector(".wa-cut-off")?.remove(); // all has come after all
 openByLinks();
 openForPrint();
 // The script runs as soon as the page has been read.

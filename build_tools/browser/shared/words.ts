@@ -93,3 +93,11 @@ export const NO_ROOM_FOR_NEWER =
   "Read offline: this browser has no room for the newer edition, so the older one has been let go. " +
   "The next page comes from the network; free some space if you want to read offline.";
 export const NOT_KEPT = "Read offline: not everything arrived; the next visit tries again.";
+export const NO_ROOM = (all: number): string =>
+  `Read offline: this browser has no room for the whole site, ${megabytes(all)}. Free some space, then try again.`;
+export const LARGE = (all: number): string => `Read offline: the whole site has ${megabytes(all)}.`;
+export const NEWER_IS_LARGE = (all: number): string =>
+  `Read offline: a newer edition exists, and has ${megabytes(all)}; until it is kept, the older one shows.`;
+export const KEEP_ALL = (all: number): string => `Keep the whole site here, ${megabytes(all)}`;
+export const TRY_AGAIN = "Try again";
+export const KEEPING_BEGINS = "Read offline: the site is on its way.";

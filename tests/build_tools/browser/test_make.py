@@ -40,6 +40,7 @@ SCRIPTS = {
     "screen.js",
     "first.js",
     "service_worker.js",
+    "keep_offline.js",
     "finder.js",
     "asking.js",
     "paste.js",

@@ -109,6 +109,9 @@ CASES: list[tuple[str, Callable[[Path], None], str]] = [
     (f"{YML}:1", recoded(YML, "utf-16"), "is written in UTF-16; save it as UTF-8"),
     (f"{ONE}:7", in_sheet("    answer:", "\tanswer:"), "a tab stands here; YAML takes spaces only"),
     (f"{PAGE}:4", in_page("subject: memory", "\tsubject: memory"), "a tab stands here"),
+    (f"{PAGE}:2", in_page("Is it?", "Is\x01it?"), "a character stands here that no page can show, U+0001; take it out"),
+    (f"{ONE}:2", in_sheet("One", "O\x7fe"), "a character stands here that no page can show, U+007F; take it out"),
+    (f"{PAGE}:2", in_page("Is it?", "Is\0it?"), "this is no text: it holds a zero byte"),
     (f"{PAGE}:5", in_page(f"checked: {TODAY}", "checked: 2026-13-45"), "'checked:' must be a date such as"),
     (f"{ONE}:3", in_sheet("2026-10-02", "2026-13-45"), "'recorded:' must be a date such as"),
     (f"{ONE}:5", in_sheet("segments:", "corrections: 5\nsegments:"), "'corrections:' needs a list"),
@@ -156,7 +159,7 @@ def test_links_and_names_are_told(project: Path) -> None:
         "docs/answers/memory/gone.md: this link leads to nothing",
         "docs/picture.png: this link leads to nothing",
         "docs/answers/memory/ours.md: this is a folder",
-        "rename 'Größer als' to 'groer-als'",
+        "rename 'Größer als' to 'grosser-als'",
         "docs/episodes/002-gone.md: this link leads to nothing",
         "003-Über uns.md:1: an episode sheet is named 001-a-few-words.md",
     ):
@@ -190,6 +193,7 @@ BOMBS = {
     "tags": (PAGE, "Say", "<a " * 10_000),
     "quotes": (PAGE, "Say", "\n\n" + "> " * 1000 + "x\n\n"),
     "paragraphs": (PAGE, "Say", "a\n\n" * 30_000),
+    "abbreviations": (PAGE, "Say", "\n\n" + "*[a]: b\n" * 300),
     "length": (PAGE, "Say", "word " * 200_000),
     "options": (PAGE, "/// calculator | memory.rate\n", f"/// calculator | memory.rate\n    inputs: {'[' * 20_000}\n"),
 }  # fmt: skip

@@ -90,12 +90,15 @@ def test_what_is_kept_for_offline_is_listed_with_the_hash_of_the_finished_file(s
     finish.finish(small_site, PROJECT)
     written = (small_site / offline.NAME).read_text("utf-8")
     edition = json.loads(written.partition("=")[2].partition(";\n")[0])
-    assert set(edition["files"]) == {"index.html", "made/engine/memory.bin"}
-    size, integrity = edition["files"]["index.html"]
+    listed = (small_site / offline.LIST).read_bytes()
+    assert edition["list"] == f"sha256-{base64.b64encode(hashlib.sha256(listed).digest()).decode()}"
+    files = json.loads(listed)
+    assert set(files) == {"index.html", "made/engine/memory.bin"}
+    size, integrity = files["index.html"]
     data = (small_site / "index.html").read_bytes()
     assert size == len(data)
     assert f"'{integrity}'" == f"'sha256-{base64.b64encode(hashlib.sha256(data).digest()).decode()}'"
-    assert edition["bytes"] == sum(size for size, _ in edition["files"].values())
+    assert edition["bytes"] == sum(size for size, _ in files.values())
     assert written.endswith("keep()")
 
 
