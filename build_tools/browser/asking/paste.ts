@@ -110,5 +110,8 @@ function wakeAll(): void {
   for (const place of document.querySelectorAll<HTMLElement>(".wa-paste")) wake(place);
 }
 
+const style = document.createElement("link");
+Object.assign(style, { rel: "stylesheet", href: new URL("asking.css", HERE).href });
+document.head.append(style);
 wakeAll();
 document.addEventListener("toggle", ({ target }) => target instanceof HTMLElement && target.matches(".wa-paste") && wake(target), true);
