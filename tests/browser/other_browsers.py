@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import os
-import shutil
 import socket
 import subprocess
 import time
@@ -23,7 +22,7 @@ from typing import TYPE_CHECKING, Any
 from build_tools.environment import browsers
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Page
+    from playwright.sync_api import BrowserType, Page
 
 STARTS_S = 60  # a browser on a busy machine
 SCRIPT_MS = 180_000
@@ -53,25 +52,23 @@ class Other:
 
 
 @contextmanager
-def opened(name: str, work: Path) -> Iterator[Other]:
-    """One of `NAMES`, its profile in a folder of its own."""
-    with BROWSERS[name](work) as browser:
-        yield browser
+def chromium(work: Path, browser_type: BrowserType) -> Iterator[Other]:
+    """Chromium, its profile in a folder of its own: of one process's tests all share one Playwright."""
+    saved = work / "saved"
+    # A profile of its own, as a person has one: a fresh context would forget what is kept for offline.
+    context = browser_type.launch_persistent_context(
+        work / "profile", executable_path=browsers.find(), args=browsers.flags(), downloads_path=saved
+    )
+    page = context.new_page()
+    yield Other("chromium", saved, lambda command, given: _in_playwright(page, command, given))
+    context.close()
 
 
 @contextmanager
-def _chromium(work: Path) -> Iterator[Other]:
-    from playwright.sync_api import sync_playwright
-
-    saved = work / "saved"
-    with sync_playwright() as playwright:
-        # A profile of its own, as a person has one: a fresh context would forget what is kept for offline.
-        context = playwright.chromium.launch_persistent_context(
-            work / "profile", executable_path=browsers.find(), args=browsers.flags(), downloads_path=saved
-        )
-        page = context.new_page()
-        yield Other("chromium", saved, lambda command, given: _in_playwright(page, command, given))
-        context.close()
+def opened(name: str, work: Path) -> Iterator[Other]:
+    """One of `OTHERS`, its profile in a folder of its own."""
+    with OTHERS[name](work) as browser:
+        yield browser
 
 
 def _in_playwright(page: Page, command: str, given: dict[str, Any]) -> Any:
@@ -204,10 +201,4 @@ def _connected(port: int) -> socket.socket:
             time.sleep(0.1)
 
 
-BROWSERS = {"chromium": _chromium, "firefox": _firefox, "webkit": _webkit}
-
-
-def there(name: str) -> bool:
-    """Whether this machine has what it takes to drive one of them."""
-    needed = {"chromium": (), "firefox": ("firefox-esr",), "webkit": ("WebKitWebDriver", "Xvfb")}[name]
-    return all(shutil.which(each) for each in needed)
+OTHERS = {"firefox": _firefox, "webkit": _webkit}

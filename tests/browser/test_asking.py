@@ -146,8 +146,7 @@ def test_the_browser_reads_the_bytes_that_python_reads_here(reader: Page) -> Non
 
 
 def test_a_listing_pasted_into_a_form_is_shown_as_labels_and_put_in_by_a_press(visit: Visit) -> None:
-    page = visit("answers/memory/shows-slower-number.html")
-    page.evaluate("document.querySelector('details.wa-asks').open = true")
+    page = visit("answers/bench/one.html")
     place = page.locator(".wa-paste").first
     before = page.locator('[data-input="rate"] input').first.input_value()
     place.locator("summary").click()

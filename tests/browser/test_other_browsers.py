@@ -50,7 +50,7 @@ const put = async value => {
   input.dispatchEvent(new Event("input", { bubbles: true }));
   await settled(String(value));
 };
-const shown = () => [...section.querySelectorAll(":scope > :is(.wa-result, .wa-details)")].map(part => {
+const shown = () => [...section.querySelectorAll(":scope > .wa-outcome .wa-result, :scope > .wa-details")].map(part => {
   const copy = part.cloneNode(true);
   for (const fold of copy.querySelectorAll("details[data-fold]")) {
     fold.removeAttribute("open");
@@ -62,13 +62,18 @@ const written = html => { const box = document.createElement("output"); box.inne
 """
 
 
-@pytest.fixture(scope="module", params=other_browsers.BROWSERS)
+@pytest.fixture(scope="module", params=["chromium", *other_browsers.OTHERS])
 def other(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[other_browsers.Other]:
     name = request.param
     if name != "chromium" and not os.environ.get(OTHER_BROWSERS):
         pytest.skip("python3 -m build_tools browsers  tries this one")
-    with other_browsers.opened(name, tmp_path_factory.mktemp(name)) as browser:
-        yield browser
+    work = tmp_path_factory.mktemp(name)
+    if name == "chromium":
+        opening = other_browsers.chromium(work, request.getfixturevalue("browser").browser_type)
+    else:
+        opening = other_browsers.opened(name, work)
+    with opening as opened:
+        yield opened
 
 
 @pytest.fixture(scope="module")

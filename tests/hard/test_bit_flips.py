@@ -44,7 +44,12 @@ def files(folder: Path) -> list[str]:
     """Every engine file, the shared ones first; a few of them in an ordinary run."""
     there = [path.name for path in sorted((folder / ENGINE).iterdir()) if path.is_file()]
     shared = [name for name in there if name in QUICK + BEHIND or name.endswith(".whl")]
-    bundles = [name for name in there if name not in shared and visits.others(name.removesuffix(".bin"), 1)]
+    shared.append("bundles.json")
+    bundles = [
+        name
+        for name in there
+        if name.endswith(".bin") and name not in shared and visits.others(name.removesuffix(".bin"), 1)
+    ]
     if times(2) == 1:
         return CHANCE.sample(shared, 1) + CHANCE.sample(bundles, 1)
     return shared * 4 + bundles

@@ -43,7 +43,7 @@ name => {
   IN_ORDER
   const text = part => part?.checkVisibility({ visibilityProperty: true }) ? part.innerText.trim() : "";
   const section = document.querySelector(`section.wa-calculator[data-calculator="${name}"]`);
-  const parts = section ? [...section.querySelectorAll(":scope > :is(.wa-result, .wa-details)")] : [];
+  const parts = section ? [...section.querySelectorAll(":scope > .wa-outcome .wa-result, :scope > .wa-details")] : [];
   return {
     blank: !document.querySelector("section.wa-calculator"),
     said: [".wa-cut-off", ".wa-link-note", ".wa-state"].map(each =>

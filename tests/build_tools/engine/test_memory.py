@@ -19,7 +19,7 @@ from calculators.catalogue import find, names
 from tests.conftest import up_to_date
 
 # What travels until the first result, gzipped: the whole runtime alone has 6.4 MB.
-MOST_BYTES = 4_330_000
+MOST_BYTES = 4_350_000
 
 
 def remake(project: Path, folder: Path) -> dict[str, bytes]:
@@ -37,6 +37,7 @@ def remake(project: Path, folder: Path) -> dict[str, bytes]:
         "inside": str(project / pack.ROOM / "inside.py"),
         "into": str(folder / "memory.bin"),
         "bundles": str(folder),
+        "python": pack.python_version(project),
     }
     order["library"] = str(order["library"])
     done = subprocess.run(

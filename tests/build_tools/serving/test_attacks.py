@@ -87,7 +87,7 @@ def test_nothing_is_changed_for_anybody_else(served: Served, changed: dict[str, 
 
 
 ACTIONS = (
-    "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into said"
+    "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into said at"
 ).split()
 
 

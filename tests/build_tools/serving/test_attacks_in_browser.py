@@ -262,7 +262,7 @@ def test_the_presenters_pages_need_nothing_that_their_policy_stops(
     desk.locator("#frame img").wait_for()
     desk.locator("#take").click()
     picture.locator("img").wait_for()
-    run.locator("[aria-current]").wait_for()
+    run.locator(".segment[aria-current]").wait_for()
     run.locator("#begin").click()
     run.locator("#state", has_text="Recording since").wait_for()
     assert (violations, faults) == ([], [])
