@@ -101,7 +101,7 @@ _NETWORKS = frozenset("link network ethernet lan port switch nic connection netw
 _LINK_RATES = (100, 1000, 2500, 5000, 10_000)  # Mb/s, as _move_what_no_link_has tells
 _LIMITS = (["limit"], ["limit", "of"], ["limit", "about"], ["limit", "is"], ["limit", "around"])
 _EXACT = 3.0  # the score of a number with the very unit that an input declares
-_RANGED = frozenset(stem(word) for word in "sync freesync adaptive vrr variable range".split())
+_RANGED = frozenset(stem(word) for word in "sync adaptive vrr variable range".split())
 _BESIDE = frozenset("behind after before than ahead".split())
 
 # Words that may stand between an input's name and its number: 'ping of about 12'.

@@ -25,7 +25,7 @@ _FIELDS = {
     ),
     "rated": (
         "rated sold advertised packaging profile advertises rating labelled sticker ordered paid promised "
-        "specs supposed nominal carton listing shop seller product profiles expo jedec"
+        "specs supposed nominal carton listing shop seller product profiles jedec"
     ),
     "reads": (
         "lists reads reports displays task manager properties monitor tool listed claims states reading "
@@ -40,13 +40,13 @@ _FIELDS = {
         "starved future useful invest pay minimum recommended comfortable swap swapping paging outgrow"
     ),
     "many": (
-        "tabs browser programs photoshop virtual machines multitasking vm docker development compiling apps "
-        "multitask streaming recording discord background chrome emulator web developer"
+        "tabs browser programs retouching virtual machines multitasking vm containers development compiling apps "
+        "multitask streaming recording chat background emulator web developer"
     ),
     "nostart": (
         "boot start post beeps beep bootloop loops restarts powers freeze crash bluescreen errors unstable "
         "lamp led code jumper cmos reset beeping blinking reboot reboots stuck hangs stuttering fail fails "
-        "failed dead standby cycles cycling memtest training diagnostic test tests tested pass passes "
+        "failed dead standby cycles cycling training diagnostic test tests tested pass passes "
         "addresses warranty bad faulty stable"
     ),
     "mixing": (
@@ -72,7 +72,7 @@ _FIELDS = {
     ),
     "othermachine": (
         "friend transplant cloned clone moved secondhand brother's donor rebuild pc hard migrate migrated "
-        "migrating transfer transferred board motherboard rebuilt ebay family"
+        "migrating transfer transferred board motherboard rebuilt family"
     ),
     "nopicture": (
         "black blank signal picture dead lights fans spin standby sleeping asleep detected undetected chime "
@@ -89,7 +89,7 @@ _FIELDS = {
     ),
     "which": (
         "loaded kernel module command active lspci identify runs weak integrated onboard dedicated find "
-        "currently render discrete internal dgpu igpu processors hybrid switchable offload nouveau "
+        "currently render discrete internal dgpu igpu processors hybrid switchable offload "
         "proprietary in-tree"
     ),
     "range": (
@@ -105,7 +105,7 @@ _FIELDS = {
     "letters": (
         "text letters fonts font words edges fringes coloured lines thin spreadsheet spreadsheets writing "
         "chewed smear red blue readable chroma subsampling 4:2:2 4:4:4 4:2:0 print rainbow pink green "
-        "magenta cleartype sharp sharpness edge fuzzy ink tint bleeding bleed halo icons cursor desktop "
+        "magenta sharp sharpness edge fuzzy ink tint bleeding bleed halo icons cursor desktop "
         "ycbcr ycbcr444 rgb format formats"
     ),
     "hdr": (
@@ -129,7 +129,7 @@ _FIELDS = {
     ),
     "between": (
         "adapter dongle converter passive active hub dock vga dvi analogue direction trapezoid cables plug "
-        "convert converts electronics dvi-d dvi-i mini micro thunderbolt tablet projector beamer usb-c kvm "
+        "convert converts electronics dvi-d dvi-i mini micro tablet projector beamer usb-c kvm "
         "scaler one-way bidirectional"
     ),
     "announces": (
@@ -153,7 +153,7 @@ _FIELDS = {
     "heard": (
         "microphone mic speak voice talk talking hear silent mute muted teammates mates transmit transmits "
         "lobby pin recognised recognized detected speaking input combined combo splitter pole ring record "
-        "recording recorder discord team no-one noone hears"
+        "recording recorder team no-one noone hears"
     ),
     "blind": (
         "blind test difference abx honest golden hear prove proof settle bet swears swear snake placebo "
@@ -201,7 +201,7 @@ _FIELDS = {
         "pulldown smooth anime cutscene cutscenes"
     ),
     "lowrange": (
-        "flicker brightness pulses flashes vrr range below minimum lower lfc blink adaptive menus menu "
+        "flicker brightness pulses flashes vrr range below minimum lower blink adaptive menus menu "
         "loading pulsates pulsating pulsing oled va compensation floor lowest 48"
     ),
     "worth": (
@@ -214,7 +214,7 @@ _FIELDS = {
         "ghosts"
     ),
     "tear": (
-        "tearing tear sync vsync cap limiter adaptive gsync limit variable line 141 138 capped uncapped "
+        "tearing tear sync vsync cap limiter adaptive limit variable line 141 138 capped uncapped "
         "tears ripped halves unlimited triple buffering stutter"
     ),
     "two": (
@@ -235,8 +235,8 @@ _FIELDS = {
     ),
     "linkrate": (
         "gigabit mbit mbps 940 950 94 95 100 megabytes throughput download copy nas transfer switch cat "
-        "speed file server copying copies broken iperf tcp mtu negotiates autonegotiation 112 110 117 414 "
-        "measured speedtest overhead slower capacity port router"
+        "speed file server copying copies broken tcp mtu negotiates autonegotiation 112 110 117 414 "
+        "measured overhead slower capacity port router"
     ),
     "late": (
         "late delay behind lag after apart lips mouth sync voice early echo offset tap click later match "
@@ -262,7 +262,7 @@ _FIELDS = {
     "diskspeed": (
         "disk ssd hdd drive external sata nvme speed mb/s streams cameras multicam stalls portable cut "
         "directly raw footage throughput megabytes bitrate codec 6k 8k records recording continuous "
-        "sustained network thunderbolt"
+        "sustained network"
     ),
     "cores": (
         "cores core threads clock ghz compile compiling simulation physics single parallel processor beat "
@@ -386,7 +386,7 @@ _TURNS = {
     "othermachine": r"""
         (?:card|gpu|disk|drive|ssd|windows) (?:of|from|out of) (?:my|a|an|the|his|her) (?:old|other|previous
         + |used|friend|brother|mate|son)\w*
-        (?:used|second ?hand|ebay) (?:graphics )?(?:card|gpu)
+        (?:used|second ?hand|auctioned) (?:graphics )?(?:card|gpu)
         (?:new|other|different) (?:board|mainboard|motherboard|build)\b
         old (?:card|gpu) in(?:to)? (?:the|my|a) new
         (?:took|take|put|moved|pulled)[^.!?]{0,12}\b(?:ssd|disk|drive|windows)\b[^.!?]{0,80}\b(?:in|into
@@ -495,7 +495,7 @@ _TURNS = {
         \b\d{1,2} ?(?:m|met(?:re|er)s?|ft|feet)\b[^.!?]{0,16}\b(?:hdmi|displayport|dp|cable|lead)
         (?:picture|screen|image|signal)\b[^.!?]{0,20}\b(?:drops? out|cuts? out|goes off|sparkl\w*|flicker\w*) for?
         (?:will|can|does|do|enough for) [^.!?]{0,40}\b(?:4k|1440p|8k|\d{4}x\d{3,4})
-        thunderbolt dock
+        dock
         daisy
     """,
     "between": r"""
@@ -504,7 +504,7 @@ _TURNS = {
         dongle
         converter
         (?:only|just) (?:has )?(?:a )?(?:vga|dvi)
-        \b(?:displayport|dp|usb-?c|hdmi|dvi|vga|thunderbolt)\b(?: (?:out|port|socket))? (?:to|into|onto
+        \b(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b(?: (?:out|port|socket))? (?:to|into|onto
         + |->) (?:an? |the )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b
         only (?:has |have )?(?:an? )?(?:displayport|dp|usb-?c|hdmi|dvi|vga)\b[^.!?]{0,40}\bonly\b
     """,

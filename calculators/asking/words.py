@@ -56,7 +56,7 @@ _SAME = {
     "cans": "headphones", "headphone": "headphones", "earphone": "earphones", "earbud": "earbuds",
     "notebook": "laptop", "notebooks": "laptop",
     "jack": "socket", "jacks": "socket", "hole": "socket", "holes": "socket", "jackplug": "plug",
-    "movie theatre": "cinema", "vsync": "sync", "freesync": "sync",
+    "movie theatre": "cinema", "vsync": "sync",
     "amp": "amplifier", "amps": "amplifier", "preamp": "amplifier",
     "bios": "firmware", "uefi": "firmware",
     "pics": "picture", "image": "picture", "images": "picture",
