@@ -35,7 +35,7 @@ from calculators.rooms.wording.cautions import (
 )
 from calculators.rooms.wording.units import METRES, PIXELS
 from calculators.trade.frame_rates import rate_input, say_rate
-from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.trade.money import AMOUNT_SIGNS, Amount, amount, read_currency
 
 # Which way is tried first where several promise the same: what loses least, then what is laid most easily. A film
 # bears delay, so the stream comes before boxes; the hand does not. Common practice, no source.
@@ -295,7 +295,7 @@ def _worked_for(given: Values) -> str:
 
 
 def _price_input(key: str) -> Number:
-    return Number(
+    return Amount(
         key=f"price_{key}", label=_PRICE_LABELS[key], group="Prices", low=0, high=1_000_000, places=2, optional=True,
         extra=True, also=AMOUNT_SIGNS, where="On the offer, with everything that belongs to it and with delivery.",
     )  # fmt: skip

@@ -32,6 +32,7 @@ from calculators.work.tables.task_weights import (
     SOME,
     SOURCE,
     TASKS,
+    because,
     level_of,
     mean_weight,
 )
@@ -155,10 +156,10 @@ def _sides(found: Mix) -> Table:
     for part, (_, _, label) in enumerate(PARTS):
         three_d = found.three_d[part] if found.three_d else none
         editing = found.editing[part] if found.editing else none
-        rows.append((label, three_d, editing, found.whole[part]))
+        rows.append((label, three_d, editing, found.whole[part], because(part, found.hours)))
     return Table(
         title="What each side asks",
-        columns=(Column("Part"), Column("3D"), Column("Editing"), Column("Together")),
+        columns=(Column("Part"), Column("3D"), Column("Editing"), Column("Together"), Column("Because of")),
         rows=tuple(rows),
         note="For memory and the card's memory the most counts, whatever the hours: what does not fit, does not fit.",
         marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
@@ -210,10 +211,17 @@ def _notes(found: Mix) -> tuple[Note, ...]:
         "Nothing stands out: this week asks something of every part.",
     ))  # fmt: skip
     neither = _neither(found)
+    hours = sum(found.hours.values())
+    if hours > WEEK_H:
+        notes.insert(0, Note(
+            "More than a week has",
+            f"You told {number(hours, 0)} h, and a week has {WEEK_H}. Count only hours in which you sit there, one "
+            "kind of work at a time.",
+        ))  # fmt: skip
     notes += [
         Note(
             "What neither needs",
-            (f"Neither side asks anything of {listed(neither)}. " if neither else "")
+            (f"Neither side asks much or some of {listed(neither)}. " if neither else "")
             + "Light strips, the last few per cent of clock, the fastest memory on the shelf, a second card for one "
             "editing program, or sixteen lanes for a card whose memory holds the scene.",
         ),
@@ -258,6 +266,7 @@ _THREE_D, _EDITING = "3D work, hours a week", "Editing, hours a week"
 
 calculator = Calculator(
     name="work.balance",
+    version=2,
     title="3D work, editing, or both: what is the machine for?",
     summary="What a week of 3D work and editing asks of each part: much, some or little, each with its reason.",
     inputs=(

@@ -41,6 +41,7 @@ from calculators.work.tables.decoder_profiles import CODECS, least_profile
 from calculators.work.tables.decoder_profiles import SOURCES as PROFILE_SOURCES
 from calculators.work.wording.cautions import BACK_UP
 from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, ByteRate
+from calculators.work.wording.typed_inputs import Counted
 
 WORDS32_BITS = 10
 TERABYTE_GB = 1000  # from which on a size is said in terabytes
@@ -160,6 +161,8 @@ def _verdict(given: Values, found: Footage) -> Verdict | None:
         return Verdict(DEPENDS, "Above 70 % of a disk, every seek and every other program is felt.", "Tight.")
     if given["disk_kind"] == "spinning" and given["streams"] > 1:
         return Verdict(DEPENDS, "A spinning disk loses time between streams: measure it with all of them.", "Measure.")
+    if given["disk_kind"] == "unsure" and given["streams"] > 1:
+        return Verdict(YES, "The disk has room; if it spins, measure it with all streams.", "Fast enough.")
     return Verdict(YES, "The disk has room; if it stutters still, look at the decoder.", "Fast enough.")
 
 
@@ -359,7 +362,7 @@ def _pixels(key: str, label: str, default: int, where: str, names: tuple[str, ..
 
 calculator = Calculator(
     name="work.footage",
-    version=2,
+    version=3,
     title="How fast a disk does my footage need, and how much fits?",
     summary="Size and rate of footage, its share of a disk, how many streams fit, and which decoder profile it needs.",
     inputs=(
@@ -377,7 +380,7 @@ calculator = Calculator(
                      Option("raw", "raw, one sample a pixel", ("raw",))),
             where="The camera's menu, or the file's properties in an editing program.", names=("subsampling",),
         ),
-        Choice(
+        Counted(
             key="bits", label="Bits a sample", group="The footage", default="8",
             options=tuple(Option(n, n) for n in ("8", "10", "12", "16")),
             where="The camera's menu, such as '10 bit'.", names=("bit depth", "depth", "bit"),

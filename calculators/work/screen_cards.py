@@ -22,15 +22,19 @@ def gain(given: Values, answer: Answer) -> Card:
         if (after := told.number(key)) is not None
     ]
     most = max((saved for saved, _, _ in ways), default=0.0)
+    memory_first = given["memory_fills"] == "yes"  # then no option stands out, since nothing is ranked
     rows = [Row("waits now", now, f"{number(now, 0)} min")]
-    rows += [Row(name, after, f"{number(after, 0)} min", saved == most > 0) for saved, name, after in ways]
-    if answer.verdict and answer.verdict.word == "no":
+    rows += [
+        Row(name, after, f"{number(after, 0)} min", saved == most > 0 and not memory_first)
+        for saved, name, after in ways
+    ]
+    if memory_first:
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
             drawing=screen_bars(rows), drawn_hero=True,
         )  # fmt: skip
     hero = f"{number(most, 0)} min saved" if most >= 1 else "under 1 min saved" if most > 0 else "no time saved"
-    line = "of the waits of one day"
+    line = "of the waits of one day" if most > 0 else "by either of the two options"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
     return Card(hero=hero, line=line, drawing=screen_bars(rows), drawn_hero=True)
@@ -94,6 +98,8 @@ def scene(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high, room = found
+    if (peak := told.number("peak_full_gb")) is not None:
+        return _measured_scene(answer, peak, float(given["card_gb"]) - float(given["taken_gb"]))
     said = f"{significant(low, 2)} to {significant(high, 2)} GB"
     hero = f"about {said}" if len(said) <= 14 else said
     line = f"of {significant(room, 2)} GB that the card has left"
@@ -104,6 +110,19 @@ def scene(given: Values, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
     )
+
+
+def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
+    """The peak that two renders foretell, against what the card has left, both as programs count them."""
+    line = f"of {significant(left, 2)} GB that the card has left"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if little else fills the card's memory"
+    zones = [Zone(0, peak, f"the scene, measured: {significant(peak, 2)} GB", "fill-3")]
+    pins = [Pin(left, f"left on the card: {significant(left, 2)} GB")]
+    return Card(
+        hero=f"about {significant(peak, 2)} GB", line=line,
+        drawing=screen_scale(0, round_end(max(left, peak)), zones=zones, pins=pins, unit="GB"),
+    )  # fmt: skip
 
 
 def lanes(given: Values, answer: Answer) -> Card:
@@ -120,7 +139,7 @@ def lanes(given: Values, answer: Answer) -> Card:
     ]
     line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "each way, if nothing else shares them"
+        line = "each way, if nothing else shares them" if given["generation"] > 1 else "each way, if it is not at rest"
     gigabytes = float(given["gigabytes"])
     working = (
         Over(f"{significant(gigabytes, 3)} GB", f"{significant(link, 3)} GB/s"),

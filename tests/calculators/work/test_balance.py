@@ -53,6 +53,24 @@ def test_what_is_money_thrown_away():
     assert "What neither needs" in notes
 
 
+def test_each_part_has_its_reason():
+    sides = {
+        row[0]: row[4] for row in run(modelling_h=10, render_card_h=5, cutting_h=10, grading_h=3)[0].tables[0].rows
+    }
+    assert sides["The disk"] == "cutting, grading and effects"
+    assert sides["The card's memory"] == "rendering on the card, grading and effects"
+    assert sides["One core"] == "modelling, cutting"
+    alone = {row[0]: row[4] for row in run(modelling_h=40, cutting_h=2)[0].tables[0].rows}
+    assert alone["The disk"] == "cutting, in few of the hours"
+    assert {row[4] for row in run(encoding_h=5)[0].tables[0].rows} == {"encoding", "nothing that you do"}
+
+
+def test_more_hours_than_a_week_has_are_told():
+    titles = [n.title for n in run(modelling_h=100, cutting_h=69)[0].notes]
+    assert titles[0] == "More than a week has"
+    assert "More than a week has" not in [n.title for n in run(modelling_h=100, cutting_h=68)[0].notes]
+
+
 def test_what_must_hold_it_all_is_not_divided_by_hours():
     _, figures = run(encoding_h=80, render_card_h=1)
     assert figures["card_memory"] == "much"

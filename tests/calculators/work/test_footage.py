@@ -85,6 +85,12 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
     assert run(mbps=400, **inputs)[0].verdict.word == word
 
 
+def test_a_disk_of_unknown_kind_is_told_about_several_streams():
+    assert "if it spins" in run(mbps=400, disk_mb_s=500, streams=4)[0].verdict.reason
+    assert "spins" not in run(mbps=400, disk_mb_s=500, streams=4, disk_kind="solid")[0].verdict.reason
+    assert "spins" not in run(mbps=400, disk_mb_s=500)[0].verdict.reason
+
+
 @pytest.mark.parametrize(
     ("inputs", "begins"),
     [
