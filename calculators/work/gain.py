@@ -188,7 +188,8 @@ def _minutes(value: float) -> str:
 
 
 def _times(value: float) -> str:
-    return significant(value, 3)
+    """How many times, with so many digits that what does change something is not said to be once as fast."""
+    return next((text for digits in range(3, 8) if (text := significant(value, digits)) != "1"), "1")
 
 
 def _headline(given: Values, found: Day) -> str:

@@ -474,5 +474,7 @@ calculator = Calculator(
         Preset("engine", "A game engine's level, textures packed",
                {"textures": 800, "texture_px": 2048, "packing": 4, "triangles_m": 10, "frame_width": 2560,
                 "frame_height": 1440, "card_gb": 8}),
+        Preset("measured", "No counts, but two small renders",
+               {"half_peak_gb": 5, "quarter_peak_gb": 3.7, "card_gb": 12}),
     ),
 )  # fmt: skip

@@ -113,6 +113,7 @@ def test_a_day_that_waits_for_one_part_alone_or_for_none():
         ({"b_card": 2}, "; the faster card makes it 1.33 times, your first option changes nothing."),
         ({"a_card": 2, "one_core_min": 0, "all_cores_min": 0, "disk_min": 0, "b_card": 1.5},
          "; your first option makes the day 2 times as fast, your second option 1.5."),
+        ({"a_card": 1.01, "b_disk": 2}, "; the faster card makes it 1.005 times, the faster disk 1.04."),
     ],
 )  # fmt: skip
 def test_a_headline_says_what_changes_nothing_and_of_what_it_speaks(inputs, ends):
