@@ -97,7 +97,7 @@ def compute(given: Values) -> Answer:
         verdict=_verdict(found),
         figures=_figures(found),
         working=_working(found),
-        tables=(_sides(found), _tasks(found)),
+        tables=(_sides(found), _reasons(found), _tasks(found)),
         drawings=(_drawing(found),),
         notes=_notes(found),
         cautions=(POWER, HEAT, BACK_UP),
@@ -156,12 +156,24 @@ def _sides(found: Mix) -> Table:
     for part, (_, _, label) in enumerate(PARTS):
         three_d = found.three_d[part] if found.three_d else none
         editing = found.editing[part] if found.editing else none
-        rows.append((label, three_d, editing, found.whole[part], because(part, found.hours)))
+        rows.append((label, three_d, editing, found.whole[part]))
     return Table(
         title="What each side asks",
-        columns=(Column("Part"), Column("3D"), Column("Editing"), Column("Together"), Column("Because of")),
+        columns=(Column("Part"), Column("3D"), Column("Editing"), Column("Together")),
         rows=tuple(rows),
         note="For memory and the card's memory the most counts, whatever the hours: what does not fit, does not fit.",
+        marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
+    )
+
+
+def _reasons(found: Mix) -> Table:
+    rows = []
+    for part, (_, _, label) in enumerate(PARTS):
+        rows.append((label, found.whole[part], because(part, found.hours)))
+    return Table(
+        title="Why much, some or little of each part",
+        columns=(Column("Part"), Column("Asks"), Column("Because of")),
+        rows=tuple(rows),
         marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
     )
 

@@ -10,6 +10,7 @@ from calculators.desk.answer import (
     NO,
     YES,
     Answer,
+    Caution,
     Column,
     Figure,
     Note,
@@ -178,9 +179,19 @@ def compute(given: Values) -> Answer:
         tables=(_parts(found, ranked),),
         drawings=(_drawing(found, ranked),),
         notes=_notes(given, found),
-        cautions=(BACK_UP, STATIC, POWER),
+        cautions=_cautions(given),
         sources=SOURCES,
     )
+
+
+def _cautions(given: Values) -> tuple[Caution, ...]:
+    """What belongs to the options: footage moves where a disk is bought, and a card asks for its supply first."""
+    opening = (POWER, STATIC) if _buys(given, "card") else (STATIC, POWER)
+    return (BACK_UP, *opening) if _buys(given, "disk") else opening
+
+
+def _buys(given: Values, part: str) -> bool:
+    return any(given[f"{option}_{part}"] > 1 for option in OPTIONS)
 
 
 def _minutes(value: float) -> str:

@@ -131,7 +131,7 @@ def because(part: int, hours: Mapping[str, float]) -> str:
     if part in CAPACITIES:
         most = max((task.weights[part] for task in asking), default=0)
         asking = [task for task in asking if task.weights[part] == most]
-    asking.sort(key=lambda task: -hours[task.key] * task.weights[part])
+    asking.sort(key=lambda task: (-hours[task.key] * task.weights[part], -task.weights[part]))
     names = ", ".join(task.label.lower() for task in asking[:_NAMED])
     if not names:
         return "nothing that you do"

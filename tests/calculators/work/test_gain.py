@@ -7,6 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
+from calculators.desk.as_html import gravest
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.work.gain import option_names
@@ -140,6 +141,21 @@ def test_where_memory_comes_first_nothing_stands_out():
 def test_the_card_says_memory_only_where_memory_fills(inputs, hero):
     result = GAIN.run({**PLAIN, **inputs})
     assert gain_card(result.values, result.answer).hero == hero
+
+
+@pytest.mark.parametrize(
+    ("inputs", "first"),
+    [
+        ({"a_card": 2}, "Check supply and connectors before a larger card."),
+        ({"a_card": 2, "b_disk": 3}, "Back up before you move footage."),
+        ({"a_one_core": 2}, "Switch off and unplug before you open it."),
+        ({}, "Switch off and unplug before you open it."),
+    ],
+)
+def test_the_gravest_caution_is_of_what_is_bought(inputs, first):
+    cautions = run(**inputs)[0].cautions
+    assert gravest(cautions).short == first
+    assert {"Check supply", "Switch off a"} <= {caution.short[:12] for caution in cautions}
 
 
 def test_no_option_goes_by_a_letter_that_only_the_form_explains():
