@@ -148,6 +148,8 @@ def _headline(given: Values, found: Footage) -> str:
         return f"{codec} with {about} is the profile {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
     if found.disk is None:
         return f"{begins} {needs} {_mb_s(found.all)} without pause, and {fills}."
+    if not found.all.fits(found.disk):
+        return f"{begins} {needs} {_mb_s(found.all)}, the disk gives {_mb_s(found.disk)}, and {fills}."
     return f"{begins} {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
 
 

@@ -222,8 +222,9 @@ def _headline(given: Values, found: Day) -> str:
         return f"{limit_said}; neither of your two options changes it."
     if still:
         (changing,) = (way for way in (a, b) if way not in still)
-        said = makes.format(_times(changing.speedup))
-        return f"{limit_said}; {changing.name} {said}, {still[0].name} changes nothing."
+        said = f"{limit_said}; {changing.name} {makes.format(_times(changing.speedup))}"
+        # A second option of which nothing was told is none.
+        return f"{said}, {still[0].name} changes nothing." if still[0].price is not None else f"{said}."
     return f"{limit_said}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
 
 

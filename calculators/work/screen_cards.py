@@ -86,6 +86,8 @@ def footage(given: Values, answer: Answer) -> Card:
         Row("the disk", disk, f"{significant(disk, 3)} MB/s"),
     ]
     line = f"of the disk's {significant(disk, 3)} MB/s"
+    if need > disk:
+        line = f"are needed, the disk gives {significant(disk, 3)} MB/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if nothing else needs the disk"
     return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows))
@@ -103,6 +105,8 @@ def scene(given: Values, answer: Answer) -> Card:
     said = f"{significant(low, 2)} to {significant(high, 2)} GB"
     hero = f"about {said}" if len(said) <= 14 else said
     line = f"of {significant(room, 2)} GB that the card has left"
+    if high > room:
+        line = f"the card has {significant(room, 2)} GB left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
     zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {said}", "fill-3")]
@@ -115,6 +119,8 @@ def scene(given: Values, answer: Answer) -> Card:
 def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
     """The peak that two renders foretell, against what the card has left, both as programs count them."""
     line = f"of {significant(left, 2)} GB that the card has left"
+    if peak > left:
+        line = f"the card has {significant(left, 2)} GB left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
     zones = [Zone(0, peak, f"the scene, measured: {significant(peak, 2)} GB", "fill-3")]

@@ -85,6 +85,11 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
     assert run(mbps=400, **inputs)[0].verdict.word == word
 
 
+def test_a_disk_that_is_too_slow_is_not_said_to_hold_the_footage():
+    assert ", the disk gives 49 MB/s, and 1 h fills" in run(mbps=400, disk_mb_s=49)[0].headline
+    assert "needs 50 MB/s of the disk's 50 MB/s" in run(mbps=400, disk_mb_s=50)[0].headline
+
+
 def test_a_disk_of_unknown_kind_is_told_about_several_streams():
     assert "if it spins" in run(mbps=400, disk_mb_s=500, streams=4)[0].verdict.reason
     assert "spins" not in run(mbps=400, disk_mb_s=500, streams=4, disk_kind="solid")[0].verdict.reason

@@ -110,8 +110,11 @@ def test_a_day_that_waits_for_one_part_alone_or_for_none():
 @pytest.mark.parametrize(
     ("inputs", "ends"),
     [
-        ({"a_card": 2}, "; the faster card makes it 1.33 times, your second option changes nothing."),
-        ({"b_card": 2}, "; the faster card makes it 1.33 times, your first option changes nothing."),
+        ({"a_card": 2}, "; the faster card makes it 1.33 times."),
+        ({"b_card": 2}, "; the faster card makes it 1.33 times."),
+        ({"a_card": 2, "b_price": 90}, "; the faster card makes it 1.33 times, your second option changes nothing."),
+        ({"b_card": 2, "a_disk": 1, "a_price": 0},
+         "; the faster card makes it 1.33 times, your first option changes nothing."),
         ({"a_card": 2, "one_core_min": 0, "all_cores_min": 0, "disk_min": 0, "b_card": 1.5},
          "; your first option makes the day 2 times as fast, your second option 1.5."),
         ({"a_card": 1.01, "b_disk": 2}, "; the faster card makes it 1.005 times, the faster disk 1.04."),

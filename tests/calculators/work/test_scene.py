@@ -59,6 +59,12 @@ def test_verdicts_in_shares_of_ten(low, high, word):
     assert run(**inputs, card_gb=10 / GIB + 1)[0].verdict.word == word
 
 
+def test_a_scene_that_is_too_large_is_not_said_to_be_of_what_is_left():
+    assert run(card_gb=8)[0].headline.endswith("; the card has 7.52 GB left.")
+    assert run()[0].headline.endswith(" of the 11.8 GB that the card has left.")
+    assert run(half_peak_gb=9, quarter_peak_gb=6)[0].headline.endswith("; the card has 11 GB left, as programs count.")
+
+
 def test_what_is_taken_must_leave_something():
     for taken in (12, 13):
         assert "leaves nothing" in refused(taken_gb=taken)["taken_gb"]
