@@ -409,7 +409,7 @@ def _wait(key: str, label: str, default: float, where: str, names: tuple[str, ..
 
 
 def _option(key: str, group: str) -> tuple[Number, ...]:
-    rows = []
+    rows: list[Number] = []
     for part, name, label in PARTS:
         rows.append(
             Times(
@@ -459,7 +459,7 @@ calculator = Calculator(
             options=(Option("yes", "yes"), Option("no", "no"), Option("unsure", "not sure")),
             where="At the busiest moment: memory nearly full while the disk works without pause. Windows: Task "
             "Manager, Performance, Memory; macOS: Activity Monitor, Memory, where the pressure turns yellow or red; "
-            "Linux: free, and vmstat 1, the columns si and so.",
+            "Linux: top, the swap in use, growing while you wait.",
             names=("memory fills up", "memory is full", "out of memory", "memory runs out", "swaps"),
         ),
         *_option("a", "Your first option"),
