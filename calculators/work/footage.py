@@ -141,11 +141,17 @@ def _headline(given: Values, found: Footage) -> str:
     if found.disk is None and given["codec"] in _CODECS:
         codec = _CODECS[given["codec"]]
         profile, about = _profile(given, codec), _about(given)
+        # A codec compresses, so a size without compression would say nothing of its files.
+        size = f"{what} {needs} {_mb_s(found.all)}, and {fills}"
+        if _uncompressed(given):
+            size = "give the bit rate, and the disk is worked out too"
         if given["chroma"] == "raw":
-            return f"Raw is in no profile of {codec}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+            return f"Raw is in no profile of {codec}; {size}."
+        if _untold(given):
+            return f"Whether a decoder takes {codec} hangs on sampling and depth; {size}."
         if not profile:
-            return f"No profile of {codec} holds {about}; {what} {needs} {_mb_s(found.all)}, and {fills}."
-        return f"{codec} with {about} is the profile {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+            return f"No profile of {codec} holds {about}; {size}."
+        return f"{codec} with {about} is the profile {profile}; {size}."
     if found.disk is None:
         return f"{begins} {needs} {_mb_s(found.all)} without pause, and {fills}."
     if not found.all.fits(found.disk):
@@ -173,6 +179,12 @@ def _decoder_verdict(given: Values) -> Verdict | None:
     if given["codec"] not in _CODECS or given["chroma"] == "raw":
         return None
     codec = _CODECS[given["codec"]]
+    if _untold(given):
+        return Verdict(
+            DEPENDS,
+            "Sampling and depth decide, not the codec's name: the file's properties name both.",
+            "That depends.",
+        )
     if not _profile(given, codec):
         return Verdict(NO, "No list can name it: the cores do the work, or a proxy.", "Not by a decoder.")
     plain, bits = given["chroma"] == "420", int(given["bits"])
@@ -187,10 +199,16 @@ def _decoder_verdict(given: Values) -> Verdict | None:
     )
 
 
+def _untold(given: Values) -> bool:
+    """Whether sampling or depth is assumed: a profile of what nobody told would mislead."""
+    return "chroma" in given.assumed or "bits" in given.assumed
+
+
 def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
+    sized = found.disk is not None or given["codec"] not in _CODECS or not _uncompressed(given)
     rows = [
-        figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=True),
-        _total_figure(_total(given, found)),
+        figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=sized),
+        _total_figure(_total(given, found), sized),
     ]
     if found.disk is not None:
         percent = found.all.times(100).times(found.disk.under, found.disk.over)
@@ -208,15 +226,16 @@ def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
     for codec in CODECS:
         profile = _profile(given, codec)
         if profile:
-            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=codec == named))
+            asked = codec == named and not _untold(given)
+            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=asked))
     return tuple(rows)
 
 
-def _total_figure(gigabytes: float) -> Figure:
+def _total_figure(gigabytes: float, main: bool) -> Figure:
     """The take's size in gigabytes, read in the unit in which the headline says it."""
     value = settled(gigabytes)
     text = f"{number(value / 1000, 2)} TB" if value >= TERABYTE_GB else f"{number(value, 2)} GB"
-    return Figure("total_gb", "The take fills", value, "GB", text, main=True)
+    return Figure("total_gb", "The take fills", value, "GB", text, main=main)
 
 
 def _about(given: Values) -> str:

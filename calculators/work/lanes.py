@@ -261,7 +261,7 @@ calculator = Calculator(
         Choice(
             key="device", label="What hangs on the link", default="card",
             options=(Option("card", "a graphics card", ("gpu", "graphics")),
-                     Option("disk", "a disk", ("ssd", "drive"))),
+                     Option("disk", "a disk", ("ssd", "drive", "nvme"))),
             where="What you mean to plug in.",
         ),
         Choice(

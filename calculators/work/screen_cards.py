@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, Over
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
@@ -77,6 +77,9 @@ def footage(given: Values, answer: Answer) -> Card:
         rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
         if raw := told.number("raw_mb_s"):
             rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
+        if answer.verdict:  # one asks about a decoder
+            hero, line = _profile_asked(given, told)
+            return Card(hero=hero, line=line, drawing=screen_bars(rows))
         return Card(hero=f"{significant(need, 3)} MB/s", line="what the disk must give", drawing=screen_bars(rows))
     disk = float(given["disk_mb_s"])
     calm = disk * CALM_SHARE.over / CALM_SHARE.under
@@ -91,6 +94,18 @@ def footage(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if nothing else needs the disk"
     return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows))
+
+
+def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
+    """What the decoder's list must name, and the condition."""
+    if "chroma" in given.assumed or "bits" in given.assumed:
+        return "sampling and depth", "if the decoder's list names both"
+    profile = told.text(f"profile_{given['codec']}")
+    if not profile:
+        return "no profile", "holds this sampling and depth"
+    if len(profile) > LONGEST_HERO:
+        return "a rare profile", f"if the list names {profile}"
+    return profile, "if the decoder's list names this profile"
 
 
 def scene(given: Values, answer: Answer) -> Card:
