@@ -7,7 +7,7 @@ import type { Door } from "./door";
 import { likeWorker } from "./like_worker";
 import { restored } from "./restored";
 import { type AtWork, placesOf } from "./type_tables";
-import { MARKS, cut, functionsIn, markNeighbours, markPlaces, marked, withCalled } from "./unreached";
+import { COVERAGE, cut, functionsIn, markNeighbours, markPlaces, marked, withCalled } from "./unreached";
 import { type Places, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
@@ -33,7 +33,7 @@ async function main(order: Order): Promise<void> {
   like(0);
   const { questions, places } = await asked(order);
   const file = readFileSync(order.wasm);
-  const kept = gunzipSync(readFileSync(order.memory));
+  const snapshot = gunzipSync(readFileSync(order.memory));
   const ran = new Uint8Array(functionsIn(file));
   const some = questions.filter((_, at) => at % SOME === 0);
   let right = "";
@@ -41,8 +41,8 @@ async function main(order: Order): Promise<void> {
   for (const [number] of BROWSERS.entries()) {
     like(number);
     let marks = new Uint8Array();
-    const door = await restored(withMarks, kept, order.bundles, ({ exports }) => {
-      marks = new Uint8Array((exports[MARKS] as WebAssembly.Memory).buffer);
+    const door = await restored(withMarks, snapshot, order.bundles, ({ exports }) => {
+      marks = new Uint8Array((exports[COVERAGE] as WebAssembly.Memory).buffer);
     });
     if (number === 0) digestOf(door, questions);
     const answers = digestOf(door, some);
@@ -58,7 +58,7 @@ async function main(order: Order): Promise<void> {
   const lean = cut(file, stays, neededBy(order.worker, file));
   like(0);
   // What was seen is proved: without the rest the same questions get the same answers.
-  const again = digestOf(await restored(await WebAssembly.compile(lean), kept, order.bundles), some);
+  const again = digestOf(await restored(await WebAssembly.compile(lean), snapshot, order.bundles), some);
   if (again !== right) throw new Error("the cut runtime does not answer as the whole one does");
   writeFileSync(order.into, lean);
   const [count, left] = [ranAtOnce, stays].map((marks) => marks.reduce((sum, each) => sum + each, 0));
