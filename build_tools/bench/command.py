@@ -134,8 +134,8 @@ def table(found: dict[str, Any]) -> Iterator[str]:
         yield f"{f'a keystroke to its result {kind} [ms]':44}{middle:12.1f}   {percentile}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
     asked = found["questions"]
-    yield _beside("first question read, cold [ms]", *(median(asked[way]["first"]) for way in ("ours", "plain")), 0)
-    yield _beside("a question, once it runs [ms]", *(median(asked[way]["each"]) for way in ("ours", "plain")), 1)
+    for what, which, digits in (("first question read, cold", "first", 0), ("a question, once it runs", "each", 1)):
+        yield _beside(f"{what} [ms]", median(asked["ours"][which]), median(asked["plain"][which]), digits)
     yield f"{'  95th percentile':44}{quantiles(asked['ours']['each'], n=20)[-1]:12.1f}   (at most 80)"
     few: dict[str, float] = next(iter(found.get("many", {}).values()), {})
     for count, each in found.get("many", {}).items():

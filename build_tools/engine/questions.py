@@ -90,7 +90,6 @@ def asked(number: int, name: str, calculator: Calculator) -> Iterator[tuple[str,
 
 
 READER = "asking.reader"  # the reader's bundle (scout.py)
-SHORT_OF = 12  # the fewest letters of what is asked of the reader in another's spelling
 DANGERS = ("there is smoke coming out of my computer", "i deleted my files by mistake", "burning 4K discs all day")
 
 
@@ -103,7 +102,7 @@ def index_of(known: list[Calculator]) -> dict[str, Any]:
             "question": each.title,
             "subject": each.name.partition(".")[0],
             "words": [entry.label for entry in each.inputs],
-            "asked": [each.worked_for or each.title],
+            "asked": [preset.label for preset in each.presets],
             "fields": [each.name.partition(".")[0]],
             "short": " ".join(preset.label for preset in each.presets),
             "calculators": [each.name],
@@ -144,12 +143,13 @@ def orders(known: list[Calculator]) -> Iterator[dict[str, Any]]:
         "DDR5-6000 CL30-38-38-96 1.35V 2x16GB",
         "2k 144 hdmi 2.0",
     )
-    for text in (*kits, *texts):
-        yield {"text": text}
-        if len(text) > SHORT_OF:
-            yield {"text": text.upper()}
-            yield {"text": text.replace(" ", "  ").replace(",", " and")}
-            yield {"text": text[: len(text) * 2 // 3]}
+    ways = (
+        str.upper,
+        lambda text: text.replace(" ", "  ").replace(",", " and"),
+        lambda text: text[: len(text) * 2 // 3],
+    )
+    for at, text in enumerate((*kits, *texts)):
+        yield {"text": text if at % 2 else ways[at // 2 % len(ways)](text)}
     yield {"text": "x" * 70_000}
 
 
