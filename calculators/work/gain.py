@@ -190,6 +190,12 @@ def _cautions(given: Values) -> tuple[Caution, ...]:
     return (BACK_UP, *opening) if _buys(given, "disk") else opening
 
 
+def _told(given: Values) -> bool:
+    """Whether anything was said of either option: what it makes faster or slower, or what it costs."""
+    changed = any(given[f"{option}_{key}"] != 1 for option in OPTIONS for key, _, _ in PARTS)
+    return changed or any(given.get(f"{option}_price") is not None for option in OPTIONS)
+
+
 def _buys(given: Values, part: str) -> bool:
     return any(given[f"{option}_{part}"] > 1 for option in OPTIONS)
 
@@ -217,6 +223,8 @@ def _headline(given: Values, found: Day) -> str:
         limit_said, makes = f"Even {best} could only make the day {_times(most)} times as fast", "makes it {} times"
         if most > _SAID_MOST:
             limit_said = f"{best[0].upper()}{best[1:]} could make the day over {_times(_SAID_MOST)} times as fast"
+    if not _told(given):
+        return f"{limit_said}; now say what your two options make faster."
     still = [way for way in (a, b) if settled(way.saved) == 0]
     if len(still) == len(OPTIONS):
         return f"{limit_said}; neither of your two options changes it."
@@ -235,6 +243,8 @@ def _verdict(given: Values, found: Day) -> Verdict:
         return Verdict(
             DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
         )
+    if not _told(given):
+        return Verdict(DEPENDS, "No option is told yet: say what each would make faster.", "That depends.")
     helping = [way for way in found.ways if way.helps]
     if not helping:
         return Verdict(NO, "Neither option shortens this day.", "Neither.")

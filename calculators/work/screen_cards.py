@@ -37,6 +37,9 @@ def gain(given: Values, answer: Answer) -> Card:
     line = "of the waits of one day" if most > 0 else "by either of the two options"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
+    speeds = [given[f"{option}_{key}"] for option in ("a", "b") for key in ("one_core", "all_cores", "card", "disk")]
+    if set(speeds) == {1} and given.get("a_price") is None and given.get("b_price") is None:
+        hero, line = "no option yet", "if you tell what two options bring"
     return Card(hero=hero, line=line, drawing=screen_bars(rows), drawn_hero=True)
 
 

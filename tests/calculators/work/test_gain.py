@@ -78,7 +78,8 @@ def test_memory_comes_first_and_nothing_is_ranked():
         ({"a_all_cores": 3, "b_one_core": 1.1}, "yes", "The many-core processor first."),
         ({"a_card": 2, "b_card": 3}, "yes", "Buy your second option."),
         ({"a_card": 2, "a_disk": 2, "b_one_core": 1.1}, "yes", "Buy your first option."),
-        ({}, "no", "Neither."),
+        ({}, "depends", "That depends."),
+        ({"a_price": 100}, "no", "Neither."),
         ({"a_card": 0.5}, "no", "Neither."),
         ({"a_card": 2, "b_card": 2}, "depends", "Either."),
         ({"a_card": 2, "b_card": 2, "a_price": 300, "b_price": 200}, "yes", "Buy your second option."),
@@ -112,6 +113,8 @@ def test_a_day_that_waits_for_one_part_alone_or_for_none():
     [
         ({"a_card": 2}, "; the faster card makes it 1.33 times."),
         ({"b_card": 2}, "; the faster card makes it 1.33 times."),
+        ({}, "; now say what your two options make faster."),
+        ({"a_price": 90}, "; neither of your two options changes it."),
         ({"a_card": 2, "b_price": 90}, "; the faster card makes it 1.33 times, your second option changes nothing."),
         ({"b_card": 2, "a_disk": 1, "a_price": 0},
          "; the faster card makes it 1.33 times, your first option changes nothing."),
@@ -138,7 +141,9 @@ def test_where_memory_comes_first_nothing_stands_out():
 
 @pytest.mark.parametrize(
     ("inputs", "hero"),
-    [({"memory_fills": "yes", "a_card": 2}, "memory first"), ({}, "no time saved"), ({"a_card": 2}, "30 min saved"),
+    [({"memory_fills": "yes", "a_card": 2}, "memory first"), ({}, "no option yet"),
+     ({"a_price": 9}, "no time saved"), ({"a_price": 9, "memory_fills": "unsure"}, "no time saved"),
+     ({"a_card": 2}, "30 min saved"),
      ({"a_card": 1.01}, "under 1 min saved")],
 )  # fmt: skip
 def test_the_card_says_memory_only_where_memory_fills(inputs, hero):
