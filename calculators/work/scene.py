@@ -161,12 +161,12 @@ def _headline(found: Scene) -> str:
         said = f"Your two renders foretell a peak of about {_gb(found.peak_gib)}"
         if found.left_gib is None:
             return f"{said}; by the counts the scene takes {_gb(found.low, found.high)}."
-        if found.peak_gib > found.left_gib:
+        if found.measured is not None and found.measured > FULL_PERCENT:
             return f"{said}; the card has {_gb(found.left_gib)} left, as programs count."
         return f"{said} of the {_gb(found.left_gib)} that the card has left, as programs count."
     if found.room is None:
         return f"The scene takes about {_gb(found.low, found.high)} of a card's memory."
-    if settled(found.high) > settled(found.room):
+    if found.shares is not None and found.shares[1] > FULL_PERCENT:
         return f"The scene takes about {_gb(found.low, found.high)}; the card has {_gb(found.room)} left."
     return f"The scene takes about {_gb(found.low, found.high)} of the {_gb(found.room)} that the card has left."
 
