@@ -8,6 +8,8 @@ from calculators.desk.answer import COMMON_PRACTICE, DEPENDS, FROM_MEMORY, NO, Y
 from calculators.desk.inputs import Everyday, Span
 from calculators.desk.numbers import number, settled, significant
 from calculators.rooms.paths.way import Case, Way, least, within
+from calculators.rooms.streams.codec_levels import AV1, H264, H265, least_level
+from calculators.rooms.streams.codec_levels import SOURCES as LEVEL_SOURCES
 from calculators.rooms.streams.stream_rates import delay_ms, frame_wait_ms, send_ms, stream_mbps
 from calculators.rooms.streams.typical_streams import LIMITS_MS, usual_bits
 from calculators.trade.frame_rates import exact_rate
@@ -20,6 +22,7 @@ SOURCES = (
     Source("ISO/IEC 11801, ANSI/TIA-568", "100 m of network-type cable from box to box", FROM_MEMORY),
     Source("TIA TSB-155", "10 Gb/s on Category 6: 37 m, up to 55 where cables do not disturb one another", FROM_MEMORY),
     Source("What air, mains wiring and coax carry in a home, and how late they are", "", COMMON_PRACTICE),
+    *LEVEL_SOURCES.values(),
 )
 
 NETWORK_CHOICES = (
@@ -128,6 +131,31 @@ def fits(need: Need, mbps: Span) -> str:
     return NO if settled(need.mbps[0]) > settled(mbps.high * SHARE) else DEPENDS
 
 
+def decodable(case: Case) -> bool:
+    """
+    Whether a level of one of the three codecs holds a lean stream of the case: few decoders do more than that.
+
+    Args:
+        case: The mode and the use. [object]
+
+    Returns:
+        True where there is such a level.
+
+    Source:
+        ITU-T H.264, Table A-1; ITU-T H.265, A.4; AV1 specification, annex A.
+
+    Example:
+        >>> [decodable(Case(10, 7680, 4320, hz, 8, "film", False, "any")) for hz in (120, 240)]
+        [True, False]
+    """
+    rate = exact_rate(case.refresh)
+    for codec in (H264, H265, AV1):
+        lean = stream_mbps(case.width, case.height, rate, usual_bits(case.use, codec)[0])
+        if least_level(codec, case.width, case.height, rate, lean):
+            return True
+    return False
+
+
 def network_ways(case: Case, measured: Measured) -> tuple[Way, ...]:
     """The four ways that send a stream."""
     by_wire = measured.known and measured.where != "air"
@@ -138,7 +166,7 @@ def network_ways(case: Case, measured: Measured) -> tuple[Way, ...]:
 
 
 def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[float, float]]:
-    """The words for room and for delay, the reason where they are not yes, and the delay."""
+    """The words for room and decoder and for delay, the reason where they are not yes, and the delay."""
     need, limit = needed(case), LIMITS_MS[case.use]
     room, late = fits(need, mbps), late_ms(case, kind, mbps)
     timely = YES if late[1] <= limit else NO if late[0] > limit else DEPENDS
@@ -147,6 +175,8 @@ def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[flo
         reason = f"Even a lean stream needs more than {share} of that network."
     elif timely == NO:
         reason = f"It comes later than the {limit} ms that this use bears."
+    elif not decodable(case):
+        room, reason = DEPENDS, "No level of the usual codecs holds this mode: few decoders will."
     elif room == DEPENDS:
         reason = f"A rich stream takes {rich}: measure whether the network always has that."
     elif timely == DEPENDS:

@@ -60,6 +60,19 @@ def test_a_range_that_ends_beyond_on_either_side_depends():
     assert answer.verdict.word == "depends"
 
 
+def test_nobody_is_told_to_set_a_range():
+    answer, _ = run(picture_ms="film", sound_ms="wire")
+    assert answer.headline == "The sound is 36 to 141 ms early: film a clap, and delay the sound by what it shows."
+
+
+def test_a_filmed_clap_is_put_in_as_it_was_counted():
+    note = next(note for note in run()[0].notes if note.title == "How to find your own numbers")
+    assert "'Picture takes', else at 'Sound takes', and 0 at the other and at the distance" in note.text
+    counted = 1000 * 12 / 120  # twelve frames: the picture that much behind the sound
+    assert run(picture_ms=counted, sound_ms=0, distance_m=0)[1]["offset_ms"] == counted
+    assert run(picture_ms=0, sound_ms=counted, distance_m=0)[1]["offset_ms"] == -counted
+
+
 def test_in_step_is_said_so():
     answer, _ = run(picture_ms=20, sound_ms=20, distance_m=0)
     assert answer.verdict.word == "yes"
