@@ -103,7 +103,7 @@ def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
 def _figures(low: float, high: float, exact: bool, air: float, speed: float) -> tuple[Figure, ...]:
     return (
         *ranged("offset_ms", "Sound early (minus: late)", low, high, exact, "ms", 1, main=True),
-        *ranged("delay_sound_ms", "Delay the sound by", max(0, low), max(0, high), exact, "ms", 1, main=True),
+        *ranged("delay_sound_ms", "Delay the sound by", max(0, low), max(0, high), exact, "ms", 1, main=high > 0),
         figure("air_ms", "Through the air", air, "ms", 1),
         figure("speed_m_s", "Speed of sound", speed, "m/s", 1),
     )

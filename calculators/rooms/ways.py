@@ -224,13 +224,18 @@ def _tables(given: Values, ways: list[Way], best: Way) -> tuple[Table, ...]:
     )
 
 
+def _adds(hand: control_ways.Control) -> str:
+    """What a way for the hand adds to its delay, in a cell beside its reach: a phone has room for four columns."""
+    return span(*hand.late_ms, "ms", 0)
+
+
 def _hands(given: Values, hands: tuple[control_ways.Control, ...], case: Case) -> Table:
     column, prices = _priced(given, "Price", [one.key for one in hands])
     return Table(
         title="Keyboard, mouse or pad alone",
-        columns=(Column("Way"), Column("Does it"), Column("Reaches"), Column("Adds", True), Column("To lay"), *column),
+        columns=(Column("Way"), Column("Does it"), Column("Reaches, and adds"), Column("To lay"), *column),
         rows=tuple(
-            (one.name[:1].upper() + one.name[1:], one.word, one.reach, span(*one.late_ms, "ms", 0), one.lay, *price)
+            (one.name[:1].upper() + one.name[1:], one.word, f"{one.reach}; {_adds(one)}", one.lay, *price)
             for one, price in zip(hands, prices, strict=True)
         ),
         note=f"For {_far(case)}. Needed beside a way that carries the picture only; a stream carries the hand itself.",

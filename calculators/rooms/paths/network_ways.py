@@ -55,6 +55,11 @@ class Measured:
         """Whether a number was given, or a choice that stands for one."""
         return self.mbps.said != "unsure"
 
+    @property
+    def counted(self) -> bool:
+        """Whether a number was given: an everyday choice says what is usual, and measures nothing."""
+        return self.mbps.exact
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
@@ -162,7 +167,17 @@ def network_ways(case: Case, measured: Measured) -> tuple[Way, ...]:
     by_air = measured.known and measured.where != "wire"
     wire = measured.mbps if by_wire else _USUAL_WIRE
     air = measured.mbps if by_air else _USUAL_AIR
-    return (_wired(case, wire, by_wire), _air(case, air, by_air), _mixed(case, air, by_air), _mains(case))
+    heard = by_air and measured.counted
+    return (_wired(case, wire, _wire_passes(by_wire, measured)), _air(case, air, heard), _mixed(case, air, heard),
+            _mains(case))  # fmt: skip
+
+
+def _wire_passes(by_wire: bool, measured: Measured) -> str:
+    """Why a wire will do: by what was measured, by what was chosen, or by what is usual."""
+    if by_wire and measured.counted:
+        return "What was measured has room for it, and the delay passes."
+    what = "Such a" if by_wire else "Even a"
+    return f"{what} wired network{'' if by_wire else ' at 100'} has room for it, and the delay passes."
 
 
 def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[float, float]]:
@@ -189,7 +204,7 @@ def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[flo
 _BACK = "back over the same network; sound goes along"
 
 
-def _wired(case: Case, mbps: Span, heard: bool) -> Way:
+def _wired(case: Case, mbps: Span, passes: str) -> Way:
     room, timely, reason, late = _judged(case, "wired", mbps)
     allowed = case.wire != "none"
     run = within(case.distance_m, RUN_M, 3 * RUN_M)
@@ -200,9 +215,7 @@ def _wired(case: Case, mbps: Span, heard: bool) -> Way:
         reason = f"Beyond {RUN_M} m the run needs a switch between, or glass fibre."
     return Way(
         key="stream", name="a stream over the wired network", word=word,
-        reason=reason
-        or ("What was measured has room for it, and the delay passes." if heard
-            else "Even a wired network at 100 has room for it, and the delay passes."),
+        reason=reason or passes,
         condition="A small machine or the television can decode what is sent.",
         first="Measure between the two machines, by wire, for a minute.",
         reach=f"{RUN_M} m from box to box (ISO/IEC 11801)", late_ms=late,

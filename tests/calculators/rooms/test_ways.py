@@ -264,5 +264,20 @@ def test_a_wire_that_was_measured_and_may_not_be_laid_is_told():
 
 def test_each_way_for_the_hand_says_what_it_adds():
     hands = run()[0].tables[-1]
-    place = [column.label for column in hands.columns].index("Adds")
-    assert [row[place] for row in hands.rows] == ["0 to 1 ms", "0 to 1 ms", "1 to 20 ms"]
+    place = [column.label for column in hands.columns].index("Reaches, and adds")
+    assert [row[place].rpartition("; ")[2] for row in hands.rows] == ["0 to 1 ms", "0 to 1 ms", "1 to 20 ms"]
+
+
+@pytest.mark.parametrize("choice", ["air-near", "air-wall", "air-mesh"])
+def test_an_everyday_choice_is_no_measurement_of_the_air(choice):
+    film = {"wire": "none", "width": 1280, "height": 720, "use": "film", "control": "no"}
+    answer, _ = run(**film, distance_m=10, network_mbps=choice)
+    assert (answer.verdict.word, answer.verdict.reason) == ("depends", "Nobody has measured the air there yet.")
+    assert run(**film, distance_m=10, network_mbps=20, measured_over="air")[0].verdict.word == "yes"
+    assert run(**film, distance_m=300, network_mbps=choice)[0].verdict.word == "no"
+
+
+def test_what_was_only_chosen_is_not_said_to_be_measured():
+    film = {"wire": "network", "use": "film", "control": "no"}
+    assert run(**film, network_mbps="wire-1000")[0].verdict.reason.startswith("Such a wired network has room")
+    assert run(**film, network_mbps=900)[0].verdict.reason.startswith("What was measured has room")
