@@ -87,7 +87,8 @@ def _headline(word: str, low: float, high: float, exact: bool) -> str:
 
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
     if word == YES:
-        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", "In step.")
+        says = "In step." if say_offset(low, high, 0) == "in step" else "Not noticed."
+        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", says)
     if word == NO:
         side = "early" if low > 0 else "late"
         return Verdict(NO, f"The sound is {side} by more than most viewers put up with.", "Apart.")

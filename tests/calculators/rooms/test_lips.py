@@ -79,6 +79,16 @@ def test_in_step_is_said_so():
     assert answer.headline == "Sound and picture are in step where you sit; there is nothing to set."
 
 
+def test_what_is_late_and_not_noticed_is_not_called_in_step():
+    assert run(picture_ms=20, sound_ms=5, distance_m=30)[0].verdict.says == "Not noticed."
+    assert run(picture_ms=20, sound_ms=20, distance_m=0)[0].verdict.says == "In step."
+
+
+def test_a_delay_of_nothing_is_no_main_figure():
+    shown = {f.key for f in run(picture_ms="game", sound_ms="radio", distance_m=0)[0].figures if f.main}
+    assert shown == {"offset_ms_low", "offset_ms_high"}
+
+
 def test_everyday_words_and_units_are_understood():
     values = LIPS.run({"picture_ms": "0.1 s", "sound_ms": "earbuds", "distance_m": "headphones"}).values
     assert values["picture_ms"].low == 100

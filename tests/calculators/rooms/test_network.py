@@ -72,6 +72,12 @@ def test_half_of_a_rate_that_no_wire_has_may_be_the_air(link, measured, word):
     assert (answer.notes[0].title == "No wired link has that rate") == (link != 1000)
 
 
+@pytest.mark.parametrize(("measured", "hero"), [(94.1, "94.1 of 941 Mb/s"), (941, "941 of 941 Mb/s")])
+def test_the_card_shows_what_was_measured_beside_its_verdict(measured, hero):
+    assert NETWORK.run({"measured_mbps": measured}).card().hero == hero
+    assert NETWORK.run({}).card().hero == "at most 941.5 Mb/s"
+
+
 def test_without_a_measurement_there_is_no_verdict():
     assert run()[0].verdict is None
 

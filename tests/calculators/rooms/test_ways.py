@@ -231,6 +231,8 @@ def test_what_displayport_alone_carries_is_no_plain_yes():
     assert any(note.text.startswith("Both ends have DisplayPort") for note in answer.notes)
     reaches = next(row[1] for row in answer.tables[1].rows if row[0].startswith("A display cable"))
     assert reaches.endswith("by DisplayPort")
+    card = WAYS.run({"distance_m": 10, "wire": "any", "width": 7680, "height": 4320, "control": "no"}).card()
+    assert card.line == "if both ends have DisplayPort"
 
 
 @pytest.mark.parametrize(("mode", "link"), [((2560, 1440, 144), "hdmi-tmds-600"), ((1920, 1080, 240), "hdmi-tmds-600")])
