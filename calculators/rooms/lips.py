@@ -76,11 +76,11 @@ def _headline(word: str, low: float, high: float, exact: bool) -> str:
         return "Sound and picture are in step where you sit; there is nothing to set."
     if word == YES:
         return f"The sound is {told}, which most viewers do not notice, so nothing needs setting."
-    if low > 0 and not exact:  # nobody can set a range
+    if "late" not in told and not exact:  # nobody can set a range
         return f"The sound is {told}: film a clap, and delay the sound by what it shows."
-    if low > 0:
+    if "late" not in told:
         return f"The sound is {told}: delay the sound by {said(low, high, 'ms', 0)}."
-    if high <= 0:
+    if "early" not in told:
         return f"The sound is {told}: shorten its path, or delay the picture, for sound cannot be hurried."
     return f"The sound is {told}: film a clap to know which, before you set anything."
 

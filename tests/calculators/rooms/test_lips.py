@@ -65,6 +65,13 @@ def test_nobody_is_told_to_set_a_range():
     assert answer.headline == "The sound is 36 to 141 ms early: film a clap, and delay the sound by what it shows."
 
 
+def test_nothing_is_on_neither_side():
+    late, _ = run(picture_ms="film", sound_ms=150, distance_m=0)
+    assert late.headline.startswith("The sound is 0 to 100 ms late,")
+    early, _ = run(picture_ms="film", sound_ms=50, distance_m=0)
+    assert early.headline.startswith("The sound is 0 to 100 ms early: film a clap, and")
+
+
 def test_a_filmed_clap_is_put_in_as_it_was_counted():
     note = next(note for note in run()[0].notes if note.title == "How to find your own numbers")
     assert "'Picture takes', else at 'Sound takes', and 0 at the other and at the distance" in note.text
