@@ -118,10 +118,10 @@ def lips(given: Values, answer: Answer) -> Card:
     if ends is None or air is None:
         return Card()
     low, high = ends
-    side = "early" if low > 0 else "late"
+    side = "early" if low >= 0 else "late"
     if low == high:
         hero = f"{number(abs(high), 0)} ms {side}" if round(high) else "in step"
-    elif low * high > 0:
+    elif low * high >= 0:
         near, far = sorted((abs(low), abs(high)))
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
     else:

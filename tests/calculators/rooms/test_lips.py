@@ -69,6 +69,8 @@ def test_nothing_is_on_neither_side():
     late, _ = run(picture_ms="film", sound_ms=150, distance_m=0)
     assert late.headline.startswith("The sound is 0 to 100 ms late,")
     early, _ = run(picture_ms="film", sound_ms=50, distance_m=0)
+    for sound, hero in ((150, "0 to 100 ms late"), (50, "0 to 100 ms early")):
+        assert LIPS.run({"picture_ms": "film", "sound_ms": sound, "distance_m": 0}).card().hero == hero
     assert early.headline.startswith("The sound is 0 to 100 ms early: film a clap, and")
 
 
