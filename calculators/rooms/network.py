@@ -52,7 +52,7 @@ WIRED_MBPS = (*SLOWER_LINKS_MBPS, 25_000, 40_000, 50_000, 100_000, 200_000, 400_
 
 SOURCES = (
     Source("RFC 5180, IPv6 Benchmarking Methodology", "appendix A.1: preamble and gap are 20 bytes a frame"),
-    Source("IEEE 802.3 and 802.1Q", "frame of 18 bytes around the packet, tag of 4", FROM_MEMORY),
+    Source("IEEE 802.3 and 802.1Q", "frame of 18 bytes around the packet, tag of 4; rates of links", FROM_MEMORY),
     Source("RFC 791, RFC 8200, RFC 9293, RFC 7323", "headers of IPv4, IPv6, TCP and its time stamps", FROM_MEMORY),
     Source("RFC 8200", "clause 5: IPv6 needs links that take 1280 bytes", FROM_MEMORY),
     Source("About half of the named rate arrives over the air; how near to full a measurement should come", "",
