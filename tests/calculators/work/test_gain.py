@@ -157,7 +157,7 @@ def test_the_card_says_memory_only_where_memory_fills(inputs, hero):
     [
         ({"a_card": 2}, POWER),
         ({"a_card": 2, "b_disk": 3}, BACK_UP),
-        ({"a_one_core": 2}, STATIC),
+        ({"a_one_core": 1.4}, STATIC),
         ({}, STATIC),
     ],
 )
