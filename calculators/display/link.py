@@ -147,7 +147,7 @@ def _headline(wish: Wish, found: Fit) -> str:
         limit = _clock_limit(found)
         return f"{mode} fits {wish.link.say(wish.lanes)} if your display's pixel clock for it is at most {limit}."
     if found.kind == "published":
-        return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
+        return f"{mode} is published as carried by {wish.link.say(wish.lanes)}, where blanking is sent compressed."
     if found.kind == "bracket":
         least = number(found.active.value / 1e9, 2)
         return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: the makers decide."
@@ -455,15 +455,26 @@ def _read_off(wish: Wish, found: Fit) -> Note:
     )
 
 
+# What is given up and what it becomes, where both are one.
+_IN_ONE = {
+    "compression": "switch compression on",
+    "blanking": "take the second reduced blanking",
+}
+
+
 def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     label = next(o.label for o in _USES if o.value == use)
     if found.kind == "format":
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
-        first = f"{best.name.partition(',')[0].lower()}, to {best.becomes}. {best.costs}{may}"
+        what = f"{best.name.partition(',')[0].lower()}, to {best.becomes}"
+        costs = best.costs
+        if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
+            costs = f"That costs {costs[:1].lower()}{costs[1:]}"
+        first = f"{_IN_ONE.get(best.key, what)}. {costs}{may}"
         several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
-        if several and len(several[0]) > 1:
+        if several and len(several[0]) > 1 and best.becomes not in several[0]:  # else that one alone is milder
             first += f" Or several milder things: {say_together(*several)}."
         if found.word == DEPENDS:
             begin = {
@@ -574,7 +585,7 @@ calculator = Calculator(
     summary="A mode against a link's real payload, what to give up first, and which links would be enough.",
     inputs=_inputs(),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=_worked_for,
     presets=(
         Preset(
