@@ -276,16 +276,9 @@ def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[N
                 "if they stand, it is work for a workstation, or for fewer frames held at once.",
             )
         )
-    elif not generation and not kits_of("ddr4", suggested):
-        notes.insert(
-            0,
-            Note(
-                f"{suggested} GB is made of DDR5 sticks only",
-                f"DDR4 has no sticks that make {suggested} GB. If your board takes DDR4, the size for you is "
-                f"{next_size(suggested, 'ddr4') or 'more than it holds'}"
-                f"{' GB' if next_size(suggested, 'ddr4') else ''}.",
-            ),
-        )
+    elif not generation:
+        offered = (suggested, next_size(suggested + 1, generation))
+        notes[:0] = [_ddr5_only(size) for size in offered if size is not None and not kits_of("ddr4", size)]
     if suggested is not None and floor is not None and floor < suggested:
         notes.append(
             Note(
@@ -295,6 +288,16 @@ def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[N
             )
         )
     return tuple(notes)
+
+
+def _ddr5_only(size: int) -> Note:
+    """That a size which the answer names, where no generation is told, cannot be had for every board."""
+    instead = next_size(size, "ddr4")
+    return Note(
+        f"{size} GB is made of DDR5 sticks only",
+        f"DDR4 has no sticks that make {size} GB. If your board takes DDR4, the size for you is "
+        f"{f'{instead} GB' if instead else 'more than it holds'}.",
+    )
 
 
 def worked_for(given: Values) -> str:
@@ -391,7 +394,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=worked_for,
     presets=(
         Preset("everyday", "Office and browser, 16 GB", {"system": "usual", "browser_tabs": 20, "have_gb": 16}),

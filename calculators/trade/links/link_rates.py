@@ -79,7 +79,7 @@ _SAID = {
     "hdmi-tmds-340": "HDMI 1.4 (340 MHz)",
     "hdmi-tmds-600": "HDMI 2.0 (600 MHz)",
     "hdmi-frl-9": "HDMI at 9 Gb/s",
-    "hdmi-frl-18": "HDMI at a fixed rate of 18 Gb/s",
+    "hdmi-frl-18": "HDMI at fixed 18 Gb/s",
     "hdmi-frl-24": "HDMI at 24 Gb/s",
     "hdmi-frl-32": "HDMI at 32 Gb/s",
     "hdmi-frl-40": "HDMI at 40 Gb/s",

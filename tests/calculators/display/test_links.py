@@ -356,15 +356,13 @@ def test_headlines_name_a_link_as_people_know_it_with_the_exact_rate(given, said
 def test_where_the_link_is_open_the_names_are_the_everyday_ones():
     said = find("display.link").run({"width": 1920, "height": 1080, "refresh": 240, "link": "unsure"}).answer.headline
     assert said == (
-        "1920×1080 at 240 Hz, 8-bit RGB is sure to fit from DisplayPort 1.2 (HBR2) or HDMI at a fixed rate of 18 Gb/s "
-        "upwards."
+        "1920×1080 at 240 Hz, 8-bit RGB is sure to fit from DisplayPort 1.2 (HBR2) or HDMI at fixed 18 Gb/s upwards."
     )
 
 
 def test_a_verdict_does_not_say_the_same_words_twice():
-    for link in ("hdmi-frl-40", "dp-hbr3"):
-        verdict = (
-            find("display.link").run({"refresh": 240, "depth": "10", "link": link, "compressed": "yes"}).answer.verdict
-        )
+    for key in ("hdmi-frl-40", "dp-hbr3"):
+        given = {"refresh": 240, "depth": "10", "link": key, "compressed": "yes"}
+        verdict = find("display.link").run(given).answer.verdict
         assert not verdict.reason.startswith(verdict.said().rstrip("."))
         assert verdict.reason.startswith("Compressed it needs ")
