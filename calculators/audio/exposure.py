@@ -489,6 +489,7 @@ def _further_inputs() -> tuple[Input, ...]:
             Number(
                 key=f"level_{n}",
                 label="Level",
+                where_title=HOW_TO_TELL,
                 where="What else is loud in your week: a concert, a workshop, the train, the gym. Leave it empty if "
                 "there is nothing.",
                 group=group,

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
 from calculators.display.links.any_link import any_link
@@ -150,7 +150,7 @@ def _headline(wish: Wish, found: Fit) -> str:
         return f"{mode} is published as carried by {wish.link.say(wish.lanes)}, where blanking is sent compressed."
     if found.kind == "bracket":
         least = number(found.active.value / 1e9, 2)
-        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: the makers decide."
+        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: only trying tells."
     if found.kind == "edge":
         return f"{needs} of {room}: card and display decide."
     if found.squeezed:
@@ -173,7 +173,7 @@ def _says(found: Fit) -> str:
     return {
         "edge": "Only just, if at all.",
         "compressed": "Only compressed.",
-        "bracket": "It may fit: the makers decide.",
+        "bracket": "It may fit: try it.",
         "untold": "It may fit: look up one number.",
         "second link": "Hardly ever.",
     }[found.kind]
@@ -555,6 +555,7 @@ def _inputs() -> tuple[Input, ...]:
             extra=True,
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="use",
             group="What it is for",
             label="What the screen is for",
@@ -563,6 +564,7 @@ def _inputs() -> tuple[Input, ...]:
             default="text",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="content",
             group="What it is for",
             label="Frames a second of your films",

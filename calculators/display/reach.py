@@ -20,7 +20,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import UNSURE, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Number, Values
 from calculators.desk.numbers import listed, number, span
 from calculators.desk.svg import Drawing
 from calculators.trade.links.cable_reach import EACH_MAKER_FROM_M, KINDS, Span, kinds_for, reach
@@ -295,6 +295,7 @@ calculator = Calculator(
     inputs=(
         link_input(unsure=True),
         Number(
+            where_title=HOW_TO_TELL,
             key="length",
             label="Length you need",
             names=("length", "cable length", "long", "metres", "meters", "feet"),

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import UNSURE, Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Choice, Number, Option, Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.svg import Drawing
 from calculators.memory.amounts.work_amounts import (
@@ -317,6 +317,7 @@ calculator = Calculator(
     summary="What runs at once, added up as a range, the capacity that holds it, and what a second stick changes.",
     inputs=(
         Choice(
+            where_title=HOW_TO_TELL,
             key="system", label="System", group="What runs at once", default="usual",
             names=("background", "operating system"),
             options=(
@@ -327,11 +328,13 @@ calculator = Calculator(
             where="Look at the system's memory overview just after a start: below 2 GB is lean, above 5 GB busy.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="browser_tabs", label="Browser tabs", group="What runs at once", low=0, high=2000, default=20,
             names=("tabs", "pages open", "tab"),
             whole=True, where="Count the pages open on a usual day; 0 if the browser is closed while you work.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="game", label="Game", group="What runs at once", default="none",
             names=("gaming", "games"),
             options=(
@@ -343,6 +346,7 @@ calculator = Calculator(
             where="The game's recommended requirements: 8 GB is small, 16 GB large, 32 GB the last of these.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="editing", label="Editing", group="What runs at once", default="none",
             names=("editor", "edit"),
             options=(
@@ -354,6 +358,7 @@ calculator = Calculator(
             where="The program that is open while the rest runs too.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
             unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "virtual machines",
                 "vm", "vms"),
@@ -372,6 +377,7 @@ calculator = Calculator(
             where="The project's settings: 1080, 2160 or more.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="frame_seconds", label="Seconds of frames held", group="Frames held in memory", low=0, high=36000,
             unit="s", default=0, also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
             names=("seconds", "preview", "cache"),

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Estimate, Everyday, NamedValue, Number, Span, Values
+from calculators.desk.inputs import HOW_TO_TELL, Estimate, Everyday, NamedValue, Number, Span, Values
 from calculators.desk.numbers import number, settled
 from calculators.rooms.lipsync.offset_drawing import draw, say_offset
 from calculators.rooms.lipsync.sound_travel import speed_m_s, travel_ms
@@ -85,7 +85,7 @@ def _headline(word: str, low: float, high: float) -> str:
 
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
     if word == YES:
-        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", "In step.")
+        return Verdict(YES, "Most viewers would not notice that.", "In step.")
     if word == NO:
         side = "early" if low > 0 else "late"
         return Verdict(NO, f"The sound is {side} by more than most viewers put up with.", "Apart.")
@@ -189,6 +189,7 @@ calculator = Calculator(
     summary="How early or late the sound is where you sit, against what viewers notice, and what to set.",
     inputs=(
         Estimate(
+            where_title=HOW_TO_TELL,
             key="picture_ms",
             label="Picture takes",
             where="Nobody knows it by heart: film a clap (below), take an independent measurement, or choose.",
@@ -209,6 +210,7 @@ calculator = Calculator(
                 "tv lag", "input lag", "picture late"),
         ),
         Estimate(
+            where_title=HOW_TO_TELL,
             key="sound_ms",
             label="Sound takes",
             where="As for the picture: film a clap. Wires take next to nothing, radio headphones a lot.",
@@ -229,6 +231,7 @@ calculator = Calculator(
                 "audio delay", "audio lag", "sound lag", "sound late"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="distance_m",
             label="From loudspeaker to ear",
             where="Measure with a tape, or count steps; 0 for headphones.",
@@ -254,6 +257,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
     worked_for=_worked_for,
     presets=(
         Preset("television", "Television 120 ms, sound 20 ms", {"picture_ms": 120, "sound_ms": 20, "distance_m": 3}),

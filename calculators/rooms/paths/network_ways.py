@@ -171,8 +171,8 @@ def _wired(case: Case, mbps: Span, heard: bool) -> Way:
     return Way(
         key="stream", name="a stream over the wired network", word=word,
         reason=reason
-        or ("What was measured has room for it, and the delay passes." if heard
-            else "Even a wired network at 100 has room for it, and the delay passes."),
+        or ("The network as measured has room for it, and it comes in time." if heard
+            else "Even a wired network at 100 has room for it, and it comes in time."),
         condition="A small machine or the television can decode what is sent.",
         first="Measure between the two machines, by wire, for a minute.",
         reach=f"{RUN_M} m from box to box (ISO/IEC 11801)", late_ms=late,
@@ -190,7 +190,7 @@ def _air(case: Case, mbps: Span, heard: bool) -> Way:
         reason = "Nobody has measured the air there yet."
     return Way(
         key="air", name="a stream over the air", word=least(room, timely, far),
-        reason=reason or "What was measured has room for it, and the delay passes.",
+        reason=reason or "The network as measured has room for it, and it comes in time.",
         condition="The lowest second of your measurement is still enough.",
         first="Measure for a minute where the screen stands, in the evening.",
         reach="as measured; walls decide", late_ms=late,
