@@ -455,11 +455,17 @@ def _read_off(wish: Wish, found: Fit) -> Note:
     )
 
 
-# What is given up and what it becomes, where both are one.
-_IN_ONE = {
-    "compression": "switch compression on",
-    "blanking": "take the second reduced blanking",
-}
+def _said(best: Offer) -> str:
+    """What to do, as one says it: 'go down to 8 bits a channel', 'switch compression on'."""
+    ways = {
+        "compression": "switch compression on",
+        "blanking": "take the second reduced blanking",
+        "both": f"take {best.becomes} together",
+        "depth": f"go down to {best.becomes} a channel",
+        "422": f"take {best.becomes}",
+        "420": f"take {best.becomes}",
+    }
+    return ways.get(best.key, f"go down to {best.becomes}")
 
 
 def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
@@ -468,11 +474,10 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
-        what = f"{best.name.partition(',')[0].lower()}, to {best.becomes}"
         costs = best.costs
         if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
             costs = f"That costs {costs[:1].lower()}{costs[1:]}"
-        first = f"{_IN_ONE.get(best.key, what)}. {costs}{may}"
+        first = f"{_said(best)}. {costs}{may}"
         several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
         if several and len(several[0]) > 1 and best.becomes not in several[0]:  # else that one alone is milder
             first += f" Or several milder things: {say_together(*several)}."

@@ -101,9 +101,22 @@ def test_several_things_are_never_offered_with_one_that_is_enough_alone(link, us
     }
     said = notes.get("Give up first", "") + notes.get("Try it first", "")
     first, _, several = said.partition("Or several milder things: ")
-    found = re.search(r", to ([^.]+)\. ", first)
+    found = re.search(r"(?:go down to|take) (.+?)(?: a channel)?\. (?=[A-Z])", first)
     if found and several:
         assert found[1] not in re.split(r", | and | together", several)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"refresh": 120, "depth": "10", "link": "dp-hbr2", "use": "film"}, "go down to 48 Hz. That costs nothing"),
+        ({"width": 2560, "height": 1440, "refresh": 144, "depth": "10"}, "go down to 8 bits a channel. Smooth skies"),
+    ],
+)
+def test_what_to_give_up_is_said_as_something_to_do(given, said):
+    """'For films and television: refresh, to 24 Hz.' was no sentence."""
+    notes = {n.title: n.text for n in find("display.link").run({"link": "dp-hbr2", **given}).answer.notes}
+    assert said in notes.get("Give up first", "") + notes.get("Try it first", "")
 
 
 def test_compression_is_advised_in_words_that_one_says():
