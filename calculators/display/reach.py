@@ -136,7 +136,7 @@ def _any_verdict(within: list[Link], metres: str, length: float, passive: list[s
             else f"For {metres}, passive copper is counted on at no rate: take an {cables} cable."
         )
     return headline, Verdict(
-        DEPENDS, "How far a cable reaches depends on the rate it carries.", "It depends on the rate."
+        DEPENDS, "How far a cable reaches depends on the rate it carries.", "Find out the rate first."
     )
 
 

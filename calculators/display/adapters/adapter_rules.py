@@ -106,7 +106,7 @@ def choose(source: str, display: str, clock_mhz: float) -> Adapter:
 _UNSURE = Adapter(
     "unsure",
     DEPENDS,
-    "The shape of the two sockets decides: look first.",
+    "The shape of both sockets decides which adapter it takes.",
     "the names of both sockets, in the right order",
     "Compare the shape: DisplayPort has one slanted corner, HDMI two. USB-C is small and round at both ends, VGA has "
     "three rows of holes and two screws, DVI is the widest, with two screws.",
