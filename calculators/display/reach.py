@@ -125,7 +125,7 @@ def _any_verdict(within: list[Link], metres: str, length: float, passive: list[s
         kinds = [kind for kind in KINDS[1:] if any(_reaches(one, kind, length) for one in within)]
         if not kinds:
             return (
-                f"For {metres} no cable should be expected to work at any rate: {_INSTEAD}.",
+                f"For {metres} no cable should be expected to work at any rate: move the computer, or use a network.",
                 Verdict(NO, f"{metres} is beyond every kind of cable in common use.", "Not that long."),
             )
         own = f"{metres} is possible with an optical cable alone; each maker states its own length."
@@ -138,9 +138,6 @@ def _any_verdict(within: list[Link], metres: str, length: float, passive: list[s
     return headline, Verdict(
         DEPENDS, "How far a cable reaches depends on the rate it carries.", "Find out the rate first."
     )
-
-
-_INSTEAD = "move the computer, or use a network"
 
 
 def _reaches(one: Link, kind: str, length: float) -> bool:
@@ -162,7 +159,7 @@ def _headline(one: Link, length: float, may: str, sure: str) -> str:
         return f"{metres} at {one.say(4)} is possible with an optical cable; each maker states its own length."
     if may:
         return f"For {metres} at {one.say(4)}, only some {_NAMES[may]} cables will do: buy where it can be returned."
-    return f"For {metres} at {one.say(4)} no cable should be expected to work: {_INSTEAD}."
+    return f"For {metres} at {one.say(4)} no cable should be expected to work: move the computer or lower the rate."
 
 
 def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
