@@ -7,7 +7,7 @@ from itertools import product
 
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Figure, Note, Source, Working
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import UNSURE, Choice, Estimate, Everyday, Number, Option, Span, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Choice, Estimate, Everyday, Number, Option, Span, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.delay_bar import Piece, delay_bar
@@ -285,6 +285,7 @@ calculator = Calculator(
             default=100,
         ),
         Estimate(
+            where_title=HOW_TO_TELL,
             key="queued",
             label="Frames queued",
             where="Few programs show it. None with a cap below the refresh rate; one or more where the card is busy.",
@@ -324,6 +325,7 @@ calculator = Calculator(
             names=("vsync", "sync", "vrr"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="down",
             label="How far down the screen",
             where="Where you look: 0 is the top, 50 the middle, 100 the bottom.",

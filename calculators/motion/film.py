@@ -21,7 +21,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import InputErrors, Problem
-from calculators.desk.inputs import Option, Text, Values, YesNo
+from calculators.desk.inputs import HOW_TO_TELL, Option, Text, Values, YesNo
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.refreshes import MOST_FRAMES, frames_over_refreshes
@@ -400,6 +400,7 @@ calculator = Calculator(
             names=("hz", "hertz", "refresh rate"),
         ),
         YesNo(
+            where_title=HOW_TO_TELL,
             key="adaptive",
             label="Adaptive refresh in use",
             where="On only if display, driver and player all use it; most players do not.",

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import NamedValue, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, NamedValue, Number, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.edges import Smear, edges, refresh_line
@@ -127,8 +127,8 @@ def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     way = "less" if gain.over > 0 else "more"
     took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {number(abs(gain.value))} ms {way}"
     if other.blurs[0].same(one.blurs[0]) and other.blurs[-1].same(one.blurs[-1]):
-        return f"{took}; motion smears {one.blur_said('px')} at best at both."
-    return f"{took}; motion smears {other.blur_said('px')} at best, not {one.blur_said()}."
+        return f"{took}; what moves smears over {one.blur_said('px')} at best, at both rates."
+    return f"{took}; what moves smears over {other.blur_said('px')} at best, not {one.blur_said()}."
 
 
 def _figures(one: _Side, other: _Side, gain: Ratio, speed: Ratio, dark: bool) -> tuple[Figure, ...]:
@@ -341,6 +341,7 @@ calculator = Calculator(
             default=100,
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="speed",
             label="Speed that the eye follows",
             where="Nobody knows it by number: a slow pan is about 500, a turn in a game 1000 to 3000 pixels a second.",
@@ -357,6 +358,7 @@ calculator = Calculator(
             ),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="crossing",
             label="Time to cross the picture",
             where="Count how long something takes from one side of the picture to the other; it sets the speed, then.",
@@ -396,6 +398,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
     presets=(
         Preset("60-to-144", "60 or 144 Hz, 100 frames a second", {"rate_a": 60, "rate_b": 144, "frames": 100}),
         Preset("144-to-240", "144 or 240 Hz, 120 frames a second", {"rate_a": 144, "rate_b": 240, "frames": 120}),

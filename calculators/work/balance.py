@@ -20,7 +20,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Number, Values
 from calculators.desk.numbers import listed, number, with_unit
 from calculators.desk.svg import Drawing
 from calculators.work.tables.task_weights import (
@@ -270,6 +270,7 @@ def _worked_for(given: Values) -> str:
 def _hours(key: str, label: str, default: float, group: str, where: str, names: tuple[str, ...]) -> Number:
     return Number(
         key=key, label=label, group=group, low=0, high=WEEK_H, unit="h", default=default, where=where, names=names,
+        where_title=HOW_TO_TELL,
         also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
     )  # fmt: skip
 

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant
 from calculators.desk.svg import Drawing
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
@@ -431,23 +431,27 @@ calculator = Calculator(
             names=("bitrate", "bit rate"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="streams", label="Streams at once", group="The work", low=1, high=16, default=1, whole=True,
             where="How many clips play at the same time: 1 for cutting, one for each camera of a multi-camera cut.",
             names=("cameras", "camera", "cams", "multicam", "layers", "tracks", "angles", "angle",
                    "streams", "stream", "clips at once"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="hours", label="Length of the take", group="The work", low=0, high=10_000, unit="h", default=1,
             where="How long you film, all cards together.", names=("length", "duration"),
             also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
         ),
         ByteRate(
+            where_title=HOW_TO_TELL,
             key="disk_mb_s", label="What the disk gives", group="The disk", low=0.1, high=1_000_000, unit="MB/s",
             optional=True, also=MEGABYTES,
             where="Measure it: copy a large file to or from the disk for some minutes and read the rate at the end.",
             names=("disk speed", "ssd", "read speed", "drive"),
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="disk_kind", label="Kind of disk", group="The disk", default="unsure",
             options=(Option("unsure", "not sure"), Option("solid", "solid, no moving parts"),
                      Option("spinning", "spinning", ("hdd", "hard disk"))),

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Option, Text, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Number, Option, Text, Values
 from calculators.desk.numbers import listed, number, settled, significant
 from calculators.desk.svg import Drawing
 from calculators.trade.money import AMOUNT_SIGNS, Amount, amount, read_currency
@@ -413,7 +413,7 @@ def _worked_for(given: Values) -> str:
 def _wait(key: str, label: str, default: float, where: str, names: tuple[str, ...] = ()) -> Number:
     return Number(
         key=f"{key}_min", label=label, group="A typical day: minutes you wait for", low=0, high=DAY_LONGEST_MIN,
-        unit="min", default=default, where=where, names=names,
+        unit="min", default=default, where=where, where_title=HOW_TO_TELL, names=names,
         also={"minutes": 1, "minute": 1, "h": 60, "hours": 60, "hour": 60, "s": 1 / 60, "seconds": 1 / 60},
     )  # fmt: skip
 
@@ -464,6 +464,7 @@ calculator = Calculator(
         _wait("other", "Anything else", 0,
               "The network, a licence, another person: whatever no part of the machine shortens.", ("network",)),
         Choice(
+            where_title=HOW_TO_TELL,
             key="memory_fills", label="Does memory fill up?", group="A typical day: minutes you wait for",
             default="unsure",
             options=(Option("yes", "yes"), Option("no", "no"), Option("unsure", "not sure")),
@@ -475,6 +476,7 @@ calculator = Calculator(
         *_option("a", "Your first option"),
         *_option("b", "Your second option"),
         Amount(
+            where_title=HOW_TO_CHOOSE,
             key="hour_value", label="What an hour is worth to you", group="Money", low=0.01, high=1_000_000,
             optional=True, places=2, also=AMOUNT_SIGNS, extra=True,
             where="What you earn in an hour, or what you would pay for one.",

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant, span
 from calculators.desk.svg import Drawing
 from calculators.work.formulas.lane_rates import (
@@ -248,6 +248,7 @@ calculator = Calculator(
             names=("x1", "x2", "x4", "x8", "x12", "x16", "width", "lane", "lanes"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="gigabytes", label="What is copied", low=0, high=10_000, unit="GB", default=1,
             also={"TB": 1000, "MB": 0.001, "GiB": 1.073741824},
             where="The size of the textures, the footage or the file that crosses the link.", names=("size", "copy"),
@@ -259,12 +260,14 @@ calculator = Calculator(
             where="The board's manual, in the table of slots; the slot nearest to the processor is its own on most.",
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="device", label="What hangs on the link", default="card",
             options=(Option("card", "a graphics card", ("gpu", "graphics")),
                      Option("disk", "a disk", ("ssd", "drive", "nvme"))),
             where="What you mean to plug in.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="overflows", label="The card's memory overflows", default="no",
             options=(Option("no", "no"), Option("yes", "yes"), Option("unsure", "not sure")), extra=True,
             where="The system's process list shows the card's memory: full to the brim, while shared memory grows.",
