@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from calculators.catalogue import find, names
 from calculators.desk.inputs import Option
 from calculators.trade.frame_rates import (
     SLOWED,
@@ -154,3 +155,26 @@ def test_a_rate_that_a_program_divided_out_means_it_too(whole):
     divided = whole * 1000 / 1001  # as a request in JSON holds it; an input is read to twelve significant digits
     given = rate_input(key="rate", label="Rate", where="", default=60).read(divided)
     assert exact_rate(given) == Ratio(whole * 1000, 1001)
+
+
+RATE_UNITS = ("Hz", "fps", "frames/s", "frames a second")
+NO_RATES = {("audio.tones", "frequency")}  # a sound's, not a picture's
+
+
+def test_every_calculator_reads_frame_and_refresh_rates_by_this_one_reader():
+    found = 0
+    for name in names():
+        for entry in find(name).inputs:
+            if (name, entry.key) in NO_RATES:
+                continue
+            if getattr(entry, "unit", "") in RATE_UNITS:
+                found += 1
+                for typed in ("59,94 Hz", "59.94 hertz", "59.94 fps", "59,94p", "59.94 frames a second", "59.94/s"):
+                    value = entry.read(typed)
+                    assert getattr(value, "low", value) == 59.94, (name, entry.key, typed)
+            elif entry.label.startswith("Frames a second"):
+                found += 1
+                assert isinstance(entry, RateChoice), (name, entry.key)
+                for typed in (23.97, "23,98 fps", "23.976p", "23.976"):
+                    assert entry.read(typed) == "23.976"
+    assert found >= 16
