@@ -484,11 +484,11 @@ calculator = Calculator(
             names=("vrr", "variable refresh", "adaptive sync"),
         ),
         rate_input(
-            key="low", label="Bottom of the range", where=_RANGE_WHERE, default=None, low=1, optional=True,
+            key="low", label="Bottom of the range", where=_RANGE_WHERE, default=None, low=1, optional=True, such_as=48,
             note="with adaptive refresh",
         ),
         rate_input(
-            key="high", label="Top of the range", where=_RANGE_WHERE, default=None, low=1, optional=True,
+            key="high", label="Top of the range", where=_RANGE_WHERE, default=None, low=1, optional=True, such_as=144,
             note="with adaptive refresh",
         ),
         Text(

@@ -64,14 +64,47 @@ def choice():
 
 
 @pytest.mark.parametrize(
-    "typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", 24000 / 1001, "23.976 fps", "23,976p", "film"]
+    "typed",
+    [
+        "23.976",
+        "23,98",
+        23.98,
+        23.97,
+        "23.976024",
+        24000 / 1001,
+        "23.976 fps",
+        "23,976p",
+        "film",
+        "24000/1001",
+        " 24000 / 1001 fps",
+        "48000/2002",
+    ],
 )
 def test_a_choice_of_rates_takes_every_spelling_of_one(typed):
     assert choice().read(typed) == "23.976"
 
 
 @pytest.mark.parametrize(
-    "typed", [0, -24, 25, "25", "x", "", True, None, float("nan"), float("inf"), 10**30, [], "24 km"]
+    "typed",
+    [
+        0,
+        -24,
+        25,
+        "25",
+        "x",
+        "",
+        True,
+        None,
+        float("nan"),
+        float("inf"),
+        10**30,
+        [],
+        "24 km",
+        "24/0",
+        "0/1001",
+        "24/1000",
+        "1/2/3",
+    ],
 )
 def test_a_choice_of_rates_refuses_what_is_none_of_them(typed):
     with pytest.raises(ValueError, match=r"^Content must be one of 23\.976, 24, unsure, got .+\.$"):
@@ -130,6 +163,16 @@ def test_the_inputs_for_rates_take_their_own_range_and_no_more():
 def test_a_number_is_taken_exactly_however_many_its_digits(value):
     ratio = exact_ratio(value)
     assert ratio.value == value
+
+
+def test_an_example_in_an_error_is_one_that_a_viewer_could_mean():
+    assert "such as 48" in rate_input(key="low", label="Bottom", where="", default=None, low=1, such_as=48).expected()
+    for name in names():
+        if name.startswith("motion."):
+            for entry in find(name).inputs:
+                if hasattr(entry, "low"):
+                    bottom = f"such as {entry.low:g}"
+                    assert not entry.expected().endswith(bottom) or entry.default == entry.low, (name, entry.key)
 
 
 def test_ratios_reckon_like_fractions():
