@@ -481,7 +481,7 @@ calculator = Calculator(
             where="On only if display, driver and player all use it; most players do not.",
             options=(Option("no", "no"), Option("yes", "yes")),
             default="no",
-            names=("vrr", "variable refresh", "adaptive sync"),
+            names=("vrr", "variable refresh", "adaptive sync", "adaptive"),
         ),
         rate_input(
             key="low", label="Bottom of the range", where=_RANGE_WHERE, default=None, low=1, optional=True, such_as=48,

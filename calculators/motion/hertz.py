@@ -127,7 +127,10 @@ def _speed(given: Values) -> Ratio:
 
 def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     if not gain.over:
-        return f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, and nothing changes."
+        return (
+            f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, motion smears "
+            f"{one.blur_said('px')} at best, and nothing changes."
+        )
     way = "less" if gain.over > 0 else "more"
     won = number(abs(gain.value), _gain_places(gain))
     took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {won} ms {way}"

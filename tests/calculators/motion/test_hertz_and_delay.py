@@ -224,3 +224,8 @@ def test_what_may_be_is_not_told_as_sure():
     assert "None is counted here." in notes("motion.delay", sync="on", frames=144)["Frames pile up here"]
     assert "None is counted" not in notes("motion.delay", sync="on", frames=144, queued=1)["Frames pile up here"]
     assert notes("motion.delay", queued="unsure")["Change this first"].startswith("By the middle of its range")
+
+
+def test_two_rates_alike_still_say_how_wide_it_smears():
+    said = find("motion.hertz").run({"rate_a": 144, "frames": 90}).answer.headline
+    assert said == "Both are 144 Hz: a refresh takes 6.94 ms, motion smears 11.1 px at best, and nothing changes."
