@@ -134,7 +134,7 @@ def _figures(case: _Case) -> tuple[Figure, ...]:
             figure("repeats", shown, case.times, "times" if case.times != 1 else "time", main=True),
             figure("refresh_hz", "The display refreshes at", case.refresh.value, "Hz", 3, main=True),
         ]
-    figures.append(figure("span", "Top of the range over its bottom", case.span.value, "", 2, main=True))
+    figures.append(figure("span", "Top of the range over its bottom", case.span.value, "", 2, main=case.kind == GAP))
     if not case.wide:
         figures += [
             figure("gap_low_fps", "A gap begins at", case.high.times(1, 2).value, "frames a second", 3),
