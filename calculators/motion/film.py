@@ -86,7 +86,7 @@ def compute(given: Values) -> Answer:
     rates, said_where = _listed(given)
     judged = sorted(
         ((each, cadence(content, each.exact)) for each in rates),
-        key=lambda pair: rank(*pair, own=_is_set(given, pair[0])),
+        key=lambda pair: rank(pair[0], pair[1], own=_is_set(given, pair[0])),
     )
     return Answer(
         headline=_headline(given, found, times),
