@@ -17,13 +17,19 @@ _NEARLY_ONCE = Ratio(3, 4)  # a second; rarer than this is told by the time betw
 def pattern(found: Cadence) -> str:
     """For how many refreshes frames stand, one after another: '2-3', '2-2-3-2-3', '6-7-7 …', '1-1-1 … 2'."""
     if found.whole:
-        return "-".join([str(found.fewest())] * 3)
+        return pattern_of_one(found.fewest())
     steady = found.steady
     if steady.under <= _LONGEST_PATTERN:
         return "-".join(str(hold) for hold in holds(steady, max(steady.under, 2)))
     shown = holds(steady, _SHOWN)
-    later = f" … {found.most()}" if found.most() not in shown else " …"  # rows of one number would look even
-    return "-".join(str(hold) for hold in shown) + later
+    if found.most() not in shown:  # a row of one number would look even
+        return pattern_of_one(found.fewest()) + f" … {found.most()}"
+    return "-".join(str(hold) for hold in shown) + " …"
+
+
+def pattern_of_one(hold: int) -> str:
+    """How frames that all stand alike are said: '5-5-5'."""
+    return "-".join([str(hold)] * 3)
 
 
 def word(found: Cadence) -> str:
