@@ -45,7 +45,7 @@ from calculators.display.links.every_link import (
     refuse_too_slow,
 )
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
-from calculators.trade.frame_rates import say_rate
+from calculators.trade.frame_rates import RateChoice, say_rate
 from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, gigabits
 from calculators.trade.links.link_input import OPEN, OPEN_WORDS, link_input
 from calculators.trade.links.link_rates import (
@@ -568,7 +568,7 @@ def _inputs() -> tuple[Input, ...]:
             options=_USES,
             default="text",
         ),
-        Choice(
+        RateChoice(
             where_title=HOW_TO_TELL,
             key="content",
             group="What it is for",
