@@ -426,7 +426,6 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
     presets=(
         Preset("60-to-144", "60 or 144 Hz, 100 frames a second", {"rate_a": 60, "rate_b": 144, "frames": 100}),
         Preset("144-to-240", "144 or 240 Hz, 120 frames a second", {"rate_a": 144, "rate_b": 240, "frames": 120}),
