@@ -49,7 +49,8 @@ def level(given: Values, answer: Answer) -> Card:
     enough = answer.verdict is not None and answer.verdict.word == DEPENDS and head[1] < 0
     verdict = "The numbers decide" if not exact else "Not for every peak" if enough else ""
     scale = screen_scale(*_SCALE_DB, zones=spans, pins=pins, unit="dB")
-    return Card(hero=hero, line=line, verdict=verdict, drawing=scale)
+    question = "Are these headphones too quiet, or too loud?"
+    return Card(hero=hero, line=line, verdict=verdict, drawing=scale, question=question)
 
 
 def noise(given: Values, answer: Answer) -> Card:

@@ -304,11 +304,12 @@ def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
     shape = told.shape
     if not told.card.caution:
         return shape.bottom
-    lines = caution_lines(told.card.caution, shape.right - shape.left)
-    right = shape.left + caution_width(lines) if narrow else shape.right
     # over another picture the strip is as wide as the plates above it
-    out = PAD if told.open_ground else 0
-    draw_caution(canvas, lines, shape.left, right, shape.bottom, (out, 0 if shape.right < told.reach else out))
+    wider = PAD if told.open_ground else 0.0
+    out = wider, 0.0 if shape.right < told.reach else wider
+    lines = caution_lines(told.card.caution, shape.right - shape.left, out)
+    right = shape.left + caution_width(lines, out) if narrow else shape.right
+    draw_caution(canvas, lines, shape.left, right, shape.bottom, out)
     return shape.bottom - caution_height(lines) - 36
 
 
@@ -399,10 +400,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     rest = [[p] for p in ("figures", "working", "address") if p in has]
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
-    if card.first == "drawing":
-        ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
-    else:
-        ways = [[[*lead, *answer], drawing], [lead, answer, drawing], [lead, *apart, drawing]]
+    ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
     ways.append([["question"], *ways[-1]])
     possible = min(LEAST_STEPS, len([part for part in has if part != "caution"]))
     for way in ways:  # in as few steps as the words allow

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import ceil, floor
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, Equation, Over, Raised
 from calculators.desk.card_theme import Theme
@@ -17,6 +18,7 @@ from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, escape, text_box, t
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
 LEAST_HERO = 140.0
 LEADING = 1.2
+NEAR = 60.0  # a gap between a plate and the caution's strip below it, smaller than which it is closed
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
 BACKGROUNDS = ("light", "dark", "transparent")
@@ -243,7 +245,8 @@ def finished(
             inside = [b for b in canvas.boxes if b.part in region and b.part in standing and b.what != "code"]
             inside += [Box("", *canvas.areas[p], part=p) for p in region if p in standing and p in canvas.areas]
             inside += [Box("", *canvas.grounds[p], part=p) for p in region if p in canvas.grounds]
-            plate = _plate(inside, shape, theme, colours["paper"])
+            strip = canvas.areas.get("caution")
+            plate = _plate(inside, shape, theme, colours["paper"], strip)
             coming = bool(inside) and all(b.part in faint for b in inside)
             grounds.append(f'<g opacity="{share:.3f}">{plate}</g>' if coming and share < 1 else plate)
     body = "".join(
@@ -264,13 +267,26 @@ def _opacity(part: str, faint: Sequence[str], share: float) -> str:
     return f' opacity="{share:.3f}"' if part in faint and share < 1 else ""
 
 
-def _plate(inside: Sequence[Box], shape: Shape, theme: Theme, paper: str) -> str:
-    """A ground behind what stands together, and no larger: it keeps the contrast over any picture."""
+def _plate(
+    inside: Sequence[Box], shape: Shape, theme: Theme, paper: str, strip: tuple[float, float, float, float] | None
+) -> str:
+    """
+    A ground behind what stands together, and no larger: it keeps the contrast over any picture.
+
+    Its edges are whole units, outwards, so that no hair of the picture shows between two plates that meet; it ends
+    where a caution's strip below it begins, and with the strip where that is its own last part.
+    """
     if not inside:
         return ""
     left, top = max(min(b.left for b in inside) - PAD, 0), max(min(b.top for b in inside) - 30, 0)
     right = min(max(b.right for b in inside) + PAD, shape.width)
-    bottom = min(max(b.bottom for b in inside) + 30, shape.height)
+    low = max(b.bottom for b in inside)
+    bottom = min(low + 30, shape.height)
+    if strip and any(b.part == "caution" for b in inside):
+        bottom = max(low, strip[3])
+    elif strip and low <= strip[1] and abs(strip[1] - bottom) <= NEAR:
+        bottom = strip[1]
+    left, top, right, bottom = floor(left), floor(top), ceil(right), ceil(bottom)
     return (
         f'<rect x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" height="{bottom - top:.1f}" '
         f'rx="{theme.corner:g}" fill="{paper}"/>'

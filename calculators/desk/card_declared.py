@@ -52,7 +52,7 @@ class Card:
     line: one more thing in at most eight words; with the verdict *depends*, the condition. verdict: said on the card
     in at most five words, where the answer's own words are longer. drawing: drawn for the frame. figures: label
     and text of at most three further figures. working: one line of set mathematics, where it convinces.
-    caution: the strip's words, where the answer's cautions have no short form. first: the drawing or the answer.
+    caution: the strip's words, where the answer's cautions have no short form.
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
     """
@@ -64,13 +64,8 @@ class Card:
     figures: tuple[tuple[str, str], ...] = ()
     working: Equation = ()
     caution: str = ""
-    first: str = "drawing"
     question: str = ""
     drawn_hero: bool = False
-
-    def __post_init__(self) -> None:
-        if self.first not in ("drawing", "answer"):
-            raise ValueError(f"a card begins with its drawing or its answer, got {self.first}")
 
 
 def words(text: str) -> int:
@@ -127,7 +122,7 @@ def fitted(card: Card, answer: Answer) -> Card:
         used, new = used + more, new + more
     return Card(
         hero=hero, line=line, verdict=said, drawing=card.drawing, figures=tuple(figures), working=working,
-        caution=caution_of(card, answer.cautions), first=card.first, question=card.question,
+        caution=caution_of(card, answer.cautions), question=card.question,
         drawn_hero=card.drawn_hero,
     )  # fmt: skip
 

@@ -27,6 +27,7 @@ Rows = Sequence[Sequence[bool]]
 
 QUESTION, LINE, VALUE, WORD = SMALLEST, 60.0, 84.0, 72.0
 SIGN = 62.0
+SIGN_ROOM = SIGN + 24  # a sign and the air before its words, of a verdict as of a caution
 GAP = 34.0
 OPENED = 20.0  # between the words above a hero and the hero
 STRIP_PAD = 16.0
@@ -219,12 +220,22 @@ def _hero_lines(text: str, width: float, size: float, most: int) -> list[str] | 
     if whole or most < 2:
         return whole
     if not word:
-        return fits(text, width, size, most, True) or (_parted(text, width, size, most) if most > 2 else None)
+        return _evenly_parted(text, width, size) or (_parted(text, width, size, most) if most > 2 else None)
     rest = (
         fits(text.removeprefix(word).strip(), width, size, 1, True) if text_width(word, size, True) <= width else None
     )
-    whole = [word, *rest] if rest else fits(text, width, size, most, True)
+    whole = [word, *rest] if rest else fits(text, width, size, 2, True)
     return whole or (_parted(text, width, size, most) if most > 2 else None)
+
+
+def _evenly_parted(text: str, width: float, size: float) -> list[str] | None:
+    """Two lines of about one length: no article at the end of the first, no short word alone on the second."""
+    lines = balanced(text, width, size, 2, True)
+    if not lines or lines[0].rpartition(" ")[2] not in ("a", "an", "the"):
+        return lines
+    first, _, article = lines[0].rpartition(" ")
+    moved = [first, f"{article} {lines[1]}"]
+    return moved if first and text_width(moved[1], size, True) <= width else lines
 
 
 def _parted(text: str, width: float, size: float, most: int) -> list[str] | None:
@@ -308,9 +319,14 @@ def draw_question(
     return y + 12
 
 
-def caution_lines(text: str, width: float) -> list[str]:
+def _inset(out: tuple[float, float]) -> tuple[float, float]:
+    """How far the strip's sign and the end of its words stand in: nothing where the field goes beyond them anyway."""
+    return 0.0 if out[0] else STRIP_PAD, 0.0 if out[1] else STRIP_PAD
+
+
+def caution_lines(text: str, width: float, out: tuple[float, float] = (0, 0)) -> list[str]:
     """The strip's words in at most four lines; where even that is too little, words that send to the page."""
-    inner = width - 2 * STRIP_PAD - 90
+    inner = width - sum(_inset(out)) - SIGN_ROOM
     return balanced(text, inner, SMALLEST, 4, True) or fits(_BEYOND, inner, SMALLEST, 3, True) or [_BEYOND]
 
 
@@ -319,9 +335,9 @@ def caution_height(lines: list[str]) -> float:
     return len(lines) * SMALLEST * LEADING + 2 * STRIP_PAD - SMALLEST * (LEADING - 1)
 
 
-def caution_width(lines: list[str]) -> float:
+def caution_width(lines: list[str], out: tuple[float, float] = (0, 0)) -> float:
     """How wide a strip is that is no wider than its words."""
-    return max(text_width(line, SMALLEST, True) for line in lines) + 2 * STRIP_PAD + 90 + 0.5
+    return max(text_width(line, SMALLEST, True) for line in lines) + sum(_inset(out)) + SIGN_ROOM + 0.5
 
 
 def draw_caution(
@@ -331,24 +347,25 @@ def draw_caution(
     high = caution_height(lines)
     top = bottom - high
     middle = top + high / 2
+    at = left + _inset(out)[0]
     canvas.areas["caution"] = (left, top, right, bottom)
     canvas.shape(
         "caution",
         f'<rect x="{left - out[0]:g}" y="{top:.1f}" width="{right - left + sum(out):g}" height="{high:.1f}" '
         'fill="var(--wa-caution,#000)"/>'
-        f'<path d="M0 52 31 0 62 52z" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
+        f'<path d="M0 52 31 0 62 52z" transform="translate({at:.1f} {middle - 28:.1f})" '
         'fill="var(--wa-on-caution,#fff)"/>'
-        f'<path d="M31 18v18M31 41v7" transform="translate({left + STRIP_PAD + 6:.1f} {middle - 28:.1f})" '
+        f'<path d="M31 18v18M31 41v7" transform="translate({at:.1f} {middle - 28:.1f})" '
         'stroke="var(--wa-caution,#000)" stroke-width="7"/>',
         "caution sign",
-        (left + STRIP_PAD, middle - 28, left + STRIP_PAD + 68, middle + 28),
+        (at, middle - 28, at + SIGN, middle + 28),
     )
     for i, each in enumerate(lines):
         base = (
             baseline_of(top + STRIP_PAD + (SMALLEST - (ABOVE + BELOW) * SMALLEST) / 2 + 4, SMALLEST)
             + i * SMALLEST * LEADING
         )
-        canvas.text("caution", each, left + STRIP_PAD + 90, base, SMALLEST, "on-caution", bold=True)
+        canvas.text("caution", each, at + SIGN_ROOM, base, SMALLEST, "on-caution", bold=True)
 
 
 def figure_width(label: str, text: str) -> float:

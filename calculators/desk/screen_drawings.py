@@ -20,6 +20,7 @@ from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
+LOW = 420.0  # a room in which a chain stands closer
 SMALL = 50.0  # type below this is the smallest that a picture takes
 LEFT = 24.0  # from the line on which bars begin to their words
 
@@ -397,16 +398,27 @@ def screen_chain(
     """
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        count = len(nodes)
-        if not count:
+        if not nodes:
             return None
-        gap = 62.0
+        if made := down(width, height, size):
+            return made
+        room = (width, height, size)
+        if not linked:
+            return None
+        if made := _chain_across(nodes, broken, mark, room):
+            return made
+        # names at their own things, if smaller, before names one below the other, which run into one text
+        least = (width, height, SMALLEST_DRAWN)
+        if size > SMALLEST_DRAWN and (down(*least) or _chain_across(nodes, broken, mark, least)):
+            return None
+        return _chain_named(nodes, broken, mark, room)
+
+    def down(width: float, height: float, size: float) -> Drawing | None:
+        count = len(nodes)
+        gap = 62.0 if height > LOW else 48.0
         high = min((height - gap * (count - 1)) / count, 200.0)
         if high < size * 1.6:
-            room = (width, height, size)
-            if not linked:
-                return None
-            return _chain_across(nodes, broken, mark, room) or _chain_named(nodes, broken, mark, room)
+            return None
         icon, step = min(high, 150.0), size * 1.2
         left = icon + size * 0.8
         words = [(wrap(n[1], width - left, size, True), wrap(n[2], width - left, size) if n[2] else []) for n in nodes]
@@ -423,7 +435,7 @@ def screen_chain(
             lines, more = words[i] if whole else (words[i][0], [])
             inner = size * (0.5 if linked and 0 < i < count - 1 else 0.1)  # only between two others words may reach out
             if len(lines) * step > high + inner:
-                return _chain_named(nodes, broken, mark, (width, height, size))
+                return None
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
             for j, line in enumerate(lines + more):
                 own = j < len(lines)

@@ -45,7 +45,7 @@ def link(given: Values, answer: Answer) -> Card:
     if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
-    line = f"of the {number(carried, 2)} Gb/s it carries"
+    line = f"needed; the link carries {number(carried, 2)}"
     verdict, hero = "", f"{number(needed, 2)} Gb/s"
     visible = told.number("active_gb_s")
     if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
@@ -62,7 +62,8 @@ def link(given: Values, answer: Answer) -> Card:
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
             line = "if card and display can both compress"
-    return Card(hero=hero, line=line, verdict=verdict, drawing=screen_bars(rows))
+    question = "Can this cable and port carry my picture?"
+    return Card(hero=hero, line=line, verdict=verdict, drawing=screen_bars(rows), question=question)
 
 
 def reach(given: Values, answer: Answer) -> Card:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over, own_drawing
+from calculators.desk.card_declared import Card, Figures, Over, ScreenDrawing, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_scale
@@ -72,8 +72,20 @@ def ways(given: Values, answer: Answer) -> Card:
     if len(priced) == 1:
         line = "the one way with a price"
     rows = [Row(label, value, text.replace("/GB", " a GB"), label == best[0]) for label, value, text in priced]
-    drawing = screen_bars(rows) if best[1] > 0 and len(rows) > 1 else own_drawing(answer)
+    drawing = screen_bars(rows) if best[1] > 0 and len(rows) > 1 else _grown(given, answer, best[0])
     return Card(hero=best[0], line=line, verdict="", drawing=drawing)
+
+
+def _grown(given: Values, answer: Answer, way: str) -> ScreenDrawing | None:
+    """How much there is now and how much by the one way, named as the hero names it."""
+    key = next(key for key, label in _WAYS if label == way)
+    total = Figures(answer).number(f"{key}_total_gb")
+    have = int(given["have_count"]) * float(given["have_size"])
+    if total is None or have <= 0:
+        return own_drawing(answer)
+    return screen_bars(
+        [Row("you have", have, f"{number(have, 0)} GB"), Row(way, total, f"{number(total, 0)} GB", True)]
+    )
 
 
 def check(given: Values, answer: Answer) -> Card:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
+from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings import (
@@ -67,15 +67,18 @@ def delay(given: Values, answer: Answer) -> Card:
         if ends and ends[1] > 0:
             parts.append((label, ends[1]))
     parts.sort(key=lambda part: -part[1])
-    shown, rest = parts[:3], sum(value for _, value in parts[3:])
-    if rest > 0:
-        shown.append(("all the rest", rest))
     exact = total[0] == total[1]
     hero = f"about {number(total[1], 0)} ms" if exact else f"{number(total[0], 0)} to {number(total[1], 0)} ms"
-    fall = screen_fall(
-        [(label, value, f"{'' if exact else 'up to '}{number(value, 1)} ms") for label, value in shown], mark=0
-    )
-    return Card(hero=hero, line="from hand to picture, on average", drawing=fall)
+
+    def fall(most: int) -> ScreenDrawing:
+        shown, rest = parts[:most], sum(value for _, value in parts[most:])
+        spans = [*shown, ("all the rest", rest)] if rest > 0 else shown
+        said = "" if exact else "up to "
+        return screen_fall([(label, value, f"{said}{number(value, 1)} ms") for label, value in spans], mark=0)
+
+    # in a low room fewer parts by name: the largest is what the answer is about
+    drawing = first_drawn(fall(3), fall(2), fall(1))
+    return Card(hero=hero, line="from hand to picture, on average", drawing=drawing)
 
 
 def film(given: Values, answer: Answer) -> Card:

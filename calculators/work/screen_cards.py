@@ -96,7 +96,8 @@ def footage(given: Values, answer: Answer) -> Card:
         line = f"are needed, the disk gives {significant(disk, 3)} MB/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if nothing else needs the disk"
-    return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows))
+    question = "How fast a disk does my footage need?"
+    return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows), question=question)
 
 
 def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
