@@ -18,7 +18,8 @@ from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, escape, text_box, t
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
 LEAST_HERO = 140.0
 LEADING = 1.2
-NEAR = 60.0  # a gap between a plate and the caution's strip below it, smaller than which it is closed
+NEAR = 170.0  # a gap between a plate and the caution strip below it, smaller than which it is closed: no hole is left
+SEAM = 4.0  # how far a plate reaches under the next one
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
 BACKGROUNDS = ("light", "dark", "transparent")
@@ -282,6 +283,8 @@ def _plate(
     right = min(max(b.right for b in inside) + PAD, shape.width)
     low = max(b.bottom for b in inside)
     bottom = min(low + 30, shape.height)
+    if not any(b.part == "caution" for b in inside):  # under its neighbours at the left and below: no seam at any size
+        left, bottom = left - (SEAM if left > shape.left else 0), bottom + SEAM
     if strip and any(b.part == "caution" for b in inside):
         bottom = max(low, strip[3])
     elif strip and low <= strip[1] and abs(strip[1] - bottom) <= NEAR:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
@@ -20,6 +20,8 @@ from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
+LEAST_ICON = 80.0
+NAMES_APART = 0.5  # rows of air between names one below the other, so that they are not read as one text
 LOW = 420.0  # a room in which a chain stands closer
 SMALL = 50.0  # type below this is the smallest that a picture takes
 LEFT = 24.0  # from the line on which bars begin to their words
@@ -270,7 +272,7 @@ class _Name:
 
     of: _Named
     lines: tuple[str, ...]
-    row: int
+    row: float
     left: float
     wide: float
 
@@ -490,9 +492,16 @@ def _chain_named(
     placed = _placed(named, width, size)
     if placed is None:
         return None
-    count, row = sum(len(name.lines) for name in placed), size * 1.12
+    count, row = float(sum(len(name.lines) for name in placed)), size * 1.12
+    air = NAMES_APART * (len(placed) - 1)
+    if height - row * (count + air) - size * 0.5 >= LEAST_ICON:
+        rank = {id(name): i for i, name in enumerate(sorted(placed, key=lambda name: name.row))}
+        placed = [replace(name, row=name.row + NAMES_APART * rank[id(name)]) for name in placed]
+        count += air
+    elif size > SMALLEST_DRAWN:  # rather smaller, and apart
+        return None
     icon = min(icon, height - row * count - size * 0.5)
-    if icon < 80:
+    if icon < LEAST_ICON:
         return None
     top = row * count + size * 0.5
     sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), top + icon + HAIR, width)

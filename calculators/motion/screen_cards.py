@@ -77,7 +77,7 @@ def delay(given: Values, answer: Answer) -> Card:
         return screen_fall([(label, value, f"{said}{number(value, 1)} ms") for label, value in spans], mark=0)
 
     # in a low room fewer parts by name: the largest is what the answer is about
-    drawing = first_drawn(fall(3), fall(2), fall(1))
+    drawing = first_drawn(fall(3), fall(2))
     return Card(hero=hero, line="from hand to picture, on average", drawing=drawing)
 
 

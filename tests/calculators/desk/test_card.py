@@ -13,7 +13,7 @@ from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion
-from calculators.desk.card_canvas import lines_of
+from calculators.desk.card_canvas import NEAR, SEAM, lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
@@ -359,7 +359,7 @@ def test_a_chain_s_names_stand_at_their_own_things(shape):
         (name,) = [box for box in drawn if box.what == "1 adapter"] or [None]
         if name:
             others = [box for box in drawn if box is not name and box.bottom <= name.top]
-            assert all(name.top - box.bottom > box.size * 0.5 for box in others), preset.key
+            assert all(name.top - box.bottom > box.size * 0.4 for box in others), preset.key
 
 
 def test_a_caution_s_words_begin_where_the_verdict_s_do_in_a_panel():
@@ -386,7 +386,7 @@ def test_no_sliver_of_another_picture_shows_between_plates_or_above_the_strip(na
         assert all(edge == int(edge) for plate in found for edge in plate), preset.key
         strip = plan.canvas.areas.get("caution")
         for _, _, _, bottom in found if strip else ():
-            assert bottom >= int(strip[1]) or strip[1] - bottom > 60, (preset.key, bottom, strip)
+            assert bottom >= int(strip[1]) or strip[1] - bottom > NEAR - SEAM - 1, (preset.key, bottom, strip)
 
 
 def test_a_hero_of_two_lines_is_parted_evenly_and_no_article_ends_the_first():
