@@ -272,7 +272,7 @@ def _plate(
     inside: Sequence[Box], shape: Shape, theme: Theme, paper: str, strip: tuple[float, float, float, float] | None
 ) -> str:
     """
-    A ground behind what stands together, and no larger: it keeps the contrast over any picture.
+    A ground behind what stands together, and little larger: it keeps the contrast over any picture.
 
     Its edges are whole units, outwards, so that no hair of the picture shows between two plates that meet; it ends
     where a caution's strip below it begins, and with the strip where that is its own last part.
