@@ -24,6 +24,7 @@ from calculators.desk.errors import nearest_names
 # Entries whose values are texts that people wrote. No other value can name a viewer.
 PROSE = frozenset("title summary question chapter viewer said spoken short_answer note was now why to".split())
 PASTED = ".pasted"
+_AGREED = frozenset({"true", "yes", "on"})  # as YAML 1.1 reads a plain word
 OUT_OF_REACH = (
     "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
     "there, and git's history keeps it until that is rewritten."
@@ -145,6 +146,9 @@ def forgotten(text: str, handle: str) -> str:
             if pattern.sub(ANONYMOUS, node.value) != _read(new, node):  # folded or escaped across the handle
                 new = json.dumps(pattern.sub(ANONYMOUS, node.value), ensure_ascii=False) + raw[len(raw.rstrip()) :]
             spans.append((begin, end, new))
+    for begin, end in _consents(text, handle):
+        # 'false' and no line less: where a viewer has not agreed is written like this, and every line keeps its number
+        spans.append((begin + start, end + start, "false"))
     for match in re.finditer(r"(?:^|(?<=\s))#.*$", head, re.M):  # remarks
         if not any(begin <= match.start() < end for begin, end in taken):
             spans.append((match.start(), match.end(), pattern.sub(ANONYMOUS, match[0])))
@@ -173,14 +177,7 @@ def _block(raw: str, node: yaml.ScalarNode) -> str:
 
 def _values(text: str) -> Iterator[tuple[str, yaml.ScalarNode, tuple[int, int]]]:
     """Every single value of a front matter with its key, and where it stands in the front matter's text."""
-    lines = text.split("\n")
-    count = front_matter_lines(text)
-    if not count:
-        return
-    try:
-        root = compose("\n".join(lines[1 : count - 1]), 2)
-    except NotYaml as problem:
-        raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
+    root = _root(text)
     waiting: list[tuple[str, yaml.Node]] = [("", root)] if root else []
     while waiting:
         key, node = waiting.pop()
@@ -192,6 +189,34 @@ def _values(text: str) -> Iterator[tuple[str, yaml.ScalarNode, tuple[int, int]]]
             waiting += [("" if key in ("inputs", "figures") else name, child) for name, child in inner]
         elif isinstance(node, yaml.SequenceNode):
             waiting += [(key, child) for child in node.value]
+
+
+def _consents(text: str, handle: str) -> Iterator[tuple[int, int]]:
+    """Where a front matter notes that a viewer who is forgotten, or one without a name, has agreed to be named."""
+    root = _root(text)
+    waiting: list[yaml.Node] = [root] if root else []
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, yaml.SequenceNode):
+            waiting += node.value
+        elif isinstance(node, yaml.MappingNode):
+            waiting += [child for _, child in node.value]
+            row = {key.value: child for key, child in node.value if isinstance(child, yaml.ScalarNode)}
+            viewer, consent = row.get("viewer"), row.get("consent")
+            if viewer and consent and _bare(viewer.value) in (handle, ANONYMOUS) and consent.value.lower() in _AGREED:
+                yield consent.start_mark.index, consent.end_mark.index
+
+
+def _root(text: str) -> yaml.Node | None:
+    """The front matter as YAML composes it; None where there is none."""
+    lines = text.split("\n")
+    count = front_matter_lines(text)
+    if not count:
+        return None
+    try:
+        return compose("\n".join(lines[1 : count - 1]), 2)
+    except NotYaml as problem:
+        raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
 
 
 def _bare(handle: str) -> str:

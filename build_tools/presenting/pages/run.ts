@@ -3,6 +3,7 @@
 import { button, byId, element, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
 import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
+import { Beep, showSync, type Sync } from "./sync";
 import * as times from "./times";
 import * as words from "./words";
 
@@ -12,7 +13,7 @@ interface Starts extends Told {
   written: boolean;
 }
 
-type Changed = Pick<Run, "takes" | "targets" | "changes"> & Told;
+type Changed = Pick<Run, "takes" | "thrown" | "targets" | "changes"> & Told;
 
 const TICK_MS = 250;
 const list = byId("segments");
@@ -22,6 +23,7 @@ const chosenTake = byId<HTMLSelectElement>("of-take");
 let episode = 0;
 let segments: Segment[] = [];
 let takes: Take[] = [];
+let thrown: Take[] = [];
 let targets: Record<string, number> = {};
 let at = 0;
 let asks: (() => void) | undefined; // what a question on the page waits for
@@ -32,6 +34,8 @@ let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
+let begun: { beep: Beep | undefined } | undefined; // by a key here; waits for its sync frame's moment
+let heardSync = 0;
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
@@ -181,6 +185,11 @@ function showTakes(): void {
   chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
   if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
+  byId("thrown").hidden = !thrown.length;
+  const back = (take: Take) => button(words.BRING_BACK(named(take)), () => void change("bring-back", { take: take.id }));
+  rebuilt(byId("thrown"), () => {
+    byId("thrown").replaceChildren(words.THROWN, ...thrown.flatMap((take) => [" ", back(take), ` ${whenOf(take)}`]).reverse());
+  });
   showMarks();
 }
 
@@ -194,6 +203,12 @@ function whenOf(take: Take): string {
 function showMarks(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
   const since = take && began(take);
+  const sync = byId<HTMLInputElement>("sync-at");
+  byId("of-sync").hidden = !take?.sync;
+  if (take?.sync && since !== undefined && document.activeElement !== sync) {
+    sync.value = times.length(take.sync - since + 0.5);
+    byId("sync-clock").textContent = words.SYNC_AT(take.sync);
+  }
   rebuilt(byId("marks"), () => {
     byId("marks").replaceChildren(...(take && since !== undefined ? markRows(take, since) : []));
   });
@@ -217,6 +232,15 @@ async function move(take: Take, segment: number, since: number, field: HTMLInput
   const seconds = times.read(typed);
   if (typed && seconds === undefined) return complain([{ input: "", message: `A moment is written 4:05; got '${typed}'.` }]);
   await change("mark", { take: take.id, segment, at: seconds === undefined ? null : since + seconds });
+}
+
+/** Where the sync frame stands in the recording tells when the recording began; every mark counts from there. */
+async function moveBeginning(field: HTMLInputElement): Promise<void> {
+  const take = takes.find(({ id }) => String(id) === chosenTake.value);
+  const seconds = times.read(field.value);
+  if (!take?.sync) return;
+  if (seconds === undefined) return complain([{ input: "", message: words.SYNC_WRITTEN(field.value) }]);
+  await change("mark", { take: take.id, segment: 0, at: take.sync - seconds });
 }
 
 async function setTarget(segment: number, field: HTMLInputElement): Promise<void> {
@@ -278,6 +302,7 @@ function put(told: Partial<Changed>): void {
   if (told.changes === undefined || told.changes < changes) return;
   changes = told.changes;
   takes = told.takes ?? [];
+  thrown = told.thrown ?? [];
   targets = told.targets ?? {};
 }
 
@@ -312,6 +337,34 @@ function answerYes(): void {
   then?.();
 }
 
+/** The sync frame is shown at a moment that the server names to all its pages; the beep is heard from this one alone. */
+async function begin(rehearsal: boolean): Promise<void> {
+  const sync = byId<HTMLInputElement>("sync").checked;
+  const mine = { beep: sync && byId<HTMLInputElement>("beep").checked ? new Beep() : undefined };
+  begun?.beep?.end();
+  begun = sync ? mine : undefined;
+  await change("begin", { at: times.now(), rehearsal, sync });
+  if (begun !== mine || running(takes)?.sync) return; // its moment has been told, or will be
+  mine.beep?.end();
+  begun = undefined;
+}
+
+async function hearSync(sync: Sync | undefined): Promise<void> {
+  if (!sync || sync.episode !== episode || sync.at <= heardSync) return;
+  heardSync = sync.at;
+  const mine = begun;
+  begun = undefined;
+  mine?.beep?.at(sync.at);
+  if (!(await showSync(sync)) && mine) complain([{ input: "", message: words.NO_SYNC }]);
+}
+
+/** Whether a frame is shown and a beep given is this person's choice, and stays. */
+function keepChoice(id: "sync" | "beep"): void {
+  const box = byId<HTMLInputElement>(id);
+  box.checked = localStorage.getItem(`run-${id}`) !== "off";
+  box.addEventListener("change", () => localStorage.setItem(`run-${id}`, box.checked ? "on" : "off"));
+}
+
 /** R begins a take; while one runs it asks before it ends it. */
 function record(): void {
   const take = running(takes);
@@ -320,7 +373,7 @@ function record(): void {
     const box = byId<HTMLInputElement>("rehearsal");
     const rehearsal = box.checked;
     box.checked = false; // it was the next take; the one after it counts again
-    return void change("begin", { at: times.now(), rehearsal });
+    return void begin(rehearsal);
   }
   question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
 }
@@ -411,6 +464,9 @@ choice.addEventListener("change", () => {
   void load(Number(choice.value));
 });
 chosenTake.addEventListener("change", showMarks);
+byId<HTMLInputElement>("sync-at").addEventListener("change", () => void moveBeginning(byId("sync-at")));
+keepChoice("sync");
+keepChoice("beep");
 byId<HTMLInputElement>("target").addEventListener("change", () => void setTarget(0, byId("target")));
 onKeys({
   n: there(acts.next), ArrowDown: there(acts.next), p: there(acts.previous), ArrowUp: there(acts.previous),
@@ -421,7 +477,8 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept, sheet, build, at: said }) => {
+listen(({ kept, sheet, build, at: said, sync }) => {
+  void hearSync(sync);
   where = said;
   follow();
   void showPicture();

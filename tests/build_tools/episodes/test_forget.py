@@ -83,6 +83,22 @@ def test_what_is_nobodys_handle_is_refused(docs, handle):
     assert (docs / "episodes/001-a.md").read_text("utf-8") == SHEET
 
 
+def test_no_consent_is_left_behind(docs):
+    path = docs / "episodes/001-a.md"
+    text = SHEET.replace("    viewer: otter-7\n", "    viewer: otter-7\n    consent: true  # told on the phone\n")
+    text = text.replace('    viewer: "@8"\n', '    viewer: "@8"\n    consent: true\n')
+    row = "  - {viewer: otter-7, consent: yes, question: Why}\n"
+    text = text.replace("  - viewer: answer\n", f"{row}  - viewer: answer\n")
+    path.write_text(text, "utf-8")
+    plan = forget.plan(docs, "otter-7")
+    assert "consent: true" in "".join(change.before for change in plan.changes), "the plan shows it"
+    forget.carry_out(plan)
+    new = path.read_text("utf-8")
+    assert "viewer: anonymous\n    consent: false  # told on the phone" in new
+    assert "{viewer: anonymous, consent: false, question: Why}" in new
+    assert 'viewer: "@8"\n    consent: true' in new, "another viewer's stays"
+
+
 def test_a_near_handle_is_told_and_a_faulty_sheet_stops_all(docs):
     with pytest.raises(forget.CannotForget, match="did you mean otter-7"):
         forget.plan(docs, "oter-7")
