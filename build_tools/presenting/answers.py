@@ -268,6 +268,16 @@ def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return {"segment": number}
 
 
+def _last_change(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """What was changed last in a sheet; with the mark of that change, it is taken back."""
+    docs, number = project / "docs", int(request["episode"])
+    if mark := str(request.get("mark") or ""):
+        into_sheet.take_back(docs, number, mark)
+        return {"taken_back": True}
+    lines, mark = into_sheet.last_change(docs, number)
+    return {"lines": lines, "mark": mark}
+
+
 def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """Writes a prepared question into an episode's sheet."""
     number = into_sheet.add_question(
@@ -293,4 +303,5 @@ _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
     "starts": _starts,
     "into": _into,
     "said": _said,
+    "last-change": _last_change,
 }

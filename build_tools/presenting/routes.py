@@ -107,6 +107,7 @@ class OnAir:
             "target": self._in_thread(self._target),
             "starts": self._starts,
             "into": self._into,
+            "last-change": self._last_change,
             "said": self._said,
         }
 
@@ -376,6 +377,14 @@ class OnAir:
         words = {"spoken": str(body.get("spoken") or "")[:2000], "shown": str(body.get("shown") or "")[:40]}
         reply = await self._worked_out({"what": "said", **wanted, **words})
         if "errors" not in reply:
+            self._tell(SHEET)
+        return reply
+
+    async def _last_change(self, body: dict[str, Any]) -> dict[str, Any]:
+        """What was changed last in an episode's sheet, and, with that change's mark, the sheet as it was before."""
+        wanted = {"episode": _whole(body, "episode"), "mark": str(body.get("mark") or "")[:40]}
+        reply = await self._worked_out({"what": "last-change", **wanted})
+        if reply.get("taken_back"):
             self._tell(SHEET)
         return reply
 

@@ -28,6 +28,8 @@ export const NO_EPISODE = "There is no episode sheet yet: python3 -m build_tools
 export const NO_PAGE = "no page shows it";
 export const WRITTEN_INTO = (segment: number, episode: number): string =>
   `It stands in the sheet of episode ${episode} now, as question ${segment}.`;
+export const LAST_CHANGE = "Changed last, by these pages or by a command: + was added, - was taken away.";
+export const TAKEN_BACK = "The sheet is as it was before. Look once more if the change is to stand again.";
 export const TO_DESK = "To the desk";
 export const INTO_EPISODE = "Into the episode";
 export const EPISODE_OF = "Episode";
