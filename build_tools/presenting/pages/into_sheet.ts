@@ -19,14 +19,10 @@ interface Catalogue extends Told {
 
 let chosen = ""; // the episode written to last: the next question most often goes there, too
 
-/** Open the form; what is wrong is told in it. */
+/** Open the form; what is wrong is told in it. It stands at once, and which episodes there are follows. */
 export async function open(of: Question): Promise<void> {
-  const told = await ask<Catalogue>("catalogue");
-  const episodes = (told.episodes ?? []).filter(({ number }) => number > 0).reverse();
-  const pages = told.pages?.[of.calculator] ?? [];
   const form = element("form", "into-sheet");
-  const episode = list(episodes.map(({ number, title }) => [String(number), `${number}. ${title}`]), chosen);
-  const page = list(pages.map((name) => [name, name]), of.answer);
+  const [episode, page] = [element("select"), element("select")];
   const question = element("textarea");
   question.rows = 3;
   question.value = of.question;
@@ -37,8 +33,8 @@ export async function open(of: Question): Promise<void> {
   const status = element("p", "told");
   status.setAttribute("role", "status");
   const write = element("button", "into-write", words.WRITE_INTO);
-  write.disabled = !episodes.length;
-  status.textContent = told.errors?.length ? said(told) : episodes.length ? "" : words.NO_EPISODE;
+  write.disabled = true;
+  status.textContent = words.ASKING_SHEETS;
   const values = Object.entries(of.inputs).map(([key, value]) => `${key} ${value}`);
   const window = element("dialog", "into-sheet-window");
   const title = element("h2", "", words.INTO_EPISODE);
@@ -66,12 +62,17 @@ export async function open(of: Question): Promise<void> {
   window.addEventListener("close", () => window.remove());
   document.body.append(window);
   window.showModal();
+  const told = await ask<Catalogue>("catalogue");
+  const episodes = (told.episodes ?? []).filter(({ number }) => number > 0).reverse();
+  fill(episode, episodes.map(({ number, title }) => [String(number), `${number}. ${title}`]), chosen);
+  fill(page, (told.pages?.[of.calculator] ?? []).map((name) => [name, name]), of.answer);
+  write.disabled = !episodes.length;
+  status.textContent = told.errors?.length ? said(told) : episodes.length ? "" : words.NO_EPISODE;
 }
 
 const said = (told: Told): string => (told.errors ?? []).map(({ message }) => message).join("\n");
 
-function list(options: [string, string][], value: string): HTMLSelectElement {
-  const made = element("select", "", ...options.map(([key, label]) => new Option(label, key)));
-  if (options.some(([key]) => key === value)) made.value = value;
-  return made;
+function fill(list: HTMLSelectElement, options: [string, string][], value: string): void {
+  list.replaceChildren(...options.map(([key, label]) => new Option(label, key)));
+  if (options.some(([key]) => key === value)) list.value = value;
 }

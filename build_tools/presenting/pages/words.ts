@@ -32,6 +32,7 @@ export const LAST_CHANGE = "Changed last, by these pages or by a command: + was 
 export const TAKEN_BACK = "The sheet is as it was before. Look once more if the change is to stand again.";
 export const TO_DESK = "To the desk";
 export const INTO_EPISODE = "Into the episode";
+export const ASKING_SHEETS = "Looking which sheets there are.";
 export const EPISODE_OF = "Episode";
 export const VIEWERS_WORDS = "The question, in the viewer's words";
 export const ANSWER_PAGE = "Answer page";
