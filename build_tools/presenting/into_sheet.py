@@ -217,7 +217,8 @@ def last_change(docs: Path, episode: int) -> tuple[list[str], str]:
     path = path_of(docs, episode)
     now, before = path.read_text("utf-8"), _before(path)
     compared = difflib.ndiff(before.split("\n"), now.split("\n"))
-    return [f"{line[0]} {line[2:].strip()}" for line in compared if line[0] in "+-"], _mark(now, before)
+    lines = [f"{line[0]} {line[2:].strip().removeprefix('- ')}" for line in compared if line[0] in "+-"]
+    return lines, _mark(now, before)
 
 
 def take_back(docs: Path, episode: int, mark: str) -> None:

@@ -10,6 +10,8 @@ export interface Question {
   inputs: Record<string, string>;
   question: string;
   answer: string;
+  /** What these numbers give, for who is about to write them. */
+  headline: string;
 }
 
 interface Catalogue extends Told {
@@ -35,12 +37,11 @@ export async function open(of: Question): Promise<void> {
   const write = element("button", "into-write", words.WRITE_INTO);
   write.disabled = true;
   status.textContent = words.ASKING_SHEETS;
-  const values = Object.entries(of.inputs).map(([key, value]) => `${key} ${value}`);
   const window = element("dialog", "into-sheet-window");
   const title = element("h2", "", words.INTO_EPISODE);
   form.append(
     title, element("label", "", words.EPISODE_OF, episode), element("label", "", words.VIEWERS_WORDS, question),
-    element("label", "", words.ANSWER_PAGE, page), element("p", "values", words.VALUES(values)),
+    element("label", "", words.ANSWER_PAGE, page), element("p", "values", words.VALUES(Object.keys(of.inputs).length, of.headline)),
     element("label", "", words.WHO_ASKED, viewer), element("label", "tick", consent, words.AGREED),
     status, element("p", "acts", write, button(words.LEAVE_IT, () => window.close())),
   );

@@ -186,9 +186,12 @@ function showTakes(): void {
   if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
   byId("thrown").hidden = !thrown.length;
-  const back = (take: Take) => button(words.BRING_BACK(named(take)), () => void change("bring-back", { take: take.id }));
+  const back = (take: Take): HTMLElement => {
+    const act = (): void => void change("bring-back", { take: take.id });
+    return element("span", "", button(words.BRING_BACK(named(take)), act), whenOf(take));
+  };
   rebuilt(byId("thrown"), () => {
-    byId("thrown").replaceChildren(words.THROWN, ...thrown.flatMap((take) => [" ", back(take), ` ${whenOf(take)}`]).reverse());
+    byId("thrown").replaceChildren(words.THROWN, ...thrown.map(back).reverse());
   });
   showMarks();
 }

@@ -17,6 +17,7 @@ function ofSection(section: HTMLElement): Question {
     inputs: carried?.inputs ?? {},
     question: asked || typedFor(pageOf(location.pathname)) || heading,
     answer: pageOf(location.pathname),
+    headline: section.querySelector(".wa-headline")?.textContent?.trim() ?? "",
   };
 }
 
@@ -24,7 +25,8 @@ function ofSection(section: HTMLElement): Question {
 function ofLink(anchor: HTMLAnchorElement, typed: string): Question | undefined {
   const carried = link.read(anchor.hash);
   if (!carried) return undefined;
-  return { calculator: carried.name, inputs: carried.inputs, question: typed, answer: pageOf(anchor.pathname) };
+  const headline = anchor.closest(".wa-asked")?.querySelector(".wa-asked-headline")?.textContent?.trim() ?? "";
+  return { calculator: carried.name, inputs: carried.inputs, question: typed, answer: pageOf(anchor.pathname), headline };
 }
 
 const pageOf = (path: string): string => /^\/answers\/(.+)\.html$/.exec(decodeURI(path))?.[1] ?? "";
@@ -35,8 +37,8 @@ function typedFor(page: string): string {
 }
 
 function address(of: Question): string {
-  const { inputs, ...rest } = of;
-  return `/on-air/desk#${new URLSearchParams({ ...rest, inputs: JSON.stringify(inputs) })}`;
+  const { calculator, inputs, question, answer } = of;
+  return `/on-air/desk#${new URLSearchParams({ calculator, inputs: JSON.stringify(inputs), question, answer })}`;
 }
 
 function buttons(of: () => Question | undefined): HTMLButtonElement[] {
@@ -55,6 +57,16 @@ function buttons(of: () => Question | undefined): HTMLButtonElement[] {
     made(words.TO_DESK, (question) => void window.open(address(question), "desk")),
     made(words.INTO_EPISODE, (question) => void open(question)),
   ];
+}
+
+/** Nothing is handed on while the result that stands there is not the one of the link, or of the form. */
+function follow(section: HTMLElement, row: HTMLButtonElement[]): void {
+  const look = (): void => {
+    const held = section.matches(".wa-waiting, .wa-stale");
+    for (const button of row) [button.disabled, button.title] = [held, held ? words.NOT_THE_RESULT : ""];
+  };
+  new MutationObserver(look).observe(section, { attributes: true, attributeFilter: ["class"] });
+  look();
 }
 
 /** The box shows each result anew: its buttons are put there as often. */
@@ -76,9 +88,13 @@ function wakeAsked(): void {
 
 function wake(): void {
   const sections = document.querySelectorAll<HTMLElement>("section.wa-calculator");
-  for (const section of sections) section.querySelector(".wa-actions")?.append(...buttons(() => ofSection(section)));
-  const boxes = document.querySelectorAll(".wa-find, [data-finder], main");
-  for (const box of boxes) new MutationObserver(wakeAsked).observe(box, { childList: true, subtree: true });
+  for (const section of sections) {
+    const row = buttons(() => ofSection(section));
+    section.querySelector(".wa-actions")?.append(...row);
+    follow(section, row);
+  }
+  const page = document.querySelector("main");
+  if (page) new MutationObserver(wakeAsked).observe(page, { childList: true, subtree: true });
   const style = document.createElement("link");
   Object.assign(style, { rel: "stylesheet", href: STYLE });
   document.head.append(style);

@@ -31,13 +31,14 @@ export const WRITTEN_INTO = (segment: number, episode: number): string =>
 export const LAST_CHANGE = "Changed last, by these pages or by a command: + was added, - was taken away.";
 export const TAKEN_BACK = "The sheet is as it was before. Look once more if the change is to stand again.";
 export const TO_DESK = "To the desk";
+export const NOT_THE_RESULT = "The result that stands here does not belong to these numbers yet.";
 export const INTO_EPISODE = "Into the episode";
 export const ASKING_SHEETS = "Looking which sheets there are.";
 export const EPISODE_OF = "Episode";
 export const VIEWERS_WORDS = "The question, in the viewer's words";
 export const ANSWER_PAGE = "Answer page";
-export const VALUES = (values: string[]): string =>
-  values.length ? `Written with it: ${values.join(", ")}.` : "No numbers of the viewer's stand here: the usual ones count.";
+export const VALUES = (count: number, headline: string): string =>
+  `${count === 1 ? "Its number is" : count ? `Its ${count} numbers are` : "None of the viewer's numbers is"} written with it. They give: ${headline}`;
 export const WHO_ASKED = "Who asked (handle)";
 export const AGREED = "They agreed to be named. Otherwise the sheet says 'anonymous'.";
 export const WRITE_INTO = "Write it into the sheet";

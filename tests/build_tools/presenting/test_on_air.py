@@ -6,6 +6,7 @@ import datetime
 import json
 import os
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -770,11 +771,15 @@ def test_a_result_of_a_served_page_goes_straight_into_the_sheet(home, on_air, si
         page = context.new_page()
         page.goto(server.address + "answers/memory/kit-numbers.html#memory.rate:rate=2666&cas=19")
         page.locator(".wa-result", has_text="DDR4-2666").wait_for()
-        page.get_by_role("button", name="Into the episode").first.click()
+        press = page.get_by_role("button", name="Into the episode").first
+        page.evaluate("document.querySelector('.wa-calculator').classList.add('wa-waiting')")
+        expect(press).to_be_disabled()  # else the example's numbers would go into the sheet
+        page.evaluate("document.querySelector('.wa-calculator').classList.remove('wa-waiting')")
+        press.click()
         form = page.get_by_role("dialog", name="Into the episode")
         form.locator("option[value='memory/kit-numbers']").wait_for(state="attached")
         expect(form.get_by_label("Answer page")).to_have_value("memory/kit-numbers")
-        expect(form.locator(".values")).to_contain_text("rate 2666, cas 19")
+        expect(form.locator(".values")).to_contain_text("DDR4-2666 with CAS latency 19 waits")
         form.get_by_label("The question, in the viewer's words").fill("Is 2666 slow?")
         form.get_by_label("Who asked").fill("wren-on-a-wire")
         form.get_by_role("button", name="Write it into the sheet").click()
@@ -789,6 +794,31 @@ def test_a_result_of_a_served_page_goes_straight_into_the_sheet(home, on_air, si
     added = episode.segments[2]
     assert (added.question, added.viewer, added.answer) == ("Is 2666 slow?", "anonymous", "memory/kit-numbers")
     assert (added.calculator, dict(added.inputs)) == ("memory.rate", {"rate": "2666", "cas": "19"})
+
+
+def test_a_whole_question_goes_into_the_sheet_with_nothing_typed_twice(home, on_air, site_folder, context):
+    asked = "I have 2x8 GB DDR4 3200 and want to add 2x16 GB 3600, is that ok?"
+    shutil.copy(PROJECT / "docs/answers/memory/add-bigger-sticks.md", home / "docs/answers/memory")
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes(), on_air.into_page)
+    server.start()
+    try:
+        page = context.new_page()
+        page.goto(server.address + "index.html")
+        page.locator(".wa-find textarea").first.fill(asked)
+        page.locator(".wa-to-presenter").wait_for(timeout=90_000)
+        page.locator(".wa-to-presenter").get_by_role("button", name="Into the episode").click()
+        form = page.get_by_role("dialog", name="Into the episode")
+        form.locator("option[value='memory/add-bigger-sticks']").wait_for(state="attached")
+        expect(form.locator(".values")).to_contain_text("Its 8 numbers are written with it. They give: Together")
+        form.get_by_role("button", name="Write it into the sheet").click()
+        expect(form.get_by_role("status")).to_contain_text("as question 3")
+    finally:
+        server.stop()
+    episode, mistakes = read_sheet(home / "docs", home / "docs/episodes/001-the-first-one.md")
+    assert mistakes == []
+    added = episode.segments[2]
+    assert (added.question, added.answer, added.calculator) == (asked, "memory/add-bigger-sticks", "memory.mix")
+    assert (added.inputs["have_size"], added.inputs["add_rate"]) == ("8", "3600")
 
 
 def test_a_mistake_in_one_sheet_empties_no_other_run_sheet(home):
