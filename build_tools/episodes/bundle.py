@@ -330,6 +330,14 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], 
     return str(otio.adapters.write_to_string(timeline, "otio_json"))
 
 
+def _each(segments: Sequence[Segment], *, further: bool) -> Iterator[tuple[Segment, str]]:
+    """Each question for its first calculator, '', then for its further ones by their names where those are wanted."""
+    for segment in segments:
+        yield segment, ""
+        if further:
+            yield from ((segment, name) for name in segment.further())
+
+
 def _cards(
     project: Path, episode: Episode, output: Path, browser: Photographer | None
 ) -> Iterator[tuple[str, str, int | None]]:
@@ -341,22 +349,25 @@ def _cards(
     for shape, called in FACES.items():
         if shape not in SHAPES:
             continue
-        for segment in with_cards[:1] if shape in ONCE else with_cards:
+        for segment, further in _each(with_cards[:1] if shape in ONCE else with_cards, further=shape not in ONCE):
             if shape in ONLY_CORRECTED and segment.number not in corrected:
                 continue
             question = (
                 episode.title if shape in ONCE else made.on_top(episode, segment, episodes, whole=shape == "question")
             )
             address = description.page_link(episode, segment, settings) if segment.go else ""
-            inputs = segment.result().values.given() if segment.result() else {}  # type: ignore[union-attr]
+            result = segment.further()[further] if further else segment.result()
+            inputs = result.values.given() if result else {}
+            calculator = result.calculator.name if result else segment.calculator
             try:
                 frames = draw(
-                    project, segment.calculator, {k: str(v) for k, v in inputs.items()}, question=question,
+                    project, calculator, {k: str(v) for k, v in inputs.items()}, question=question,
                     shape=shape, background="transparent", address=address,
                 )  # fmt: skip
             except CannotDraw as problem:
                 raise CannotBundle(f"question {segment.number}: {problem}") from None
-            stem = f"cards/{called}" if shape in ONCE else f"cards/{segment.number:02}-{called}"
+            place = f"{segment.number:02}" + (f"-{further.replace('.', '-')}" if further else "")
+            stem = f"cards/{called}" if shape in ONCE else f"cards/{place}-{called}"
             for step, picture in enumerate(frames, 1):
                 name = stem + (f"-{step:02}" if len(frames) > 1 else "")
                 endings = [".svg", *([".png"] if browser else [])]

@@ -1,11 +1,12 @@
 """
-Takes a viewer's handle out of every episode sheet: first a plan that can be looked at, then what it says.
+Takes a viewer's handle out of every sheet and of what the presenter keeps: first a plan to look at, then what it says.
 
 Only texts change, never a key, a number or the name of a page; and only a handle that is somebody's is taken.
 """
 
 from __future__ import annotations
 
+import functools
 import json
 import re
 from collections.abc import Iterator
@@ -24,6 +25,9 @@ from calculators.desk.errors import nearest_names
 # Entries whose values are texts that people wrote. No other value can name a viewer.
 PROSE = frozenset("title summary question chapter viewer said spoken short_answer note was now why to".split())
 PASTED = ".pasted"
+OWN = ".presenter"  # comments put in, cards in line, takes: the presenter's own folder, beside docs/
+_HANDLE = re.compile(r"^([ \t]*handle[ \t]*:[ \t]*)(.*?)[ \t\r]*$", re.M | re.I)  # as a comment of the post begins
+_CONSENT = re.compile(r"^([ \t]*consent[ \t]*:[ \t]*).*?$", re.M | re.I)
 _AGREED = frozenset({"true", "yes", "on"})  # as YAML 1.1 reads a plain word
 OUT_OF_REACH = (
     "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
@@ -62,6 +66,10 @@ class Plan:
 def handles(docs: Path) -> dict[str, str]:
     """Every handle that a sheet gives to a viewer: as it is compared, and as it is written."""
     found = {}
+    for path in _kept_files(docs):
+        for match in _HANDLE.finditer(_read_plain(path)):
+            if _bare(match[2]) and _bare(match[2]) != ANONYMOUS:
+                found[_bare(match[2])] = match[2].strip()
     for path in _sheets(docs):
         for text in _texts(path):
             for key, node, _ in _values(text):
@@ -111,6 +119,13 @@ def plan(docs: Path, handle: str) -> Plan:
             changes += _changes(f"{docs.name}/episodes/{path.name}", text, new)
         if new != text or (kept.is_file() and _named(kept.read_text("utf-8", "replace"), wanted)):
             files.append(path)
+    for path in _kept_files(docs):
+        text = _read_plain(path)
+        new = _forgotten_plain(text, wanted)
+        if new != text:
+            changes += _changes(path.relative_to(docs.parent).as_posix(), text, new)
+        if new != text or _named(_read_plain(keeping.last_good(path)), wanted):
+            files.append(path)
     return Plan(wanted, docs, tuple(changes), tuple(files), (*_elsewhere(docs, wanted), OUT_OF_REACH))
 
 
@@ -119,7 +134,8 @@ def carry_out(plan: Plan) -> list[Path]:
     changed = []
     for path in plan.files:
         # What stood there before is not kept: it names who wants to be forgotten.
-        keeping.change(path, lambda text: forgotten(text, plan.handle), before=False)
+        without = _forgotten_plain if OWN in path.relative_to(plan.docs.parent).parts else forgotten
+        keeping.change(path, functools.partial(without, handle=plan.handle), before=False)
         keeping.last_good(path).unlink(missing_ok=True)
         changed.append(path)
     return changed
@@ -155,6 +171,30 @@ def forgotten(text: str, handle: str) -> str:
     for begin, end, new in sorted(spans, reverse=True):
         head = head[:begin] + new + head[end:]
     return head + pattern.sub(ANONYMOUS, body)
+
+
+def _forgotten_plain(text: str, handle: str) -> str:
+    """A file of the presenter's own without a handle; a comment whose writer it was notes no consent any more."""
+    blocks = re.split(r"(\n\s*\n)", text)
+    for place, block in enumerate(blocks):
+        if any(_bare(match[2]) == handle for match in _HANDLE.finditer(block)):
+            named = _HANDLE.sub(lambda m: m[1] + ANONYMOUS if _bare(m[2]) == handle else m[0], block)
+            blocks[place] = _CONSENT.sub(r"\1no", named)
+    return _pattern(handle).sub(ANONYMOUS, "".join(blocks))
+
+
+def _kept_files(docs: Path) -> list[Path]:
+    """What the presenter keeps, but not the states before the last changes."""
+    found = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
+    return sorted(p for p in found if keeping.BEFORE not in p.relative_to(docs.parent).parts)
+
+
+def _read_plain(path: Path) -> str:
+    """A file's text; '' where there is none, or none that is written in UTF-8."""
+    try:
+        return path.read_bytes().decode("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return ""
 
 
 def _read(raw: str, node: yaml.ScalarNode) -> str:
@@ -264,21 +304,18 @@ def _changes(shown: str, old: str, new: str) -> Iterator[Change]:
 
 
 def _elsewhere(docs: Path, handle: str) -> Iterator[str]:
-    """Where else the handle stands: what was kept of pasted descriptions, other pages, the presenter's own folder."""
+    """Where else the handle stands: what was kept of pasted descriptions, and other pages."""
     for path in sorted((docs / "episodes" / PASTED).glob("*.txt")):
         if _named(path.read_text("utf-8", "replace"), handle):
             number = path.stem.lstrip("0") or "0"
             yield f"The description of episode {number} names the handle: paste it again, then: pasted {number}"
     others = [p for p in docs.rglob("*.md") if "made" not in p.parts and p.parent != docs / "episodes"]
-    others += [p for p in (docs.parent / ".presenter").rglob("*") if p.is_file()]
     for path in sorted(others):
         try:
             lines = read_text(path).split("\n")
         except CannotRead:
             continue
         for place, line in enumerate(lines, 1):
-            if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I) or (
-                ".presenter" in path.parts and _named(line, handle)
-            ):
+            if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I):
                 shown = path.relative_to(docs.parent).as_posix()
                 yield f"Also in {shown}:{place}, which is not changed from here: look at it"

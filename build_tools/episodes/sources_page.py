@@ -40,13 +40,12 @@ def page(project: Path, episode: Episode) -> str:
     cautions: dict[tuple[str, str], tuple[Caution, list[int]]] = {}
     sources: dict[str, list[int]] = {}
     for segment in episode.segments:
-        result = segment.result()
-        if result is None:
-            continue
-        for caution in result.answer.cautions:
-            cautions.setdefault((caution.text, caution.defer), (caution, []))[1].append(segment.number)
-        for source in result.answer.sources:
-            sources.setdefault(source.say(), []).append(segment.number)
+        first = segment.result()
+        for result in [*([first] if first else []), *segment.further().values()]:
+            for caution in result.answer.cautions:
+                cautions.setdefault((caution.text, caution.defer), (caution, []))[1].append(segment.number)
+            for source in result.answer.sources:
+                sources.setdefault(source.say(), []).append(segment.number)
     warned = "".join(
         f"<li{FIRST if c.first else ''}>{escape(f'{c.text} {c.defer}'.strip())}{_where(numbers)}</li>"
         for c, numbers in sorted(cautions.values(), key=lambda each: not each[0].first)

@@ -14,6 +14,8 @@ export interface Segment {
   reason: string;
   steps: string[];
   caution: string;
+  /** What further calculators say of it. */
+  more: { calculator: string; title: string; headline: string; verdict: string; reason: string; inputs: Record<string, string> }[];
   referred: string;
   seconds: number;
   calculator: string;

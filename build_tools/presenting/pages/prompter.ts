@@ -46,7 +46,9 @@ function set(): void {
 
 function passage(segment: Segment): HTMLElement {
   const made = element("section", "", element("h2", "", `${segment.number}. ${segment.question}`));
-  const aloud = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline, ...segment.steps, segment.caution];
+  const all = [segment, ...(segment.more ?? [])];
+  const said = all.flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline]);
+  const aloud = [...said, ...segment.steps, segment.caution];
   const lines = aloud.filter(Boolean);
   if (segment.short_answer) lines.push(segment.short_answer);
   if (!lines.length && segment.referred) lines.push(words.PASSED_ON(segment.referred));

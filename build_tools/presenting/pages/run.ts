@@ -83,7 +83,9 @@ function row(segment: Segment, place: number): HTMLLIElement {
   target.addEventListener("change", () => void setTarget(segment.number, target));
   made.append(element("p", "facts", facts.join(" · "), element("label", "", " · target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
-  const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
+  const first = [segment, ...segment.more]
+    .flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline])
+    .filter(Boolean);
   const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
   made.append(element("p", "said", words.together(aloud)));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
@@ -91,7 +93,8 @@ function row(segment: Segment, place: number): HTMLLIElement {
   if (first.length && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
   if (place === at && segment.shown) made.append(takingDown(segment));
-  if (segment.calculator) made.append(toDesk(segment));
+  if (segment.calculator) made.append(toDesk(segment, segment, words.PREPARE_CARD));
+  for (const each of segment.more) made.append(" ", toDesk(segment, each, words.PREPARE_FURTHER(each.title)));
   made.addEventListener("click", (event) => {
     if (!(event.target instanceof Element && event.target.closest("a, button, input, textarea, label"))) go(place);
   });
@@ -129,11 +132,11 @@ function takeDown(): void {
   });
 }
 
-function toDesk(segment: Segment): HTMLAnchorElement {
-  const made = element("a", "", words.PREPARE_CARD);
+function toDesk(segment: Segment, of: Pick<Segment, "calculator" | "inputs">, label: string): HTMLAnchorElement {
+  const made = element("a", "", label);
   const handed = new URLSearchParams({
-    calculator: segment.calculator, question: segment.on_top, address: segment.address,
-    inputs: JSON.stringify(segment.inputs), episode: String(episode),
+    calculator: of.calculator, question: segment.on_top, address: segment.address,
+    inputs: JSON.stringify(of.inputs), episode: String(episode),
   });
   made.href = `/on-air/desk#${handed}`;
   made.target = "desk";

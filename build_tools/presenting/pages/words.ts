@@ -50,6 +50,7 @@ export const ELSEWHERE = (address: string, code: string, tries: number): string 
 
 export const RUN_SHEET = "Run sheet";
 export const PREPARE_CARD = "Prepare the card";
+export const PREPARE_FURTHER = (title: string): string => `Prepare: ${title}`;
 export const NO_SHORT_ANSWER = "No short answer yet.";
 export const PASSED_ON = (to: string): string => `Passed on to ${to}`;
 export const ABOUT = (time: string): string => `about ${time}`;
