@@ -1,6 +1,6 @@
 // run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
 // computes no start time itself.
-import { button, byId, element, onKeys, rebuilt } from "./dom";
+import { button, byId, element, keep, kept, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
 import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
 import { Beep, showSync, type Sync } from "./sync";
@@ -183,10 +183,10 @@ function clock(id: string, elapsed: number | undefined, target: number | undefin
 function showTakes(): void {
   const newestTake = Math.max(0, ...takes.map(({ id }) => id));
   // A take that has just begun is the one that one means; else what was chosen stays chosen.
-  const kept = newestTake > lastTake ? String(newestTake) : chosenTake.value;
+  const stays = newestTake > lastTake ? String(newestTake) : chosenTake.value;
   lastTake = newestTake;
   chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
-  if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
+  if (takes.some(({ id }) => String(id) === stays)) chosenTake.value = stays;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
   byId("thrown").hidden = !thrown.length;
   const back = (take: Take): HTMLElement => {
@@ -346,7 +346,7 @@ function answerYes(): void {
 /** The sync frame is shown at a moment that the server names to all its pages; the beep is heard from this one alone. */
 async function begin(rehearsal: boolean): Promise<void> {
   const sync = byId<HTMLInputElement>("sync").checked;
-  const mine = { beep: sync && byId<HTMLInputElement>("beep").checked ? new Beep() : undefined };
+  const mine = { beep: sync && byId<HTMLInputElement>("beep").checked ? Beep.made() : undefined };
   begun?.beep?.end();
   begun = sync ? mine : undefined;
   await change("begin", { at: times.now(), rehearsal, sync });
@@ -367,8 +367,8 @@ async function hearSync(sync: Sync | undefined): Promise<void> {
 /** Whether a frame is shown and a beep given is this person's choice, and stays. */
 function keepChoice(id: "sync" | "beep"): void {
   const box = byId<HTMLInputElement>(id);
-  box.checked = localStorage.getItem(`run-${id}`) !== "off";
-  box.addEventListener("change", () => localStorage.setItem(`run-${id}`, box.checked ? "on" : "off"));
+  box.checked = kept(`run-${id}`) !== "off";
+  box.addEventListener("change", () => keep(`run-${id}`, box.checked ? "on" : "off"));
 }
 
 /** R begins a take; while one runs it asks before it ends it. */
@@ -419,17 +419,17 @@ async function workOut(write: boolean): Promise<void> {
 }
 
 async function load(number: number): Promise<void> {
-  const kept = heardKept;
+  const before = heardKept;
   const found = await ask<Run>("run", { episode: number });
   if (found.errors) return complain(found.errors);
   const listed = (found.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
   if (!found.number && listed.length) return load(listed[listed.length - 1]!.number);
-  const before = episode;
+  const earlier = episode;
   episode = found.number ?? 0;
   segments = found.segments ?? [];
-  if (found.number !== before) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
-  if (found.number !== before) showCutting(found.lead, found.cuts);
+  if (found.number !== earlier) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
+  if (found.number !== earlier) showCutting(found.lead, found.cuts);
   put(found);
   choice.value = String(episode);
   byId("title").textContent = found.title ? `${words.RUN_SHEET}: ${found.title}` : words.RUN_SHEET;
@@ -438,7 +438,7 @@ async function load(number: number): Promise<void> {
   if (!found.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
   stand(at);
   follow();
-  if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+  if (before !== heardKept) void lookAgain(); // somebody has marked while this was on its way
 }
 
 /** What the sheet says of it, so that writing start times once more loses nothing. */
@@ -483,13 +483,13 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept, sheet, build, at: said, sync }) => {
+listen(({ kept: news, sheet, build, at: said, sync }) => {
   void hearSync(sync);
   where = said;
   follow();
   void showPicture();
-  if (heardKept !== kept) void lookAgain();
-  heardKept = kept;
+  if (heardKept !== news) void lookAgain();
+  heardKept = news;
   const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now && !isTyping()) void load(episode);
   heard = now;

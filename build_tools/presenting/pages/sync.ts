@@ -51,10 +51,20 @@ function drawn({ at, episode, take, rehearsal }: Sync): HTMLElement {
 
 /** Made when a key is pressed, since browsers allow sound from then on; heard at the frame's moment. */
 export class Beep {
-  #sound = new AudioContext();
+  readonly #sound: AudioContext;
 
-  constructor() {
-    void this.#sound.resume();
+  private constructor(sound: AudioContext) {
+    this.#sound = sound;
+    void sound.resume().catch(() => undefined);
+  }
+
+  /** undefined where the browser makes no sound: the take begins all the same. */
+  static made(): Beep | undefined {
+    try {
+      return new Beep(new AudioContext());
+    } catch {
+      return undefined;
+    }
   }
 
   at(moment: number): void {

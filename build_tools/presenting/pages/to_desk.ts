@@ -1,10 +1,12 @@
 // to_desk.ts: while serving only, in the site's own pages: hands a result to the desk, or straight into an episode's
 // sheet. Knows a result's link and where results stand; knows no desk. Never part of the built site.
 import * as link from "../../browser/calculator/link";
+import { keep, kept } from "./dom";
 import { open, type Question } from "./into_sheet";
 import * as words from "./words";
 
 const STYLE = "/on-air/into-sheet.css";
+const ofThisTab = (): Storage => sessionStorage;
 const ASKED = "asked-in-own-words"; // in this tab alone: a viewer's words, on the way from the box to the answer's page
 
 /** What stands in a calculator of this page; private inputs are in no link. */
@@ -32,7 +34,7 @@ function ofLink(anchor: HTMLAnchorElement, typed: string): Question | undefined 
 const pageOf = (path: string): string => /^\/answers\/(.+)\.html$/.exec(decodeURI(path))?.[1] ?? "";
 
 function typedFor(page: string): string {
-  const [of, typed] = (sessionStorage.getItem(ASKED) ?? "").split("\n", 2);
+  const [of, typed] = kept(ASKED, ofThisTab).split("\n", 2);
   return of === page && typed ? typed : "";
 }
 
@@ -78,7 +80,7 @@ function wakeAsked(): void {
       const field = anchor.closest(".wa-find")?.querySelector<HTMLInputElement | HTMLTextAreaElement>("textarea, input");
       return (field?.value ?? "").split(/\s+/).join(" ").trim();
     };
-    anchor.addEventListener("click", () => sessionStorage.setItem(ASKED, `${pageOf(anchor.pathname)}\n${typed()}`));
+    anchor.addEventListener("click", () => keep(ASKED, `${pageOf(anchor.pathname)}\n${typed()}`, ofThisTab));
     const row = document.createElement("p");
     row.className = "wa-to-presenter";
     row.append(...buttons(() => ofLink(anchor, typed())));

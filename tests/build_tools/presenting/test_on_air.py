@@ -655,6 +655,19 @@ def test_frame_and_beep_can_be_left_out_and_stay_so(server, home, context):
     assert page.evaluate("window.tones") == []
 
 
+def test_a_browser_that_keeps_nothing_and_makes_no_sound_keeps_no_take_from_beginning(server, home, context):
+    page = context.new_page()
+    page.add_init_script("""
+        delete window.AudioContext;
+        Object.defineProperty(window, "localStorage", { get() { throw new Error("forbidden"); } });
+    """)
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="Recording since").wait_for()
+    assert marked(home).keys() == {0}
+
+
 def test_a_take_thrown_away_comes_back(server, home, context):
     page = context.new_page()
     page.goto(server.address + "on-air/run")
