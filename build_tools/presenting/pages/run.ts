@@ -83,14 +83,15 @@ function row(segment: Segment, place: number): HTMLLIElement {
   target.addEventListener("change", () => void setTarget(segment.number, target));
   made.append(element("p", "facts", facts.join(" · "), element("label", "", " · target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
-  const first = [segment, ...segment.more]
-    .flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline])
-    .filter(Boolean);
-  const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
+  const says = ({ verdict, reason, headline }: Pick<Segment, "verdict" | "reason" | "headline">): string =>
+    [verdict ? words.VERDICT(verdict, reason) : "", headline].filter(Boolean).join(" ");
+  const first = says(segment);
+  const aloud = first || segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
   made.append(element("p", "said", words.together(aloud)));
+  for (const each of segment.more) made.append(element("p", "said more", words.together(says(each))));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
   if (segment.caution) made.append(element("p", "caution", segment.caution));
-  if (first.length && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
+  if (first && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
   if (place === at && segment.shown) made.append(takingDown(segment));
   if (segment.calculator) made.append(toDesk(segment, segment, words.PREPARE_CARD));

@@ -580,6 +580,25 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     assert marked(home).keys() == {0, 1, 2}
 
 
+def test_a_further_calculator_is_read_aloud_below_and_goes_to_the_desk(server, home, context):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    own = "    inputs: {rate: 3600, cas: 18}\n"
+    also = "    also:\n      - {calculator: memory.mix, inputs: {have_size: 8, add_size: 16}}\n"
+    sheet.write_text(SHEET.replace(own, own + also), "utf-8")
+    page = context.new_page()
+    page.goto(server.address + "on-air/run/1")
+    said = page.locator(".segment[aria-current] .said")
+    expect(said).to_have_count(2)
+    assert "DDR4-3600" in said.first.inner_text()
+    assert read_of(said.nth(1)).startswith("Depends: ")
+    with context.expect_page() as opened:
+        page.locator(".segment[aria-current] a", has_text="Prepare: ").click()
+    desk = opened.value
+    desk.locator("#frame img").wait_for()
+    expect(desk.locator("#calculator")).to_have_value("memory.mix")
+    expect(desk.locator("#form [data-input=add_size] input")).to_have_value("16")
+
+
 def test_a_take_begins_with_one_still_frame_and_one_beep(server, home, context, monkeypatch):
     """The frame stands on every page at the moment that the takes' file holds; the beep is quiet and short."""
     # Each in a window of its own: a page behind another draws nothing.
