@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from build_tools.episodes import description, saying, sheet
+from build_tools.environment import places
+from build_tools.episodes import bundle, description, saying, sheet
 from build_tools.episodes.blocks import episode_html
 from build_tools.episodes.programme import Programme
 from build_tools.episodes.record import differences
 from build_tools.markdown_blocks.places import Place
 from build_tools.presenting import answers
 from calculators.catalogue import find
+from calculators.desk.svg import escape
 
 MIX = find("memory.mix").run({"have_size": 8, "add_size": 16}).answer
 OWN = "    inputs: {rate: 3200, cas: 16}\n"
@@ -100,3 +102,14 @@ def test_page_description_and_reply_have_them(further):
     assert '../answers/memory/numbers.html#memory.rate:rate=3600&amp;cas=18">Also worked out: ' in html
     assert f"Also worked out: {find('memory.mix').title}" in html
     assert '<a href="https://charts.example/sticks">A wall chart: sticks</a>' in html
+
+
+def test_the_editor_gets_the_cards_of_all_of_them(further, monkeypatch):
+    project = further.docs.parent
+    (project / "node_modules").symlink_to(places.PROJECT / "node_modules")
+    monkeypatch.setattr(bundle, "FACES", {"wide": "card", "title": "title"})
+    done = bundle.bundle(project, read(further), project / "out", "25", False, None)
+    names = {each["name"].rsplit("-", 1)[0] for each in done.files if each["name"].startswith("cards/01")}
+    assert names == {"cards/01-card", "cards/01-memory-mix-card", "cards/01-memory-rate-card"}
+    html = (project / "out" / "sources.html").read_text("utf-8")
+    assert all(escape(caution.text) in html for caution in MIX.cautions)
