@@ -22,6 +22,7 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
+from calculators.drivers.plans.consoles import ON_LINUX, ON_WINDOWS
 from calculators.drivers.plans.diagnosis import diagnose
 from calculators.drivers.plans.plan_order import DEEPEST, FIRST, PLANS, PREFIXES, Part, choose, worded
 from calculators.drivers.plans.situation import Situation, situation
@@ -45,11 +46,15 @@ WINDOWS_SOURCES = (
 )
 LINUX_SOURCES = (
     Source("apt-get(8) of Debian 12, with its --simulate and --download-only"),
-    Source("lspci(8) of pciutils 3.9, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"),
+    Source(
+        "lspci(8) of pciutils 3.9, modinfo(8) of kmod 30, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"
+    ),
     Source("Debian 12 package index, Depends of card makers' driver packages", "read 2026-11-26"),
     Source("Linux kernel, admin-guide/module-signing", "Configuring module signing"),
     Source("Fedora Packages, akmods 0.6.2", "description"),
-    Source("GNU GRUB manual", "command normal"),
+    Source("GNU GRUB manual", "command normal; util/grub.d/10_linux.in, submenu of older kernels"),
+    Source("Fedora package grub2, change 420527a", "one entry a kernel, without a submenu"),
+    Source("Arch Linux bug list, FS#16702", "an upgrade replaces the kernel and its modules"),
     Source("ArchWiki, System maintenance", "Partial upgrades are unsupported", FROM_MEMORY),
     Source("dnf, pacman, dracut, mkinitcpio, update-initramfs and cryptsetup manual pages", "", FROM_MEMORY),
     Source("Linux kernel, admin-guide/kernel-parameters: nomodeset", "", FROM_MEMORY),
@@ -62,7 +67,7 @@ def compute(given: Values) -> Answer:
     s = situation(given)
     found = diagnose(s)
     parts = choose(s, found.depth)
-    steps = worded(parts, _words(s))
+    steps = worded(parts, _words(s), ON_WINDOWS if s.windows else ON_LINUX)
     first_plan = [step for step in steps if step.group not in {p.heading for p in parts if p.deeper}]
     low, high = minutes(first_plan)
     counts = f"{plural(len(first_plan), 'step')}, {_restarts(restarts(first_plan))}, {span(low, high, 'minutes', 0)}"

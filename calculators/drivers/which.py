@@ -161,8 +161,7 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
                 f"{WINDOWS_TELLS}."
             )
         return f"Only loaded modules were pasted; which adapter uses which is told by {LINUX_TELLS}."
-    if headline := _not_told(said):
-        return headline
+    headline = _not_told(said)
     on_basic = sum(a.basic for a in said.adapters)
     total = len(said.adapters)
     if not total:
@@ -175,6 +174,8 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
         whose = "its" if on_basic == 1 else "their"
         part = "The display adapter has" if total == 1 else f"Of {total} display adapters {on_basic} {_have(on_basic)}"
         runs = f"{part} no driver of {whose} own"
+    if headline:  # of some adapters at least the driver is not told
+        return f"{runs}; the rest is not told, but {_tells(said.system)} tells it." if on_basic else headline
     if left is None:
         return f"{runs}."
     thing = "package" if said.system == "windows" else "module"

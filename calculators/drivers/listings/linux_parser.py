@@ -8,7 +8,8 @@ from calculators.drivers.listings.adapter_facts import LENT, UNTOLD, WORKS, Adap
 
 # Base class 03 of PCI is 'display controller'. PCI Code and ID Assignment Specification, section 1, from memory.
 _HEADER = re.compile(
-    r"(?:[0-9a-f]{4,8}:)?[0-9a-f]{2}:[0-9a-f]{2}\.[0-7]\s.{0,200}?\[(?:Class )?([0-9a-f]{4})\]:(.{0,300})", re.IGNORECASE
+    r"(?:[0-9a-f]{4,8}:)?[0-9a-f]{2}:[0-9a-f]{2}\.[0-7]\s.{0,200}?\[(?:Class )?([0-9a-f]{4})\]:(.{0,300})",
+    re.IGNORECASE,
 )
 _NUMBERS = re.compile(r"\[([0-9a-f]{4}):([0-9a-f]{4})\]", re.IGNORECASE)
 _WITHOUT_NUMBERS = re.compile(

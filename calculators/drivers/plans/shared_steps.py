@@ -225,10 +225,33 @@ SHARED = table(
                 "you can also prepare the rest by sight: answer 'yes' to the question about another output."
             ),
             otherwise="Dark as before: display, cable, slot or supply. Ask a technician with a spare of each.",
-            back="Power off as before, and put the new card back in; do that now if you go on with this plan.",
+            back="Power off as before, and put the new card back in.",
             caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
             "on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key", "goes_back"),
+            minutes=(10, 30),
+        ),
+        Step(
+            key="new_card",
+            title="Put the new card in again",
+            do=(
+                "The driver below is for the new card, so it must be in when that is installed.",
+                (
+                    "Touch bare metal of the case. Old card out straight, new one in until the latch closes, every "
+                    "power lead fully home."
+                ),
+                (
+                    "Was the old card all that gave you a picture? Then leave it in, answer 'yes' to the question "
+                    "about another output, and do this step just before the installation."
+                ),
+            ),
+            why="A package looks for the card that it is made for, and refuses if it finds another.",
+            see="The latch has closed, the card sits level, no gap shows at the plugs.",
+            otherwise="No logo with it: it is not the driver. Answer 'no' about the logo and follow the plan for that.",
+            back="Power off as before, and put the old card back.",
+            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
+            "on the same plug.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(10, 30),
         ),
         Step(
@@ -267,6 +290,28 @@ SHARED = table(
             caution="Never open the power supply itself; it can hold a dangerous charge.",
             tags=("needs:at_machine", "gives:power_off", "restarts", "takes_picture", "takes_network"),
             minutes=(2, 5),
+        ),
+        Step(
+            key="power_off_both",
+            title="Take the power away from both machines",
+            do=(
+                (
+                    "Both machines, the one that the disk comes out of and the one that it goes into: shut the system "
+                    "down, under Windows with Shift held, so that it shuts down fully."
+                ),
+                (
+                    "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
+                    "seconds. A laptop: pull the mains lead, and press only once its battery is off, as its manual "
+                    "shows; before that it would start."
+                ),
+            ),
+            why="Board and disk stay under power while mains or battery is connected, even when the machine looks off.",
+            see="No light on either board, no fan.",
+            otherwise="A light still glows: another lead feeds it. Find it, unplug it, wait until the light is out.",
+            back="Battery and mains back, switch on, start.",
+            caution="Never open a power supply or a battery; either can hold a dangerous charge.",
+            tags=("needs:at_machine", "gives:power_off", "restarts", "takes_picture", "takes_network"),
+            minutes=(3, 10),
         ),
         Step(
             key="seat",

@@ -218,8 +218,11 @@ WINDOWS = SHARED | table(
         Step(
             key="suspend",
             title="Suspend the disk's protection for RESTARTS",
-            do=("Skip this only if the status said that nothing is encrypted.",),
-            commands=("manage-bde -protectors -disable C: -RebootCount COUNT",),
+            do=("The first line tells whether the disk is encrypted. Only if it is not, leave the second out.",),
+            commands=(
+                "manage-bde -status C:",
+                "manage-bde -protectors -disable C: -RebootCount COUNT",
+            ),
             why="The plan below starts the system this often; suspended protection does not ask for the key then, and "
             "comes back by itself afterwards. The disk stays encrypted.",
             see="A line saying that the key protectors are disabled.",
@@ -560,7 +563,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "With the system maker's own tool for installation media, on another device, make a start-up stick "
-                    "for the same version. Copy the driver package onto a second stick, or into a folder of the first."
+                    "for the same version. From the card maker's own site fetch the full driver package for your card "
+                    "and system, and copy it onto a second stick, or into a folder of the first."
                 ),
             ),
             why="It opens the recovery tools without a picture from the installed system, and without cutting it off.",

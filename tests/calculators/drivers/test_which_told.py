@@ -95,6 +95,16 @@ def test_two_lists_of_one_machine_are_one(order):
     assert read_said(LINUX_TWO * 2) == read_said(LINUX_TWO)
 
 
+def test_what_is_told_and_what_is_not_stand_in_one_headline():
+    said = TWO_CARDS.format("--\n").replace("Kernel driver in use: maker_a", "Kernel modules: maker_a")
+    found = answer(said)
+    assert figures(said) == {"adapters": 2, "on_basic_driver": 1, "not_told": 1}
+    assert found.verdict.word == "no"
+    assert "1 has no driver of its own" in found.headline
+    assert LINUX_TELLS in found.headline
+    assert len(found.headline.split()) <= 25
+
+
 def test_no_driver_is_said_only_where_the_list_says_so():
     """'Kernel driver in use' comes before 'Kernel modules' in lspci's output: without it none is in use."""
     plain = "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\tKernel modules: maker_a\n"
@@ -128,7 +138,7 @@ def test_the_pages_own_commands_are_read_singly():
         # fewer than five properties come as a table, and so does the class's older list
         ("Name              DriverVersion\n----              -------------\nMaker A Adapter 1 31.0.15.1\n", [""]),
         ("DriverVersion  Name\n31.0.15.1      Maker A Adapter 1\n\n31.0.15.1      Maker A Adapter 2\n\n", ["", ""]),
-        ("Name InfFilename DriverVersion\n---- ---- ----\nMaker A oem3.inf 31.0.15.1\nB b.inf 31.0.15.1", ["oem3.inf", "b.inf"]),
+        ("Name InfFilename DriverVersion\n---- ---- ---\nA oem3.inf 31.0.15.1\nB b.inf 31.0.15.1", ["oem3.inf", "b.inf"]),
     ],
 )  # fmt: skip
 def test_a_version_alone_counts_an_adapter_and_leaves_the_rest_not_told(said, drivers):
