@@ -779,7 +779,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="drivers.reset",
-    version=2,
+    version=3,
     title="Is it the display driver, and how do I start clean?",
     summary="First whether it is the driver at all, then a plan for this machine with a way back at every step.",
     inputs=INPUTS,

@@ -404,7 +404,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="drivers.which",
-    version=3,
+    version=4,
     title="Which driver does each card run on?",
     summary="What the system says of its display adapters, told in plain words; nothing leaves the page.",
     inputs=(

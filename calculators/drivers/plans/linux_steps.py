@@ -42,6 +42,11 @@ class Packages(NamedTuple):
     )
     third_leg: str = "the older kernel in the start menu is the third leg."
     which_line: str = ""
+    other_kernel: str = "the older kernel"
+    why_older: str = (
+        "An update mostly brings a new kernel, and the old one stays beside it with the driver that fitted it."
+    )
+    undo: str = "Install the version noted before, or start the older kernel from the start menu."
 
 
 FAMILIES = {
@@ -103,6 +108,9 @@ FAMILIES = {
         "such as linux-lts: choose that, or one called fallback if there is one. It holds for this one start.",
         third_leg="no older kernel is kept here, so the packages of before in /var/cache/pacman/pkg are the third leg: "
         "sudo pacman -U and their files' names put them back.",
+        other_kernel="another kernel, if you installed one",
+        why_older="A driver is built for each kernel; another one has its own, which may still fit.",
+        undo="Put the versions noted before back: sudo pacman -U and their files in /var/cache/pacman/pkg.",
     ),
     "other": Packages(
         (),
@@ -385,7 +393,7 @@ def linux_steps(family: str) -> dict[str, Step]:
             ),
             Step(
                 key="install",
-                title="Install the driver's packages again",
+                title="Install the driver's packages",
                 do=(
                     "Save what is open. Install over what is there; read what would be changed before you agree."
                     + own.which_line
@@ -393,11 +401,11 @@ def linux_steps(family: str) -> dict[str, Step]:
                     + with_manager,
                 ),
                 commands=own.install,
-                why="It puts back every file of the driver as its maker or your distribution signed it.",
+                why="It puts every file of the driver in place as its maker or your distribution signed it.",
                 see="It ends without an error; a module that had to be built is reported as built.",
                 otherwise="A module does not build: kernel headers for the running kernel are missing, or the driver "
-                "does not know this kernel yet. Then start the older kernel.",
-                back="Install the version noted before, or start the older kernel from the start menu.",
+                f"does not know this kernel yet. Then start {own.other_kernel}.",
+                back=own.undo,
                 tags=(
                     "needs:console",
                     "needs:admin",
@@ -446,7 +454,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="After the restart the list of enrolled keys has it (mokutil --list-enrolled), and the picture is "
                 "sharp.",
                 otherwise="The page was missed: ask for the enrolment again and restart. A dark screen: hold Esc or "
-                "Shift after the logo and choose the older kernel.",
+                f"Shift after the logo and choose {own.other_kernel}.",
                 back="sudo mokutil --delete with the same file takes the key out again.",
                 tags=(
                     "needs:console",
@@ -466,7 +474,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("systemctl reboot",),
                 why="A kernel module is exchanged only at a start.",
                 see="The sign-in at the full resolution of the display.",
-                otherwise="Dark: hold Esc or Shift after the logo and choose the older kernel, or see 'How do I get "
+                otherwise=f"Dark: hold Esc or Shift after the logo and choose {own.other_kernel}, or see 'How do I get "
                 "into safe start when there is no picture?'.",
                 back="A restart needs none.",
                 tags=(
@@ -503,7 +511,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Remove the old driver's packages",
                 do=(
                     "With the very package manager of your system, by exact names, and only what you rehearsed: the "
-                    "driver, and what you noted as left behind by it." + with_manager,
+                    "driver, and what you noted as left behind by it. Nothing noted: leave that word out."
+                    + with_manager,
                     (
                         "Leave the network plugged in: what the new driver shares with the old one is "
                         "fetched again. A driver that comes with the kernel stays: skip this."
@@ -668,7 +677,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("nomodeset systemd.unit=multi-user.target",),
                 why="In this safe start no desktop and no display driver is in use. It holds for one start only.",
                 see="A text sign-in.",
-                otherwise="No menu: try again, a little earlier. It still goes dark: choose the older kernel there.",
+                otherwise=f"No menu: try again, a little earlier. Still dark: choose {own.other_kernel}, there.",
                 back="Restart: what is added in the menu holds once.",
                 tags=(
                     "needs:at_machine",
@@ -688,7 +697,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("systemctl reboot",),
                 why="Driver and desktop come together only in a usual start.",
                 see="The sign-in of your desktop.",
-                otherwise="Dark again: once more into text, then the older kernel; report what you saw.",
+                otherwise=f"Dark again: once more into text, then {own.other_kernel}; report what you saw.",
                 back="The same words in the start menu lead back.",
                 tags=(
                     "needs:console",
@@ -738,8 +747,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                     ),
                     own.older,
                 ),
-                why="An update mostly brings a new kernel, and the old one stays beside it with the driver that fitted "
-                "it. This goes back without removing anything.",
+                why=own.why_older + " This goes back without removing anything.",
                 see="The desktop as before: the new kernel, or the module built for it, is the cause. Work from here.",
                 otherwise="No older entry, or as dark as before: go on.",
                 back="Restart: the next start takes the newest kernel again.",
@@ -774,7 +782,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                     "secure boot."
                 ),
                 otherwise="No module: wait, then look for missing kernel headers. No signer under secure boot: the "
-                "kernel will refuse it; do not restart before that is mended, or start the older kernel.",
+                f"kernel will refuse it; do not restart before that is mended, or start {own.other_kernel}.",
                 back=NOTHING_TO_UNDO,
                 tags=("needs:console", "reads", "checks:module"),
                 minutes=(2, 10),

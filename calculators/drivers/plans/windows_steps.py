@@ -164,8 +164,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "From the card maker's own site (for a laptop first the machine maker's), on this "
-                    "or another device, fetch the full package for your card and system, not a small "
-                    "one that downloads the rest. Copy it to C:\\Driver on this machine."
+                    "or another device, fetch the full package for the card that is to run and for your "
+                    "system, not a small one that downloads the rest. Copy it to C:\\Driver on this machine."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),
@@ -183,8 +183,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "From the card maker's own site (for a laptop first the machine maker's) fetch the "
-                    "full package for your card and system, not a small one that downloads the rest, "
-                    "into C:\\Driver. A disc or stick that came with the card will do."
+                    "full package for the card that is to run and for your system, not a small one that "
+                    "downloads the rest, into C:\\Driver. A disc or stick that came with the card will do."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),

@@ -168,6 +168,9 @@ def test_the_older_kernel_is_looked_for_where_each_family_keeps_it():
     assert "linux-lts" in older["arch"], linux_fact("older_replaced")["says"]
     assert "older kernel in the start menu" not in " ".join(linux_steps("arch")["restore"].do)
     assert "/var/cache/pacman/pkg" in " ".join(linux_steps("arch")["restore"].do)
+    for step in linux_steps("arch").values():
+        words = " ".join((*step.do, step.why, step.see, step.otherwise, step.back))
+        assert "the older kernel" not in words, (step.key, linux_fact("older_replaced")["says"])
 
 
 def test_a_module_is_asked_for_under_the_kernel_that_will_start():

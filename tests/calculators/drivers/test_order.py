@@ -12,7 +12,7 @@ from calculators.desk.answer import DEPENDS, NO, YES
 from calculators.drivers.plans.consoles import CONSOLE, SAFE_CONSOLE, TERMINAL
 from calculators.drivers.plans.diagnosis import ABOUT_TO_TRY
 from calculators.drivers.plans.plan_order import FIRST
-from calculators.drivers.plans.situation import CARDS, Situation
+from calculators.drivers.plans.situation import ANSWERS, CARDS, Situation
 from tests.calculators.drivers.every_plan import Plan, judged, plans
 
 pytestmark = pytest.mark.once
@@ -245,6 +245,15 @@ def test_after_the_test_with_the_old_card_the_new_one_goes_in_again_before_its_d
         else:
             assert at(plan, "new_card") == len(plan.steps), told(plan)
     assert seen > 100
+
+
+def test_a_terminal_is_opened_in_the_plans_of_every_family():
+    opened = dict.fromkeys(ANSWERS["family"], 0)
+    for plan in plans():
+        s = plan.situations[0]
+        if not s.windows:
+            opened[s.family] += sum(TERMINAL in step.do for step in plan.steps)
+    assert all(count > 200 for count in opened.values()), opened
 
 
 def test_before_a_disk_moves_both_machines_are_off_and_a_laptops_battery_is_thought_of():

@@ -138,7 +138,7 @@ def test_the_pages_own_commands_are_read_singly():
         # fewer than five properties come as a table, and so does the class's older list
         ("Name              DriverVersion\n----              -------------\nMaker A Adapter 1 31.0.15.1\n", [""]),
         ("DriverVersion  Name\n31.0.15.1      Maker A Adapter 1\n\n31.0.15.1      Maker A Adapter 2\n\n", ["", ""]),
-        ("Name InfFilename DriverVersion\n---- ---- ---\nA oem3.inf 31.0.15.1\nB b.inf 31.0.15.1", ["oem3.inf", "b.inf"]),
+        ("Name InfFilename DriverVersion\nA oem3.inf 31.0.15.1\nB b.inf 31.0.15.1", ["oem3.inf", "b.inf"]),
     ],
 )  # fmt: skip
 def test_a_version_alone_counts_an_adapter_and_leaves_the_rest_not_told(said, drivers):
