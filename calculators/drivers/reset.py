@@ -19,7 +19,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
 from calculators.drivers.plans.consoles import ON_LINUX, ON_WINDOWS
@@ -260,6 +260,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="system",
         label="System",
+        where_title=HOW_TO_TELL,
         where="The start button or the first words at power-on tell; a machine with drive C: runs Windows.",
         options=(
             Option(
@@ -275,6 +276,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="family",
         label="Which Linux, if it is one",
+        where_title=HOW_TO_TELL,
         where="Open a terminal, type cat /etc/os-release and press Enter: it stands after ID_LIKE or ID.",
         options=(
             Option("debian", "Debian and its kin (apt)", ("debian", "ubuntu", "mint", "apt", "apt upgrade")),
@@ -289,6 +291,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="change",
         label="What was changed, or will be",
+        where_title=HOW_TO_TELL,
         where="The maker is the one of the chip on the card, named in its box title and in the device list.",
         options=(
             Option("same_maker", "a newer card of the same maker", ("same maker", "same brand", "same manufacturer")),
@@ -416,6 +419,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="trouble",
         label="What goes wrong",
+        where_title=HOW_TO_TELL,
         where="What you see yourself. 'The display driver stopped responding and recovered' is a crash.",
         options=(
             Option(
@@ -658,6 +662,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="logo",
         label="Is the firmware's logo seen at power-on?",
+        where_title=HOW_TO_TELL,
         where="Watch the first ten seconds: the maker's logo or any text before the system starts.",
         options=(YES, NO, UNSURE),
         default="unsure",
@@ -667,6 +672,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="other_picture",
         label="Is there a picture from another graphics output?",
+        where_title=HOW_TO_TELL,
         where="Try the board's own socket, if the processor has graphics, or another card.",
         default="no",
         names=(
@@ -683,6 +689,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="at_the_machine",
         label="Are you at the machine?",
+        where_title=HOW_TO_TELL,
         where="'No' if you reach it by remote access only.",
         default="yes",
         group="What you can see and do",
@@ -690,6 +697,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="network",
         label="Can another device fetch files?",
+        where_title=HOW_TO_TELL,
         where="A second computer with a network and a stick; a telephone counts if it can write one.",
         default="yes",
         group="What you can see and do",
@@ -697,6 +705,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="encrypted",
         label="Is the system's disk encrypted?",
+        where_title=HOW_TO_TELL,
         where="Windows: open the settings and type 'device encryption' into their search. Or press Windows+X, choose "
         "Terminal (Admin), type manage-bde -status C: and press Enter. Linux: open a terminal, type lsblk -f and press "
         "Enter; crypto_LUKS in the list means yes.",
@@ -709,6 +718,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="secure_boot",
         label="Is secure boot on?",
+        where_title=HOW_TO_TELL,
         where="Windows: press Windows+R, type msinfo32, press Enter and look for the line Secure Boot State. Linux: "
         "open a terminal, type mokutil --sb-state and press Enter.",
         options=(YES, NO, UNSURE),
@@ -718,6 +728,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="password",
         label="Does an administrator's account have a password?",
+        where_title=HOW_TO_TELL,
         where="A real password, not a PIN, a face or a finger. Settings, accounts, sign-in options.",
         default="yes",
         group="How the system is locked",
@@ -725,6 +736,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="admin",
         label="Do you have an administrator's rights?",
+        where_title=HOW_TO_TELL,
         where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
         default="yes",
         group="How the system is locked",
@@ -732,6 +744,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="machine",
         label="What kind of machine",
+        where_title=HOW_TO_TELL,
         where="A desktop has two sets of display sockets if its processor has graphics too: some up beside USB, some "
         "low down in the row of slots.",
         options=(

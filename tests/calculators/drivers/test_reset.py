@@ -13,6 +13,7 @@ from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import HOW_TO_TELL
 from calculators.desk.links import fragment, read_fragment
 from calculators.drivers.plans.situation import ANSWERS
 from calculators.drivers.plans.step_tags import MEANING
@@ -33,6 +34,15 @@ def test_the_form_offers_just_the_combinations_that_the_rules_are_held_against()
         entry.key: ANSWERS[entry.key] for entry in calculator.inputs
     }
     assert {entry.key for entry in calculator.inputs} == set(ANSWERS)
+
+
+def test_questions_about_the_reader_are_told_and_not_found():
+    assert [entry.key for entry in calculator.inputs if entry.where_title != HOW_TO_TELL] == []
+
+
+def test_a_refusal_says_what_it_refuses():
+    assert calculator.run({"at_the_machine": "no"}).answer.verdict.said() == "Not from afar."
+    assert calculator.run({"admin": "no"}).answer.verdict.said() == "Not without an administrator."
 
 
 def test_figures_are_counted_from_the_steps_of_every_plan():
