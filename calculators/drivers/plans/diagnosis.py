@@ -143,9 +143,8 @@ def _logo_lead(s: Situation) -> str:
 
 
 def _refused(s: Situation) -> str:
-    if s.admin == "no" and s.at_the_machine == "no":
-        return "Not from afar, nor without an administrator."
-    return "Not without an administrator." if s.admin == "no" else "Not from afar."
+    """The refusal's nearer half, where there are two: the reason has both."""
+    return "Not from afar." if s.at_the_machine == "no" else "Not without an administrator."
 
 
 def _refusal(s: Situation) -> str:
