@@ -22,12 +22,13 @@ def reset(given: Values, answer: Answer) -> Card:
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
     line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
-    hero = f"{least} to {most} minutes"
-    if depth == "0":  # no plan, so no time for one
-        hero, line = _NO_PLAN.get(says, ("leave it alone", "a driver that works needs no repair"))
+    hero, rungs = f"{least} to {most} minutes", list(_RUNGS)
+    if depth == "0":  # no plan, so no time for one and none of its rungs
+        hero, line = _no_plan(given, says)
+        rungs = _short_steps(given, answer)
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
     return Card(
-        hero=hero, line=line, verdict=verdict, drawing=screen_ladder(list(_RUNGS), int(depth)), drawn_hero=True,
+        hero=hero, line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)), drawn_hero=True,
     )  # fmt: skip
 
 
@@ -39,6 +40,48 @@ _NO_PLAN = {
     "Not without an administrator.": ("ask for the rights", "and gather the facts before"),
     "A picture is there.": ("look once more", "the logo is merely hidden"),
 }
+
+
+def _no_plan(given: Values, says: str) -> tuple[str, str]:
+    """Hero and line where no plan follows."""
+    if says == "Not the driver." and given["at_the_machine"] == "no":
+        return "ask there", "about display, cable and logo"
+    if says == "Not the driver." and given["machine"] == "laptop":
+        return "outside display", "and the laptop's own screen"
+    return _NO_PLAN.get(says, ("leave it alone", "a driver that works needs no repair"))
+
+
+# The steps that a card names where no plan follows, by their own keys, in a few words.
+_SHORT = {
+    "sockets": "the other sockets",
+    "sockets-laptop": "an outside display",
+    "display": "the display's input",
+    "seat": "power leads and seat",
+    "old-card": "the old card back",
+    "without-card": "once without the card",
+    "ask-there": "ask somebody there",
+    "logo-again": "look for the logo",
+    "cool": "heat, dust, loose leads",
+    "events": "see when it began",
+    "wake": "restart the picture",
+    "older-kernel": "an older kernel",
+    "settings": "the display's settings",
+    "package": "is it the right package",
+    "fits": "does the card fit",
+    "look": "see which driver runs",
+    "data": "copy your data",
+    "machine-maker": "its maker's drivers",
+    "ask-admin": "ask for the rights",
+    "check": "see what runs",
+    "check-picture": "logo, then the system",
+}
+
+
+def _short_steps(given: Values, answer: Answer) -> list[str]:
+    """The first few steps that a viewer would do, named shortly."""
+    short = _SHORT if given["system"] == "windows" else _SHORT | {"wake": "a text sign-in"}
+    named = (short.get(step.key.partition("-")[2], "") for step in answer.steps)
+    return [name for name in named if name][:4]
 
 
 def _if(given: Values) -> str:
@@ -76,7 +119,7 @@ def which(given: Values, answer: Answer) -> Card:
         hero = "basic driver"
         line = f"on {int(basic)} of {plural(int(count), 'adapter')}" if count > 1 else "on the only adapter"
     elif untold:
-        hero, line = "not told", "one more command tells it"
+        hero, line = f"{int(untold)} of {int(count)}", "one more command tells it"
     elif says.startswith("Its own, but"):
         hero, line = "does not run", "though the driver is there"
     elif says.startswith("One is lent"):

@@ -29,7 +29,7 @@ def card_of_reset(inputs: dict[str, str]):
 
 def shown(card) -> str:
     drawn = card.drawing(900, 600, 56) if card.drawing else None
-    return f"{card.hero} {card.line} {drawn.svg if drawn else ''}"
+    return f"{card.hero} {card.line} {drawn.svg() if drawn else ''}"
 
 
 @pytest.mark.parametrize(
@@ -39,7 +39,8 @@ def shown(card) -> str:
 def test_a_driver_that_is_not_told_is_not_drawn_as_one_of_its_own(said):
     card = card_of_which(said)
     assert "own" not in shown(card)
-    assert card.hero == "not told"
+    assert card.hero == "1 of 1"
+    assert card.line == "one more command tells it"
 
 
 def test_of_two_adapters_only_the_one_that_is_told_is_drawn_as_on_its_own():
@@ -85,6 +86,8 @@ def test_what_a_plan_depends_on_is_this_troubles_own(inputs, line):
     ("inputs", "hero"),
     [
         ({"change": "same_maker", "trouble": "no_picture", "logo": "no"}, "sockets first"),
+        ({"change": "none", "trouble": "no_picture", "logo": "no", "machine": "laptop"}, "outside display"),
+        ({"change": "none", "trouble": "no_picture", "logo": "no", "at_the_machine": "no"}, "ask there"),
         ({"change": "none", "trouble": "crashes", "logo": "no"}, "look once more"),
         ({"change": "none", "trouble": "none"}, "leave it alone"),
         ({"change": "same_maker", "trouble": "none", "machine": "laptop"}, "ask its maker"),
@@ -96,4 +99,8 @@ def test_no_time_is_shown_for_a_plan_that_is_not_there(inputs, hero):
     card = card_of_reset(inputs)
     assert card.hero == hero
     assert "minutes" not in card.line
+    drawn = card.drawing(900, 600, 56)
+    assert drawn is not None
+    for rung in ("install", "remove", "safe start"):
+        assert rung not in drawn.svg(), "a plan that is not there has no rungs"
     assert fitted(card, reset.run(inputs).answer).hero == hero, "not too long for the picture"
