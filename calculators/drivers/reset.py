@@ -200,7 +200,8 @@ def _notes(s: Situation, depth: int, steps: Sequence[Step]) -> tuple[Note, ...]:
 def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
     tags = {tag for step in steps for tag in step.tags}
     cautions = []
-    if tags & {"installs:driver", "removes:driver", "restarts"}:
+    sees_nothing = s.dark_from_the_start and not s.sees  # nothing can be copied, and no step writes to a disk
+    if tags & {"installs:driver", "removes:driver", "restarts"} and not sees_nothing:
         cautions.append(
             Caution(
                 "data",
@@ -216,7 +217,10 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
     if "needs:power_off" in tags:
         cautions += [
             Caution(
-                "person", "Mains off at the switch and unplugged before a hand goes in. Never open a power supply."
+                "person",
+                "Mains off at the switch and unplugged before a hand goes in. Never open a power supply.",
+                first=sees_nothing,
+                short="Unplug it before a hand goes in.",
             ),
             Caution("machine", "Static electricity: touch the bare case first, and hold a card by its edges."),
             Caution(
@@ -250,7 +254,7 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
             "If a step does not look as described, stop there and ask a technician.",
         )
     )
-    return tuple(cautions)
+    return tuple(sorted(cautions, key=lambda c: (not c.first, not c.short)))  # the gravest on top
 
 
 UNSURE = Option("unsure", "not sure")

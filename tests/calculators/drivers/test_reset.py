@@ -15,7 +15,7 @@ from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import HOW_TO_TELL
 from calculators.desk.links import fragment, read_fragment
-from calculators.drivers.plans.situation import ANSWERS
+from calculators.drivers.plans.situation import ANSWERS, situation
 from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.reset import calculator
 from tests.calculators.drivers.every_plan import judged, plans
@@ -136,7 +136,10 @@ def test_data_and_keys_are_cautioned_about_before_everything_else(inputs):
     tags = {tag for step in answer.steps for tag in step.tags}
     first = " ".join(c.text for c in answer.cautions if c.first)
     later = " ".join(c.text for c in answer.cautions)
-    assert ("Data first" in first) == bool(tags & {"installs:driver", "removes:driver", "restarts"})
+    s = situation(calculator.run(inputs).values)
+    dark = s.dark_from_the_start and not s.sees  # nobody can copy anything from a screen that shows nothing
+    assert ("Data first" in first) == (bool(tags & {"installs:driver", "removes:driver", "restarts"}) and not dark)
+    assert ("unplugged before a hand" in first) == (dark and "needs:power_off" in tags)
     assert ("filmed" in first) == ("matches:key" in tags)
     assert ("Never open a power supply" in later) == ("needs:power_off" in tags)
     assert ("modular" in later) == ("needs:power_off" in tags)
