@@ -21,9 +21,7 @@ SAFE_CONSOLE = (
     "Open a console: press Ctrl, Shift and Esc together. In the task window choose 'Run new task' (in older versions "
     "under File), type powershell, tick 'create this task with administrative privileges', press Enter."
 )
-TERMINAL = (
-    "Open a terminal: it stands among the desktop's programs. Signed in on a screen of text, you are in one already."
-)
+TERMINAL = "Open a terminal; signed in on a screen of text, you are in one."
 
 
 class Consoles(NamedTuple):

@@ -167,9 +167,9 @@ def linux_steps(family: str) -> dict[str, Step]:
         )
     )
     newer_kernel = (
-        "If the upgrade brought a newer kernel, the one that runs has lost its modules, and modinfo finds none"
+        "The upgrade brought a newer kernel? Then modinfo finds nothing: write -k and its version right after it."
         if family == "arch"
-        else "If a newer kernel was installed as well, modinfo still speaks of the one that runs"
+        else "A newer kernel came with it? Then write -k and its version right after modinfo."
     )
     with_manager = "" if own.install else " Use your own package manager's words for it."
     return SHARED | table(
@@ -772,7 +772,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                         "second must name a signer, and the key of that signer must be enrolled; the plan "
                         "comes to that."
                     ),
-                    newer_kernel + ": write -k and the newer one's version right after modinfo.",
+                    newer_kernel,
                 ),
                 commands=own.built,
                 why="A restart before the module is there, or with one that the kernel refuses, ends in a coarse or "

@@ -178,7 +178,8 @@ def _inside(s: Situation) -> list[Part]:
     if not s.laptop and (s.trouble == "crashes" or (s.trouble == "no_picture" and s.change in CARDS)):
         parts.append(LEADS)
     if not s.laptop and s.trouble == "no_picture" and s.change in CARDS:
-        parts += [_old_card(s), Part("To go on: the new card again", "again", ("power_off", "new_card", "power_on"))]
+        old = _old_card(s)
+        parts += [old, Part(old.heading, "again", ("power_off", "new_card", "power_on"))]
     older = ["older_kernel"] if not s.windows and s.change == "none" else []
     if s.trouble == "crashes":
         parts.append(Part("Then take the strain off", "simple", ("calm", *older)))

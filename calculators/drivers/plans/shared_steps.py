@@ -213,21 +213,17 @@ SHARED = table(
             key="old_card",
             title="Put the old card back, as a test",
             do=(
-                ("Touch bare metal of the case, and keep touching it now and then."),
                 (
-                    "Take the new card out straight, and put the old one back on its own leads. No old card? "
-                    "Leave the slot empty and use the board's socket, if the processor has graphics."
+                    "Touch bare metal of the case, and keep touching it now and then. Take the new card out straight, "
+                    "and put the old one back on its own leads. No old card? Leave the slot empty and use the board's "
+                    "socket, if the processor has graphics."
                 ),
             ),
             why="It tells the new card, its leads and the supply from everything else.",
-            see=(
-                "A picture after the next step: the new card, its power or its driver is the cause. With it "
-                "you can also prepare the rest by sight: answer 'yes' to the question about another output."
-            ),
+            see="A picture after the next step: the new card, its power or its driver is the cause.",
             otherwise="Dark as before: display, cable, slot or supply. Ask a technician with a spare of each.",
             back="Power off as before, and put the new card back in.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key", "goes_back"),
             minutes=(10, 30),
         ),
@@ -235,22 +231,15 @@ SHARED = table(
             key="new_card",
             title="Put the new card in again",
             do=(
-                "The driver below is for the new card, so it must be in when that is installed.",
                 (
-                    "Touch bare metal of the case. Old card out straight, new one in until the latch closes, every "
-                    "power lead fully home."
-                ),
-                (
-                    "Was the old card all that gave you a picture? Then leave it in, answer 'yes' to the question "
-                    "about another output, and do this step just before the installation."
+                    "Touch bare metal. Old card out, new one in until the latch closes, leads fully home. Is the old "
+                    "card all that gives a picture? Leave it in until just before the installation."
                 ),
             ),
-            why="A package looks for the card that it is made for, and refuses if it finds another.",
-            see="The latch has closed, the card sits level, no gap shows at the plugs.",
-            otherwise="No logo with it: it is not the driver. Answer 'no' about the logo and follow the plan for that.",
-            back="Power off as before, and put the old card back.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            why="The driver below is for the new card, and its package refuses if it finds another.",
+            see="The latch has closed, no gap shows at the plugs.",
+            otherwise="No logo with it: not the driver; answer 'no' about the logo.",
+            back="Power off as before, and the old card back.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(10, 30),
         ),
@@ -317,16 +306,17 @@ SHARED = table(
             key="seat",
             title="Seat the card and its power leads",
             do=(
-                "Touch bare metal of the case, and keep touching it now and then.",
-                "Open the slot's latch, lift the card out straight, look for dust, press it in until the latch closes.",
+                (
+                    "Touch bare metal of the case, and keep touching it now and then. Open the slot's latch, lift the "
+                    "card out straight, look for dust, press it in until the latch closes."
+                ),
                 "Push every power lead of the card fully home, without a bend close to the plug.",
             ),
             why="A card that hangs a little, or a power lead not fully seated, gives no picture and can overheat.",
             see="The latch has closed, the card sits level, no gap shows at the plugs.",
             otherwise="If latch, slot or plug is damaged, stop and take the machine to a technician.",
             back="The card is where it was.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(5, 15),
         ),
@@ -372,8 +362,7 @@ SHARED = table(
             see="The latch has closed, the card sits level, no gap shows at the plugs.",
             otherwise="It does not fit, or a lead is missing: put the old card back and read the maker's manual.",
             back="Power off as before, and put the old card back.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(10, 30),
         ),

@@ -218,11 +218,8 @@ WINDOWS = SHARED | table(
         Step(
             key="suspend",
             title="Suspend the disk's protection for RESTARTS",
-            do=("The first line tells whether the disk is encrypted. Only if it is not, leave the second out.",),
-            commands=(
-                "manage-bde -status C:",
-                "manage-bde -protectors -disable C: -RebootCount COUNT",
-            ),
+            do=("Skip this only if nothing is encrypted: manage-bde -status C: tells.",),
+            commands=("manage-bde -protectors -disable C: -RebootCount COUNT",),
             why="The plan below starts the system this often; suspended protection does not ask for the key then, and "
             "comes back by itself afterwards. The disk stays encrypted.",
             see="A line saying that the key protectors are disabled.",
