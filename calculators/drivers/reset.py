@@ -293,7 +293,6 @@ INPUTS: tuple[Input, ...] = (
         note="under Windows leave it as it is: it changes nothing",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="change",
         label="What was changed, or will be",
         where_title=HOW_TO_TELL,
@@ -422,7 +421,6 @@ INPUTS: tuple[Input, ...] = (
         note="with nothing wrong below, the change still lies ahead",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="trouble",
         label="What goes wrong",
         where_title=HOW_TO_TELL,
@@ -666,7 +664,6 @@ INPUTS: tuple[Input, ...] = (
         group="What happened",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="logo",
         label="Is the firmware's logo seen at power-on?",
         where_title=HOW_TO_TELL,
@@ -677,7 +674,6 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="other_picture",
         label="Is there a picture from another graphics output?",
         where_title=HOW_TO_TELL,
@@ -695,7 +691,6 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="at_the_machine",
         label="Are you at the machine?",
         where_title=HOW_TO_TELL,
@@ -704,7 +699,6 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="network",
         label="Can another device fetch files?",
         where_title=HOW_TO_TELL,
@@ -736,7 +730,6 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="password",
         label="Does an administrator's account have a password?",
         where_title=HOW_TO_TELL,
@@ -745,7 +738,6 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="admin",
         label="Do you have an administrator's rights?",
         where_title=HOW_TO_TELL,
@@ -754,7 +746,6 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="machine",
         label="What kind of machine",
         where_title=HOW_TO_TELL,
