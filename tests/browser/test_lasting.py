@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 from tests.browser.conftest import Host
 from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, open_form, result_html, section, settled
 from tests.browser.test_strict import START
+from tests.conftest import new_context
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
@@ -82,7 +83,7 @@ def test_a_worker_that_waits_long_for_its_files_still_starts_the_quick_way(
 
 
 def test_on_a_slow_phone_it_works(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True)
+    context = new_context(browser, viewport={"width": 390, "height": 740}, is_mobile=True, has_touch=True)
     page = context.new_page()
     context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
     page.goto(f"{host.address}answers/bench/one.html")

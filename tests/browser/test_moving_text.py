@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.conftest import Host
+from tests.conftest import new_context
 
 images = pytest.importorskip("PIL.Image")
 numpy = pytest.importorskip("numpy")
@@ -135,7 +136,7 @@ def test_in_real_time_each_frame_is_where_its_moment_puts_it(visit: Visit) -> No
 
 
 def test_where_less_motion_is_asked_for_nothing_moves(browser: Browser, host: Host) -> None:
-    context = browser.new_context(reduced_motion="reduce")
+    context = new_context(browser, reduced_motion="reduce")
     page = context.new_page()
     page.goto(host.address + PAGE)
     expect(page.get_by_role("button", name="Move the lines")).to_be_disabled()
@@ -152,7 +153,7 @@ def test_where_less_motion_is_asked_for_nothing_moves(browser: Browser, host: Ho
 
 
 def test_without_a_script_the_lines_are_there_to_read(browser: Browser, host: Host) -> None:
-    context = browser.new_context(java_script_enabled=False)
+    context = new_context(browser, java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address + PAGE)
     expect(page.get_by_text("A goose walks home along the wall.")).to_be_visible()

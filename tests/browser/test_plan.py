@@ -18,6 +18,7 @@ from tests.browser.conftest import Host
 from tests.browser.test_axe import violations
 from tests.browser.test_calculator_in_page import direct, result_html
 from tests.build_tools.browser.test_qr import codes
+from tests.conftest import new_context
 
 Visit = Callable[..., Page]
 PLAN = "answers/bench/plan.html"
@@ -118,7 +119,7 @@ def test_the_address_carries_the_ticks_to_a_phone_and_a_copied_link_does_not(vis
     expect(page.locator(".wa-doubt > .wa-told")).to_contain_text("Link copied")
     copied = read_fragment(urlsplit(page.evaluate("navigator.clipboard.readText()")).fragment)
     assert (copied.inputs, copied.ticks) == (EXAMPLE, "")
-    phone = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    phone = new_context(browser, viewport={"width": 390, "height": 844}, has_touch=True)
     there = phone.new_page()
     there.goto(page.url)
     assert ticked(woken(there)) == [keys(**EXAMPLE)[1]]
@@ -139,7 +140,7 @@ def test_the_code_beside_the_plan_is_the_address(visit: Visit, project: Path) ->
 
 
 def test_on_a_phone_the_code_is_folded_until_asked_for(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    context = new_context(browser, viewport={"width": 390, "height": 844}, has_touch=True)
     page = context.new_page()
     page.goto(host.address + PLAN)
     made_public(woken(page))
@@ -175,7 +176,7 @@ def test_of_deeper_steps_every_title_and_box_shows_and_the_rest_opens_by_a_tap(v
 
 def test_whoever_has_done_a_step_sees_the_next(browser: Browser, host: Host) -> None:
     """On a phone later steps show their titles alone until they are due."""
-    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    context = new_context(browser, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     page = context.new_page()
     page.goto(host.address + PLAN)
     folds = woken(page).locator("details.wa-step-fold")
@@ -189,7 +190,7 @@ def test_whoever_has_done_a_step_sees_the_next(browser: Browser, host: Host) -> 
 
 
 def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    context = new_context(browser, viewport={"width": 390, "height": 844}, has_touch=True)
     context.grant_permissions(["clipboard-read", "clipboard-write"])
     page = context.new_page()
     page.goto(host.address + PLAN)
@@ -324,7 +325,7 @@ def test_from_a_folder_the_code_says_that_it_leads_nowhere(browser: Browser, ben
 
 
 def test_without_scripts_the_plan_is_there_without_boxes(browser: Browser, host: Host) -> None:
-    context = browser.new_context(java_script_enabled=False)
+    context = new_context(browser, java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address + PLAN)
     expect(page.locator(".wa-step").first).to_be_visible()
