@@ -178,7 +178,7 @@ def browser() -> Iterator[Browser]:
         opened.close()
 
 
-# What a reader's browser says who pays for what is fetched: the engine then comes when something is asked for, not before.
+# What the browser says of a reader who pays for what is fetched: the engine comes when something is asked, not before.
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
 
 
@@ -205,9 +205,16 @@ def service_workers() -> str:
 
 
 @pytest.fixture
-def context(browser: Browser, service_workers: str) -> Iterator[BrowserContext]:
+def warm() -> bool:
+    """Whether pages bring their engine before it is asked for; a file of tests that mostly ask nothing says False."""
+    return True
+
+
+@pytest.fixture
+def context(browser: Browser, service_workers: str, warm: bool) -> Iterator[BrowserContext]:
     """A fresh browser profile, the size of a laptop's screen."""
-    opened = new_context(browser, viewport={"width": 1440, "height": 900}, service_workers=service_workers)
+    size = {"width": 1440, "height": 900}
+    opened = new_context(browser, warm=warm, viewport=size, service_workers=service_workers)
     opened.set_default_timeout(15_000)
     yield opened
     opened.close()

@@ -24,6 +24,11 @@ PAGE = "answers/bench/pictures.html"
 PATIENCE_MS = 60_000  # with the engine, on a machine that does much else
 
 
+@pytest.fixture
+def warm() -> bool:
+    return False
+
+
 def picture_section(page: Page) -> Locator:
     return page.locator('section.wa-calculator[data-calculator="colour.picture"]')
 
@@ -139,7 +144,7 @@ def test_the_picture_can_be_saved(visit: Visit) -> None:
 
 
 def test_without_scripts_the_picture_is_there_and_no_button_that_does_nothing(browser: Browser, host: Host) -> None:
-    context = new_context(browser, viewport={"width": 1440, "height": 900}, java_script_enabled=False)
+    context = new_context(browser, warm=False, viewport={"width": 1440, "height": 900}, java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address + PAGE)
     expect(page.locator(".wa-picture img")).to_be_visible()

@@ -1,8 +1,8 @@
 """
-Every page of the real site, opened once on a phone and once in a window.
+Every page of the real site, at one visit: the answer stands on a phone's first screen and nothing sticks out.
 
-On a phone the answer stands on the first screen and fields show what stands in them, whole. In a window nothing sticks
-out, also with text at twice its size, every calculator wakes, axe-core finds nothing, and on paper it is short enough.
+Also that fields show what stands in them, whole, that every calculator wakes, that axe-core finds nothing, that text at
+twice its size keeps inside, and that on paper a page is short enough.
 """
 
 from __future__ import annotations
@@ -34,7 +34,9 @@ if TYPE_CHECKING:
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 PAGES = sorted(path.relative_to(DOCS).with_suffix(".html").as_posix() for path in DOCS.rglob("*.md"))
 ANSWERS = [path for path in PAGES if re.fullmatch(r"answers/[^/]+/[^/]+", path)]
+PHONE, LAPTOP = {"width": WIDTH, "height": SCREEN}, {"width": 1440, "height": 900}
 NARROW = {"width": 360, "height": 740}
+TWICE_AT = (390, 768)
 TWICE = "250%"  # the style sheet's 125 % at twice
 SHEETS, SHEETS_OF_A_PLAN = 3, 4
 ONE_SHEET = re.compile(rb"/Type\s*/Page[^s]")
@@ -64,57 +66,40 @@ def told() -> list[str]:
 
 @pytest.fixture(scope="module")
 def phone(browser: Browser, site: str, told: list[str]) -> Iterator[Page]:
-    context = new_context(
-        browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True
-    )
+    context = new_context(browser, warm=False, viewport=PHONE, is_mobile=True, has_touch=True)
     yield watched(context, site, told).new_page()
     context.close()
 
 
 @pytest.fixture(scope="module")
-def window(browser: Browser, site: str, told: list[str]) -> Iterator[Page]:
-    context = new_context(browser, warm=False)
-    yield watched(context, site, told).new_page()
-    context.close()
+def seen(phone: Page, site: str, project: Path) -> Seen:
+    """What is seen on every page, at one visit."""
+    return {path: looked_at(phone, site, path, project) for path in PAGES}
 
 
-@pytest.fixture(scope="module")
-def on_phone(phone: Page, site: str) -> Seen:
-    seen: Seen = {}
-    for path in PAGES:
-        phone.set_viewport_size({"width": WIDTH, "height": SCREEN})
-        opened(phone, site + path)
-        first = phone.evaluate(FIRST_SCREEN)
-        phone.set_viewport_size(NARROW)
-        phone.evaluate(OPEN_ALL)
-        seen[path] = {"first": first, "cut off": phone.evaluate(CUT_OFF)}
-    return seen
-
-
-@pytest.fixture(scope="module")
-def in_window(window: Page, site: str, project: Path) -> Seen:
-    seen: Seen = {}
+def looked_at(page: Page, site: str, path: str, project: Path) -> dict[str, Any]:
     width = "document.documentElement.scrollWidth"
-    for path in PAGES:
-        window.set_viewport_size(NARROW)
-        opened(window, site + path)
-        here: dict[str, Any] = {"widths": [window.evaluate(width)]}
-        window.evaluate(OPEN_ALL)
-        here["asleep"] = window.evaluate(ASLEEP)
-        here["widths"].append(window.evaluate(width))
-        here["axe"] = violations(window, project)
-        window.evaluate(TEXT_SIZE, TWICE)
-        for wide in (390, 768):
-            window.set_viewport_size({"width": wide, "height": 844})
-            here[f"twice at {wide}"] = window.evaluate(STICKS_OUT)[:5]
-        if path in ANSWERS:
-            window.set_viewport_size({"width": 1440, "height": 900})
-            window.evaluate(TEXT_SIZE, "")
-            window.evaluate(CLOSE_AGAIN)
-            here["plan"] = window.locator(".wa-plan .wa-tick").count() > 0
-            here["sheets"] = len(ONE_SHEET.findall(window.pdf(format="A4")))
-        seen[path] = here
-    return seen
+    page.set_viewport_size(PHONE)
+    opened(page, site + path)
+    here: dict[str, Any] = {"first": page.evaluate(FIRST_SCREEN)}
+    page.set_viewport_size(NARROW)
+    here["widths"] = [page.evaluate(width)]
+    page.evaluate(OPEN_ALL)
+    here["widths"].append(page.evaluate(width))
+    here["asleep"] = page.evaluate(ASLEEP)
+    here["cut off"] = page.evaluate(CUT_OFF)
+    here["axe"] = violations(page, project)
+    page.evaluate(TEXT_SIZE, TWICE)
+    for wide in TWICE_AT:
+        page.set_viewport_size({"width": wide, "height": SCREEN})
+        here[f"twice at {wide}"] = page.evaluate(STICKS_OUT)[:5]
+    if path in ANSWERS:
+        page.set_viewport_size(LAPTOP)
+        page.evaluate(TEXT_SIZE, "")
+        page.evaluate(CLOSE_AGAIN)
+        here["plan"] = page.locator(".wa-plan .wa-tick").count() > 0
+        here["sheets"] = len(ONE_SHEET.findall(page.pdf(format="A4")))
+    return here
 
 
 def of(seen: Seen, what: str) -> dict[str, Any]:
@@ -122,19 +107,19 @@ def of(seen: Seen, what: str) -> dict[str, Any]:
     return {path: here[what] for path, here in seen.items() if here[what]}
 
 
-def test_the_answer_stands_on_the_first_screen_of_every_page(on_phone: Seen) -> None:
+def test_the_answer_stands_on_the_first_screen_of_every_page(seen: Seen) -> None:
     wrong: list[str] = []
     print(f"\n{'page':46}{'screens':>8}{'headline':>9}{'caution':>8}{'action':>8}{'if not':>8}")
     for path in ANSWERS:
-        first = on_phone[path]["first"]
+        first = seen[path]["first"]
         ends = [first[key] or 0 for key in ("height", "headline", "caution", "action", "ifNot")]
         print(f"{path.removeprefix('answers/'):46}" + "".join(f"{each / SCREEN:8.2f}" for each in ends))
         wrong += faults(path, first)
     assert wrong == []
 
 
-def test_fields_show_what_stands_in_them_whole(on_phone: Seen, phone: Page, site: str) -> None:
-    assert of(on_phone, "cut off") == {}
+def test_fields_show_what_stands_in_them_whole(seen: Seen, phone: Page, site: str) -> None:
+    assert of(seen, "cut off") == {}
     phone.set_viewport_size(NARROW)
     opened(phone, site + "answers/memory/add-bigger-sticks.html")
     phone.evaluate(OPEN_ALL)
@@ -142,34 +127,34 @@ def test_fields_show_what_stands_in_them_whole(on_phone: Seen, phone: Page, site
     assert phone.evaluate(CUT_OFF) == []
 
 
-def test_nothing_sticks_out_on_a_narrow_phone_folded_or_open(in_window: Seen) -> None:
-    assert {path: here["widths"] for path, here in in_window.items() if here["widths"] != [360, 360]} == {}
+def test_nothing_sticks_out_on_a_narrow_phone_folded_or_open(seen: Seen) -> None:
+    assert {path: here["widths"] for path, here in seen.items() if here["widths"] != [360, 360]} == {}
 
 
-def test_every_calculator_wakes(in_window: Seen) -> None:
-    assert of(in_window, "asleep") == {}
+def test_every_calculator_wakes(seen: Seen) -> None:
+    assert of(seen, "asleep") == {}
 
 
-def test_axe_finds_nothing_on_any_page(in_window: Seen) -> None:
-    assert of(in_window, "axe") == {}
+def test_axe_finds_nothing_on_any_page(seen: Seen) -> None:
+    assert of(seen, "axe") == {}
 
 
-@pytest.mark.parametrize("width", [390, 768])
-def test_text_at_twice_its_size_keeps_inside(in_window: Seen, width: int) -> None:
-    assert of(in_window, f"twice at {width}") == {}
+@pytest.mark.parametrize("width", TWICE_AT)
+def test_text_at_twice_its_size_keeps_inside(seen: Seen, width: int) -> None:
+    assert of(seen, f"twice at {width}") == {}
 
 
-def test_on_paper_a_page_is_what_one_would_pin_to_the_wall(in_window: Seen) -> None:
+def test_on_paper_a_page_is_what_one_would_pin_to_the_wall(seen: Seen) -> None:
     wrong = []
     for path in ANSWERS:
-        most = SHEETS_OF_A_PLAN if in_window[path]["plan"] else SHEETS
-        if not 1 <= in_window[path]["sheets"] <= most:
-            wrong.append(f"{path}: {in_window[path]['sheets']} sheets")
+        most = SHEETS_OF_A_PLAN if seen[path]["plan"] else SHEETS
+        if not 1 <= seen[path]["sheets"] <= most:
+            wrong.append(f"{path}: {seen[path]['sheets']} sheets")
     assert wrong == []
 
 
-def test_no_page_asks_another_host_or_fails(on_phone: Seen, in_window: Seen, told: list[str]) -> None:
-    assert on_phone.keys() == in_window.keys()
+def test_no_page_asks_another_host_or_fails(seen: Seen, told: list[str]) -> None:
+    assert len(seen) == len(PAGES)
     assert told == []
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +12,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.test_calculator_in_page import section
-from tests.browser.test_offline import new_edition
+from tests.browser.test_offline import light_copy, new_edition
 from tests.hard.bad_host import BadHost
 from tests.hard.conftest import Tried, times
 
@@ -31,7 +30,12 @@ NEWER = (1.3, 1.6, 1.9, 2.6, 4.0)
 @pytest.fixture
 def folder(bench_folder: Path, tmp_path: Path) -> Path:
     """A site of this test's own, which it may change."""
-    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
+    return light_copy(bench_folder, tmp_path / "site")
+
+
+@pytest.fixture
+def service_workers() -> str:
+    return "allow"
 
 
 @pytest.fixture
@@ -93,11 +97,11 @@ def test_the_first_edition_at_a_quota(
 
 @pytest.mark.parametrize("share", NEWER if times(2) > 1 else (1.6,))
 def test_a_newer_edition_at_a_quota(
-    context: BrowserContext, host: BadHost, folder: Path, project: Path, tried: Tried, share: float
+    context: BrowserContext, host: BadHost, folder: Path, tried: Tried, share: float
 ) -> None:
     page = opened(context, host, 9 * size(folder))
     expect(page.locator(".wa-offline")).to_contain_text("ready", timeout=WAIT_MS)
-    new_edition(folder, project, "SECOND")
+    new_edition(folder, "SECOND")
     limit(page, host.address, share * size(folder))
     page.reload()
     line = page.locator(".wa-offline")

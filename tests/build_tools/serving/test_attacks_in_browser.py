@@ -88,7 +88,7 @@ SEND_FORM = """({address, hidden}) => {
 }"""
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def attacker(browser: Browser) -> Iterator[Browser]:
     """A browser for which the attacker's names lead to this machine."""
     rules = ", ".join(f"MAP {name} 127.0.0.1" for name in NAMES)
