@@ -19,6 +19,11 @@ Visit = Callable[..., Page]
 PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
 
 
+@pytest.fixture
+def warm() -> bool:
+    return False  # started by what is typed; that it is there before: the first test, and tests/browser/test_lasting.py
+
+
 def section(page: Page, number: int = 0) -> Locator:
     return page.locator("section.wa-calculator").nth(number)
 
@@ -63,6 +68,7 @@ def open_form(page: Page, number: int = 0) -> None:
     expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
+@pytest.mark.parametrize("warm", [True, False])
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
     page = visit()
     built = direct(page, "memory-rate-1", rate="3200", cas="16")
@@ -176,7 +182,7 @@ def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, pla
 def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
     browser: Browser, host: Host, fragment: str
 ) -> None:
-    context = new_context(browser, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html#{fragment}")
     note = section(page).locator(".wa-link-note")
@@ -206,7 +212,7 @@ def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
 
 def phone_page(browser: Browser, host: Host, width: int = 360, path: str = "answers/bench/one.html") -> Page:
     """A page on a phone; close its context."""
-    context = new_context(browser, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     page.goto(host.address + path)
     return page
@@ -274,7 +280,7 @@ def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Brows
 def test_the_strip_says_that_numbers_are_being_worked_out_and_never_shows_old_ones(
     browser: Browser, host: Host
 ) -> None:
-    context = new_context(browser, viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
     put_in_place_of_the_first_worker(context, NEVER_READY)
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html")
@@ -547,7 +553,7 @@ def test_two_calculators_share_the_engine_and_nothing_else(visit: Visit) -> None
 
 @pytest.mark.parametrize("width", [360, 390])
 def test_on_a_phone_nothing_sticks_out_and_a_thumb_can_hit(browser: Browser, host: Host, width: int) -> None:
-    context = new_context(browser, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):
         page.goto(host.address + path)
@@ -641,8 +647,6 @@ def test_a_calculation_that_does_not_end_is_stopped_and_the_next_gets_a_fresh_wo
     visit: Visit, host: Host, context: BrowserContext
 ) -> None:
     hurry(context, 5)
-    # With nothing asked in idle time, the question that gets stuck is the reader's.
-    context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
     put_in_place_of_the_first_worker(context, STUCK)
     page = visit()
     built = result_html(page)

@@ -7,25 +7,29 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import os
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
+from build_tools.installer.testing import ALL
 from tests.browser.conftest import Host
 from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, result_html, section
 
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, Page
 
-FURTHER_CUTS = 10
+EVERYTHING = bool(os.environ.get(ALL))
+FURTHER_CUTS = 10  # from all over the file; an ordinary run tries every third
 TRAP = b"\x00\x00\x0b"  # no local variables, unreachable, end: WebAssembly Core Specification, "Binary Format"
 CODE = 10
 LIVE = "answers/bench/one.html"
 ENGINE, SCRIPT = "made/engine/", "made/browser/page.js"
-# The last two: what the script knows of bundles is a list, and what it knows of the list is its hash.
-ENGINE_FILES = ["lean.wasm", "worker.js", "memory.bin", "bundles.json", "memory.rate.bin"]
+# One for each way in which a file comes and is known: compiled while it comes, by its hash in the script, and by its
+# hash in a list. With --all also what comes as the second does, of which one is that list.
+ENGINE_FILES = ["lean.wasm", "memory.bin", "memory.rate.bin", *(["worker.js", "bundles.json"] if EVERYTHING else [])]
 
 
 def leb(data: bytes, at: int) -> tuple[int, int]:
@@ -94,14 +98,14 @@ def live(page: Page) -> None:
     assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
 
 
-@pytest.mark.parametrize("number", range(FURTHER_CUTS))
+@pytest.mark.parametrize("number", range(0, FURTHER_CUTS, 1 if EVERYTHING else 3))
 def test_a_function_that_was_cut_too_far_is_answered_for_by_the_whole(
     host: Host, open_page: Callable[[], Page], number: int
 ) -> None:
     wasm = host.read(ENGINE + "lean.wasm")
     left = [(start, end) for start, end in bodies(wasm) if wasm[start:end] != TRAP]
     assert len(left) > 500, "an answer needs some functions"
-    start, end = left[(2 * number + 1) * len(left) // (2 * FURTHER_CUTS)]  # ten, from all over the file
+    start, end = left[(2 * number + 1) * len(left) // (2 * FURTHER_CUTS)]
     put(host, "lean.wasm", with_a_trap(wasm, start, end), known=True)
     live(open_page())
 
