@@ -62,15 +62,10 @@ async () => {
 """
 
 
-@pytest.fixture
-def warm() -> bool:
-    return False
-
-
 @pytest.fixture(scope="module")
 def home(bench_folder: Path, browser: Browser) -> Iterator[Page]:
     """The home page, whose reader has started Python once for all questions."""
-    host, context = Host(bench_folder), new_context(browser, warm=False, viewport={"width": 1440, "height": 900})
+    host, context = Host(bench_folder), new_context(browser, viewport={"width": 1440, "height": 900})
     told: list[str] = []
     own = (host.address, "data:", "blob:")
     context.on("request", lambda asked: None if asked.url.startswith(own) else told.append(f"asked {asked.url}"))
