@@ -40,7 +40,8 @@ ROWS_OF_TIME = 30
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
 LONG_FIRST = (
     "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
-    "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py", "test_starts.py",
+    "test_real_pages.py", "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py",
+    "test_starts.py",
 )  # fmt: skip
 
 
