@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 import re
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -11,6 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from build_tools.environment import browsers
+from build_tools.installer.testing import ALL
 from calculators.colour.test_pictures.patterns import paint
 from tests.browser.conftest import Host
 from tests.calculators.display.declaration_builder import desk_display
@@ -62,7 +64,7 @@ def holds(whole: Any, part: Any) -> bool:
     return False
 
 
-@pytest.fixture(params=[1, 1.1, 1.25, 1.5, 1.75, 2, 3])
+@pytest.fixture(params=[1, 1.25, 1.5, 2, *([1.1, 1.75, 3] if os.environ.get(ALL) else [])])
 def dense(request: pytest.FixtureRequest, browser: Browser, host: Host) -> Iterator[Page]:
     """The page on a screen of some density, in earnest: an emulated one rounds places in another way."""
     scale = [f"--force-device-scale-factor={request.param}", "--window-size=1440,1000"]
