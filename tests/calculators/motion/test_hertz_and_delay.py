@@ -168,7 +168,7 @@ def test_wrong_inputs_are_all_told_at_once_and_the_sentence_says_what_would_do()
 @pytest.mark.parametrize(
     ("inputs", "said"),
     [
-        ({"rate_a": 59.94, "rate_b": 60}, "16.7 px at best at both"),
+        ({"rate_a": 59.94, "rate_b": 60}, "16.7 px at best, at both rates"),
         (
             {"rate_a": 239.76, "rate_b": 240, "frames": 240},
             "0.0042 ms less; what moves smears over 4.2 px at best, at both rates",
