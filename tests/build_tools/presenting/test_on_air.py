@@ -24,6 +24,7 @@ from build_tools.presenting.current import Current
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.routes import OnAir
 from build_tools.presenting.scripts import Scripts
+from build_tools.presenting.workers import Workers
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
@@ -93,22 +94,37 @@ source.stop = function (at) {
 """
 
 
-@pytest.fixture
-def home(tmp_path):
-    """A small project with one answer and one episode."""
-    (tmp_path / "docs/answers/memory").mkdir(parents=True)
-    (tmp_path / "docs/answers/memory/numbers.md").write_text(ANSWER, "utf-8")
-    (tmp_path / "docs/episodes").mkdir()
-    (tmp_path / "docs/episodes/001-the-first-one.md").write_text(SHEET, "utf-8")
-    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")
-    return tmp_path
+@pytest.fixture(scope="module")
+def place(tmp_path_factory):
+    return tmp_path_factory.mktemp("home")
 
 
-@pytest.fixture
-def on_air(home, site_folder):
-    made = OnAir(home, site=site_folder)
+@pytest.fixture(scope="module")
+def workers(place):
+    """The processes that answer, warm from one test to the next as they are while one server runs."""
+    made = Workers(place)
     yield made
     made.close()
+
+
+@pytest.fixture
+def home(place):
+    """A small project with one answer and one episode, made anew for each test at the same place."""
+    for old in place.iterdir():
+        shutil.rmtree(old) if old.is_dir() and not old.is_symlink() else old.unlink()
+    (place / "docs/answers/memory").mkdir(parents=True)
+    (place / "docs/answers/memory/numbers.md").write_text(ANSWER, "utf-8")
+    (place / "docs/episodes").mkdir()
+    (place / "docs/episodes/001-the-first-one.md").write_text(SHEET, "utf-8")
+    (place / "node_modules").symlink_to(PROJECT / "node_modules")
+    return place
+
+
+@pytest.fixture
+def on_air(home, site_folder, workers):
+    made = OnAir(home, site=site_folder)
+    made._workers = workers
+    return made
 
 
 @pytest.fixture
