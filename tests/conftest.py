@@ -137,6 +137,7 @@ def build_site(project: Path, into: Path) -> None:
     done = subprocess.run(
         [sys.executable, "-c", code, str(project), str(into)],
         cwd=project,
+        env={name: value for name, value in os.environ.items() if name != "SOURCE_DATE_EPOCH"},  # a test's own date
         capture_output=True,
         text=True,
         encoding="utf-8",
