@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 import os
 import shutil
 import subprocess
@@ -22,6 +23,7 @@ from build_tools.environment import places, stamps
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready, testing
 from build_tools.site import made
+from tests import digests
 from tests.conftest import up_to_date
 
 PROJECT = Path(__file__).resolve().parents[1]
@@ -38,16 +40,40 @@ OTHERS = {
 }
 
 
-@pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
-@pytest.mark.parametrize("version", OTHERS)
-def test_calculators_on_another_python(version: str) -> None:
+others = pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
+
+
+def run_of(version: str, *arguments: str) -> str:
+    """What another Python prints, with what the calculators' tests need; fails with it where there is a fault."""
     python = ready.calculators_environment(OTHERS[version], PROJECT, Progress(stream=io.StringIO()))
-    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
-    command += ["--override-ini", f"cache_dir=.cache/pytest-{version}"]
-    done = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
+    done = subprocess.run([python, *arguments], cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
     if done.returncode != 0:
         pytest.fail(f"Python {version}:\n{done.stdout}{done.stderr}", pytrace=False)
-    assert " passed" in done.stdout.splitlines()[-1]
+    return done.stdout
+
+
+@others
+@pytest.mark.parametrize("version", OTHERS)
+def test_calculators_on_another_python(version: str) -> None:
+    command = ["-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
+    printed = run_of(version, *command, "--override-ini", f"cache_dir=.cache/pytest-{version}")
+    assert " passed" in printed.splitlines()[-1]
+
+
+@pytest.fixture(scope="module")
+def digests_here() -> dict[str, str]:
+    """Of every calculator's answers, by the Python of this run."""
+    return digests.digests()
+
+
+@others
+@pytest.mark.parametrize("version", OTHERS)
+def test_another_python_gives_the_same_bytes(digests_here: dict[str, str], version: str) -> None:
+    """Common cases and random inputs, as HTML, text, JSON, link and card."""
+    there = json.loads(run_of(version, "tests/digests.py"))
+    assert list(there) == list(digests_here)
+    assert len(there) > 1000
+    assert [asked for asked in there if there[asked] != digests_here[asked]] == []
 
 
 def clone(into: Path) -> None:
