@@ -23,6 +23,7 @@ from build_tools.environment import places, stamps
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready, testing
 from build_tools.site import made
+from calculators.catalogue import names
 from tests import digests
 from tests.conftest import up_to_date
 
@@ -72,7 +73,7 @@ def test_another_python_gives_the_same_bytes(digests_here: dict[str, str], versi
     """Common cases and random inputs, as HTML, text, JSON, link and card."""
     there = json.loads(run_of(version, "tests/digests.py"))
     assert list(there) == list(digests_here)
-    assert len(there) > 1000
+    assert len(there) > 2 * digests.BY_CHANCE * len(names()), "as HTML, text, JSON and link, and as a card"
     assert [asked for asked in there if there[asked] != digests_here[asked]] == []
 
 
