@@ -2,12 +2,13 @@
 The door between the page and Python: a name and JSON text in, JSON text out; it never raises.
 
 A problem that the reader can mend comes back under "errors"; one that is ours under "fault", as one plain
-sentence. Knows no page.
+sentence. Whole questions go on to the reader's own door. Knows no page.
 """
 
 from __future__ import annotations
 
 import json
+from importlib import import_module
 from typing import Any
 
 from calculators.catalogue import find
@@ -19,6 +20,7 @@ from calculators.desk.card_theme import DEFAULT, theme_from
 from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.links import fragment
 
+READER = "calculators.asking.door"
 FAULT = (
     "The calculator stumbled over these numbers. That is our mistake, not yours; please tell us with 'this is wrong'."
 )
@@ -31,11 +33,13 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     Args:
         name: The calculator's name. [text]
         inputs_json: The inputs as a JSON object. [text]
-        wanted: Which renderings, by comma: html, text, json, link; or card alone. [text]
+        wanted: Which renderings, by comma: html, text, json, link; or card alone; or ask alone: then the inputs are an
+            order to the reader of questions, and the name does not matter. [text]
         prefix: Starts every id in the HTML; for a card, its options as in card() below. [text]
 
     Returns:
-        JSON text: the renderings asked for and "digest"; or "errors"; or "fault". [text]
+        JSON text: the renderings asked for and "digest"; or "errors"; or "fault". Of a question, what
+        calculators/asking/door.py says. [text]
 
     Source:
         None: a door.
@@ -47,6 +51,8 @@ def answer(name: str, inputs_json: str, wanted: str = "html", prefix: str = "") 
     if wanted == "card":
         return card(name, inputs_json, prefix or "{}")
     try:
+        if wanted == "ask":  # by name, when the first question comes: who only computes does not load the reader
+            return str(import_module(READER).answer(inputs_json))
         return dumps(_answer(name, json.loads(inputs_json), wanted.split(","), prefix))
     except UnknownCalculator as problem:
         return dumps({"fault": f"This page asks for a calculator that is not there: {problem}"})

@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median, quantiles
 from typing import Any
 
-from build_tools.bench import builds, many, pages, plain_page, writing
+from build_tools.bench import builds, many, pages, plain_page, questions, writing
 from build_tools.bench.host import Host
 from build_tools.environment import browsers, places
 from build_tools.environment.progress import Progress
@@ -60,6 +60,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
                 "reader": pages.reader(browser, host, runs),
                 "slow line": pages.slow_line(browser, host, runs),
                 "sticks": pages.bytes_of_sticks(browser, host),
+                "questions": questions.measure(browser, host, project, runs),
             }
             host.close()
             if calculators:
@@ -132,6 +133,10 @@ def table(found: dict[str, Any]) -> Iterator[str]:
         percentile = f"(95th percentile {most:.1f}{wanted})"
         yield f"{f'a keystroke to its result {kind} [ms]':44}{middle:12.1f}   {percentile}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
+    asked = found["questions"]
+    for what, which, digits in (("first question read, cold", "first", 0), ("a question, once it runs", "each", 1)):
+        yield _beside(f"{what} [ms]", median(asked["ours"][which]), median(asked["plain"][which]), digits)
+    yield f"{'  95th percentile':44}{quantiles(asked['ours']['each'], n=20)[-1]:12.1f}   (at most 80)"
     few: dict[str, float] = next(iter(found.get("many", {}).values()), {})
     for count, each in found.get("many", {}).items():
         more = ", ".join(f"{100 * (each[what] / few[what] - 1):+.1f} %" for what in ("bytes", "ms"))

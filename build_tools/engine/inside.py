@@ -33,10 +33,10 @@ SET_UP_ONLY = (
 
 
 CREATED = "__create_fn__"  # what a dataclass calls the function that makes its methods
-STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # the names that methods of Handed use
+STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # the names that methods of BundleImporter use
 
 
-class Handed:
+class BundleImporter:
     """The finder and loader, on sys.meta_path, of modules whose byte code the page has handed in."""
 
     def __init__(self) -> None:
@@ -147,19 +147,19 @@ def main() -> None:
     with open("/scouted.json") as file:
         scouted = json.load(file)
     load(scouted["library"] + scouted["base"])
-    handed = Handed()
+    importer = BundleImporter()
     drop()
-    sys.meta_path[:] = [handed]
-    dataclasses.exec = handed.run_text  # type: ignore[attr-defined]
-    collections.eval = handed.value_of_text  # type: ignore[attr-defined]
+    sys.meta_path[:] = [importer]
+    dataclasses.exec = importer.run_text  # type: ignore[attr-defined]
+    collections.eval = importer.value_of_text  # type: ignore[attr-defined]
     dataclasses.inspect = Inspect  # type: ignore[attr-defined]
     if "typing" in sys.modules:
-        sys.modules["typing"]._make_forward_ref = handed.forward_reference  # type: ignore[attr-defined]
+        sys.modules["typing"]._make_forward_ref = importer.forward_reference  # type: ignore[attr-defined]
     import calculators.door
 
-    handed.door = handed.take  # type: ignore[attr-defined]  # a bound method is freed when nothing refers to it
+    importer.door = importer.take  # type: ignore[attr-defined]  # a bound method is freed when nothing refers to it
     with open("/door", "w") as place:
-        json.dump([id(calculators.door.answer), id(handed.door)], place)  # type: ignore[attr-defined]
+        json.dump([id(calculators.door.answer), id(importer.door)], place)  # type: ignore[attr-defined]
     for name in SET_UP_ONLY:
         if name not in scouted["library"]:
             sys.modules.pop(name, None)

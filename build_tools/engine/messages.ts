@@ -2,8 +2,8 @@
 
 /** Page to worker, once: what it needs beside the runtime, since it fetches nothing itself. */
 export type Begin =
-  /** Put back the memory that was kept when the site was built. */
-  | { kind: "kept"; memory: ArrayBuffer }
+  /** Put back the memory of a Python that the build started (the snapshot). */
+  | { kind: "snapshot"; memory: ArrayBuffer }
   /** Start Python from nothing, as its runtime comes. */
   | { kind: "plain"; files: Record<string, ArrayBuffer> };
 
@@ -33,7 +33,7 @@ export interface Question {
 
 /**
  * Why the engine could not start: the site's policy, an old browser, a file that did not come or did not fit, or a
- * kept memory that does not fit this browser (the plain start may still work).
+ * snapshot that does not fit this browser (the plain start may still work).
  */
 export type StartTrouble = "policy" | "browser" | "files" | "memory";
 

@@ -35,12 +35,12 @@ export interface Setting {
   /** Start Python with these arguments; without, the program is set up and Python left alone. */
   python?: string[];
   /** Called before Python starts: files and variables. */
-  prepare?: (runtime: Runtime) => void;
+  preRun?: (runtime: Runtime) => void;
   /** Called with the WebAssembly instance before it runs. */
-  seen?: (instance: WebAssembly.Instance) => void;
+  onInstance?: (instance: WebAssembly.Instance) => void;
 }
 
-export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Setting): Promise<Runtime> {
+export async function minimalRuntime({ wasm, memory, python, preRun, onInstance }: Setting): Promise<Runtime> {
   const marker = Symbol("error marker");
   let fail: (why: unknown) => void = () => undefined;
   const failed = new Promise<never>((_, reject) => (fail = reject));
@@ -53,7 +53,7 @@ export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Se
     ...(memory ? { INITIAL_MEMORY: memory } : {}),
     // The package machinery waits for its lock file before it does anything: a promise that never settles keeps it idle.
     API: { config: { jsglobals: {}, env: {} }, runtimeEnv: {}, lockFilePromise: new Promise(() => undefined) },
-    preRun: [(runtime: Runtime) => prepare?.(runtime)],
+    preRun: [(runtime: Runtime) => preRun?.(runtime)],
     print: () => undefined,
     printErr: (line: string) => console.warn(line),
     locateFile: (path: string) => path,
@@ -66,7 +66,7 @@ export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Se
       Promise.resolve(wasm)
         .then(async (module) => {
           const instance = await WebAssembly.instantiate(module, imports as WebAssembly.Imports);
-          seen?.(instance);
+          onInstance?.(instance);
           done(instance, module);
         })
         .catch(fail); // the program itself would wait for ever
@@ -81,7 +81,7 @@ export async function minimalRuntime({ wasm, memory, python, prepare, seen }: Se
  * trampoline), which only some browsers can compile. The runtime sets it before Python starts, so no snapshot may bring it
  * from another browser.
  */
-export function browsersOwn(runtime: Runtime): number {
+export function trampolineSlot(runtime: Runtime): number {
   const offset = runtime.HEAPU32[runtime.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET >>> 2] ?? 0;
   return (runtime.__PyRuntime + offset) >>> 2;
 }

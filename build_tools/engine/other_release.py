@@ -27,7 +27,7 @@ from calculators.door import answer
 # The ways of starting (browser/engine/start.ts), the quickest first: machine code, worker, and the largest of the rest.
 WAYS = {
     "lean": ("lean.wasm", "worker.js", "memory.bin"),
-    "kept": ("pyodide.asm.wasm", "worker.js", "memory.bin"),
+    "snapshot": ("pyodide.asm.wasm", "worker.js", "memory.bin"),
     "plain": ("pyodide.asm.wasm", "plain_worker.js", "python_stdlib.zip"),
 }
 SEED, BY_CHANCE = 20_261_127, 10  # of random inputs, so many a calculator; another seed than the build's own

@@ -1,5 +1,5 @@
 """
-Writes docs/made/engine/: the runtime, Python's kept memory, the worker's script, and what a plain start needs.
+Writes docs/made/engine/: the runtime, Python's snapshot, the worker's script, and what a plain start needs.
 
 Knows files, hashes and which program makes which: under Node, `snapshot.ts` makes the memory, and pyodide-build the
 wheel and its lock file. Everything also stands in docs/made/engine/packed/ as scripts, for pages that are opened from a
@@ -33,7 +33,7 @@ MEMORY_NAME = "memory.bin"
 LEAN_NAME = "lean.wasm"  # the machine code without what no answer reaches
 LIST_NAME = "bundles.json"  # the hashes of the calculators' bundles: the page's script knows this file's alone
 PACKED = "packed"
-PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the kept memory needs
+PLUGIN = f"{ROOM}/lean_program.mjs"  # cuts the runtime's program down to what the snapshot needs
 PACKAGE = "calculators"
 NO_FIT = "does not fit"  # other_release.py looks for it in what is said
 # The wheel never leaves the site and the page always takes the one beside it, so one version is enough.

@@ -17,7 +17,7 @@ export async function plainStart(
   files: Record<string, ArrayBuffer>,
 ): Promise<{ door: Door; heap: () => number }> {
   const failed = deferred();
-  standIn(files, failed.reject);
+  replaceFetch(files, failed.reject);
   const create = (settings: Settings): unknown => {
     const marker = Symbol("error marker");
     settings.instantiateWasm = (imports, done) => {
@@ -42,19 +42,13 @@ export async function plainStart(
   } as unknown as Parameters<typeof loadPyodide>[0]);
   const python = await Promise.race([runtime, failed.promise]);
   (self as { fetch?: unknown }).fetch = undefined; // Python has all it needs: nothing fetches from here on
-  const compute = python.pyimport("calculators.door").answer as Door;
-  let read: ((order: string) => string) | undefined; // reads whole questions; imported when the first one comes
-  const door: Door = (name, inputs, wanted, prefix) => {
-    if (wanted !== "ask") return compute(name, inputs, wanted, prefix);
-    read ??= python.pyimport("calculators.asking.door").answer as (order: string) => string;
-    return read(inputs);
-  };
+  const door = python.pyimport("calculators.door").answer as Door;
   const module = (python as unknown as { _module: { HEAPU8: Uint8Array } })._module;
   return { door, heap: () => module.HEAPU8.length };
 }
 
 /** The runtime asks for its files through `fetch`. It gets what the page has handed in, and nothing else. */
-function standIn(files: Record<string, ArrayBuffer>, missing: (why: Error) => void): void {
+function replaceFetch(files: Record<string, ArrayBuffer>, missing: (why: Error) => void): void {
   const fetch = (address: RequestInfo | URL): Promise<Response> => {
     const name = String(address instanceof Request ? address.url : address).split("/").pop() ?? "";
     if (name.endsWith(".wasm")) return Promise.resolve(new Response(new Uint8Array())); // it has been given the compiled module

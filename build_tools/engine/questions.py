@@ -89,10 +89,77 @@ def asked(number: int, name: str, calculator: Calculator) -> Iterator[tuple[str,
         yield name, json.dumps(dict.fromkeys(keys, wrong)), "card", "{}"
 
 
+READER = "asking.reader"  # the reader's bundle (scout.py)
+DANGERS = ("there is smoke coming out of my computer", "i deleted my files by mistake", "burning 4K discs all day")
+
+
+def index_of(known: list[Calculator]) -> dict[str, Any]:
+    """An index as build_tools makes it of the answer pages; here each calculator is a page."""
+    pages = [
+        {
+            "page": each.name.replace(".", "/"),
+            "title": each.title,
+            "question": each.title,
+            "subject": each.name.partition(".")[0],
+            "words": [entry.label for entry in each.inputs],
+            "asked": [preset.label for preset in each.presets],
+            "fields": [each.name.partition(".")[0]],
+            "short": " ".join(preset.label for preset in each.presets),
+            "calculators": [each.name],
+        }
+        for each in known
+    ]
+    return {"pages": pages, "decisive": {each.name: [entry.key for entry in each.inputs] for each in known}}
+
+
+def in_words(calculator: Calculator, inputs: dict[str, Any]) -> str:
+    """A case as somebody would type it: its question and, of each input, name and value."""
+    said = [calculator.title.lower()]
+    for entry in calculator.inputs:
+        if entry.key in inputs and not entry.private:
+            try:
+                said.append(f"{entry.label.lower()} {entry.say(entry.read(inputs[entry.key]))}")
+            except ValueError:
+                said.append(str(inputs[entry.key]))
+    return ", ".join(said)
+
+
+def orders(known: list[Calculator]) -> Iterator[dict[str, Any]]:
+    """What the reader of whole questions is asked: texts, dangers, listings, labels put right, and texts for a form."""
+    yield {"text": "", "index": index_of(known)}
+    texts = [*DANGERS, *STRANGE]
+    for calculator in known:
+        cases = [dict(preset.inputs) for preset in calculator.presets]
+        texts += [in_words(calculator, case) for case in cases]
+        for case in cases:
+            page = calculator.name.replace(".", "/")
+            yield {"page": page, "calculator": calculator.name, "inputs": {key: str(case[key]) for key in case}}
+            for text in case.values():
+                if isinstance(text, str) and len(text) > A_PASTED_TEXT:
+                    texts.append(text)
+                    yield {"form": calculator.name, "text": text}
+    kits = (
+        "got 2x8 gb ddr4 3200 c16, want to add 2x16 gb 3600",
+        "DDR5-6000 CL30-38-38-96 1.35V 2x16GB",
+        "2k 144 hdmi 2.0",
+    )
+    ways = (
+        str.upper,
+        lambda text: text.replace(" ", "  ").replace(",", " and"),
+        lambda text: text[: len(text) * 2 // 3],
+    )
+    for at, text in enumerate((*kits, *texts)):
+        yield {"text": text if at % 2 else ways[at // 2 % len(ways)](text)}
+    yield {"text": "x" * 70_000}
+
+
 questions = [question for at, name in enumerate(names()) for question in asked(at, name, find(name))]
 for inputs in ("{", "[]", "null", '"x"', "", "\\", '{"a":' * 400, '{"a": 1e999}', '{"\\ud800": "\\udfff"}'):
     questions += [(name, inputs, wanted, "{") for name in names()[:2] for wanted in ("html", "card")]
 questions += [("no.such", "{}", "html", ""), ("", "{}", "", ""), ("測.試", "{}", "card", "{}")]
+everything = [find(name) for name in names()]
+questions += [(READER, json.dumps({"mark": "m", **order}), "ask", "") for order in orders(everything)]
+questions += [(READER, "{", "ask", "")]
 with open("/questions", "w", encoding="utf-8") as file:
     json.dump(questions, file)
 

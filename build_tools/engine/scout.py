@@ -4,7 +4,8 @@ Runs inside the browser's runtime while the site is built: writes a bundle of by
 A reader's page has a snapshot with the interpreter and calculators/desk in it, and loads the bundles of its own
 calculators alone: so a page does not grow heavier with each new calculator. A bundle holds every module that the
 calculator imports, directly or not, and the snapshot lacks, found by following imports in the source; and its subject's
-screen cards, which the catalogue fetches by name. `/bundles/<calculator>` are the bundles; `/scouted.json` names the
+screen cards, which the catalogue fetches by name. The reader of whole questions has a bundle too, with all calculators
+in it, for those who type a question. `/bundles/<calculator>` are the bundles; `/scouted.json` names the
 modules that belong into the snapshot: those that the door imports, and of the standard library all that answers turned
 out to need.
 """
@@ -22,6 +23,7 @@ from importlib import import_module
 
 ARCHIVE = "/calculators.whl"
 OURS = "calculators"
+READER = "asking.reader"  # the name of its bundle
 
 # Making a dataclass or a named tuple compiles text. So that a page's runtime needs no compiler, the bundles bring the
 # compiled code: here it is noted by the name of the module that made the class, then by the text.
@@ -134,10 +136,13 @@ def main() -> None:
     roots = {name: (f"{OURS}.{name}", f"{OURS}.{name.partition('.')[0]}.screen_cards") for name in names()}
     needed = {name: [each for each in source.leads_to(*both) if each not in base] for name, both in roots.items()}
     needed = {name: modules for name, modules in needed.items() if modules}
+    every = (root for both in roots.values() for root in both)
+    needed[READER] = [each for each in source.leads_to(calculators.door.READER, *every) if each not in base]
     for name, modules in needed.items():
         for each in modules:
             import_module(each)
-        use(name)
+        if name != READER:
+            use(name)
     for name, modules in needed.items():
         codes: dict[str, tuple[bool, types.CodeType]] = {}
         texts: dict[str, types.CodeType] = {}

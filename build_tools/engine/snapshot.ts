@@ -2,7 +2,7 @@
 // Knows files and the runtime; the same files give the same bytes, whatever the day, the folder or the machine.
 import { readFileSync, writeFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
-import { type Runtime, minimalRuntime, browsersOwn } from "./minimal_runtime";
+import { type Runtime, minimalRuntime, trampolineSlot } from "./minimal_runtime";
 import { openDoor } from "./door";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
@@ -24,17 +24,17 @@ async function main(order: Order): Promise<void> {
   likeWorker({ random: 0x5a, now: Date.UTC(2000, 0, 1), age: 0, step: 0, language: "en" });
   const wasm = await WebAssembly.compile(readFileSync(order.wasm));
   const scouted = await scout(wasm, order);
-  const kept = await keep(wasm, order, scouted);
+  const snapshot = await keep(wasm, order, scouted);
   // Python runs with a fixed seed for hashes, so these files alone decide about the bytes of the snapshot.
-  const { used, memory } = kept;
+  const { used, memory } = snapshot;
   const setUp = await minimalRuntime({ wasm, memory });
   const fresh = setUp._sbrk(0);
   const bare = setUp.HEAPU8.slice(0, used);
   if (bare.subarray(fresh).some(Boolean)) throw new Error("setting up writes behind the memory that it has asked for");
-  const checksum = checksumOf(kept.runtime, fresh, kept.stack);
+  const checksum = checksumOf(snapshot.runtime, fresh, snapshot.stack);
   const unlike = await unstable(wasm, memory, bare, used);
-  const { runs, bytes } = difference(kept.heap, bare, unlike);
-  const whole = pack({ ...kept, fresh, checksum, runs, bytes });
+  const { runs, bytes } = difference(snapshot.heap, bare, unlike);
+  const whole = pack({ ...snapshot, fresh, checksum, runs, bytes });
   await prove(wasm, whole);
   // Compressed here, for hosts that do not; without a time or a name in it.
   writeFileSync(order.into, gzipSync(whole, { level: 9 }));
@@ -57,7 +57,7 @@ async function keep(wasm: WebAssembly.Module, order: Order, scouted: Uint8Array)
   run(runtime, order.inside, "inside.py");
   const [door = 0, take = 0] = JSON.parse(textOf(runtime, "/door")) as number[];
   zeroFreed(runtime);
-  runtime.HEAPU32[browsersOwn(runtime)] = 0;
+  runtime.HEAPU32[trampolineSlot(runtime)] = 0;
   const used = Math.ceil(runtime._sbrk(0) / 16) * 16;
   const memory = Math.ceil((used + ROOM) / PAGE) * PAGE;
   const stack = runtime.stackSave();
@@ -74,8 +74,8 @@ async function unstable(wasm: WebAssembly.Module, memory: number, bare: Uint8Arr
   // Ages whose bytes all differ from one another, in milliseconds and in seconds: the runtime notes when it came up.
   for (const [random, age] of [[0x00, 16_909_060_123.75], [0xff, 4_278_124_287_456.5], [0x33, 77.25]] as const) {
     likeWorker({ random, now: Date.UTC(2024, 5, random), age, step: age / 3, language: random ? "pt-BR" : "zh" });
-    const prepare = ({ ENV }: Runtime): void => void (ENV["HOME"] = `/home/somebody-${random}`);
-    const other = (await minimalRuntime({ wasm, memory, prepare })).HEAPU8;
+    const preRun = ({ ENV }: Runtime): void => void (ENV["HOME"] = `/home/somebody-${random}`);
+    const other = (await minimalRuntime({ wasm, memory, preRun })).HEAPU8;
     for (let i = 0; i < used; i++) if (other[i] !== bare[i]) found.add(i);
   }
   return found;
@@ -112,12 +112,12 @@ function difference(heap: Uint8Array, bare: Uint8Array, unlike: Set<number>): { 
 /** Try the snapshot as a browser will: put the memory back, and ask for an answer. */
 async function prove(wasm: WebAssembly.Module, whole: Uint8Array<ArrayBuffer>): Promise<void> {
   likeWorker({ random: 0x77, now: Date.UTC(2030, 1, 2), age: 31_536_000_001.5, step: 1, language: "de" });
-  const kept = unpack(whole.slice().buffer);
-  const runtime = await minimalRuntime({ wasm, memory: kept.memory });
-  restore(runtime, kept);
-  const door = openDoor(runtime, kept.door);
+  const snapshot = unpack(whole.slice().buffer);
+  const runtime = await minimalRuntime({ wasm, memory: snapshot.memory });
+  restore(runtime, snapshot);
+  const door = openDoor(runtime, snapshot.door);
   const answer = JSON.parse(door("no.such", "{}", "html", "proof")) as { fault?: string };
-  if (!answer.fault?.includes("no.such")) throw new Error(`the kept memory does not answer: ${JSON.stringify(answer)}`);
+  if (!answer.fault?.includes("no.such")) throw new Error(`the snapshot does not answer: ${JSON.stringify(answer)}`);
 }
 
 const { argv, env, exit } = process; // the runtime must not see it

@@ -4,14 +4,14 @@
 // Nine little-endian numbers of 32 bits: magic, memory in bytes, stack pointer, the addresses of the door and of the function
 // that takes bundles, end of the memory in use, checksum, end of what setting up writes, number of runs. Then the runs, as
 // pairs of numbers (distance from the end of the run before, length), then their bytes.
-import { type Runtime, browsersOwn } from "./minimal_runtime";
+import { type Runtime, trampolineSlot } from "./minimal_runtime";
 
 const MAGIC = 0x324d4157; // "WAM2"
 const HEAD = 9;
 // What setting up leaves on the stack is no part of the memory: so far below its top, it is cleared.
 const STACK_SCRATCH = 65536;
 
-export interface Kept {
+export interface Snapshot {
   memory: number;
   stack: number;
   door: number;
@@ -23,47 +23,47 @@ export interface Kept {
   bytes: Uint8Array;
 }
 
-export function pack(kept: Kept): Uint8Array<ArrayBuffer> {
-  const head = new Uint32Array(HEAD + kept.runs.length);
-  head.set([MAGIC, kept.memory, kept.stack, kept.door, kept.take, kept.used, kept.checksum, kept.fresh, kept.runs.length / 2]);
-  head.set(kept.runs, HEAD);
-  const whole = new Uint8Array(head.byteLength + kept.bytes.length);
+export function pack(snapshot: Snapshot): Uint8Array<ArrayBuffer> {
+  const head = new Uint32Array(HEAD + snapshot.runs.length);
+  head.set([MAGIC, snapshot.memory, snapshot.stack, snapshot.door, snapshot.take, snapshot.used, snapshot.checksum, snapshot.fresh, snapshot.runs.length / 2]);
+  head.set(snapshot.runs, HEAD);
+  const whole = new Uint8Array(head.byteLength + snapshot.bytes.length);
   whole.set(new Uint8Array(head.buffer));
-  whole.set(kept.bytes, head.byteLength);
+  whole.set(snapshot.bytes, head.byteLength);
   return whole;
 }
 
-export function unpack(whole: ArrayBuffer): Kept {
+export function unpack(whole: ArrayBuffer): Snapshot {
   const head = new Uint32Array(whole, 0, HEAD);
   const [magic, memory = 0, stack = 0, door = 0, take = 0, used = 0, checksum = 0, fresh = 0, count = 0] = head;
-  if (magic !== MAGIC) throw new Error("the kept memory is not in our form");
+  if (magic !== MAGIC) throw new Error("the snapshot is not in our form");
   const runs = new Uint32Array(whole, HEAD * 4, count * 2);
   return { memory, stack, door, take, used, checksum, fresh, runs, bytes: new Uint8Array(whole, HEAD * 4 + runs.byteLength) };
 }
 
 /** Put the memory back into a runtime just set up, and compare with what was kept all that setting up has written to. */
-export function restore(runtime: Runtime, kept: Kept): void {
+export function restore(runtime: Runtime, snapshot: Snapshot): void {
   const heap = runtime.HEAPU8;
-  if (heap.length < kept.used) throw new Error("the memory is smaller than the kept one");
+  if (heap.length < snapshot.used) throw new Error("the memory is smaller than that of the snapshot");
   // What lies behind is as the machine hands it out: all zeros.
-  if (runtime._sbrk(0) !== kept.fresh) throw new Error("the runtime has been set up otherwise than when it was kept");
-  const own = browsersOwn(runtime);
+  if (runtime._sbrk(0) !== snapshot.fresh) throw new Error("the runtime has been set up otherwise than for the snapshot");
+  const own = trampolineSlot(runtime);
   const ownValue = runtime.HEAPU32[own] ?? 0;
-  heap.fill(0, kept.stack - STACK_SCRATCH, kept.stack);
+  heap.fill(0, snapshot.stack - STACK_SCRATCH, snapshot.stack);
   let to = 0;
   let from = 0;
-  for (let i = 0; i < kept.runs.length; i += 2) {
-    to += kept.runs[i] ?? 0;
-    const length = kept.runs[i + 1] ?? 0;
-    heap.set(kept.bytes.subarray(from, from + length), to);
+  for (let i = 0; i < snapshot.runs.length; i += 2) {
+    to += snapshot.runs[i] ?? 0;
+    const length = snapshot.runs[i + 1] ?? 0;
+    heap.set(snapshot.bytes.subarray(from, from + length), to);
     to += length;
     from += length;
   }
   runtime.HEAPU32[own] = 0;
-  const sum = checksumOf(runtime, kept.fresh, kept.stack);
+  const sum = checksumOf(runtime, snapshot.fresh, snapshot.stack);
   runtime.HEAPU32[own] = ownValue;
-  if (sum !== kept.checksum) throw new Error("the memory that was put back differs from the kept one");
-  runtime.stackRestore(kept.stack);
+  if (sum !== snapshot.checksum) throw new Error("the memory that was put back differs from the snapshot");
+  runtime.stackRestore(snapshot.stack);
 }
 
 /**

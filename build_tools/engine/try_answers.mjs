@@ -10,7 +10,7 @@ const { exit, env } = process;
 env["TZ"] = "UTC";
 const bytes = (path) => Uint8Array.from(readFileSync(path)).buffer;
 const begin = order.memory
-  ? { kind: "kept", memory: bytes(order.memory) }
+  ? { kind: "snapshot", memory: bytes(order.memory) }
   : { kind: "plain", files: Object.fromEntries(Object.entries(order.files).map(([name, path]) => [name, bytes(path)])) };
 
 const put = (name, value) => Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });

@@ -9,7 +9,7 @@ import {
 } from "./wasm_file";
 import { calledBy } from "./wasm_calls";
 
-export const MARKS = "marks of what ran";
+export const COVERAGE = "coverage";
 const PAGE = 65536;
 const MANY_MEMORIES = 0x40; // in an access to memory: the number of the memory follows
 const [CONSTANT, STORE_BYTE, TRAP, END] = [0x41, 0x3a, 0x00, 0x0b];
@@ -17,7 +17,7 @@ const EMPTY = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0);
 const TYPES = 1;
 const CUT = Uint8Array.of(0, TRAP, END); // no local variables
 
-/** The same file, in which each function first writes a 1 at its own place in a second memory, exported as MARKS. */
+/** The same file, in which each function first writes a 1 at its own place in a second memory, exported as COVERAGE. */
 export function marked(file: Uint8Array): Uint8Array<ArrayBuffer> {
   const parts = sections(file);
   const memory = memoriesIn(parts);
@@ -30,7 +30,7 @@ export function marked(file: Uint8Array): Uint8Array<ArrayBuffer> {
     ]);
     return joined([body.subarray(0, start), mark, body.subarray(start)]);
   });
-  const exported = [...exportsOf(content(parts, EXPORTS)), { name: MARKS, kind: OF_MEMORY, index: memory }];
+  const exported = [...exportsOf(content(parts, EXPORTS)), { name: COVERAGE, kind: OF_MEMORY, index: memory }];
   const own = new Reader(content(parts, MEMORIES));
   const count = own.number();
   const memories = joined([

@@ -21,7 +21,7 @@ export async function wholePython(
   return minimalRuntime({
     wasm,
     python: PYTHON,
-    prepare({ FS, ENV }) {
+    preRun({ FS, ENV }) {
       FS.mkdirTree(`/lib/python${python}/lib-dynload`);
       FS.writeFile(`/lib/python${python.replace(".", "")}.zip`, readFileSync(library));
       FS.writeFile("/calculators.whl", readFileSync(calculators));

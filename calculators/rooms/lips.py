@@ -48,7 +48,7 @@ def compute(given: Values) -> Answer:
     exact = picture.exact and sound.exact
     word = judged(low, high)
     return Answer(
-        headline=_headline(word, low, high),
+        headline=_headline(word, low, high, exact),
         verdict=_verdict(word, low, high, exact),
         figures=_figures(low, high, exact, air, speed),
         working=_working(given, picture, sound, speed, air, low, high),
@@ -70,22 +70,25 @@ def _yardsticks() -> str:
     return "; ".join(f"{one.name} {one.say()}" for one in TOLERANCES)
 
 
-def _headline(word: str, low: float, high: float) -> str:
+def _headline(word: str, low: float, high: float, exact: bool) -> str:
     told = say_offset(low, high, 0)
     if told == "in step":
         return "Sound and picture are in step where you sit; there is nothing to set."
     if word == YES:
         return f"The sound is {told}, which most viewers do not notice, so nothing needs setting."
-    if low > 0:
+    if "late" not in told and not exact:  # nobody can set a range
+        return f"The sound is {told}: film a clap, and delay the sound by what it shows."
+    if "late" not in told:
         return f"The sound is {told}: delay the sound by {said(low, high, 'ms', 0)}."
-    if high <= 0:
+    if "early" not in told:
         return f"The sound is {told}: shorten its path, or delay the picture, for sound cannot be hurried."
     return f"The sound is {told}: film a clap to know which, before you set anything."
 
 
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
     if word == YES:
-        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", "In step.")
+        says = "In step." if say_offset(low, high, 0) == "in step" else "Not noticed."
+        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", says)
     if word == NO:
         side = "early" if low > 0 else "late"
         return Verdict(NO, f"The sound is {side} by more than most viewers put up with.", "Apart.")
@@ -101,7 +104,7 @@ def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
 def _figures(low: float, high: float, exact: bool, air: float, speed: float) -> tuple[Figure, ...]:
     return (
         *ranged("offset_ms", "Sound early (minus: late)", low, high, exact, "ms", 1, main=True),
-        *ranged("delay_sound_ms", "Delay the sound by", max(0, low), max(0, high), exact, "ms", 1, main=True),
+        *ranged("delay_sound_ms", "Delay the sound by", max(0, low), max(0, high), exact, "ms", 1, main=high > 0),
         figure("air_ms", "Through the air", air, "ms", 1),
         figure("speed_m_s", "Speed of sound", speed, "m/s", 1),
     )
@@ -150,7 +153,9 @@ def _notes(low: float, high: float) -> tuple[Note, ...]:
             "Play a film of one loud clap. Film screen and loudspeaker with "
             "a telephone at 120 frames a second or more, from where you sit. Count the frames from the hands meeting "
             f"on the screen to the sound's first peak: at 120 each is {number(1000 / 120, 1)} ms, at 240 half of that. "
-            "Repeat five times and take the middle one.",
+            "Repeat five times and take the middle one. Clap once before the telephone itself: what is apart there is "
+            "the telephone's own, so take it off. What is left is the whole difference, air included. If the sound "
+            "came first, put it in at 'Picture takes', else at 'Sound takes', and 0 at the other and at the distance.",
         ),
     ]
     if low < 0:
@@ -185,6 +190,7 @@ def _worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="rooms.lips",
+    version=2,
     title="Why are the lips late?",
     summary="How early or late the sound is where you sit, against what viewers notice, and what to set.",
     inputs=(

@@ -45,10 +45,14 @@ SLOWER_LINKS_MBPS = (10, 100, 1000, 2500, 5000, 10_000)  # IEEE 802.3's rates ov
 # A measurement this near to what a link can carry is as good as it gets; below this share something is wrong.
 # Common practice, no source.
 FULL_SHARE, WRONG_SHARE = 0.93, 0.55
+COPY_SHARE = 0.85  # what a file copy, shown in bytes, reaches at least on a sound link. Common practice, no source
+AIR_SHARE = 0.35  # over the air about half arrives, a third at least. Common practice, no source
+# Every rate that a wired link shows, over copper or glass. IEEE 802.3, from memory
+WIRED_MBPS = (*SLOWER_LINKS_MBPS, 25_000, 40_000, 50_000, 100_000, 200_000, 400_000)
 
 SOURCES = (
     Source("RFC 5180, IPv6 Benchmarking Methodology", "appendix A.1: preamble and gap are 20 bytes a frame"),
-    Source("IEEE 802.3 and 802.1Q", "frame of 18 bytes around the packet, tag of 4", FROM_MEMORY),
+    Source("IEEE 802.3 and 802.1Q", "frame of 18 bytes around the packet, tag of 4; rates of links", FROM_MEMORY),
     Source("RFC 791, RFC 8200, RFC 9293, RFC 7323", "headers of IPv4, IPv6, TCP and its time stamps", FROM_MEMORY),
     Source("RFC 8200", "clause 5: IPv6 needs links that take 1280 bytes", FROM_MEMORY),
     Source("About half of the named rate arrives over the air; how near to full a measurement should come", "",
@@ -71,7 +75,7 @@ def compute(given: Values) -> Answer:
     measured = given.get("measured_mbps")
     return Answer(
         headline=_headline(link, goodput, measured),
-        verdict=None if measured is None else _verdict(link, goodput, measured, payload / wire),
+        verdict=None if measured is None else _verdict(given, goodput, measured, payload / wire),
         figures=_figures(link, payload, wire, goodput, measured),
         working=_working(given, payload, wire, goodput),
         tables=(_table(given, payload / wire),),
@@ -102,9 +106,34 @@ def _runs_at(goodput: float, measured: float, share: float) -> int | None:
     return None
 
 
-def _verdict(link: float, goodput: float, measured: float, share: float) -> Verdict:
+def _half_of_air(link: float, goodput: float, measured: float, share: float) -> bool:
+    """Whether the link is no wired one and about half arrives, so that it may be the air; above every slower rate."""
+    if link in WIRED_MBPS or settled(measured) < settled(goodput * AIR_SHARE):
+        return False
+    slower = [full for rate in SLOWER_LINKS_MBPS if goodput > (full := rate * share) * 1.9]
+    return not slower or measured > max(slower) * 1.02
+
+
+def _far_less(goodput: float, measured: float, share: float) -> Verdict:
+    """What is so little that something is wrong: or it was read in bytes, as file copies are."""
+    in_bits = measured * 8
+    if settled(goodput * COPY_SHARE) <= settled(in_bits) <= settled(goodput * 1.02):
+        reason = "Far too little in bits; in bytes, MB/s, it would be about all there is."
+        return Verdict(NO, reason, "Bits or bytes?")
+    slower = _runs_at(goodput, in_bits, share)
+    if slower:
+        reason = f"Far too little in bits; in bytes, MB/s, a link at {number(slower, 0)} gives that."
+        return Verdict(NO, reason, "Bits or bytes?")
+    return Verdict(NO, "Far less arrives than such a link carries: find the part at fault.", "Something is wrong.")
+
+
+def _verdict(given: Values, goodput: float, measured: float, share: float) -> Verdict:
+    link = given["link_mbps"]
     if settled(measured) > settled(link):
         return Verdict(DEPENDS, "More than the link's rate cannot arrive: check both numbers, and bits or bytes.",
+                       "That cannot be.")  # fmt: skip
+    if settled(measured) > settled(link * given["mtu"] / wire_bytes(given["mtu"], given["tag"] == "yes")):
+        return Verdict(DEPENDS, "More than packets of this size can bring: check the number and the packet size.",
                        "That cannot be.")  # fmt: skip
     if settled(measured) >= settled(goodput * FULL_SHARE):
         return Verdict(YES, "What arrives is what such a link can carry; the rest is headers.", "All as it should be.")
@@ -114,8 +143,9 @@ def _verdict(link: float, goodput: float, measured: float, share: float) -> Verd
                        "The link runs slower.")  # fmt: skip
     if settled(measured) >= settled(goodput * WRONG_SHARE):
         return Verdict(DEPENDS, "The link is sound; a disk, a program or other traffic may hold it back.")
-    return Verdict(NO, "Far less arrives than such a link carries: find the part at fault.",
-                   "Something is wrong.")  # fmt: skip
+    if _half_of_air(link, goodput, measured, share):
+        return Verdict(DEPENDS, "No wired link has that rate; over the air half of it is normal.", "Wire or air?")
+    return _far_less(goodput, measured, share)
 
 
 def _figures(
@@ -185,7 +215,14 @@ def _drawing(given: Values, payload: int, wire: int) -> Drawing:
 
 def _notes(link: float, goodput: float, share: float) -> tuple[Note, ...]:
     hundred = number(100 * share, 0)
+    odd = Note(
+        "No wired link has that rate",
+        f"Wired links show 10, 100, 1000, 2500, 5000 or 10 000 Mb/s, and {number(link, 1)} is none of them. If it is a "
+        "wireless link, about half of it arrives, and this sum is not for it. If it is what your internet line is sold "
+        "at, put in what your own socket shows.",
+    )
     return (
+        *(() if link in WIRED_MBPS else (odd,)),
         Note(
             "Bits and bytes",
             f"Links are sold in bits a second, files are counted in bytes of 8 bits. So {_rate(goodput)} and "
@@ -226,6 +263,7 @@ def _worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="rooms.network",
+    version=2,
     title="What does my wired network really carry?",
     summary="Payload, efficiency and the best rate for your own data of a wired link, from its packet size.",
     inputs=(

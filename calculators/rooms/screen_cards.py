@@ -39,6 +39,8 @@ def ways(given: Values, answer: Answer) -> Card:
     line = f"over {number(float(given['distance_m']), 1)} m, the best way"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if a trial shows that it carries"
+        if told.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
+            line = "if both ends have DisplayPort"
     return Card(
         hero=hero,
         line=line if works else "",
@@ -71,12 +73,15 @@ def stream(given: Values, answer: Answer) -> Card:
 
 
 def network(given: Values, answer: Answer) -> Card:
-    """One full frame on the wire: your own data and what travels with them."""
+    """One full frame on the wire: your own data and what travels with them; what was measured beside what can be."""
     told = Figures(answer)
     found = told.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
     if not found:
         return Card()
     best, own, wire, share = found
+    measured = given.get("measured_mbps")
+    if measured is not None:
+        return _measured(answer, measured, best)
     hero = f"at most {significant(best, 4)} Mb/s" if best < 1e5 else f"{significant(best, 3)} Mb/s"
     if len(hero) > 20:
         hero = f"{significant(best, 3)} Mb/s"
@@ -93,6 +98,19 @@ def network(given: Values, answer: Answer) -> Card:
     )  # fmt: skip
 
 
+def _measured(answer: Answer, measured: float, best: float) -> Card:
+    """What arrived, of what can arrive: the verdict is about that and not about the best."""
+    shown, most = significant(measured, 3), significant(best, 3)
+    line = "measured, of what the link can carry"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if link and numbers are as told"
+    parts = [("you measured", min(measured, best), f"{shown} Mb/s", "fill-1")]
+    if measured < best:
+        parts.append(("what is missing", best - measured, f"{significant(best - measured, 3)} Mb/s", "fill-3"))
+    hero = f"{shown} of {most} Mb/s"
+    return Card(hero=hero if len(hero) <= 20 else f"{shown} Mb/s", line=line, drawing=screen_strip(parts))
+
+
 def lips(given: Values, answer: Answer) -> Card:
     """When picture and sound arrive, to one scale of time."""
     told = Figures(answer)
@@ -100,10 +118,10 @@ def lips(given: Values, answer: Answer) -> Card:
     if ends is None or air is None:
         return Card()
     low, high = ends
-    side = "early" if low > 0 else "late"
+    side = "early" if low >= 0 else "late"
     if low == high:
         hero = f"{number(abs(high), 0)} ms {side}" if round(high) else "in step"
-    elif low * high > 0:
+    elif low * high >= 0:
         near, far = sorted((abs(low), abs(high)))
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
     else:

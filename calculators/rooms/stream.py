@@ -48,6 +48,7 @@ from calculators.rooms.streams.typical_streams import (
     SOURCE,
     bits_span,
     table,
+    usual_bits,
 )
 from calculators.rooms.wording.cautions import OPEN_DOORS
 from calculators.rooms.wording.ranges import ranged, said
@@ -126,7 +127,7 @@ def compute(given: Values) -> Answer:
         verdict=_verdict(given, found),
         figures=_figures(given, found),
         working=_working(given, found),
-        tables=(table(given["use"], given["codec"]), _levels(given, found)),
+        tables=(table(given["use"], given["codec"]), *(() if given["codec"] == "raw" else (_levels(given, found),))),
         drawings=(_drawing(given, found),),
         notes=_notes(given, found),
         cautions=(OPEN_DOORS,),
@@ -177,9 +178,19 @@ def _verdict(given: Values, found: Stream) -> Verdict:
         return Verdict(DEPENDS, f"At its slowest it is later than the {limit} ms that {use} bears.", "Perhaps.")
     if given["use"] != "film" and settled(found.hand[1]) > limit:
         return Verdict(DEPENDS, f"From hand to picture it is more than the {limit} ms that {use} bears.", "Nearly.")
-    if given["codec"] in _CODED and found.level is None:
-        return Verdict(DEPENDS, f"No level of {CODEC_NAMES[given['codec']]} holds this: few decoders will.", "Perhaps.")
+    if not _held(given, found):
+        name = CODEC_NAMES[given["codec"]] if given["codec"] in _CODED else "the usual codecs"
+        return Verdict(DEPENDS, f"No level of {name} holds this: few decoders will.", "Perhaps.")
     return Verdict(YES, f"It fits below {_share(given)} and is within the {limit} ms that {use} bears.", "That works.")
+
+
+def _held(given: Values, found: Stream) -> bool:
+    """Whether a level of the codec holds the stream; of any of the three, where the codec is not known."""
+    if given["codec"] == "raw":
+        return True
+    codecs = (given["codec"],) if given["codec"] in _CODED else _CODED
+    size = given["width"], given["height"]
+    return any(least_level(codec, *size, found.rate, found.mbps[1]) for codec in codecs)
 
 
 def _share(given: Values) -> str:
@@ -301,6 +312,17 @@ def _notes(given: Values, found: Stream) -> tuple[Note, ...]:
                 "sound waits with it. Count its buffer as 0 here.",
             )
         )
+    if given["codec"] != "raw" and found.bits.exact:
+        lean, rich = usual_bits(given["use"], given["codec"])
+        if settled(found.bits.low) < lean:
+            notes.insert(
+                0,
+                Note(
+                    "Leaner than usual",
+                    f"{number(lean, 3)} to {number(rich, 3)} bits a pixel are usual for {_USES[given['use']]}. With "
+                    "fewer it fits more easily, but the picture blocks and smears when much moves.",
+                ),
+            )
     if given["codec"] == "raw" and settled(found.bits.low) < LEAST_RAW_BITS:
         notes.insert(
             0,
@@ -341,6 +363,7 @@ def _size(key: str, label: str, default: int, where: str, names: tuple[str, ...]
 
 calculator = Calculator(
     name="rooms.stream",
+    version=2,
     title="What does a stream need, and how late is it?",
     summary="Rate, share of the network, delay and codec level of a picture that is streamed to another room.",
     inputs=(

@@ -89,7 +89,8 @@ def case_of(given: Values) -> Case:
 def compute(given: Values) -> Answer:
     """All ways side by side, and the best with its runner-up in words."""
     case = case_of(given)
-    ways = ranked(case, network_ways.Measured(given["network_mbps"], given["measured_over"]))
+    measured = network_ways.Measured(given["network_mbps"], given["measured_over"])
+    ways = ranked(case, measured)
     fallback = network_ways.carried(case)
     best = ways[0] if ways[0].word != NO else fallback
     second = ways[1] if ways[1].word != NO else fallback
@@ -99,10 +100,10 @@ def compute(given: Values) -> Answer:
         headline=_headline(case, best, second, works),
         verdict=_verdict(best, works),
         figures=_figures(given, case, best, second, works),
-        working=_working(case),
+        working=_working(case, best),
         tables=(*_tables(given, [*ways, fallback], best), _hands(given, hands, case)),
         drawings=(_drawing(case, best),),
-        notes=_notes(given, best, works, [*ways, fallback], case),
+        notes=_notes(given, best, works, [*ways, fallback], measured),
         cautions=(EARTHS_FIRST, EXTENDER, MAINS_ADAPTERS, PULLING, WALLS, OPEN_DOORS, WAKING),
         sources=SOURCES,
     )
@@ -146,7 +147,7 @@ def _figures(given: Values, case: Case, best: Way, second: Way, works: bool) -> 
         figure("stream_mbps_low", "A lean stream takes", need.mbps[0], "Mb/s", 1),
         figure("stream_mbps_high", "A rich stream takes", need.mbps[1], "Mb/s", 1),
     ]
-    carrier = direct_ways.least_carrier(case, False)
+    carrier = direct_ways.least_carrier(case, best.displayport)
     if carrier:
         rows.append(figure("cable_gb_s", "A cable must carry", carrier.needed.value / 1e9, "Gb/s", 2))
         rows.append(figure("least_link", "Least link for that", carrier.link.name))
@@ -161,7 +162,7 @@ def _figures(given: Values, case: Case, best: Way, second: Way, works: bool) -> 
     return tuple(rows)
 
 
-def _working(case: Case) -> tuple[Working, ...]:
+def _working(case: Case, best: Way) -> tuple[Working, ...]:
     need = network_ways.needed(case)
     size = f"{case.width} × {case.height} × {number(case.refresh, 3)}"
     lines = [
@@ -171,7 +172,7 @@ def _working(case: Case) -> tuple[Working, ...]:
         Working("Room it wants", "stream ÷ 0.7", f"{significant(need.mbps[1], 3)} ÷ {network_ways.SHARE}",
                 f"{significant(need.mbps[1] / network_ways.SHARE, 3)} Mb/s for the richest"),
     ]  # fmt: skip
-    carrier = direct_ways.least_carrier(case, False)
+    carrier = direct_ways.least_carrier(case, best.displayport)
     if carrier:
         lines.append(
             Working("A cable", "pixel clock × bits, as for any display cable",
@@ -223,13 +224,18 @@ def _tables(given: Values, ways: list[Way], best: Way) -> tuple[Table, ...]:
     )
 
 
+def _adds(hand: control_ways.Control) -> str:
+    """What a way for the hand adds to its delay, in a cell beside its reach: a phone has room for four columns."""
+    return span(*hand.late_ms, "ms", 0)
+
+
 def _hands(given: Values, hands: tuple[control_ways.Control, ...], case: Case) -> Table:
     column, prices = _priced(given, "Price", [one.key for one in hands])
     return Table(
         title="Keyboard, mouse or pad alone",
-        columns=(Column("Way"), Column("Does it"), Column("Reaches"), Column("To lay"), *column),
+        columns=(Column("Way"), Column("Does it"), Column("Reaches, and adds"), Column("To lay"), *column),
         rows=tuple(
-            (one.name[:1].upper() + one.name[1:], one.word, one.reach, one.lay, *price)
+            (one.name[:1].upper() + one.name[1:], one.word, f"{one.reach}; {_adds(one)}", one.lay, *price)
             for one, price in zip(hands, prices, strict=True)
         ),
         note=f"For {_far(case)}. Needed beside a way that carries the picture only; a stream carries the hand itself.",
@@ -248,7 +254,9 @@ def _drawing(case: Case, best: Way) -> Drawing:
     )  # fmt: skip
 
 
-def _notes(given: Values, best: Way, works: bool, ways: list[Way], case: Case) -> tuple[Note, ...]:
+def _notes(
+    given: Values, best: Way, works: bool, ways: list[Way], measured: network_ways.Measured
+) -> tuple[Note, ...]:  # fmt: skip
     notes = [Note("On one condition", best.condition), Note("Do this first", best.first)]
     priced = [(price, one) for one in ways if one.word != NO and (price := given.get(f"price_{one.key}")) is not None]
     if len(priced) > 1:
@@ -259,6 +267,15 @@ def _notes(given: Values, best: Way, works: bool, ways: list[Way], case: Case) -
                 f"Of the prices that you typed, {_SHORT[cheapest.key]} is the lowest at "
                 f"{amount(price, given['currency'])}: {'surely' if cheapest.word == 'yes' else 'perhaps'} enough.",
             )
+        )
+    if given["wire"] == "none" and measured.known and measured.where == "wire":
+        notes.insert(
+            0,
+            Note(
+                "There is a wire, then",
+                "You measured over a wire, and yet say that no cable may be laid. If that wire stays, choose 'a "
+                "network-type cable, or it is there', and the stream by wire is judged by what you measured.",
+            ),
         )
     if given["wire"] == "network":
         notes.append(
@@ -310,7 +327,7 @@ def _size(key: str, label: str, default: int, where: str, names: tuple[str, ...]
 
 calculator = Calculator(
     name="rooms.ways",
-    version=2,
+    version=3,
     title="How do I get the picture into another room?",
     summary="Cable, boxes, stream or radio from room to room: what carries the mode, how late, and what it asks.",
     inputs=(

@@ -15,7 +15,7 @@ from tests.browser.conftest import Host
 
 Visit = Callable[..., Page]
 PROJECT = Path(__file__).resolve().parents[2]
-START_MS = 90_000  # the reader starts Python from nothing, on a machine that may be busy
+START_MS = 90_000  # on a machine that may be busy
 QUESTION = "got 2x8 gb ddr4 3200 c16, want to add 2x16 gb 3600, good idea?"
 SECRET = "7F3A9C21"
 LISTING = (
@@ -33,17 +33,15 @@ text => {
 START = """
 async () => {
   const bring = async name => (await fetch(`made/engine/${name}`)).arrayBuffer();
-  const listed = await (await fetch("made/browser/asking.js")).text();
-  const wheel = /calculators-[\\w.-]+\\.whl/.exec(listed)[0];
-  const names = ["python_stdlib.zip", wheel, "pyodide-lock.json"];
-  const files = Object.fromEntries(await Promise.all(names.map(async name => [name, await bring(name)])));
-  const script = new Blob([await bring("plain_worker.js")], { type: "text/javascript" });
+  const unpacked = ({ body }) => new Response(body.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+  const script = new Blob([await bring("worker.js")], { type: "text/javascript" });
   const worker = new Worker(URL.createObjectURL(script));
-  worker.postMessage({ kind: "plain", files });
-  const wasm = await WebAssembly.compileStreaming(fetch("made/engine/pyodide.asm.wasm"));
+  worker.postMessage({ kind: "snapshot", memory: await bring("memory.bin") });
+  const wasm = await WebAssembly.compileStreaming(fetch("made/engine/lean.wasm"));
   worker.postMessage({ kind: "runtime", wasm });
   const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
+  worker.postMessage({ kind: "bundle", file: await unpacked(await fetch("made/engine/asking.reader.bin")) });
   window.askAll = async orders => {
     const replies = [];
     for (const [id, inputs] of orders.entries()) {
@@ -52,7 +50,7 @@ async () => {
           const reply = JSON.parse(data);
           if (reply.kind === "answer") resolve(reply.answer); else reject(new Error(data));
         };
-        worker.postMessage(JSON.stringify({ id, name: "", inputs, wanted: "ask", prefix: "" }));
+        worker.postMessage(JSON.stringify({ id, name: "asking.reader", inputs, wanted: "ask", prefix: "" }));
       }));
     }
     return replies;
@@ -73,6 +71,14 @@ def test_a_few_words_fetch_no_reader(visit: Visit) -> None:
     page.locator("main .wa-find textarea").fill("memory kit")
     expect(page.locator(".wa-hits a").first).to_be_visible()
     assert page.evaluate("[...document.scripts].filter(script => /asking|questions/.test(script.src)).length") == 0
+
+
+def test_a_question_starts_the_quick_engine_and_no_other(visit: Visit) -> None:
+    page = visit("index.html")
+    ask(page, QUESTION)
+    names = page.evaluate("performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname)")
+    fetched = {name.rpartition("/")[2] for name in names if "/engine/" in name}
+    assert fetched == {"worker.js", "lean.wasm", "memory.bin", "bundles.json", "asking.reader.bin"}
 
 
 def test_labels_result_correction_and_the_page_filled_in(visit: Visit, host: Host) -> None:

@@ -37,7 +37,7 @@ async ([from, to]) => {
 def engine(context: BrowserContext, host: Host) -> Iterator[Page]:
     page = context.new_page()
     page.goto(f"{host.address}404.html")
-    page.evaluate(START, {"kind": "kept"})
+    page.evaluate(START, {"kind": "snapshot"})
     yield page
     page.close()
 

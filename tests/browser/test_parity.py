@@ -35,10 +35,10 @@ async () => {
   const bring = async name => (await fetch(`made/engine/${name}`)).arrayBuffer();
   const worker = new Worker(URL.createObjectURL(new Blob([await bring("worker.js")], { type: "text/javascript" })));
   const wasm = await WebAssembly.compileStreaming(fetch("made/engine/lean.wasm"));
-  worker.postMessage({ kind: "kept", memory: await bring("memory.bin") });
+  worker.postMessage({ kind: "snapshot", memory: await bring("memory.bin") });
   worker.postMessage({ kind: "runtime", wasm });
   const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
-  if (first.kind !== "ready" || first.how !== "kept") throw new Error(JSON.stringify(first));
+  if (first.kind !== "ready" || first.how !== "snapshot") throw new Error(JSON.stringify(first));
   const hex = bytes => [...new Uint8Array(bytes)].map(each => each.toString(16).padStart(2, "0")).join("");
   const handed = new Set();
   const hand = async name => {

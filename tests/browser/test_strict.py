@@ -50,13 +50,13 @@ async (how) => {
   if (how.wheel) files[names[1]] = Uint8Array.fromBase64(how.wheel).buffer;
   if (how.lock) files[names[2]] = new TextEncoder().encode(how.lock).buffer;
   worker.postMessage(
-    how.kind === "plain" ? { kind: "plain", files } : { kind: "kept", memory: await bring("memory.bin") }
+    how.kind === "plain" ? { kind: "plain", files } : { kind: "snapshot", memory: await bring("memory.bin") }
   );
   worker.postMessage({ kind: "runtime", wasm });
   const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
-  if (how.kind === "kept") {
+  if (how.kind === "snapshot") {
     const packed = new Response(await bring("memory.rate.bin")).body.pipeThrough(new DecompressionStream("gzip"));
     worker.postMessage({ kind: "bundle", file: await new Response(packed).arrayBuffer() });
   }
@@ -148,14 +148,14 @@ def test_a_script_that_does_not_belong_to_the_page_does_not_run(visit: Callable[
 
 
 def test_the_worker_has_given_up_every_way_out(blank: Page, stranger: Host) -> None:
-    blank.evaluate(START, {"kind": "kept", "tries": True, "stranger": stranger.address})
+    blank.evaluate(START, {"kind": "snapshot", "tries": True, "stranger": stranger.address})
     for way in WAYS_OUT:
         tried = blank.evaluate("way => send(`try ${way}`)", way)
         assert tried == {"kind": "tried", "found": "undefined", "loaded": "refused"}, way
 
 
 def test_python_from_the_kept_memory_has_no_javascript_and_no_library(blank: Page) -> None:
-    blank.evaluate(START, {"kind": "kept"})
+    blank.evaluate(START, {"kind": "snapshot"})
     ask = {"id": 1, "name": "memory.rate", "inputs": "{}", "wanted": "html", "prefix": "p"}
     reply = blank.evaluate("text => send(text)", json.dumps(ask))
     assert "3200" in reply["answer"]

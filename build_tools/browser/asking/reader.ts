@@ -1,6 +1,5 @@
 // reader.ts: asks the reader of questions, which runs in a worker of its own. Knows the worker's form; knows no page.
-import { LAST } from "../engine/start";
-import { Engine } from "../engine/client";
+import { Engine, READER } from "../engine/client";
 import { bring } from "../shared/load_script";
 
 /** One input as a small form shows it; `said` and `words` where it was read. */
@@ -55,13 +54,14 @@ declare global {
 
 const ASKER = "question";
 
-/** The whole Python, and not the memory kept for calculators: nobody who only computes is to carry the reader. */
+/** In an engine of its own: whoever types a question beside a form need not wait for the one, nor the other. */
 export class Reader {
   readonly #engine: Engine;
 
   /** @param root the site's root, ending in a slash */
   constructor(private readonly root: string) {
-    this.#engine = new Engine(`${root}made/engine/`, LAST);
+    this.#engine = new Engine(`${root}made/engine/`);
+    this.#engine.expect(READER); // comes beside the rest
   }
 
   get ready(): boolean {

@@ -7,6 +7,7 @@ import * as words from "../shared/words";
 const START_LIMIT_MS = 120_000;
 const ANSWER_LIMIT_MS = 10_000;
 const WANTED = "html,text";
+export const READER = "asking.reader"; // the name of its bundle
 
 /** What Python's door gives back; a reader can mend `errors`, a `fault` is ours. */
 export interface Reply {
@@ -55,7 +56,7 @@ export class Engine {
 
   /**
    * @param base where the engine's files are, ending in a slash
-   * @param way the way of starting to begin with: the quickest, or LAST for what only the plain start can do
+   * @param way the way of starting to begin with: the quickest
    */
   constructor(base: string, way = 0) {
     this.#way = way;
@@ -105,9 +106,9 @@ export class Engine {
     return this.#ask(asker, { name, inputs: JSON.stringify(inputs), wanted: "card", prefix: JSON.stringify(options) });
   }
 
-  /** Have a question read, which the plain start alone can (build_tools/engine/plain.ts). */
+  /** Have a question read. The reader is a bundle of its own (build_tools/engine/scout.py), with every calculator in it. */
   read<T>(asker: string, order: object): Promise<T | undefined> {
-    return this.#ask(asker, { name: "", inputs: JSON.stringify(order), wanted: "ask", prefix: "" }) as Promise<T | undefined>;
+    return this.#ask(asker, { name: READER, inputs: JSON.stringify(order), wanted: "ask", prefix: "" }) as Promise<T | undefined>;
   }
 
   #ask(asker: string, asked: Omit<Question, "id">): Promise<Reply | undefined> {

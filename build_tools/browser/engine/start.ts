@@ -11,8 +11,8 @@ import * as words from "../shared/words";
  * runtime that does not fit one of our cuts leaves the slower ones.
  */
 const EVERY_WAY = [
-  { how: "lean", worker: "worker.js", wasm: "lean.wasm", begin: "kept" },
-  { how: "kept", worker: "worker.js", wasm: "pyodide.asm.wasm", begin: "kept" },
+  { how: "lean", worker: "worker.js", wasm: "lean.wasm", begin: "snapshot" },
+  { how: "snapshot", worker: "worker.js", wasm: "pyodide.asm.wasm", begin: "snapshot" },
   { how: "plain", worker: "plain_worker.js", wasm: "pyodide.asm.wasm", begin: "plain" },
 ] as const;
 type Way = (typeof EVERY_WAY)[number];
@@ -98,7 +98,7 @@ function told(why: StartTrouble, detail: string): Error {
 }
 
 async function begin(kind: Begin["kind"], sources: Sources): Promise<Begin> {
-  if (kind === "kept") return { kind: "kept", memory: await sources.file("memory.bin") };
+  if (kind === "snapshot") return { kind: "snapshot", memory: await sources.file("memory.bin") };
   const files = PLAIN_FILES.map(async (name) => [name, await unpacked(await sources.file(name))] as const);
   return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
 }

@@ -107,11 +107,13 @@ def say_offset(low_ms: float, high_ms: float, places: int = 1) -> str:
         None: wording.
 
     Example:
-        >>> say_offset(111.26, 111.26), say_offset(-20, 100)
-        ('111.3 ms early', '20 ms late to 100 ms early')
+        >>> say_offset(111.26, 111.26), say_offset(-20, 100), say_offset(-100, 0)
+        ('111.3 ms early', '20 ms late to 100 ms early', '0 to 100 ms late')
     """
     first, last = (number(abs(ms), places) for ms in (low_ms, high_ms))
     sides = ["late" if ms < 0 else "early" for ms in (low_ms, high_ms)]
+    if "0" in (first, last) and first != last:  # nothing is on neither side
+        sides = [sides[1] if first == "0" else sides[0]] * 2
     if first == last and (sides[0] == sides[1] or first == "0"):
         return "in step" if first == "0" else f"{first} ms {sides[0]}"
     if sides[0] == sides[1]:

@@ -15,18 +15,23 @@ RADIO_M = 10  # a pad's or keyboard's radio without walls between. Common practi
 SOURCES = (
     Source("USB 2.0", "delay of a cable, so 5 m each; five hubs in a row", FROM_MEMORY),
     Source("USB over network-type cable 50 to 100 m; radio of pads and keyboards 10 m; USB 3 about 3 m at 5 Gb/s, "
-           "1 m at 10", "", COMMON_PRACTICE),
+           "1 m at 10; what each adds to the hand's delay", "", COMMON_PRACTICE),
 )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class Control:
-    """A way for keyboard, mouse or controller alone. word: yes, depends or no."""
+    """
+    A way for keyboard, mouse or controller alone.
+
+    word: yes, depends or no. late_ms: least and most that it adds to the device's own time. Common practice.
+    """
 
     key: str
     name: str
     word: str
     reach: str
+    late_ms: tuple[float, float]
     lay: str
 
 
@@ -64,11 +69,11 @@ def control_ways(case: Case) -> tuple[Control, ...]:
         network = least(network, DEPENDS)  # the one cable may be in use
     return (
         Control("usb", "long USB", usb, f"{USB_CABLE_M} m a cable, {farthest} m with five hubs (USB 2.0)",
-                "a USB cable; beyond 5 m one with hubs inside"),
+                (0, 1), "a USB cable; beyond 5 m one with hubs inside"),
         Control("usb_network", "USB over network-type cable", network, "50 to 100 m",
-                "a network-type cable of its own, a box at each end"),
+                (0, 1), "a network-type cable of its own, a box at each end"),
         Control("radio", "radio", within(case.distance_m, 0, RADIO_M), "10 m, fewer through walls",
-                "nothing; its stick on a USB cable nearer to the wall helps"),
+                (1, 20), "nothing; its stick on a USB cable nearer to the wall helps"),
     )  # fmt: skip
 
 

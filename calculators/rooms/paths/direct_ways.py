@@ -10,14 +10,17 @@ from calculators.rooms.paths.control_ways import Control, best_control
 from calculators.rooms.paths.way import Case, Way, least, within
 from calculators.trade.links.cable_reach import reach
 from calculators.trade.links.fitting import fit
-from calculators.trade.links.link_rates import DISPLAYPORT, LINKS, Link
+from calculators.trade.links.link_rates import DISPLAYPORT, FIXED_RATE, LINKS, Link
 from calculators.trade.modes.cta_861 import find_format
 from calculators.trade.modes.modes import mode
+from calculators.trade.modes.unknown_blanking import SOURCE as BLANKING_SOURCE
+from calculators.trade.modes.unknown_blanking import clock_range
 from calculators.trade.ratio import Ratio
 
 SOURCES = (
     Source("HDMI 1.4b, 2.0, 2.1 and 2.2; VESA DisplayPort 1.4 and 2.1", "what each link carries; neither states a "
            "length", FROM_MEMORY),
+    BLANKING_SOURCE,
     Source("Lengths at which display cables, extender pairs and wireless pairs are offered and found to work", "",
            COMMON_PRACTICE),
 )  # fmt: skip
@@ -40,6 +43,20 @@ class Carrier:
     needed: Ratio
 
 
+def _carriers(case: Case, displayport: bool, sampling: str) -> list[Carrier]:
+    """Every link of one standard with its word for the mode, the slowest first; by display.link's own functions."""
+    listed = not displayport and find_format(case.width, case.height, case.refresh) is not None
+    made = mode(case.width, case.height, case.refresh, "cta" if listed else "cvt-rb")
+    # a display's own timing of a fast mode may be slower than the usual one: a fixed rate needs no exact clock
+    untold = clock_range(case.width, case.height, case.refresh, made)
+    found = []
+    for one in LINKS:
+        if (one.family == DISPLAYPORT) == displayport and not one.dvi and not one.key.startswith("usb-c"):
+            told = fit(made, one, 4, sampling, case.depth, False, None if one.family == FIXED_RATE else untold)
+            found.append(Carrier(one, told.word, told.needed))
+    return found
+
+
 def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carrier | None:
     """
     The slowest link of one standard that carries a mode; where none surely does, one that may.
@@ -59,18 +76,8 @@ def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carri
         >>> least_carrier(Case(10, 3840, 2160, 60, 8, "film", False, "any"), False).link.key
         'hdmi-tmds-600'
     """
-    listed = not displayport and find_format(case.width, case.height, case.refresh) is not None
-    made = mode(case.width, case.height, case.refresh, "cta" if listed else "cvt-rb")
-    fits = [
-        (one, fit(made, one, 4, sampling, case.depth, False))
-        for one in LINKS
-        if (one.family == DISPLAYPORT) == displayport and not one.dvi and not one.key.startswith("usb-c")
-    ]
-    for word in (YES, DEPENDS):
-        for one, found in fits:
-            if found.word == word:
-                return Carrier(one, word, found.needed)
-    return None
+    carriers = _carriers(case, displayport, sampling)
+    return next((one for word in (YES, DEPENDS) for one in carriers if one.word == word), None)
 
 
 def direct_ways(case: Case) -> tuple[Way, ...]:
@@ -84,9 +91,11 @@ def direct_ways(case: Case) -> tuple[Way, ...]:
 
 def _for_boxes(case: Case) -> Carrier | None:
     """What boxes in common use must carry: the mode in full colour, else with 4:2:0, which HDMI has up to 60 Hz."""
-    full = least_carrier(case, False)
-    if full and full.link.key in _EXTENDER_M:
-        return full
+    in_use = [one for one in _carriers(case, False, "rgb") if one.link.key in _EXTENDER_M]
+    for word in (YES, DEPENDS):
+        full = next((one for one in in_use if one.word == word), None)
+        if full:
+            return full
     halved = least_carrier(case, False, "420") if case.refresh <= _MOST_420_HZ else None
     return Carrier(halved.link, DEPENDS, halved.needed) if halved and halved.link.key == _SQUEEZED else None
 
@@ -117,66 +126,88 @@ def _reason(case: Case, picture: str, control: str, what: str, limit: str) -> st
     return what
 
 
-def _best_cable(case: Case, carriers: list[Carrier], kinds: tuple[str, ...]) -> tuple[str, Carrier | None, str]:
-    """The best word that one of these kinds of cable gives, over which link, and its reach in words."""
-    found: tuple[str, Carrier | None, str] = (NO, None, "none is made for it")
+@dataclass(frozen=True, slots=True)
+class _Cable:
+    """What one kind of cable promises: word, over which link, its reach in words, and why it only may do."""
+
+    word: str
+    carrier: Carrier | None
+    reach: str
+    doubt: str = ""
+
+    @property
+    def displayport(self) -> bool:
+        """Whether it promises that by DisplayPort."""
+        return self.carrier is not None and self.carrier.link.family == DISPLAYPORT
+
+
+def _best_cable(case: Case, carriers: list[Carrier], kinds: tuple[str, ...], too_long: str) -> _Cable:
+    """The best that one of these kinds of cable promises; what DisplayPort alone carries so far is no plain yes."""
+    found = _Cable(NO, None, "none is made for it")
     for carrier in carriers:
         spans = [s for s in (getattr(reach(carrier.link.key), kind) for kind in kinds) if s is not None]
         if not spans:
             continue
         count_on, at_best = max(s.low_m for s in spans), max(s.high_m for s in spans)
-        word = least(carrier.word, within(case.distance_m, count_on, at_best))
+        length = within(case.distance_m, count_on, at_best)
         told = f"{span(count_on, at_best, 'm', 1)} at this rate"
-        if found[1] is None or word == YES != found[0] or (word == DEPENDS and found[0] == NO):
-            found = (word, carrier, told)
+        doubt = too_long if length == DEPENDS else "Whether the link carries this mode, both ends decide."
+        one = _Cable(least(carrier.word, length), carrier, told, doubt)
+        if one.displayport:  # HDMI came first: a television seldom has the other socket
+            doubt = "Uncompressed, only DisplayPort carries it this far, and both ends must have it."
+            one = _Cable(least(one.word, DEPENDS), carrier, f"{told}, by DisplayPort", doubt)
+        if found.carrier is None or (one.word != NO and found.word == NO):
+            found = one
     return found
 
 
 def _copper(case: Case, carriers: list[Carrier], hand: Control) -> Way:
-    word, carrier, told = _best_cable(case, carriers, ("passive",))
-    allowed = case.wire == "any"
+    far = _metres(case.distance_m)
+    cable = _best_cable(case, carriers, ("passive",),
+                        f"{far} is beyond what one may count on; good copper may do.")  # fmt: skip
+    word = cable.word if case.wire == "any" else NO
     control, words = _hand(case, hand)
-    mark = carrier.link.cable if carrier else ""
-    if not allowed:
+    mark = cable.carrier.link.cable if cable.carrier else ""
+    if case.wire != "any":
         limit = "It needs a display cable laid from room to room."
-    elif not carrier:
+    elif not cable.carrier:
         limit = "No link in use carries this mode."
     elif word == NO:
-        limit = f"{_metres(case.distance_m)} is beyond what plain copper carries at this rate."
+        limit = f"{far} is beyond what plain copper carries at this rate."
     else:
-        limit = f"{_metres(case.distance_m)} is beyond what one may count on; good copper may do."
+        limit = cable.doubt
     return Way(
-        key="copper", name="a long copper cable",
-        word=least(word if allowed else NO, control),
-        reason=_reason(case, word if allowed else NO, control, "Plain copper of this length carries it, and nothing is "
-                       "simpler.", limit),
+        key="copper", name="a long copper cable", word=least(word, control),
+        reason=_reason(case, word, control, "Plain copper of this length carries it, and nothing is simpler.", limit),
         condition=f"The cable bears the mark for the rate: {mark}." if mark else "None helps here.",
         first="Lay it across the floor first and run the picture for an evening.",
-        reach=told, late_ms=(0, 1), loses="nothing", control=words, lay="the display cable itself",
+        reach=cable.reach, late_ms=(0, 1), loses="nothing", control=words, lay="the display cable itself",
+        displayport=cable.displayport,
     )  # fmt: skip
 
 
 def _optical(case: Case, carriers: list[Carrier], hand: Control) -> Way:
-    word, carrier, told = _best_cable(case, carriers, ("active", "optical"))
-    allowed = case.wire == "any"
+    far = _metres(case.distance_m)
+    cable = _best_cable(case, carriers, ("active", "optical"),
+                        f"{far} is beyond what one may count on with glass or booster.")  # fmt: skip
+    word = cable.word if case.wire == "any" else NO
     control, words = _hand(case, hand)
-    if not allowed:
+    if case.wire != "any":
         limit = "It needs a display cable laid from room to room."
-    elif not carrier:
+    elif not cable.carrier:
         limit = "No such cable is made for this mode."
     elif word == NO:
-        limit = f"{_metres(case.distance_m)} is beyond glass and boosters in common use."
+        limit = f"{far} is beyond glass and boosters in common use."
     else:
-        limit = f"{_metres(case.distance_m)} is beyond what one may count on with glass or booster."
+        limit = cable.doubt
+    both = "Both ends have DisplayPort, and its" if cable.displayport else "Its"
     return Way(
-        key="optical", name="a display cable with glass fibre or booster",
-        word=least(word if allowed else NO, control),
-        reason=_reason(case, word if allowed else NO, control, "Glass or a booster carries the whole picture this far.",
-                       limit),
-        condition="Its source end lies at the machine: it works in one direction only.",
+        key="optical", name="a display cable with glass fibre or booster", word=least(word, control),
+        reason=_reason(case, word, control, "Glass or a booster carries the whole picture this far.", limit),
+        condition=f"{both} source end lies at the machine: it works in one direction only.",
         first="Try it unrolled on the floor before you pull it through a wall.",
-        reach=told, late_ms=(0, 1), loses="on some, adaptive refresh or the sound's way back", control=words,
-        lay="the cable, bent no tighter than its maker allows",
+        reach=cable.reach, late_ms=(0, 1), loses="on some, adaptive refresh or the sound's way back", control=words,
+        lay="the cable, bent no tighter than its maker allows", displayport=cable.displayport,
     )  # fmt: skip
 
 

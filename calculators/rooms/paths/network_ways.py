@@ -8,6 +8,8 @@ from calculators.desk.answer import COMMON_PRACTICE, DEPENDS, FROM_MEMORY, NO, Y
 from calculators.desk.inputs import Everyday, Span
 from calculators.desk.numbers import number, settled, significant
 from calculators.rooms.paths.way import Case, Way, least, within
+from calculators.rooms.streams.codec_levels import AV1, H264, H265, least_level
+from calculators.rooms.streams.codec_levels import SOURCES as LEVEL_SOURCES
 from calculators.rooms.streams.stream_rates import delay_ms, frame_wait_ms, send_ms, stream_mbps
 from calculators.rooms.streams.typical_streams import LIMITS_MS, usual_bits
 from calculators.trade.frame_rates import exact_rate
@@ -20,6 +22,7 @@ SOURCES = (
     Source("ISO/IEC 11801, ANSI/TIA-568", "100 m of network-type cable from box to box", FROM_MEMORY),
     Source("TIA TSB-155", "10 Gb/s on Category 6: 37 m, up to 55 where cables do not disturb one another", FROM_MEMORY),
     Source("What air, mains wiring and coax carry in a home, and how late they are", "", COMMON_PRACTICE),
+    *LEVEL_SOURCES.values(),
 )
 
 NETWORK_CHOICES = (
@@ -51,6 +54,11 @@ class Measured:
     def known(self) -> bool:
         """Whether a number was given, or a choice that stands for one."""
         return self.mbps.said != "unsure"
+
+    @property
+    def counted(self) -> bool:
+        """Whether a number was given: an everyday choice says what is usual, and measures nothing."""
+        return self.mbps.exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,17 +136,52 @@ def fits(need: Need, mbps: Span) -> str:
     return NO if settled(need.mbps[0]) > settled(mbps.high * SHARE) else DEPENDS
 
 
+def decodable(case: Case) -> bool:
+    """
+    Whether a level of one of the three codecs holds a lean stream of the case: few decoders do more than that.
+
+    Args:
+        case: The mode and the use. [object]
+
+    Returns:
+        True where there is such a level.
+
+    Source:
+        ITU-T H.264, Table A-1; ITU-T H.265, A.4; AV1 specification, annex A.
+
+    Example:
+        >>> [decodable(Case(10, 7680, 4320, hz, 8, "film", False, "any")) for hz in (120, 240)]
+        [True, False]
+    """
+    rate = exact_rate(case.refresh)
+    for codec in (H264, H265, AV1):
+        lean = stream_mbps(case.width, case.height, rate, usual_bits(case.use, codec)[0])
+        if least_level(codec, case.width, case.height, rate, lean):
+            return True
+    return False
+
+
 def network_ways(case: Case, measured: Measured) -> tuple[Way, ...]:
     """The four ways that send a stream."""
     by_wire = measured.known and measured.where != "air"
     by_air = measured.known and measured.where != "wire"
     wire = measured.mbps if by_wire else _USUAL_WIRE
     air = measured.mbps if by_air else _USUAL_AIR
-    return (_wired(case, wire, by_wire), _air(case, air, by_air), _mixed(case, air, by_air), _mains(case))
+    heard = by_air and measured.counted
+    return (_wired(case, wire, _wire_passes(by_wire, measured)), _air(case, air, heard), _mixed(case, air, heard),
+            _mains(case))  # fmt: skip
+
+
+def _wire_passes(by_wire: bool, measured: Measured) -> str:
+    """Why a wire will do: by what was measured, by what was chosen, or by what is usual."""
+    if by_wire and measured.counted:
+        return "What was measured has room for it, and the delay passes."
+    what = "Such a" if by_wire else "Even a"
+    return f"{what} wired network{'' if by_wire else ' at 100'} has room for it, and the delay passes."
 
 
 def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[float, float]]:
-    """The words for room and for delay, the reason where they are not yes, and the delay."""
+    """The words for room and decoder and for delay, the reason where they are not yes, and the delay."""
     need, limit = needed(case), LIMITS_MS[case.use]
     room, late = fits(need, mbps), late_ms(case, kind, mbps)
     timely = YES if late[1] <= limit else NO if late[0] > limit else DEPENDS
@@ -147,6 +190,8 @@ def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[flo
         reason = f"Even a lean stream needs more than {share} of that network."
     elif timely == NO:
         reason = f"It comes later than the {limit} ms that this use bears."
+    elif not decodable(case):
+        room, reason = DEPENDS, "No level of the usual codecs holds this mode: few decoders will."
     elif room == DEPENDS:
         reason = f"A rich stream takes {rich}: measure whether the network always has that."
     elif timely == DEPENDS:
@@ -159,7 +204,7 @@ def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[flo
 _BACK = "back over the same network; sound goes along"
 
 
-def _wired(case: Case, mbps: Span, heard: bool) -> Way:
+def _wired(case: Case, mbps: Span, passes: str) -> Way:
     room, timely, reason, late = _judged(case, "wired", mbps)
     allowed = case.wire != "none"
     run = within(case.distance_m, RUN_M, 3 * RUN_M)
@@ -170,9 +215,7 @@ def _wired(case: Case, mbps: Span, heard: bool) -> Way:
         reason = f"Beyond {RUN_M} m the run needs a switch between, or glass fibre."
     return Way(
         key="stream", name="a stream over the wired network", word=word,
-        reason=reason
-        or ("What was measured has room for it, and the delay passes." if heard
-            else "Even a wired network at 100 has room for it, and the delay passes."),
+        reason=reason or passes,
         condition="A small machine or the television can decode what is sent.",
         first="Measure between the two machines, by wire, for a minute.",
         reach=f"{RUN_M} m from box to box (ISO/IEC 11801)", late_ms=late,

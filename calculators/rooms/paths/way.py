@@ -16,7 +16,8 @@ class Way:
 
     word: yes, depends or no. reason: why, at most fifteen words. condition: what must hold for it. first: what to do
     first. reach: how far it goes, with whose statement. late_ms: least and most, without the display's own time.
-    loses, control, lay: in a few words.
+    loses, control, lay: in a few words. The last: whether it is a
+    cable that needs DisplayPort at both ends.
     """
 
     key: str
@@ -30,6 +31,7 @@ class Way:
     loses: str
     control: str
     lay: str
+    displayport: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -212,7 +212,7 @@ def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_pr
     assert ways == {way: {"answers": [right]} for way in ways}
     assert set(ways) == {
         "plain",
-        *(["kept"] if "memory.bin" in left else []),
+        *(["snapshot"] if "memory.bin" in left else []),
         *(["lean"] if "lean.wasm" in left else []),
     }
 

@@ -24,14 +24,14 @@ FILE = bytes.fromhex(
 )
 
 TRY = """
-import { marked, cut, functionsIn, withCalled, MARKS } from "./build_tools/engine/unreached";
+import { marked, cut, functionsIn, withCalled, COVERAGE } from "./build_tools/engine/unreached";
 import { integrityOf, sha256 } from "./build_tools/browser/engine/integrity";
 
 const file = Uint8Array.from(JSON.parse(process.argv[2]!) as number[]);
 const seen = new WebAssembly.Instance(new WebAssembly.Module(marked(file))).exports as Record<string, any>;
 const results = [seen["one"](), seen["b"] === undefined];
-const marks = [...new Uint8Array(seen[MARKS].buffer).subarray(0, 4)];
-const left = cut(file, new Uint8Array(seen[MARKS].buffer), (name) => name !== "a");
+const marks = [...new Uint8Array(seen[COVERAGE].buffer).subarray(0, 4)];
+const left = cut(file, new Uint8Array(seen[COVERAGE].buffer), (name) => name !== "a");
 const lean = new WebAssembly.Instance(new WebAssembly.Module(left)).exports as Record<string, any>;
 let trapped = "";
 try { lean["b"](); } catch (error) { trapped = (error as Error).constructor.name; }

@@ -60,10 +60,42 @@ def test_a_range_that_ends_beyond_on_either_side_depends():
     assert answer.verdict.word == "depends"
 
 
+def test_nobody_is_told_to_set_a_range():
+    answer, _ = run(picture_ms="film", sound_ms="wire")
+    assert answer.headline == "The sound is 36 to 141 ms early: film a clap, and delay the sound by what it shows."
+
+
+def test_nothing_is_on_neither_side():
+    late, _ = run(picture_ms="film", sound_ms=150, distance_m=0)
+    assert late.headline.startswith("The sound is 0 to 100 ms late,")
+    early, _ = run(picture_ms="film", sound_ms=50, distance_m=0)
+    for sound, hero in ((150, "0 to 100 ms late"), (50, "0 to 100 ms early")):
+        assert LIPS.run({"picture_ms": "film", "sound_ms": sound, "distance_m": 0}).card().hero == hero
+    assert early.headline.startswith("The sound is 0 to 100 ms early: film a clap, and")
+
+
+def test_a_filmed_clap_is_put_in_as_it_was_counted():
+    note = next(note for note in run()[0].notes if note.title == "How to find your own numbers")
+    assert "'Picture takes', else at 'Sound takes', and 0 at the other and at the distance" in note.text
+    counted = 1000 * 12 / 120  # twelve frames: the picture that much behind the sound
+    assert run(picture_ms=counted, sound_ms=0, distance_m=0)[1]["offset_ms"] == counted
+    assert run(picture_ms=0, sound_ms=counted, distance_m=0)[1]["offset_ms"] == -counted
+
+
 def test_in_step_is_said_so():
     answer, _ = run(picture_ms=20, sound_ms=20, distance_m=0)
     assert answer.verdict.word == "yes"
     assert answer.headline == "Sound and picture are in step where you sit; there is nothing to set."
+
+
+def test_what_is_late_and_not_noticed_is_not_called_in_step():
+    assert run(picture_ms=20, sound_ms=5, distance_m=30)[0].verdict.says == "Not noticed."
+    assert run(picture_ms=20, sound_ms=20, distance_m=0)[0].verdict.says == "In step."
+
+
+def test_a_delay_of_nothing_is_no_main_figure():
+    shown = {f.key for f in run(picture_ms="game", sound_ms="radio", distance_m=0)[0].figures if f.main}
+    assert shown == {"offset_ms_low", "offset_ms_high"}
 
 
 def test_everyday_words_and_units_are_understood():

@@ -46,6 +46,38 @@ def test_ninety_five_of_a_thousand_points_to_a_link_at_100():
     assert "televisions" in as_text(NETWORK.run({"measured_mbps": 95}))
 
 
+@pytest.mark.parametrize(
+    ("link", "measured", "said"),
+    [(1000, 112, "MB/s, it would be about all there is"), (1000, 117.7, "MB/s, it would be about all there is"),
+     (100, 11.4, "MB/s, it would be about all there is"), (1000, 11.4, "MB/s, a link at 100 gives that"),
+     (1000, 300, "find the part at fault")],
+)  # fmt: skip
+def test_a_file_copy_s_bytes_are_thought_of_where_too_little_was_measured(link, measured, said):
+    verdict = run(link_mbps=link, measured_mbps=measured)[0].verdict
+    assert verdict.word == "no"
+    assert said in verdict.reason
+
+
+@pytest.mark.parametrize(("measured", "mtu", "word"), [(957, 1500, "yes"), (980, 1500, "depends"), (990, 9000, "yes")])
+def test_more_than_such_packets_bring_is_not_as_it_should_be(measured, mtu, word):
+    assert run(measured_mbps=measured, mtu=mtu)[0].verdict.word == word
+
+
+@pytest.mark.parametrize(
+    ("link", "measured", "word"), [(866, 430, "depends"), (1000, 430, "no"), (200, 94, "no"), (866, 200, "no")]
+)
+def test_half_of_a_rate_that_no_wire_has_may_be_the_air(link, measured, word):
+    answer = run(link_mbps=link, measured_mbps=measured)[0]
+    assert answer.verdict.word == word
+    assert (answer.notes[0].title == "No wired link has that rate") == (link != 1000)
+
+
+@pytest.mark.parametrize(("measured", "hero"), [(94.1, "94.1 of 941 Mb/s"), (941, "941 of 941 Mb/s")])
+def test_the_card_shows_what_was_measured_beside_its_verdict(measured, hero):
+    assert NETWORK.run({"measured_mbps": measured}).card().hero == hero
+    assert NETWORK.run({}).card().hero == "at most 941.5 Mb/s"
+
+
 def test_without_a_measurement_there_is_no_verdict():
     assert run()[0].verdict is None
 
@@ -98,7 +130,9 @@ def test_a_larger_packet_never_carries_a_smaller_share(mtu):
     assert run(mtu=mtu)[1]["efficiency_percent"] < run(mtu=mtu + 1)[1]["efficiency_percent"]
 
 
-@given(st.sampled_from([10, 100, 1000, 1600, 2500, 5000, 10_000]), st.floats(0.02, 0.94), st.floats(0.5, 1))
+@given(
+    st.sampled_from([10, 100, 200, 866, 1000, 1600, 2402, 2500, 5000, 10_000]), st.floats(0.02, 0.94), st.floats(0.5, 1)
+)
 def test_less_measured_never_improves_the_verdict(link, share, less):
     worth = {"no": 0, "depends": 1, "yes": 2}
     more, fewer = (run(link_mbps=link, measured_mbps=link * part)[0].verdict.word for part in (share, share * less))

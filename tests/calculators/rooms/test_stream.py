@@ -108,6 +108,30 @@ def test_the_decoder_s_list_is_named():
     assert len(answer.tables[1].rows) == 3
 
 
+def test_a_mode_that_no_level_holds_is_no_plain_yes_where_the_codec_is_unknown():
+    wide = {"width": 7680, "height": 4320, "network_mbps": 9400, "use": "desk"}
+    assert run(**wide, rate=60)[0].verdict.word == "yes"
+    answer = run(**wide, rate=240)[0]
+    assert answer.verdict.word == "depends"
+    assert "No level of the usual codecs" in answer.verdict.reason
+
+
+def test_what_is_not_compressed_needs_no_decoder():
+    titles = [table.title for table in run(codec="raw", bits_per_pixel=20, network_mbps=9400)[0].tables]
+    assert titles == ["Usual bits a pixel"]
+
+
+def test_fewer_bits_than_usual_are_told():
+    def told(**inputs):
+        return any(note.title == "Leaner than usual" for note in run(**inputs)[0].notes)
+
+    assert told(bits_per_pixel=0.005)
+    assert told(bits_per_pixel=0.069, codec="h265")
+    assert not told(bits_per_pixel=0.07, codec="h265")
+    assert not told(bits_per_pixel="unsure")
+    assert not told(bits_per_pixel=1, codec="raw")
+
+
 def test_what_is_not_compressed_takes_twelve_bits_or_more():
     assert any(n.title == "That is not uncompressed" for n in run(codec="raw")[0].notes)
     assert not any(n.title == "That is not uncompressed" for n in run(codec="raw", bits_per_pixel=12)[0].notes)

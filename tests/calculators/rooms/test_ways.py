@@ -220,3 +220,66 @@ def test_the_second_way_is_said_so_that_one_hears_what_it_is():
     assert over_air.endswith(" late; steadier, with the sender wired to the router.")
     by_wire = run(**{**film, "wire": "network"})[0].headline
     assert by_wire.endswith(" late; if it fails, an extender pair.")
+
+
+def test_what_displayport_alone_carries_is_no_plain_yes():
+    answer, figures = run(distance_m=10, wire="any", width=7680, height=4320, control="no")
+    assert figures["best"] == "a display cable with glass or booster"
+    assert answer.verdict.word == "depends"
+    assert "only DisplayPort" in answer.verdict.reason
+    assert figures["least_link"].startswith("DisplayPort")
+    assert any(note.text.startswith("Both ends have DisplayPort") for note in answer.notes)
+    reaches = next(row[1] for row in answer.tables[1].rows if row[0].startswith("A display cable"))
+    assert reaches.endswith("by DisplayPort")
+    card = WAYS.run({"distance_m": 10, "wire": "any", "width": 7680, "height": 4320, "control": "no"}).card()
+    assert card.line == "if both ends have DisplayPort"
+
+
+@pytest.mark.parametrize(("mode", "link"), [((2560, 1440, 144), "hdmi-tmds-600"), ((1920, 1080, 240), "hdmi-tmds-600")])
+def test_boxes_are_judged_as_the_display_calculator_judges_their_link(mode, link):
+    width, height, refresh = mode
+    told = find("display.link").run({"width": width, "height": height, "refresh": refresh, "link": link}).answer
+    extender = next(
+        way for way in ranked(Case(10, *mode, 8, "action", False, "any"), Measured(Span(900, 900), "wire"))
+        if way.key == "extender"
+    )  # fmt: skip
+    assert extender.word == told.verdict.word == "depends"
+
+
+def test_a_stream_that_no_codec_s_level_holds_is_no_plain_yes():
+    wide = {"wire": "network", "width": 7680, "height": 4320, "control": "no", "network_mbps": 9400}
+    assert run(**wide, refresh=60)[0].verdict.word == "yes"
+    answer, figures = run(**wide, refresh=240)
+    assert (figures["best"], answer.verdict.word) == ("a stream by wire", "depends")
+    assert "No level of the usual codecs" in answer.verdict.reason
+
+
+def test_a_wire_that_was_measured_and_may_not_be_laid_is_told():
+    def titles(**inputs):
+        return [note.title for note in run(**inputs)[0].notes]
+
+    assert titles(wire="none", network_mbps="wire-1000")[0] == "There is a wire, then"
+    assert titles(wire="none", network_mbps=900, measured_over="wire")[0] == "There is a wire, then"
+    for other in ({"wire": "none", "network_mbps": 900}, {"wire": "network", "network_mbps": "wire-1000"}):
+        assert "There is a wire, then" not in titles(**other)
+
+
+def test_each_way_for_the_hand_says_what_it_adds():
+    hands = run()[0].tables[-1]
+    place = [column.label for column in hands.columns].index("Reaches, and adds")
+    assert [row[place].rpartition("; ")[2] for row in hands.rows] == ["0 to 1 ms", "0 to 1 ms", "1 to 20 ms"]
+
+
+@pytest.mark.parametrize("choice", ["air-near", "air-wall", "air-mesh"])
+def test_an_everyday_choice_is_no_measurement_of_the_air(choice):
+    film = {"wire": "none", "width": 1280, "height": 720, "use": "film", "control": "no"}
+    answer, _ = run(**film, distance_m=10, network_mbps=choice)
+    assert (answer.verdict.word, answer.verdict.reason) == ("depends", "Nobody has measured the air there yet.")
+    assert run(**film, distance_m=10, network_mbps=20, measured_over="air")[0].verdict.word == "yes"
+    assert run(**film, distance_m=300, network_mbps=choice)[0].verdict.word == "no"
+
+
+def test_what_was_only_chosen_is_not_said_to_be_measured():
+    film = {"wire": "network", "use": "film", "control": "no"}
+    assert run(**film, network_mbps="wire-1000")[0].verdict.reason.startswith("Such a wired network has room")
+    assert run(**film, network_mbps=900)[0].verdict.reason.startswith("What was measured has room")
