@@ -65,7 +65,7 @@ def test_the_record_lists_every_file_with_its_hash(tmp_path: Path) -> None:
 
 
 ENGINE = "docs/made/engine"
-# The least that the engine asks of calculators: a door, and a catalogue.
+# The least that the engine asks of calculators: a door, a catalogue, and a reader of questions.
 SMALL = {
     "__init__.py": b"",
     "catalogue.py": b"""
@@ -76,10 +76,14 @@ def find(name):
     return C
 
 class C:
+    name = title = 'a.b'
     presets = inputs = ()
 """,
+    "reader.py": b"",
     "door.py": b"""
 import json
+
+READER = 'calculators.reader'
 
 def answer(name, inputs, wanted='', prefix=''):
     return json.dumps({'fault': name})
@@ -128,6 +132,7 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(
         "worker.js",
         "plain_worker.js",
         "memory.bin",
+        "asking.reader.bin",
         pack.LIST_NAME,
         "lean.wasm",
         wheel,
