@@ -54,6 +54,7 @@ _WEAK = frozenset(
 )  # fmt: skip
 # Before a weak word: it says what for, so the word counts.
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
+_THINKS_OF = frozenset("worth buy buying need worthwhile sense".split())
 # Refresh and frame rates that people write without a unit.
 _BARE_RATES = frozenset({30, 50, 60, 75, 90, 100, 120, 144, 160, 165, 170, 180, 200, 240, 280, 300, 360, 480, 540})
 # The words by which a text says which of two like inputs is meant: from what to what, and by which device.
@@ -761,7 +762,7 @@ def _is_of_two_rates(facts: Facts, quantity: Quantity) -> bool:
     rates = [q for q in facts.quantities if q.value in _BARE_RATES and q.value >= 60 and not q.spelled]
     for other in rates:
         first, second = sorted((quantity, other), key=lambda q: q.at)
-        between = [w.text for w in facts.words[first.at + 1 : second.at]]
+        between = [w.text for w in facts.words[first.at + 1 : second.at] if w.text not in ("worth", "it")]
         if first.at != second.at and quantity in rates and between in _AGAINST:
             return True
     return False
@@ -795,13 +796,17 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
     for mention in mentions(facts, plan.called):
         called.setdefault(str(mention.stands_for), []).append(mention)
     blocked = {key for key, asked in plan.asked.items() if _needs_a_name(asked.entry)}
+    used: set[int] = set()
+    ends = list(_spans(facts, plan, used))
+    taken = {end.key for end in ends}  # the ends of a range are told: a further number is neither of them
     for quantity in facts.quantities:
-        if quantity.denied:
+        if quantity.denied or quantity.at in used:
             continue
         scored = []
         for key, asked in plan.asked.items():
             if (
-                not _is_kit_key(key, pairs)
+                key not in taken
+                and not _is_kit_key(key, pairs)
                 and (found := _score(facts, asked, quantity, called.get(key, ()))) is not None
             ):
                 scored.append((*found, key))
@@ -833,9 +838,8 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
     _the_lower(facts, plan, best)
     _tell_measured(best)
     _move_what_no_link_has(best)
-    used: set[int] = set()
     yield from _parts_of_a_link(facts, plan, used)
-    yield from _spans(facts, plan, used)
+    yield from ends
     yield from _out_of(facts, plan, used)
     for key, offers in best.items():
         if key in known:
@@ -853,9 +857,21 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
         value = _read(plan.asked[key].entry, typed)
         if value is None or _lacks_its_unit(plan.asked[key].entry, typed, best):
             continue
-        if key.endswith("_a") and key[:-1] + "b" in plan.asked:
+        if _has_twin(key, plan) and key.endswith("_a"):
             used.add(quantity.at)
+            second = key[:-1] + "b"
+            alone = all(offer[2].at == quantity.at for offer in best.get(second, ()))
+            if alone and _is_thought_of(facts, plan.asked[second].entry, value):
+                key = second
         yield Reading(key, value, _as_written(facts, plan.asked[key], quantity), quantity.start)
+
+
+def _is_thought_of(facts: Facts, second: Input, value: object) -> bool:
+    """Whether one rate alone is what somebody thinks of buying: 'is 144 Hz worth it', set against what is usual now."""
+    usual = second.default if isinstance(second, Number) else None
+    if usual is None or not isinstance(value, (int, float)) or value < usual:
+        return False
+    return any(word.text in _THINKS_OF for word in facts.words)
 
 
 def _lacks_its_unit(entry: Input, typed: str, best: Mapping[str, Sequence[tuple[float, float, Quantity, str]]]) -> bool:
@@ -1032,6 +1048,8 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
     if "gb" in asked.units and (before_it in _LIMITS or before_it[-1:] in _LIMITS):
         return None  # a limit is nothing that is there or taken
     unit, last, strength = _unit_behind(facts, asked, home)
+    if unit == "hz" and isinstance(entry, Choice) and ("fps",) in asked.names and _are_frames_told(facts, quantity):
+        return None  # '48 fps on 120 Hz': the film's are told
     foreign = "" if unit else _foreign(facts, home)
     before = _name_before(facts, asked, quantity.at)
     after = _name_after(facts, asked, home) if not unit else 0
@@ -1130,6 +1148,12 @@ def _foreign(facts: Facts, at: int) -> str:
         if text in _OTHER_UNITS or text in _EVERYDAY_UNITS:
             return text
     return ""
+
+
+def _are_frames_told(facts: Facts, quantity: Quantity) -> bool:
+    """Whether another number is told as frames."""
+    others = (q for q in facts.quantities if q.at != quantity.at)
+    return any(text in ("p", "fps") for q in others for text, _ in behind(facts, q.at))
 
 
 def _is_shown_elsewhere(facts: Facts, quantity: Quantity, unit: str) -> bool:
@@ -1247,7 +1271,7 @@ def _spans(facts: Facts, plan: _Plan, used: set[int]) -> Iterator[Reading]:
         unit, _, _ = _unit_behind(facts, low, other.at)
         glued = facts.text[quantity.end : other.start] == "-" and quantity.value >= 20 and other.value <= 600
         before = [w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]]
-        glued = glued or (quantity.value >= 20 and other.value <= 600 and "range" in before)
+        glued = glued or (quantity.value >= 20 and other.value <= 600 and bool({"range", "vrr"} & set(before)))
         told = glued and not _foreign(facts, other.at) and any(r in _RANGED for r in facts.roots)
         if (unit or told) and between <= {"to", "-", "up"} and between - {"up"}:
             used |= {quantity.at, other.at}

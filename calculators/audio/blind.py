@@ -272,6 +272,7 @@ calculator = Calculator(
             whole=True,
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="trials",
             label="Trials",
             names=("trials", "rounds", "tries", "tests", "out of"),

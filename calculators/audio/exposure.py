@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calculators.audio.hearing.exposure_limits import (
     ADULT_WEEK,
@@ -101,6 +101,7 @@ def compute(given: Values) -> Answer:
     most, least = _loudest_day(own_day, days, further)
     loudest = max([level, *(s.level for s in further)])
     deafening = too_loud(loudest)
+    loudest_heard = max((s.level for s in week if s.hours > 0), default=0.0)
     figures = (
         *(_hours(key, label, allowed_hours(level, limit), level, bool(further)) for key, label, limit in _TIMES),
         figure(
@@ -109,21 +110,17 @@ def compute(given: Values) -> Answer:
             most,
             "%",
             1,
-            main=not deafening,
+            main=True,
         ),
         figure("week_hours", "Your hours a week", sum(s.hours for s in week), "h", 2),
-        figure(
-            "week_percent_adult", "Your week by the allowance for adults", adult, "%", 1,
-            main=bool(further) and not deafening,
-        ),
-        figure(
-            "week_percent_child", "Your week by the allowance for children", child, "%", 1,
-            main=bool(further) and not deafening,
-        ),
-    )  # fmt: skip
+        figure("week_percent_adult", "Your week by the allowance for adults", adult, "%", 1, main=bool(further)),
+        figure("week_percent_child", "Your week by the allowance for children", child, "%", 1, main=bool(further)),
+    )
+    if deafening:  # no time, and no share of one: what can be counted would sound like what may be used
+        figures = tuple(replace(each, main=False, only_json=True) for each in figures)
     return Answer(
         headline=_headline(level, loudest, adult, child, mixed=bool(further)),
-        verdict=_too_loud() if deafening else _verdict(most, least, adult, child, week),
+        verdict=_too_loud() if deafening else _verdict(most, least, adult, child, week, loudest_heard),
         figures=figures,
         working=() if deafening else (*_working(level, hours_day), *_sums(week, adult, child)),
         tables=() if deafening else (_table(),),
@@ -187,10 +184,17 @@ def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[
     return max([together, *at_once[:free]]), least
 
 
+def _level(level: float) -> str:
+    """A level to a tenth, as exact as meters are; but one just below the ceiling never reads as the ceiling."""
+    said = number(level, 1)
+    below = not too_loud(level) and round(level, 1) >= CEILING_DBA
+    return f"just under {said}" if below else said
+
+
 def _headline(level: float, loudest: float, adult: float, child: float, mixed: bool) -> str:
     if too_loud(loudest):
         return (
-            f"{number(loudest, 1)} dBA is too loud for any length of time: turn down; at a concert, never stay "
+            f"{_level(loudest)} dBA is too loud for any length of time: turn down; at a concert, never stay "
             "without hearing protection."
         )
     if mixed:
@@ -200,7 +204,7 @@ def _headline(level: float, loudest: float, adult: float, child: float, mixed: b
             f"Together your week comes to {number(adult, 0)} % of the allowance for adults and {number(child, 0)} % "
             "of the one for children."
         )
-    at = f"At {number(level, 1)} dBA on average"
+    at = f"At {_level(level)} dBA on average"
     weeks = [(who, allowed_hours(level, criterion)) for who, criterion in _WHO]
     if all(hours >= _WEEK_H for _, hours in weeks):
         return f"{at} neither the weekly allowances nor the limit for work run out."
@@ -224,11 +228,22 @@ def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Fig
 
 
 def _too_loud() -> Verdict:
-    return Verdict(NO, "Limits for work list no time beyond this level; lost hearing does not come back.", "Too loud.")
+    return Verdict(
+        NO, f"From {number(CEILING_DBA)} dBA no time is safe to name; lost hearing does not come back.", "Too loud."
+    )
 
 
-def _verdict(most: float, least: float, adult: float, child: float, week: list[_Stretch]) -> Verdict:
+def _verdict(
+    most: float, least: float, adult: float, child: float, week: list[_Stretch], loudest_heard: float
+) -> Verdict:
+    """
+    By the shares of the week and of its loudest day.
+
+    Where an allowance is too short to be told, as is 'gone at once', even moments are no yes: loudest_heard is the
+    loudest level of which there are any hours. [dBA]
+    """
     mixed = len(week) > 1
+    at = f"At {_level(loudest_heard)} dBA"
     if round(adult, 6) > 100:
         reason = f"Your week is {number(adult, 0)} % of the adults' allowance; 3 dB less doubles the time."
         if mixed:
@@ -240,6 +255,8 @@ def _verdict(most: float, least: float, adult: float, child: float, week: list[_
     if round(least, 6) > 100:
         day = "Your loudest day" if mixed else "Each day"
         return Verdict(NO, f"{day} is {number(least, 0)} % of the limit for work: turn down.", "Too much.")
+    if not can_be_said(allowed_hours(loudest_heard, ADULT_WEEK)):
+        return Verdict(NO, f"{at} the weekly allowances are used up at once: turn down.", "Too loud.")
     if round(most, 6) > 100:
         return Verdict(
             DEPENDS,
@@ -252,6 +269,8 @@ def _verdict(most: float, least: float, adult: float, child: float, week: list[_
             f"{number(adult, 0)} % of the adults' allowance, but too much for children and sensitive ears.",
             "For adults only.",
         )
+    if not can_be_said(allowed_hours(loudest_heard, CHILD_WEEK)):
+        return Verdict(DEPENDS, f"{at} the children's weekly allowance is gone at once: turn down.", "For adults only.")
     return Verdict(YES, f"Your week comes to {number(child, 0)} % of the children's allowance.", "Within all limits.")
 
 
@@ -470,6 +489,7 @@ def _further_inputs() -> tuple[Input, ...]:
             Number(
                 key=f"level_{n}",
                 label="Level",
+                where_title=HOW_TO_TELL,
                 where="What else is loud in your week: a concert, a workshop, the train, the gym. Leave it empty if "
                 "there is nothing.",
                 group=group,
@@ -501,7 +521,7 @@ calculator = Calculator(
     name="audio.exposure",
     title="How long may I listen this loud?",
     summary="Hours until the limit for work and the weekly allowances for adults and children are used up.",
-    version=2,
+    version=3,
     inputs=(
         Number(
             key="level",

@@ -119,10 +119,11 @@ def _how(most_db: float, wanted: float, crest: float) -> str:
     """
     What full volume means: too quiet, short of the peaks alone, just right, or easily too loud.
 
-    Decided on whole millionths of a decibel, never on last bits. A louder output never moves it backwards.
+    Decided on the tenth of a decibel that is shown, so that no figure of 100 dB stands beside a plain yes, and never
+    on last bits. A louder output never moves it backwards.
     """
-    average = round(most_db - crest, 6)
-    headroom = round(most_db - wanted, 6)
+    average = round(most_db - crest, 1)
+    headroom = round(most_db - wanted, 1)
     if average >= _CARE_DB or headroom > _TOO_MUCH_DB or _hurts(most_db):
         return LOUD
     if headroom >= 0:
@@ -147,25 +148,24 @@ def _verdict(most: Span, headroom: Span, wanted: float, crest: float) -> Verdict
         )
     if best == FITS:
         return Verdict(YES, f"Peaks of {peak} fit, and full volume is not far above them.", "Loud enough.")
-    return Verdict(DEPENDS, _why_loud(most.low, headroom, crest), "Far too loud." if _hurts(most.low) else _EASILY)
+    return Verdict(DEPENDS, _why_loud(most, headroom, crest), "Far too loud." if _hurts(most.low) else _EASILY)
 
 
 _EASILY = "Easily too loud."
 
 
-def _why_loud(most_db: float, headroom: Span, crest: float) -> str:
-    """The gravest reason why full volume is not to be used."""
-    average = most_db - crest
-    at = f"At full volume music averages {number(average, 0)} dB"
+def _why_loud(most: Span, headroom: Span, crest: float) -> str:
+    """The gravest reason why full volume is not to be used: of a range, what its loud end would mean."""
+    average = most.high - crest
+    at = f"At full volume music {'averages' if most.exact else 'may average'} {number(average, 1)} dB"
     allowed = allowed_hours(average, WORK_DAY)
     if too_loud(average):
         return f"{at}: too loud for any length of time."
-    if round(average, 6) >= _CARE_DB:
+    if round(average, 1) >= _CARE_DB:
         if not can_be_said(allowed):
-            return f"{at}, which uses up work's daily limit at once."
-        minutes = with_unit(number(allowed * 60, 0), "min")
-        return f"{at}; work's limit allows that {minutes} a day."
-    if _hurts(most_db):
+            return f"{at}; work's daily limit is gone at once."
+        return f"{at}; work's limit: {roughly(allowed)} a day."
+    if _hurts(most.high):
         return "At full volume, peaks reach the level from which sound hurts."
     beyond = f"{number(headroom.low, 1)} dB" if headroom.exact else "far"
     return f"Full volume goes {beyond} beyond the peaks you want."
@@ -499,7 +499,7 @@ calculator = Calculator(
     name="audio.level",
     title="Are these headphones too quiet, or too loud, for this output?",
     summary="Level at the ear from sensitivity, impedance and the output's voltage, with room above the wanted peak.",
-    version=2,
+    version=3,
     inputs=inputs(),
     compute=compute,
     worked_for=_worked_for,

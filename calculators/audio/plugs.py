@@ -350,7 +350,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=_worked_for,
     presets=(
         Preset(

@@ -46,7 +46,8 @@ def level(given: Values, answer: Answer) -> Card:
         spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3"))
     pins = [Pin(wanted, f"you want {number(wanted, 0)} dB")]
     pins.append(Pin(high, f"they reach {number(high, 0)} dB", True))
-    verdict = "The numbers decide" if not exact else "Not for every peak" if -10 < head[1] < 0 else ""
+    enough = answer.verdict is not None and answer.verdict.word == DEPENDS and head[1] < 0
+    verdict = "The numbers decide" if not exact else "Not for every peak" if enough else ""
     scale = screen_scale(*_SCALE_DB, zones=spans, pins=pins, unit="dB")
     return Card(hero=hero, line=line, verdict=verdict, drawing=scale)
 
@@ -124,7 +125,7 @@ def _too_loud(given: Values) -> ScreenDrawing:
     """The loudest level on a scale with the level at which time begins to be counted."""
     loudest = max(float(given[key]) for key in given_levels(given))
     pins = [Pin(WORK_DAY.level_dba, f"limit for a working day: {number(WORK_DAY.level_dba, 0)} dBA")]
-    pins.append(Pin(loudest, f"yours: {number(loudest, 0)} dBA", True))
+    pins.append(Pin(loudest, f"yours: {number(loudest, 1)} dBA", True))
     return screen_scale(
         *_SCALE_DB, zones=[Zone(CEILING_DBA, _SCALE_DB[1], "no time is named", "no")], pins=pins, unit="dBA"
     )

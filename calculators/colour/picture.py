@@ -31,7 +31,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, Choice, Number, Option, Values
 from calculators.desk.numbers import number
 from calculators.desk.png import png
 
@@ -178,6 +178,7 @@ calculator = Calculator(
     summary="Test pictures of exact codes, each with what one should see and what it means if one does not.",
     inputs=(
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="picture",
             label="Picture",
             names=("test picture", "test pattern"),

@@ -84,8 +84,8 @@ def _headline(code: int, plain: float, hdr: float, times: float) -> str:
     if not plain:
         return f"Code {code} is black by both curves: only what lies just above it changes."
     return (
-        f"In HDR mode code {code} shows {significant(hdr)} instead of {significant(plain)} cd/m²: "
-        f"{significant(times, 3)} times the light."
+        f"HDR mode shows a tone of code {code} with {significant(times, 3)} times the light: {significant(hdr)} cd/m² "
+        f"in place of {significant(plain)}."
     )
 
 
@@ -211,6 +211,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
+    version=2,
     worked_for=_worked_for,
     presets=(
         Preset("night", "A night scene", {"code": 20}),

@@ -12,6 +12,7 @@ from calculators.desk.svg import escape
 
 # Longer options would be cut off where two fields share a phone's width.
 _LONG_OPTION = 12
+_LONG_UNIT = 9  # letters: a longer one has no room beside its number in a third of the form
 _LONG_TEXT = 11  # as many signs as a row of timings has, such as 16-18-18-36
 
 
@@ -137,6 +138,8 @@ def _room(entry: Input) -> str:
     """A class for fields that need more room than a number does."""
     if isinstance(entry, Choice):
         return " wa-wide" if max(len(o.label) for o in entry.options) > _LONG_OPTION else ""
+    if isinstance(entry, Number):
+        return " wa-wide" if len(entry.unit) > _LONG_UNIT else ""
     return " wa-wide" if isinstance(entry, Text) and (entry.rows > 1 or len(entry.example) > _LONG_TEXT) else ""
 
 

@@ -136,7 +136,8 @@ class Number(Input):
 
     low, high: the range. places: most digits after the point where the value is shown. also: other units that may be
     typed, each with its factor to `unit`. whole: takes whole numbers only; for things that are counted. named: values
-    that have everyday names; the form offers each as a button, and the name may be typed.
+    that have everyday names; the form offers each as a button, and the name may be typed. such_as: an example that
+    makes sense, where there is no default.
     """
 
     low: float
@@ -147,6 +148,7 @@ class Number(Input):
     places: int = 6
     also: Mapping[str, float] = field(default_factory=dict)
     named: tuple[NamedValue, ...] = ()
+    such_as: float | None = None
 
     @property
     def kind(self) -> str:
@@ -163,7 +165,7 @@ class Number(Input):
 
     def example(self) -> str:
         """One value that would do."""
-        value = self.default if self.default is not None else self.low
+        value = next(each for each in (self.default, self.such_as, self.low) if each is not None)
         return number(value, self.places).replace("\u202f", "")
 
     def read(self, given: object) -> float | None:

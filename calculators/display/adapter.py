@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     FROM_MEMORY,
+    YES,
     Answer,
     Caution,
     Column,
@@ -56,7 +59,7 @@ def compute(given: Values) -> Answer:
     made = _mode(wanted)
     refuse_too_slow(made, "mode")
     character = character_clock(made.clock, "rgb", depth).value / 1e6
-    found = choose(source, display, character)
+    found = _told_bits(choose(source, display, character), int(given["depth"]), depth)
     names = f"{_name(source)} to {_name(display)}"
     return Answer(
         headline=_headline(source, display, wanted, found),
@@ -89,6 +92,15 @@ def compute(given: Values) -> Answer:
     )  # fmt: skip
 
 
+def _told_bits(found: Adapter, wanted: int, depth: int) -> Adapter:
+    """The adapter; where more bits are wanted than these sockets carry, the reason says so."""
+    if wanted <= depth or found.word != YES:
+        return found
+    return replace(
+        found, reason=f"It works with {depth} bits a channel, not the {wanted} chosen: DVI and VGA end there."
+    )
+
+
 def _name(socket: str) -> str:
     return NAMES.get(socket, "a socket not known")
 
@@ -98,15 +110,27 @@ def _mode(wanted: ModeText) -> Mode:
     return mode(wanted.width, wanted.height, wanted.refresh, "cta" if listed else "cvt-rb")
 
 
+def _said(socket: str) -> str:
+    """A socket's name within a sentence."""
+    return _SAID.get(socket, NAMES[socket])
+
+
+_SAID = {"dvi-single": "single-link DVI", "dvi-dual": "dual-link DVI"}
+
+
+def _capital(name: str) -> str:
+    return f"{name[:1].upper()}{name[1:]}"
+
+
 def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> str:
     size = f"{wanted.width}×{wanted.height} at {number(wanted.refresh, 3)} Hz"
     if found.kind == "unsure":
         return "Which adapter it takes depends on the shape of both sockets: look at them, then choose."
     if found.kind == "cable":
-        return f"{NAMES[source]} to {NAMES[display]} at {size} takes {KIND_WORDS['cable']} and no adapter."
+        return f"{_capital(_said(source))} to {_said(display)} at {size} takes {KIND_WORDS['cable']} and no adapter."
     if found.kind == "none":
-        return f"{size} does not go from {NAMES[source]} to {NAMES[display]}, whatever the adapter."
-    way = f"From {NAMES[source]} on the computer to {NAMES[display]} on the display"
+        return f"{size} does not go from {_said(source)} to {_said(display)}, whatever the adapter."
+    way = f"From {_said(source)} on the computer to {_said(display)} on the display"
     return f"{way}, {size} takes {KIND_WORDS[found.kind]}."
 
 
@@ -256,7 +280,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=_worked_for,
     presets=(
         Preset("dp-tv", "DisplayPort to a television", {"from": "displayport", "to": "hdmi", "mode": "3840x2160@60"}),

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import listed, number
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
 from calculators.display.links.any_link import any_link
@@ -45,7 +45,7 @@ from calculators.display.links.every_link import (
     refuse_too_slow,
 )
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
-from calculators.trade.frame_rates import say_rate
+from calculators.trade.frame_rates import RateChoice, say_rate
 from calculators.trade.links.fitting import CLOCK_MARGIN, Fit, gigabits
 from calculators.trade.links.link_input import OPEN, OPEN_WORDS, link_input
 from calculators.trade.links.link_rates import (
@@ -147,10 +147,10 @@ def _headline(wish: Wish, found: Fit) -> str:
         limit = _clock_limit(found)
         return f"{mode} fits {wish.link.say(wish.lanes)} if your display's pixel clock for it is at most {limit}."
     if found.kind == "published":
-        return f"{mode} is published as carried by {wish.link.name}, where blanking is sent compressed."
+        return f"{mode} is published as carried by {wish.link.say(wish.lanes)}, where blanking is sent compressed."
     if found.kind == "bracket":
         least = number(found.active.value / 1e9, 2)
-        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: the makers decide."
+        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: only trying tells."
     if found.kind == "edge":
         return f"{needs} of {room}: card and display decide."
     if found.squeezed:
@@ -173,7 +173,7 @@ def _says(found: Fit) -> str:
     return {
         "edge": "Only just, if at all.",
         "compressed": "Only compressed.",
-        "bracket": "It may fit: the makers decide.",
+        "bracket": "It may fit: try it.",
         "untold": "It may fit: look up one number.",
         "second link": "Hardly ever.",
     }[found.kind]
@@ -455,15 +455,31 @@ def _read_off(wish: Wish, found: Fit) -> Note:
     )
 
 
+def _said(best: Offer) -> str:
+    """What to do, as one says it: 'go down to 8 bits a channel', 'switch compression on'."""
+    ways = {
+        "compression": "switch compression on",
+        "blanking": "take the second reduced blanking",
+        "both": f"take {best.becomes} together",
+        "depth": f"go down to {best.becomes} a channel",
+        "422": f"take {best.becomes}",
+        "420": f"take {best.becomes}",
+    }
+    return ways.get(best.key, f"go down to {best.becomes}")
+
+
 def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
     label = next(o.label for o in _USES if o.value == use)
     if found.kind == "format":
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
-        first = f"{best.name.partition(',')[0].lower()}, to {best.becomes}. {best.costs}{may}"
+        costs = best.costs
+        if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
+            costs = f"That costs {costs[:1].lower()}{costs[1:]}"
+        first = f"{_said(best)}. {costs}{may}"
         several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
-        if several and len(several[0]) > 1:
+        if several and len(several[0]) > 1 and best.becomes not in several[0]:  # else that one alone is milder
             first += f" Or several milder things: {say_together(*several)}."
         if found.word == DEPENDS:
             begin = {
@@ -544,6 +560,7 @@ def _inputs() -> tuple[Input, ...]:
             extra=True,
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="use",
             group="What it is for",
             label="What the screen is for",
@@ -551,7 +568,8 @@ def _inputs() -> tuple[Input, ...]:
             options=_USES,
             default="text",
         ),
-        Choice(
+        RateChoice(
+            where_title=HOW_TO_TELL,
             key="content",
             group="What it is for",
             label="Frames a second of your films",
@@ -574,7 +592,7 @@ calculator = Calculator(
     summary="A mode against a link's real payload, what to give up first, and which links would be enough.",
     inputs=_inputs(),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=_worked_for,
     presets=(
         Preset(

@@ -20,7 +20,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import UNSURE, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Number, Values
 from calculators.desk.numbers import listed, number, span
 from calculators.desk.svg import Drawing
 from calculators.trade.links.cable_reach import EACH_MAKER_FROM_M, KINDS, Span, kinds_for, reach
@@ -95,16 +95,12 @@ def _any_rate(said: str, length: float) -> Answer:
             ]
             cells.append(sure[-1].name if sure else "none")
             if sure and kind == "passive":
-                passive.append(sure[-1].name)
+                passive.append(sure[-1].say(4))
         rows.append((_NAMES[kind].capitalize(), *cells))
-    headline = (
-        f"For {metres}, passive copper will do up to {listed(passive)}; faster rates take another cable."
-        if passive
-        else f"For {metres}, passive copper is counted on at no rate: take an active or optical cable."
-    )
+    headline, verdict = _any_verdict(within, metres, length, passive)
     return Answer(
         headline=headline,
-        verdict=Verdict(DEPENDS, "How far a cable reaches depends on the rate it carries.", "It depends on the rate."),
+        verdict=verdict,
         figures=(figure("cable", "Kind of cable", "depends on the rate"),),
         tables=(
             Table(
@@ -121,20 +117,49 @@ def _any_rate(said: str, length: float) -> Answer:
     )  # fmt: skip
 
 
+def _any_verdict(within: list[Link], metres: str, length: float, passive: list[str]) -> tuple[str, Verdict]:
+    """What holds whatever the rate turns out to be: a kind of cable is named only where some rate goes so far on it."""
+    if passive:
+        headline = f"For {metres}, passive copper will do up to {listed(passive)}; faster rates take another cable."
+    else:
+        kinds = [kind for kind in KINDS[1:] if any(_reaches(one, kind, length) for one in within)]
+        if not kinds:
+            return (
+                f"For {metres} no cable should be expected to work at any rate: move the computer, or use a network.",
+                Verdict(NO, f"{metres} is beyond every kind of cable in common use.", "Not that long."),
+            )
+        own = f"{metres} is possible with an optical cable alone; each maker states its own length."
+        cables = listed([_NAMES[kind] for kind in kinds], "or")
+        headline = (
+            own
+            if length > EACH_MAKER_FROM_M
+            else f"For {metres}, passive copper is counted on at no rate: take an {cables} cable."
+        )
+    return headline, Verdict(
+        DEPENDS, "How far a cable reaches depends on the rate it carries.", "Find out the rate first."
+    )
+
+
+def _reaches(one: Link, kind: str, length: float) -> bool:
+    """Whether some cable of this kind may go so far at a rate."""
+    found = getattr(reach(one.key), kind)
+    return found is not None and length <= found.high_m
+
+
 _OPEN_KINDS = {UNSURE: ("dp-", "hdmi-"), HDMI_NO_SPEED: ("hdmi-",), DISPLAYPORT_NO_SPEED: ("dp-",)}
 
 
 def _headline(one: Link, length: float, may: str, sure: str) -> str:
     metres = f"{number(length, 1)} m"
     if sure and sure == may:
-        return f"For {metres} at {one.name}, {_A_CABLE[sure]} cable will do."
+        return f"For {metres} at {one.say(4)}, {_A_CABLE[sure]} cable will do."
     if sure:
-        return f"For {metres} at {one.name}, {_A_CABLE[may]} cable may do and {_A_CABLE[sure]} one is the safe buy."
+        return f"For {metres} at {one.say(4)}, {_A_CABLE[may]} cable may do and {_A_CABLE[sure]} one is the safe buy."
     if may == "optical" and length > EACH_MAKER_FROM_M:
-        return f"{metres} at {one.name} is possible with an optical cable; each maker states its own length."
+        return f"{metres} at {one.say(4)} is possible with an optical cable; each maker states its own length."
     if may:
-        return f"For {metres} at {one.name}, only some {_NAMES[may]} cables will do: buy where it can be returned."
-    return f"For {metres} at {one.name} no cable should be expected to work: move the computer or lower the rate."
+        return f"For {metres} at {one.say(4)}, only some {_NAMES[may]} cables will do: buy where it can be returned."
+    return f"For {metres} at {one.say(4)} no cable should be expected to work: move the computer or lower the rate."
 
 
 def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
@@ -256,7 +281,7 @@ def _notes(one: Link | None) -> tuple[Note, ...]:
 
 
 def _worked_for(given: Values) -> str:
-    rate = OPEN_WORDS[given["link"]] if given["link"] in OPEN else link(given["link"]).name
+    rate = OPEN_WORDS[given["link"]] if given["link"] in OPEN else link(given["link"]).say(4)
     return f"{number(given['length'], 1)} m at {rate}"
 
 
@@ -267,6 +292,7 @@ calculator = Calculator(
     inputs=(
         link_input(unsure=True),
         Number(
+            where_title=HOW_TO_TELL,
             key="length",
             label="Length you need",
             names=("length", "cable length", "long", "metres", "meters", "feet"),
@@ -279,7 +305,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=_worked_for,
     presets=(
         Preset("desk", "Across a desk, 2 m", {"link": "dp-hbr3", "length": 2}),

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Choice, Input, Option, Values, YesNo
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
 from calculators.drivers.plans.diagnosis import diagnose
@@ -282,6 +282,7 @@ INPUTS: tuple[Input, ...] = (
         note="under Windows leave it as it is: it changes nothing",
     ),
     Choice(
+        where_title=HOW_TO_TELL,
         key="change",
         label="What was changed, or will be",
         where="The maker is the one of the chip on the card, named in its box title and in the device list.",
@@ -409,6 +410,7 @@ INPUTS: tuple[Input, ...] = (
         note="with nothing wrong below, the change still lies ahead",
     ),
     Choice(
+        where_title=HOW_TO_TELL,
         key="trouble",
         label="What goes wrong",
         where="What you see yourself. 'The display driver stopped responding and recovered' is a crash.",
@@ -651,6 +653,7 @@ INPUTS: tuple[Input, ...] = (
         group="What happened",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="logo",
         label="Is the firmware's logo seen at power-on?",
         where="Watch the first ten seconds: the maker's logo or any text before the system starts.",
@@ -660,6 +663,7 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="other_picture",
         label="Is there a picture from another graphics output?",
         where="Try the board's own socket, if the processor has graphics, or another card.",
@@ -676,6 +680,7 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="at_the_machine",
         label="Are you at the machine?",
         where="'No' if you reach it by remote access only.",
@@ -683,6 +688,7 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="network",
         label="Can another device fetch files?",
         where="A second computer with a network and a stick; a telephone counts if it can write one.",
@@ -711,6 +717,7 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="password",
         label="Does an administrator's account have a password?",
         where="A real password, not a PIN, a face or a finger. Settings, accounts, sign-in options.",
@@ -718,6 +725,7 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     YesNo(
+        where_title=HOW_TO_TELL,
         key="admin",
         label="Do you have an administrator's rights?",
         where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
@@ -725,6 +733,7 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     Choice(
+        where_title=HOW_TO_TELL,
         key="machine",
         label="What kind of machine",
         where="A desktop has two sets of display sockets if its processor has graphics too: some up beside USB, some "

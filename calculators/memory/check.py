@@ -16,7 +16,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, Number, Values
 from calculators.desk.numbers import number, plural, settled, significant
 from calculators.memory.amounts.test_times import CHECKED_GB_S, EFFICIENCY, SWEEPS, hours_of_testing
 from calculators.memory.kits.printed_labels import bandwidth_on_label
@@ -258,6 +258,7 @@ calculator = Calculator(
             where="The board's manual. Most desktop boards have two, used when sticks sit in the paired slots.",
         ),
         Number(
+            where_title=HOW_TO_CHOOSE,
             key="passes", label="Full passes", low=1, high=100, default=4, whole=True,
             names=("pass", "passes", "rounds"),
             where="Your choice. Four is the usual number after a change, one is a first look.",

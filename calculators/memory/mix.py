@@ -38,6 +38,7 @@ from calculators.memory.wording.mix_notes import (
     Board,
     asks_for_ddr3l,
     notes_on,
+    open_limit,
     size_cautions,
     verdict_on,
 )
@@ -80,7 +81,7 @@ def compute(given: Values) -> Answer:
     first = first_setting(have, add, begin, doubled, board.limit_four)
     ask_first = (LOW_VOLTS_ONLY,) if asks_for_ddr3l(have, add, board) else ()
     return Answer(
-        headline=_headline(have, place, total, begin, first),
+        headline=_headline(have, place, total, begin, first, open_limit(have, doubled, board)),
         verdict=verdict_on(have, add, begin, doubled, board),
         figures=_figures(have.generation, place, worst, total, begin, first),
         working=_working(have, add, place, begin, limit),
@@ -207,7 +208,8 @@ _STEPS_TITLE = {
 }
 
 
-def _headline(have: Kit, place: Placement, total: int, begin: Start, first: First) -> str:
+def _headline(have: Kit, place: Placement, total: int, begin: Start, first: First, lower: bool) -> str:
+    """What both make and what to set first. lower: the rate may come down, nobody knows to what."""
     paired = place.paired_gb()
     if place.channels == 1:
         share = "on one channel"
@@ -222,10 +224,14 @@ def _headline(have: Kit, place: Placement, total: int, begin: Start, first: Firs
     then = {
         First.BY_HAND: f"start at {label} with {settings}, and test before you trust it",
         First.PROFILES_OFF: f"start at {label} with {settings}, and test before you trust it",
-        First.NOTHING: f"nothing to set: expect about {label}, and test before you trust it",
+        First.NOTHING: f"nothing to set: expect {_about(label, lower)}, and test before you trust it",
         First.STEP_UP: f"begin on automatic, test, then step up, at most to {label}",
     }
     return f"Together the kits make {total} GB, {share}; {then[first]}."
+
+
+def _about(label: str, lower: bool) -> str:
+    return f"{label} or less" if lower else f"about {label}"
 
 
 # What the figures to start with are called, by the way to begin: the rate as such, and what comes with it.
@@ -416,7 +422,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=worked_for,
     presets=(
         Preset("bigger-sticks", "Bigger sticks beside mine", _added(add_size=16)),

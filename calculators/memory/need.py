@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import UNSURE, Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Choice, Number, Option, Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.svg import Drawing
 from calculators.memory.amounts.work_amounts import (
@@ -276,16 +276,9 @@ def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[N
                 "if they stand, it is work for a workstation, or for fewer frames held at once.",
             )
         )
-    elif not generation and not kits_of("ddr4", suggested):
-        notes.insert(
-            0,
-            Note(
-                f"{suggested} GB is made of DDR5 sticks only",
-                f"DDR4 has no sticks that make {suggested} GB. If your board takes DDR4, the size for you is "
-                f"{next_size(suggested, 'ddr4') or 'more than it holds'}"
-                f"{' GB' if next_size(suggested, 'ddr4') else ''}.",
-            ),
-        )
+    elif not generation:
+        offered = (suggested, next_size(suggested + 1, generation))
+        notes[:0] = [_ddr5_only(size) for size in offered if size is not None and not kits_of("ddr4", size)]
     if suggested is not None and floor is not None and floor < suggested:
         notes.append(
             Note(
@@ -295,6 +288,16 @@ def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[N
             )
         )
     return tuple(notes)
+
+
+def _ddr5_only(size: int) -> Note:
+    """That a size which the answer names, where no generation is told, cannot be had for every board."""
+    instead = next_size(size, "ddr4")
+    return Note(
+        f"{size} GB is made of DDR5 sticks only",
+        f"DDR4 has no sticks that make {size} GB. If your board takes DDR4, the size for you is "
+        f"{f'{instead} GB' if instead else 'more than it holds'}.",
+    )
 
 
 def worked_for(given: Values) -> str:
@@ -314,6 +317,7 @@ calculator = Calculator(
     summary="What runs at once, added up as a range, the capacity that holds it, and what a second stick changes.",
     inputs=(
         Choice(
+            where_title=HOW_TO_TELL,
             key="system", label="System", group="What runs at once", default="usual",
             names=("background", "operating system"),
             options=(
@@ -324,11 +328,13 @@ calculator = Calculator(
             where="Look at the system's memory overview just after a start: below 2 GB is lean, above 5 GB busy.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="browser_tabs", label="Browser tabs", group="What runs at once", low=0, high=2000, default=20,
             names=("tabs", "pages open", "tab"),
             whole=True, where="Count the pages open on a usual day; 0 if the browser is closed while you work.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="game", label="Game", group="What runs at once", default="none",
             names=("gaming", "games"),
             options=(
@@ -340,6 +346,7 @@ calculator = Calculator(
             where="The game's recommended requirements: 8 GB is small, 16 GB large, 32 GB the last of these.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="editing", label="Editing", group="What runs at once", default="none",
             names=("editor", "edit"),
             options=(
@@ -351,6 +358,7 @@ calculator = Calculator(
             where="The program that is open while the rest runs too.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="virtual_machines_gb", label="Virtual machines", group="What runs at once", low=0, high=4096,
             unit="GB", default=0, also={"GiB": 1, "MB": 1 / 1024}, names=("virtual machine", "virtual machines",
                 "vm", "vms"),
@@ -369,6 +377,7 @@ calculator = Calculator(
             where="The project's settings: 1080, 2160 or more.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="frame_seconds", label="Seconds of frames held", group="Frames held in memory", low=0, high=36000,
             unit="s", default=0, also={"min": 60, "seconds": 1, "sec": 1}, extra=True,
             names=("seconds", "preview", "cache"),
@@ -391,7 +400,7 @@ calculator = Calculator(
         ),
     ),
     compute=compute,
-    version=2,
+    version=3,
     worked_for=worked_for,
     presets=(
         Preset("everyday", "Office and browser, 16 GB", {"system": "usual", "browser_tabs": 20, "have_gb": 16}),

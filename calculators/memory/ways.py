@@ -27,7 +27,7 @@ from calculators.memory.timings.data_rates import rate_label
 from calculators.memory.timings.first_setting import standard_volts
 from calculators.memory.timings.timing_strings import write_timings
 from calculators.memory.wording.cautions import CAUTIONS
-from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.trade.money import AMOUNT_SIGNS, Amount, amount, read_currency
 
 SOURCES = (
     Source("Memory pairs as far as both channels hold it", "", COMMON_PRACTICE),
@@ -311,8 +311,8 @@ def worked_for(given: Values) -> str:
     )
 
 
-def _price(key: str, label: str, group: str, default: float, where: str) -> Number:
-    return Number(
+def _price(key: str, label: str, group: str, default: float, where: str) -> Amount:
+    return Amount(
         key=key, label=label, group=group, low=0, high=10_000_000, default=default, places=2, also=AMOUNT_SIGNS,
         names=("price", "cost"), where=where,
     )  # fmt: skip

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.range_band import range_band
@@ -67,6 +67,8 @@ class _Case:
             self.kind = GAP if self.times is None else REPEATED
             self.refresh = None if self.times is None else self.frames.times(self.times)
         self.said = number(given["frames"], 3)
+        self.cap = self.high.by(_CAP)
+        self.room = self.low.fits(self.cap)  # else a cap below the top lies below the bottom, too
         self.range_said = f"{number(given['low'], 3)} to {number(given['high'], 3)} Hz"
 
 
@@ -95,16 +97,19 @@ def compute(given: Values) -> Answer:
 
 
 def _headline(case: _Case) -> str:
-    frames = f"{case.said} frames a second"
+    one = case.said == "1"
+    frames, lie = ("1 frame a second", "lies") if one else (f"{case.said} frames a second", "lie")
     if case.kind == IN:
-        return f"{frames} lie in the range of {case.range_said}: each is shown as it comes, at {case.said} Hz."
+        return f"{frames} {lie} in the range of {case.range_said}: each is shown as it comes, at {case.said} Hz."
     if case.refresh is None:
-        return f"{frames} fall into a gap: no whole multiple lies between {case.range_said.replace(' to ', ' and ')}."
+        fall = "falls" if one else "fall"
+        between = case.range_said.replace(" to ", " and ")
+        return f"{frames} {fall} into a gap: no whole multiple lies between {between}."
     refresh = number(case.refresh.value)
     if case.kind == ABOVE:
-        return f"{frames} lie above the range of {case.range_said}: it stays at {refresh} Hz, and tears or waits."
+        return f"{frames} {lie} above the range of {case.range_said}: it stays at {refresh} Hz, and tears or waits."
     shown = times_said(case.times or 1)
-    return f"{frames} lie below the range of {case.range_said}: each can be shown {shown}, at {refresh} Hz."
+    return f"{frames} {lie} below the range of {case.range_said}: each can be shown {shown}, at {refresh} Hz."
 
 
 def _verdict(case: _Case) -> Verdict:
@@ -124,17 +129,19 @@ def _verdict(case: _Case) -> Verdict:
 def _figures(case: _Case) -> tuple[Figure, ...]:
     figures = []
     if case.times is not None and case.refresh is not None:
+        shown = "Each frame is shown at most" if case.kind == ABOVE else "Each frame is shown"
         figures += [
-            figure("repeats", "Each frame is shown", case.times, "times" if case.times != 1 else "time", main=True),
+            figure("repeats", shown, case.times, "times" if case.times != 1 else "time", main=True),
             figure("refresh_hz", "The display refreshes at", case.refresh.value, "Hz", 3, main=True),
         ]
-    figures.append(figure("span", "Top of the range over its bottom", case.span.value, "", 2, main=True))
+    figures.append(figure("span", "Top of the range over its bottom", case.span.value, "", 2, main=case.kind == GAP))
     if not case.wide:
         figures += [
             figure("gap_low_fps", "A gap begins at", case.high.times(1, 2).value, "frames a second", 3),
             figure("gap_high_fps", "It ends at", case.low.value, "frames a second", 3),
         ]
-    figures.append(figure("cap_fps", "Cap frames at about", case.high.by(_CAP).value, "frames a second", 0, main=True))
+    if case.room:
+        figures.append(figure("cap_fps", "Cap frames at about", case.cap.value, "frames a second", 0, main=True))
     return tuple(figures)
 
 
@@ -157,7 +164,9 @@ def _working(case: _Case) -> tuple[Working, ...]:
     if not case.wide:
         lines.append(Working("Gap below the range", "from half the top to the bottom", f"{high} ÷ 2 to {low}",
                              f"{number(case.high.value / 2, 3)} to {low} frames a second"))  # fmt: skip
-    lines.append(Working("Cap", "top − 3 %", f"{high} × 0.97", f"{number(case.high.by(_CAP).value, 1)}"))
+    cap = number(case.cap.value, 1)
+    below = "" if case.room else f", below the bottom of {low}"
+    lines.append(Working("Cap", "top − 3 %", f"{high} × 0.97", f"{cap}{below}"))
     return tuple(lines)
 
 
@@ -175,22 +184,23 @@ def _drawing(case: _Case) -> Drawing:
 
 def _notes(case: _Case) -> tuple[Note, ...]:
     middle = 2 / (1 / case.low.value + 1 / case.high.value)
-    cap = number(case.high.by(_CAP).value, 0)
     notes = []
     if case.kind == GAP:
+        times = case.low.per(case.frames).ceiling()
         notes.append(
             Note(
                 "In a gap",
-                "Shown once, the frames come too slowly for the display; shown once more, too fast. It falls back to a "
-                "fixed rate, and tears or stutters. Raise the frames into the range, or cap them where repeating "
-                "works: the drawing shows where.",
+                f"Shown {times_said(times - 1)}, the frames come too slowly for the display; shown "
+                f"{times_said(times)}, too fast. It falls back to a fixed rate, and tears or stutters. Raise the "
+                "frames into the range, or cap them where repeating works: the drawing shows where.",
             )
         )
+    aim = f", which is about {number(middle, 0)} Hz here" if case.wide else ""
     notes.append(
         Note(
             "Drivers may repeat more often",
             "The fewest repeats are worked out here. A driver may choose more: a public one in the Linux kernel aims "
-            f"at the middle of the range's frame times, which is about {number(middle, 0)} Hz here.",
+            f"at the middle of the range's frame times{aim}.",
         )
     )
     if not case.wide:
@@ -202,6 +212,12 @@ def _notes(case: _Case) -> tuple[Note, ...]:
                 "repeat at all on a range like this, even where it would be possible.",
             )
         )
+    cap = (
+        f"Cap the frames about 3 % below the top, here at {number(case.cap.value, 0)}: common practice, no source."
+        if case.room
+        else "The usual cap, about 3 % below the top, would lie below this range's bottom: the range is too narrow for "
+        "one, and a fixed rate does as well."
+    )
     notes += [
         Note(
             "Flicker inside the range",
@@ -216,8 +232,7 @@ def _notes(case: _Case) -> tuple[Note, ...]:
         Note(
             "Above the range, and where to cap",
             "Above its range a display cannot follow any more. With sync off the picture tears; with sync on finished "
-            f"frames wait, and delay grows. Cap the frames about 3 % below the top, here at {cap}: common practice, no "
-            "source.",
+            f"frames wait, and delay grows. {cap}",
         ),
     ]
     return tuple(notes)
@@ -235,6 +250,7 @@ _WHERE = "The display's data sheet or its menu, as the range of adaptive sync or
 
 calculator = Calculator(
     name="motion.adaptive",
+    version=2,
     title="What if my frame rate leaves the display's adaptive range?",
     summary="A frame rate against an adaptive range: shown as it comes, repeated, in a gap, or above.",
     inputs=(
@@ -242,7 +258,7 @@ calculator = Calculator(
                    names=("range from", "vrr from", "minimum")),
         rate_input(key="high", label="Top of the range", where=_WHERE, default=144, low=1,
                    names=("range to", "vrr to", "maximum")),
-        Number(
+        rate_input(
             key="frames",
             label="Frames the machine makes",
             where="A counter in the game or in the card's driver, read with adaptive refresh on.",
@@ -250,7 +266,6 @@ calculator = Calculator(
             high=2000,
             unit="frames a second",
             default=40,
-            also={"fps": 1, "frames": 1, "Hz": 1, "frames/s": 1, "frames per second": 1},
             names=("fps", "frame rate"),
         ),
     ),

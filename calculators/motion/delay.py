@@ -7,7 +7,7 @@ from itertools import product
 
 from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Figure, Note, Source, Working
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import UNSURE, Choice, Estimate, Everyday, Number, Option, Span, Values
+from calculators.desk.inputs import HOW_TO_TELL, UNSURE, Choice, Estimate, Everyday, Number, Option, Span, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.delay_bar import Piece, delay_bar
@@ -49,11 +49,13 @@ _SHORT = {
     "display": "the display",
     "response": "pixels changing",
 }
+_FASTER = "a faster refresh rate: the sync setting holds the frames to it, and more of them would only queue"
 _ADVICE = {
     "poll": "a mouse or keyboard that is asked more often, 500 or 1000 times a second",
     "wait": "more frames a second: lower the picture quality one step",
     "make": "more frames a second: lower the picture quality one step",
-    "queue": "the queue: cap the frames a little below the refresh rate, or choose the game's low-latency setting",
+    "queue": "the queue: cap the frames a little below the refresh rate and below what the machine can make, or choose "
+    "the game's low-latency setting",
     "sync": "the sync setting: adaptive waits least where the frames stay within the display's range",
     "scan": "the refresh rate: a faster one draws down the screen sooner",
     "display": "the display's picture mode: a game mode skips most of its processing",
@@ -203,9 +205,11 @@ def _drawing(cases: _Cases) -> Drawing:
 
 
 def _notes(cases: _Cases, largest: str, given: Values) -> tuple[Note, ...]:
+    advice = _FASTER if largest in ("wait", "make") and _held(given) else _ADVICE[largest]
+    which = "The largest part" if cases.exact else "By the middle of its range, the largest part"
     eight = Ratio(500, 1000).minus(Ratio(500, 8000))
     notes = [
-        Note("Change this first", f"The largest part is {_NAMES[largest]}. Try {_ADVICE[largest]}."),
+        Note("Change this first", f"{which} is {_NAMES[largest]}. Try {advice}."),
         Note(
             "A model, not a measurement",
             "It adds up mean waits: common practice, no source. The sensor, the system and the game's own clock add "
@@ -217,12 +221,15 @@ def _notes(cases: _Cases, largest: str, given: Values) -> tuple[Note, ...]:
         ),
     ]
     if _piles_up(given):
+        sure = _held(given)
+        none = " None is counted here." if given["queued"].high == 0 else ""
         notes.append(
             Note(
-                "Frames pile up here",
-                "The machine makes at least as many frames as the display shows. With sync on, or at the top of "
-                "adaptive's range, finished frames then queue, and each costs one more frame of delay. Cap the frames "
-                "about 3 % below the rate (common practice, no source), or put in how many queue.",
+                "Frames pile up here" if sure else "Frames may pile up here",
+                ("The machine makes" if sure else "It may be that the machine makes")
+                + " at least as many frames as the display shows. With sync on, or at the top of "
+                f"adaptive's range, finished frames then queue, and each costs one more frame of delay.{none} Cap the "
+                "frames about 3 % below the rate (common practice, no source), or put in how many queue.",
             )
         )
     else:
@@ -249,7 +256,13 @@ def _notes(cases: _Cases, largest: str, given: Values) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+def _held(given: Values) -> bool:
+    """Whether the sync setting surely holds the frames to the refresh rate."""
+    return given["sync"] in (ON, ADAPTIVE) and not exact_rate(given["frames"].low).below(exact_rate(given["rate"]))
+
+
 def _piles_up(given: Values) -> bool:
+    """Whether finished frames may have to queue."""
     full = not exact_rate(given["frames"].high).below(exact_rate(given["rate"]))
     return given["sync"] in (ON, ADAPTIVE, UNSURE) and full
 
@@ -266,6 +279,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="motion.delay",
+    version=2,
     title="From hand to picture: how long does it take?",
     summary="The delay from a movement of the hand to the light on the screen, part by part, least to most.",
     inputs=(
@@ -285,6 +299,7 @@ calculator = Calculator(
             default=100,
         ),
         Estimate(
+            where_title=HOW_TO_TELL,
             key="queued",
             label="Frames queued",
             where="Few programs show it. None with a cap below the refresh rate; one or more where the card is busy.",
@@ -324,6 +339,7 @@ calculator = Calculator(
             names=("vsync", "sync", "vrr"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="down",
             label="How far down the screen",
             where="Where you look: 0 is the top, 50 the middle, 100 the bottom.",

@@ -8,6 +8,7 @@ from calculators.desk.answer import (
     COMMON_PRACTICE,
     FROM_MEMORY,
     LIBRARY,
+    NO,
     YES,
     Answer,
     Column,
@@ -21,7 +22,8 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import InputErrors, Problem
-from calculators.desk.inputs import Option, Text, Values, YesNo
+from calculators.desk.inputs import HOW_TO_TELL, Option, Text, Values, YesNo
+from calculators.desk.numbers import listed as say_list
 from calculators.desk.numbers import number, plural
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.refreshes import MOST_FRAMES, frames_over_refreshes
@@ -36,7 +38,17 @@ from calculators.motion.formulas.listed_rates import (
     say_rates,
     slowed_form,
 )
-from calculators.motion.wording.film_words import pattern, rank, seconds, slip, verdict, word
+from calculators.motion.wording.film_words import (
+    how_often,
+    left_out,
+    pattern,
+    rank,
+    seconds,
+    slip,
+    verdict,
+    verdict_cut_short,
+    word,
+)
 from calculators.motion.wording.shared import FLASHING, REPEATING, exact_notes, times_said
 from calculators.trade.edid.declaration_input import declaration_input
 from calculators.trade.frame_rates import SOURCE, RateChoice, cut_short, exact_rate, rate_input, say_rate
@@ -47,6 +59,8 @@ _COMMON = (23.976, 24.0, 25.0, 30.0, 48.0, 50.0, 59.94, 60.0, 72.0, 75.0, 100.0,
 _MOST_ROWS = 24
 # No film is made so, but a recording of a screen may be: every slowed rate that is read is a film's, too.
 _RECORDED = ("71.928", "95.904", "143.856", "191.808", "239.76", "287.712")
+_MOST_NAMED = 6
+_FEW = Ratio(30)  # frames a second; more of them make pans smooth enough
 _MOST_DRAWN = 30  # refreshes: more would be strokes too fine to see
 
 SOURCES = (
@@ -70,23 +84,38 @@ def compute(given: Values) -> Answer:
     times = _repeats(given, content)
     found = cadence(content, rate)
     rates, said_where = _listed(given)
-    judged = sorted(((each, cadence(content, each.exact)) for each in rates), key=lambda pair: rank(*pair))
+    judged = sorted(
+        ((each, cadence(content, each.exact)) for each in rates),
+        key=lambda pair: rank(pair[0], pair[1], own=_is_set(given, pair[0])),
+    )
     return Answer(
         headline=_headline(given, found, times),
-        verdict=verdict(found)
-        if times is None
-        else Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike.", "Evenly."),
-        figures=_figures(content, found, times, judged),
+        verdict=_verdict(given, content, found, times),
+        figures=_figures(given, content, found, times, judged, said_where),
         working=_working(given, content, found, times),
         tables=(_table(given, judged, said_where),),
         drawings=(_drawing(given, content, found, times),),
         notes=(
             *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
-            *_notes(given, found, times, judged, said_where),
+            *_notes(given, content, found, times, judged, said_where),
         ),
         cautions=(FLASHING,) if given["adaptive"] == "yes" else (),
         sources=SOURCES,
     )
+
+
+def _verdict(given: Values, content: Ratio, found: Cadence, times: int | None) -> Verdict:
+    if times is not None:
+        return Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike.", "Evenly.")
+    typed = listed(given["rate"])
+    if typed.cut_from is not None:
+        return verdict_cut_short(found, cadence(content, typed.exact), typed)
+    return verdict(found)
+
+
+def _is_set(given: Values, each: Listed) -> bool:
+    """Whether a listed rate is the one that is set, for sure."""
+    return each.cut_from is None and each.exact.same(exact_rate(given["rate"]))
 
 
 def _repeats(given: Values, content: Ratio) -> int | None:
@@ -127,7 +156,11 @@ def _listed(given: Values) -> tuple[list[Listed], str]:
         if found:
             where = f"Of the rates declared for {size}" + (", and those you gave" if where else "")
     if not typed:
-        return [listed(each) for each in _COMMON], ""
+        common = [listed(each) for each in _COMMON]
+        own = listed(given["rate"])
+        if own.cut_from is None and not any(_is_set(given, each) for each in common):
+            common.append(own)
+        return common, ""
     return [listed(each) for each in typed], where
 
 
@@ -158,14 +191,14 @@ def _headline(given: Values, found: Cadence, times: int | None) -> str:
         return (
             f"{film} play evenly by adaptive refresh: each is shown {times_said(times)}, at {number(refresh.value)} Hz."
         )
-    rate = f"{number(given['rate'], 3)} Hz"
+    rate = f"{'exactly ' if cut_short(given['rate']) is not None else ''}{number(given['rate'], 3)} Hz"
     if found.whole:
         hold = f"{plural(found.fewest(), 'refresh', 'refreshes')}, {number(found.shortest_ms().value)} ms"
         if found.slip_s is None:
             return f"{film} play evenly at {rate}: every frame stands for {hold}."
         return f"{film} play evenly at {rate} but for a slip about every {seconds(found)}; frames stand for {hold}."
     if found.dropped.over:
-        return f"{film} do not fit into {rate}: {number(found.dropped.value, 2)} frames a second are left out."
+        return f"{film} do not fit into {rate}: {left_out(found)}."
     stand = f"{number(found.shortest_ms().value, 1)} and {number(found.longest_ms().value, 1)} ms"
     if found.halves is not None:
         return f"{film} alternate between {found.fewest()} and {found.most()} refreshes at {rate}, {stand}: not even."
@@ -173,12 +206,12 @@ def _headline(given: Values, found: Cadence, times: int | None) -> str:
 
 
 def _figures(
-    content: Ratio, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]]
+    given: Values, content: Ratio, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
+    where: str,
 ) -> tuple[Figure, ...]:  # fmt: skip
     best, its = judged[0]
-    chosen = (
-        () if word(its) == "no" else (figure("best_rate_hz", "Rate to choose", best.exact.value, "Hz", 3, main=True),)
-    )
+    label = "Rate to choose" if where or _is_set(given, best) else "Best of common rates"
+    chosen = () if word(its) == NO else (figure("best_rate_hz", label, best.exact.value, "Hz", 3, main=True),)
     if times is not None:
         stands = Ratio(1000).per(content).value
         return (
@@ -236,7 +269,7 @@ def _table(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) 
     rows: list[tuple[str, ...]] = []
     marked: list[int] = []
     for each, found in judged[:_MOST_ROWS]:
-        if each.typed == given["rate"]:
+        if each.typed == given["rate"] or _is_set(given, each):
             marked.append(len(rows))
         stands = number(found.shortest_ms().value, 1)
         if found.fewest() != found.most():
@@ -258,7 +291,8 @@ def _drawing(given: Values, content: Ratio, found: Cadence, times: int | None) -
     period = 1000 / (found.refresh if times is None else content.times(times)).value
     limit = min(max(int(_MOST_DRAWN / max(steady.value, 1)), 2), MOST_FRAMES)
     count = limit // steady.under * steady.under or limit  # whole rounds of the pattern, where they fit
-    stood = holds(steady, count)
+    start = _drawn_from(steady, count)
+    stood = holds(steady, start + count)[start:]
     told = ", ".join("left out" if not n else f"{n}" for n in stood)
     said = (
         f"Above, {count} frames of the film, each as long as the others. Below, for how many refreshes of "
@@ -267,12 +301,22 @@ def _drawing(given: Values, content: Ratio, found: Cadence, times: int | None) -
     return frames_over_refreshes(stood, steady.value, period, said)
 
 
+def _drawn_from(steady: Ratio, count: int) -> int:
+    """The first frame to draw: the film's first, but where few stand longer, so that one of those is in the middle."""
+    part = steady.minus(Ratio(steady.floor()))
+    if not part.over:
+        return 0
+    longer = Ratio(1).per(part).ceiling() - 1  # the first frame that stands longer
+    return 0 if longer < count else longer - count // 2
+
+
 def _notes(
-    given: Values, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]], where: str
+    given: Values, content: Ratio, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
+    where: str,
 ) -> tuple[Note, ...]:  # fmt: skip
     notes = [_choice(given, judged, where)]
     if times is None:
-        notes.append(_what_is_seen(given, found))
+        notes.append(_what_is_seen(content, found))
         notes.append(
             Note(
                 "Only a whole number is even",
@@ -284,13 +328,12 @@ def _notes(
     if cut_short(given["rate"]) is not None and not any(a.typed == given["rate"] for a in asked):
         asked.append(listed(given["rate"]))
     if asked:
-        names = " and ".join(number(each.typed, 3) for each in asked)
-        likely = " and ".join(number(each.exact.value, 3) for each in asked)
+        likely = say_list([f"{number(e.typed, 3)} is most likely {number(e.exact.value, 3)}" for e in asked])
         notes.append(
             Note(
                 "Which exact rate is it?",
-                f"Your list has {names}. Many systems cut the decimals off, so that is most likely {likely}. Look in "
-                "the advanced display settings or the card driver's own page for the exact rate, and put that in.",
+                f"Many systems cut the decimals off: {likely}. Look in the advanced display settings or the card "
+                "driver's own page for the exact rate, and put that in.",
             )
         )
     if given["adaptive"] == "yes" and times is None:
@@ -301,6 +344,22 @@ def _notes(
                 "the display plays it as with a fixed rate.",
             )
         )
+    if times is not None and times > 1 and not Ratio(2).fits(exact_rate(given["high"]).per(exact_rate(given["low"]))):
+        notes.append(
+            Note(
+                "A narrow range",
+                "The top of the range is less than twice its bottom. Some drivers do not repeat frames on such a "
+                "range, even where it would be possible; then the film plays as at a fixed rate.",
+            )
+        )
+    if given["adaptive"] == "no" and (given.get("low") is not None or given.get("high") is not None):
+        notes.append(
+            Note(
+                "The range is not used",
+                "Adaptive refresh is set to no, so all of this holds for the fixed rate. If display, driver and player "
+                "use it, set it to yes.",
+            )
+        )
     if given.get("declaration") is not None and "declared" not in where:
         notes.append(Note("No rates in the declaration", "What was pasted lists no refresh rate that can be used."))
     notes += [
@@ -309,37 +368,53 @@ def _notes(
             "The player must ask for it and the system must pass it on, mostly in full screen only. Many players play "
             "films at the fixed rate that is set.",
         ),
-        Note(
-            "Pans stutter all the same",
-            "Twenty-four pictures a second are few. In a fast pan each jumps far from the one before, at any rate and "
-            "on any display. Cinemas know it, too, and camera people pan slowly because of it.",
-        ),
     ]
+    if content.fits(_FEW):
+        notes.append(
+            Note(
+                "Pans stutter all the same",
+                "Twenty-four pictures a second are few, and thirty not many more. In a fast pan each jumps far from "
+                "the one before, at any rate and on any display. Cinemas know it, too, and camera people pan slowly "
+                "because of it.",
+            )
+        )
     return tuple(notes)
 
 
 def _choice(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) -> Note:
     best, its = judged[0]
     from_list = where or "Of the rates that displays commonly list"
-    if word(its) == "no":
+    if word(its) == NO:
         return Note(
             "Which rate to choose",
             f"{from_list}, none is a whole multiple of {given['content']}. {best.say()} comes first in the table; "
             "look for a rate that is 2, 3, 4 or 5 times the film's.",
         )
+    if its.slip_s is None and _is_set(given, best):
+        hold = plural(its.fewest(), "refresh", "refreshes")
+        return Note("Which rate to choose", f"The {best.say()} that is set shows every frame for {hold}. Keep it.")
     even = f"shows every frame for {plural(its.fewest(), 'refresh', 'refreshes')}"
     slips = f", with a slip about every {seconds(its)}" if its.slip_s is not None else ""
     also = "" if where else " Paste your display's declaration, or type the rates it lists, to hear of your own."
-    return Note("Which rate to choose", f"{from_list}, {best.say()} {even}{slips}.{also}")
+    return Note("Which rate to choose", f"{from_list}, {best.say()} {even}{slips}.{_others(judged)}{also}")
 
 
-def _what_is_seen(given: Values, found: Cadence) -> Note:
+def _others(judged: Sequence[tuple[Listed, Cadence]]) -> str:
+    """A sentence that names further rates that are even for sure, if there are any."""
+    even = [each for each, its in judged[1:] if word(its) == YES and each.cut_from is None][:_MOST_NAMED]
+    return f" Even, too: {say_list([number(e.typed, 3) for e in even])} Hz." if even else ""
+
+
+def _what_is_seen(content: Ratio, found: Cadence) -> Note:
     said = f"Frames stand for {pattern(found)} refreshes"
-    if found.dropped.over:
-        text = (
-            f"The display has fewer refreshes than the film has frames, so {number(found.dropped.value, 2)} frames a "
-            "second are left out. Moving things jump there."
-        )
+    every = Ratio(1).per(found.ratio).reduced()
+    if found.dropped.over and not found.whole:
+        text = f"The display has fewer refreshes than the film has frames: {left_out(found)}. Moving things jump there."
+        if every.under == 1:
+            text = (
+                f"The display shows one of every {every.over} frames and leaves the others out. It looks like a film "
+                f"of {number(found.refresh.value, 3)} frames a second."
+            )
     elif found.whole and found.slip_s is None:
         text = f"{said}: all alike."
     elif found.whole:
@@ -348,7 +423,7 @@ def _what_is_seen(given: Values, found: Cadence) -> Note:
             f"{slip(found)}. In a slow pan that is one small jerk."
         )
     else:
-        text = f"{said}. In a slow pan that shows as a stutter, many times a second."
+        text = f"{said}. In a slow pan that shows as a stutter, {how_often(found, content)}."
         if found.slip_s is not None:
             text += f" About every {seconds(found)} the pattern slips, and one frame is {slip(found)}."
     return Note("What you see", text)
@@ -367,6 +442,7 @@ _RANGE_WHERE = "The display's data sheet or its menu, as the range of adaptive s
 
 calculator = Calculator(
     name="motion.film",
+    version=2,
     title="Does film play evenly on this display?",
     summary="A film's frames on a display's refreshes: which stand how long, where they slip, which rate is even.",
     inputs=(
@@ -400,19 +476,20 @@ calculator = Calculator(
             names=("hz", "hertz", "refresh rate"),
         ),
         YesNo(
+            where_title=HOW_TO_TELL,
             key="adaptive",
             label="Adaptive refresh in use",
             where="On only if display, driver and player all use it; most players do not.",
             options=(Option("no", "no"), Option("yes", "yes")),
             default="no",
-            names=("vrr", "variable refresh", "adaptive sync"),
+            names=("vrr", "variable refresh", "adaptive sync", "adaptive"),
         ),
         rate_input(
-            key="low", label="Bottom of the range", where=_RANGE_WHERE, default=None, low=1, optional=True,
+            key="low", label="Bottom of the range", where=_RANGE_WHERE, default=None, low=1, optional=True, such_as=48,
             note="with adaptive refresh",
         ),
         rate_input(
-            key="high", label="Top of the range", where=_RANGE_WHERE, default=None, low=1, optional=True,
+            key="high", label="Top of the range", where=_RANGE_WHERE, default=None, low=1, optional=True, such_as=144,
             note="with adaptive refresh",
         ),
         Text(

@@ -19,7 +19,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import NamedValue, Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, NamedValue, Number, Values
 from calculators.desk.numbers import number
 from calculators.desk.svg import Drawing
 from calculators.motion.drawings.edges import Smear, edges, refresh_line
@@ -37,6 +37,8 @@ _DOUBLINGS = (60, 120, 240, 480)
 _SIZES = ((1920, 1080), (2560, 1440), (3840, 2160))
 _BITS_A_PIXEL = 24  # RGB at 8 bits a channel
 _ALL_LIT = Ratio(100)
+_A_PX_A_MS = Ratio(1000)  # px/s
+_LEAST_TOLD = Ratio(1, 100)  # ms; a smaller gain gets more digits, so that it is not told as none
 
 SOURCES = (
     ARITHMETIC,
@@ -62,6 +64,8 @@ class _Side:
         self.steps = tuple(step_px(speed, each) for each in self.shown)
         self.blurs = tuple(blur_px(speed, each, self.rate, lit) for each in self.shown)
         self.images = tuple(images(self.rate, each) for each in self.shown)
+        # px at 1000 px/s are ms: from the first light of a picture to its last
+        self.stands_ms = tuple(blur_px(_A_PX_A_MS, each, self.rate, lit) for each in self.shown)
         self.speed, self.lit = speed, lit
 
     def name(self) -> str:
@@ -123,18 +127,27 @@ def _speed(given: Values) -> Ratio:
 
 def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     if not gain.over:
-        return f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, and nothing changes."
+        return (
+            f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, what moves smears "
+            f"over {one.blur_said('px')} at best, and nothing changes."
+        )
     way = "less" if gain.over > 0 else "more"
-    took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {number(abs(gain.value))} ms {way}"
-    if other.blurs[0].same(one.blurs[0]) and other.blurs[-1].same(one.blurs[-1]):
-        return f"{took}; motion smears {one.blur_said('px')} at best at both."
-    return f"{took}; motion smears {other.blur_said('px')} at best, not {one.blur_said()}."
+    won = number(abs(gain.value), _gain_places(gain))
+    took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {won} ms {way}"
+    if other.blur_said() == one.blur_said():
+        return f"{took}; what moves smears over {one.blur_said('px')} at best, at both rates."
+    return f"{took}; what moves smears over {other.blur_said('px')} at best, not {one.blur_said()}."
+
+
+def _gain_places(gain: Ratio) -> int:
+    """Digits after the point that leave something of the gain."""
+    return 2 if not gain.over or _LEAST_TOLD.fits(gain.size()) else 4
 
 
 def _figures(one: _Side, other: _Side, gain: Ratio, speed: Ratio, dark: bool) -> tuple[Figure, ...]:
     figures = [
         figure("gain_ms", "A refresh is shorter by" if gain.over >= 0 else "A refresh is longer by", abs(gain.value),
-               "ms", 2, main=True),
+               "ms", _gain_places(gain), main=True),
         *spread(
             "blur_px_a", f"Blur at {one.name()}", one.blurs[-1], one.blurs[0], "px", 1,
             main=one.blurs[0].same(one.blurs[-1]),  # of two ranges only the second is shown large: four figures at most
@@ -165,6 +178,7 @@ def _working(one: _Side, other: _Side, gain: Ratio, speed: Ratio, given: Values)
         )  # fmt: skip
     for side in (one, other):
         rate, moved = number(side.rate.value, 3), number(speed.value, 1)
+        slow = "" if len(side.shown) == 1 else ", with the fewest frames"
         hold = f"1 ÷ {number(side.shown[0].value, 3)}"
         if side.lit.below(_ALL_LIT):
             hold = f"({hold} − (1 − {number(side.lit.value / 100, 4)}) ÷ {rate})"
@@ -174,14 +188,16 @@ def _working(one: _Side, other: _Side, gain: Ratio, speed: Ratio, given: Values)
             Working(f"Pictures shown at {side.name()}", "the smaller of frames and rate",
                     f"{say_spread(exact_rate(given['frames'].low), exact_rate(given['frames'].high), '')} and {rate}",
                     say_spread(side.shown[0], side.shown[-1], "a second")),
-            Working(f"Jump at {side.name()}, resting eye", "speed ÷ pictures shown",
+            Working(f"Jump at {side.name()}, resting eye{slow}", "speed ÷ pictures shown",
                     f"{moved} ÷ {number(side.shown[0].value, 3)}", f"{number(side.steps[0].value, 1)} px"),
-            Working(f"Blur at {side.name()}, following eye", "speed × time lit",
+            Working(f"Blur at {side.name()}, following eye{slow}", "speed × time from first light to last",
                     f"{moved} × {hold}", f"{number(side.blurs[0].value, 1)} px"),
         ]  # fmt: skip
+    places = _gain_places(gain)
     lines.append(
         Working("Gain", "the one − the other",
-                f"{number(one.frame_ms.value)} ms − {number(other.frame_ms.value)} ms", f"{number(gain.value)} ms")
+                f"{number(one.frame_ms.value, places)} ms − {number(other.frame_ms.value, places)} ms",
+                f"{number(gain.value, places)} ms")
     )  # fmt: skip
     return tuple(lines)
 
@@ -254,11 +270,15 @@ def _notes(
     ]
     faster = one if other.rate.below(one.rate) else other
     if frames[0].below(faster.rate):
+        sooner = "more often, which smears" if dark else "a little sooner"
+        fewer = f", fewer than {faster.name()} could show"
+        if not frames[-1].below(faster.rate):
+            fewer = f": at times fewer than {faster.name()} could show"
         notes.append(
             Note(
                 "Frames set the blur, the rate only the wait",
-                f"The machine makes {given.say('frames')}, fewer than {faster.name()} could show. Blur and jumps go by "
-                "the frames; the faster display then only shows each of them a little sooner. To gain the rest, the "
+                f"The machine makes {say_spread(frames[0], frames[-1], 'frames a second')}{fewer}. Blur and jumps go "
+                f"by the frames; the faster display then only shows each of them {sooner}. To gain the rest, the "
                 "machine must make more frames.",
             )
         )
@@ -273,6 +293,10 @@ def _notes(
         )
     if given.get("crossing") is not None:
         notes.append(Note("The speed", "It comes from the time to cross the picture; the field for the speed rests."))
+    elif "width" in given:
+        notes.append(
+            Note("The width is not used", "It counts only together with the time to cross the picture: give that, too.")
+        )
     notes += [
         Note(
             "At best",
@@ -281,7 +305,8 @@ def _notes(
         Note(
             "'1 ms' is another thing",
             "A response time says how fast a pixel changes. The smear here comes from how long a picture stands while "
-            f"your eye moves on: {number(one.frame_ms.value)} ms at {one.name()}, however fast the pixels are.",
+            f"your eye moves on: {say_spread(one.stands_ms[-1], one.stands_ms[0], 'ms')} at {one.name()}, however fast "
+            "the pixels are.",
         ),
         Note(
             "What the eye can tell",
@@ -326,6 +351,7 @@ _RATE_WHERE = "The system's advanced display settings show what is set; the disp
 
 calculator = Calculator(
     name="motion.hertz",
+    version=2,
     title="How many hertz do I need?",
     summary="Two refresh rates compared: how long a picture stands, how far it jumps, how wide motion smears.",
     inputs=(
@@ -341,6 +367,7 @@ calculator = Calculator(
             default=100,
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="speed",
             label="Speed that the eye follows",
             where="Nobody knows it by number: a slow pan is about 500, a turn in a game 1000 to 3000 pixels a second.",
@@ -357,11 +384,13 @@ calculator = Calculator(
             ),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="crossing",
             label="Time to cross the picture",
             where="Count how long something takes from one side of the picture to the other; it sets the speed, then.",
             low=0.01,
             high=1000,
+            such_as=2,
             unit="s",
             optional=True,
             extra=True,
@@ -375,6 +404,7 @@ calculator = Calculator(
             where="The system's display settings, as the first number of the resolution; 1920 is taken if left empty.",
             low=64,
             high=16384,
+            such_as=2560,
             unit="px",
             optional=True,
             extra=True,
@@ -402,7 +432,8 @@ calculator = Calculator(
         Preset("240-to-480", "240 or 480 Hz, 400 frames a second", {"rate_a": 240, "rate_b": 480, "frames": 400}),
         Preset("desk", "60 or 120 Hz at the desk, scrolling", {"rate_a": 60, "rate_b": 120, "frames": 120,
                                                                "speed": 300}),
-        Preset("dark", "120 Hz lit always or a quarter", {"rate_a": 60, "rate_b": 120, "frames": 120, "lit": 25}),
+        Preset("dark", "60 or 120 Hz, lit a quarter of the time", {"rate_a": 60, "rate_b": 120, "frames": 120,
+                                                                   "lit": 25}),
     ),
     worked_for=worked_for,
 )  # fmt: skip

@@ -17,6 +17,9 @@ from calculators.desk.screen_drawings import (
     screen_fall,
     screen_scale,
 )
+from calculators.motion.formulas.listed_rates import listed
+
+_LEAST_TOLD_MS = 0.1
 
 
 def hertz(given: Values, answer: Answer) -> Card:
@@ -27,10 +30,9 @@ def hertz(given: Values, answer: Answer) -> Card:
         return Card()
     gain, one, other = found
     a, b = (number(float(given[key]), 2) for key in ("rate_a", "rate_b"))
-    if gain > 0:
-        hero, line = f"{number(gain, 1)} ms shorter", f"each refresh, from {a} to {b} Hz"
-    elif gain < 0:
-        hero, line = f"{number(-gain, 1)} ms longer", f"each refresh, from {a} to {b} Hz"
+    if gain:
+        won = f"{number(gain, 1)} ms" if gain >= _LEAST_TOLD_MS else f"under {number(_LEAST_TOLD_MS, 1)} ms"
+        hero, line = f"{won} {'shorter' if one > other else 'longer'}", f"each refresh, from {a} to {b} Hz"
     else:
         hero, line = "no difference", "both refresh equally often"
     rows = [
@@ -89,7 +91,10 @@ def film(given: Values, answer: Answer) -> Card:
     else:
         hero = f"{number(found[0], 0)} and {number(found[1], 0)} ms"
         line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
-    if answer.verdict and answer.verdict.word == DEPENDS:
+    likelier = listed(given["rate"])
+    if likelier.cut_from is not None and told.number("repeats") is None:
+        line = f"at exactly {number(given['rate'], 2)} Hz; it is likelier {number(likelier.exact.value, 2)}"
+    elif answer.verdict and answer.verdict.word == DEPENDS:
         slip = told.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
     return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
@@ -109,7 +114,7 @@ def adaptive(given: Values, answer: Answer) -> Card:
     if repeats and repeats > 1:
         line = "each frame is shown " + ("twice" if repeats == 2 else plural(int(repeats), "time"))
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if driver and display play along"
+        line = "tears or waits, by the sync setting" if frames > high else "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
     zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]

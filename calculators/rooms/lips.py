@@ -19,7 +19,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Estimate, Everyday, NamedValue, Number, Span, Values
+from calculators.desk.inputs import HOW_TO_TELL, Estimate, Everyday, NamedValue, Number, Span, Values
 from calculators.desk.numbers import number, settled
 from calculators.rooms.lipsync.offset_drawing import draw, say_offset
 from calculators.rooms.lipsync.sound_travel import speed_m_s, travel_ms
@@ -88,7 +88,7 @@ def _headline(word: str, low: float, high: float, exact: bool) -> str:
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
     if word == YES:
         says = "In step." if say_offset(low, high, 0) == "in step" else "Not noticed."
-        return Verdict(YES, "Most viewers would not notice that: it is within detectability.", says)
+        return Verdict(YES, "Most viewers would not notice that.", says)
     if word == NO:
         side = "early" if low > 0 else "late"
         return Verdict(NO, f"The sound is {side} by more than most viewers put up with.", "Apart.")
@@ -195,6 +195,7 @@ calculator = Calculator(
     summary="How early or late the sound is where you sit, against what viewers notice, and what to set.",
     inputs=(
         Estimate(
+            where_title=HOW_TO_TELL,
             key="picture_ms",
             label="Picture takes",
             where="Nobody knows it by heart: film a clap (below), take an independent measurement, or choose.",
@@ -215,6 +216,7 @@ calculator = Calculator(
                 "tv lag", "input lag", "picture late"),
         ),
         Estimate(
+            where_title=HOW_TO_TELL,
             key="sound_ms",
             label="Sound takes",
             where="As for the picture: film a clap. Wires take next to nothing, radio headphones a lot.",
@@ -235,6 +237,7 @@ calculator = Calculator(
                 "audio delay", "audio lag", "sound lag", "sound late"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="distance_m",
             label="From loudspeaker to ear",
             where="Measure with a tape, or count steps; 0 for headphones.",

@@ -21,7 +21,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Part, strip
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Option, Values, YesNo
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Number, Option, Values, YesNo
 from calculators.desk.numbers import number, settled
 from calculators.desk.svg import Drawing
 from calculators.rooms.ethernet.frames import (
@@ -320,6 +320,7 @@ calculator = Calculator(
             extra=True,
         ),
         YesNo(
+            where_title=HOW_TO_TELL,
             key="stamps",
             label="TCP time stamps",
             where="On in most systems; it is a setting of the system's network stack.",
@@ -328,6 +329,7 @@ calculator = Calculator(
             names=("timestamps", "time stamps"),
         ),
         YesNo(
+            where_title=HOW_TO_TELL,
             key="tag",
             label="VLAN tag",
             where="Yes only if your switch divides the network into tagged virtual ones.",

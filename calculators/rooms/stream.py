@@ -20,7 +20,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, Limit, bars
-from calculators.desk.inputs import Choice, Estimate, Number, Option, Span, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, Choice, Estimate, Number, Option, Span, Values
 from calculators.desk.numbers import number, settled, significant
 from calculators.desk.svg import Drawing
 from calculators.rooms.ethernet.rate_inputs import UNITS, NetworkRate
@@ -376,6 +376,7 @@ calculator = Calculator(
             names=("fps", "hz", "frame rate", "refresh"),
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="use", label="What for", group="The picture", default="action",
             where="Fast action is a game that punishes delay; desktop work is mouse and text; a film only runs.",
             options=(Option("film", "films", ("movie", "series", "watching", "films only", "only films")),
@@ -403,6 +404,7 @@ calculator = Calculator(
             names=("network", "bandwidth", "wifi", "wi-fi", "wireless", "lan", "ethernet"),
         ),
         Number(
+            where_title=HOW_TO_CHOOSE,
             key="share_limit", label="Most for one stream", group="The network", low=1, high=100, unit="%", default=70,
             where="70 leaves room for bursts and for others; more only on a wire that nothing else uses.", extra=True,
             names=("headroom",),

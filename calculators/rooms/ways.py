@@ -15,7 +15,7 @@ from calculators.desk.answer import (
     figure,
 )
 from calculators.desk.calculator import Calculator, Preset
-from calculators.desk.inputs import Choice, Input, Number, Option, Text, Values, YesNo
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Input, Number, Option, Text, Values, YesNo
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.svg import Drawing
 from calculators.rooms.ethernet.rate_inputs import UNITS, NetworkEstimate
@@ -35,7 +35,7 @@ from calculators.rooms.wording.cautions import (
 )
 from calculators.rooms.wording.units import METRES, PIXELS
 from calculators.trade.frame_rates import rate_input, say_rate
-from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.trade.money import AMOUNT_SIGNS, Amount, amount, read_currency
 
 # Which way is tried first where several promise the same: what loses least, then what is laid most easily. A film
 # bears delay, so the stream comes before boxes; the hand does not. Common practice, no source.
@@ -121,12 +121,13 @@ def _headline(case: Case, best: Way, second: Way, works: bool) -> str:
     if not works:
         return f"Over {_far(case)} nothing will do: carry the machine, or put a second small one in the other room."
     if second.key == best.key or second.key == "machine":
-        return f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; else a second small machine there."
+        return f"For {_far(case)} take {_SHORT[best.key]}, {_late(best)} late; else a second small machine there."
     if (best.key, second.key) == ("air", "mixed"):  # the same way, better fed: no second thing to buy
         return (
-            f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; steadier, with the sender wired to the router."
+            f"For {_far(case)} take {_SHORT[best.key]}, {_late(best)} late; with the sender wired to the router it is "
+            "steadier."
         )
-    return f"For {_far(case)}, {_SHORT[best.key]}, {_late(best)} late; if it fails, {_SHORT[second.key]}."
+    return f"For {_far(case)} take {_SHORT[best.key]}, {_late(best)} late; failing that, {_SHORT[second.key]}."
 
 
 def _verdict(best: Way, works: bool) -> Verdict:
@@ -312,7 +313,7 @@ def _worked_for(given: Values) -> str:
 
 
 def _price_input(key: str) -> Number:
-    return Number(
+    return Amount(
         key=f"price_{key}", label=_PRICE_LABELS[key], group="Prices", low=0, high=1_000_000, places=2, optional=True,
         extra=True, also=AMOUNT_SIGNS, where="On the offer, with everything that belongs to it and with delivery.",
     )  # fmt: skip
@@ -332,12 +333,14 @@ calculator = Calculator(
     summary="Cable, boxes, stream or radio from room to room: what carries the mode, how late, and what it asks.",
     inputs=(
         Number(
+            where_title=HOW_TO_TELL,
             key="distance_m", label="Length of the way", group="The way", low=1, high=300, unit="m", default=10,
             also=METRES,
             where="A string along the way that the cable would take, round corners and up walls, plus a metre.",
             names=("distance", "away", "length", "far"),
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="wire", label="What may be laid", group="The way", default="none",
             where="What is in the wall already, and what landlord, family and local code allow.",
             options=(Option("none", "no cable", ("no cable", "rented", "no drilling")),
@@ -358,6 +361,7 @@ calculator = Calculator(
             options=(Option("8", "8 bits"), Option("10", "10 bits", ("hdr", "10 bit"))), names=("bit depth",),
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="use", label="What for", group="The picture", default="film",
             where="Fast action is a game that punishes delay; desktop work is mouse and text; a film only runs.",
             options=(Option("film", "films", ("movie", "series", "watching", "films only", "only films")),
@@ -365,6 +369,7 @@ calculator = Calculator(
                      Option("action", "fast action", ("game", "gaming", "shooter", "play"))),
         ),
         YesNo(
+            where_title=HOW_TO_TELL,
             key="control", label="Keyboard, mouse or pad there", group="The way", default="yes",
             where="Yes if somebody sits in the other room and steers; no if the picture only runs.",
             names=("controller", "keyboard", "mouse", "gamepad", "pad"),
@@ -377,6 +382,7 @@ calculator = Calculator(
             names=("network", "bandwidth", "throughput", "network speed"),
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="measured_over", label="Measured over", group="The network", default="unsure", extra=True,
             where="How the two machines were joined while you measured.",
             options=(Option("unsure", "not sure"), Option("wire", "a wire", ("wired", "ethernet", "lan")),

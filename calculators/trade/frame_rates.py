@@ -6,6 +6,7 @@ Television's rates of 1953 are whole rates slowed by 1000/1001, and nobody types
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -144,18 +145,19 @@ def cut_short(typed_hz: float) -> int | None:
     return int(typed_hz) + 1 if typed_hz == int(typed_hz) and int(typed_hz) + 1 in SLOWED else None
 
 
+_FRACTION = re.compile(r"\s*([0-9]{1,7})\s*/\s*([0-9]{1,7})\s*(?:Hz|fps|p)?\s*")
 _UNITS = ("Hz", "hertz", "fps", "p", "frames", "frames/s", "frames a second", "frames per second", "/s")
 
 
 def rate_input(
     *, key: str, label: str, where: str, default: float | None, low: float = 10, high: float = 1000, unit: str = "Hz",
     group: str = "", note: str = "", optional: bool = False, unsure: bool = False, extra: bool = False,
-    names: tuple[str, ...] = (), named: tuple[NamedValue, ...] = (),
+    names: tuple[str, ...] = (), named: tuple[NamedValue, ...] = (), such_as: float | None = None,
 ) -> Number:  # fmt: skip
     """The input by which a viewer names a frame or refresh rate; its value goes through exact_rate."""
     return Number(
         key=key, label=label, where=where, default=default, low=low, high=high, unit=unit, group=group, note=note,
-        optional=optional, unsure=unsure, extra=extra, names=names, named=named,
+        optional=optional, unsure=unsure, extra=extra, names=names, named=named, such_as=such_as,
         also={name: 1 for name in _UNITS if name != unit},
     )  # fmt: skip
 
@@ -199,6 +201,8 @@ class RateChoice(Choice):
         if isinstance(given, bool) or not isinstance(given, (int, float, str)):
             return None
         if isinstance(given, str):
+            if (parts := _FRACTION.fullmatch(given[:80])) and int(parts[2]):  # as programs print it: 24000/1001
+                return self._option_like(Ratio(int(parts[1]), int(parts[2])))
             try:
                 value = read_number(given[:80], "", dict.fromkeys(self.units, 1.0))
             except NotANumber:
@@ -207,6 +211,8 @@ class RateChoice(Choice):
             value = float(given) if abs(given) < 10**6 else 0.0  # refuses NaN too
         if not 0 < value < 10**6:
             return None
-        meant = exact_rate(settled(value))  # twelve digits, as every other input
+        return self._option_like(exact_rate(settled(value)))  # twelve digits, as every other input
+
+    def _option_like(self, meant: Ratio) -> str | None:
         rates = [o.value for o in self.options if o.value[:1].isdigit()]  # 'unsure' is no rate
         return next((rate for rate in rates if exact_rate(float(rate)).same(meant)), None)

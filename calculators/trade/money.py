@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+from calculators.desk.inputs import Number
 from calculators.desk.numbers import number
 
 _LONGEST_SIGN = 8
@@ -9,6 +12,21 @@ _NO_NUMBERS = frozenset({"nan", "inf", "infinity"})  # what programs write where
 
 # Signs that may stand after an amount in its own field; there they change nothing.
 AMOUNT_SIGNS = dict.fromkeys(("€", "$", "£", "¥", "₹", "₩", "EUR", "USD", "GBP", "CHF", "kr", "zł"), 1.0)
+
+# A comma before three digits: no money is counted in thousandths, so it groups them. The same with a point stays a
+# fraction, because that is how a link writes one.
+_GROUPED = re.compile(r"([^0-9.,]*)([1-9][0-9]{0,2}(?:,[0-9]{3})+)([^0-9.,]*)")
+
+
+class Amount(Number):
+    """An amount of money, in which '1,299' is one thousand two hundred and ninety-nine."""
+
+    __slots__ = ()
+
+    def read(self, given: object) -> float | None:
+        if isinstance(given, str) and (typed := _GROUPED.fullmatch(given)):
+            given = typed[1] + typed[2].replace(",", "") + typed[3]
+        return super().read(given)
 
 
 def read_currency(text: str) -> str:

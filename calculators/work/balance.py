@@ -20,7 +20,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Number, Values
+from calculators.desk.inputs import HOW_TO_TELL, Number, Values
 from calculators.desk.numbers import listed, number, with_unit
 from calculators.desk.svg import Drawing
 from calculators.work.tables.task_weights import (
@@ -32,6 +32,7 @@ from calculators.work.tables.task_weights import (
     SOME,
     SOURCE,
     TASKS,
+    because,
     level_of,
     mean_weight,
 )
@@ -96,7 +97,7 @@ def compute(given: Values) -> Answer:
         verdict=_verdict(found),
         figures=_figures(found),
         working=_working(found),
-        tables=(_sides(found), _tasks(found)),
+        tables=(_sides(found), _reasons(found), _tasks(found)),
         drawings=(_drawing(found),),
         notes=_notes(found),
         cautions=(POWER, HEAT, BACK_UP),
@@ -165,6 +166,18 @@ def _sides(found: Mix) -> Table:
     )
 
 
+def _reasons(found: Mix) -> Table:
+    rows = []
+    for part, (_, _, label) in enumerate(PARTS):
+        rows.append((label, found.whole[part], because(part, found.hours)))
+    return Table(
+        title="Why much, some or little of each part",
+        columns=(Column("Part"), Column("Asks"), Column("Because of")),
+        rows=tuple(rows),
+        marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
+    )
+
+
 def _tasks(found: Mix) -> Table:
     rows = []
     for task in TASKS:
@@ -210,10 +223,17 @@ def _notes(found: Mix) -> tuple[Note, ...]:
         "Nothing stands out: this week asks something of every part.",
     ))  # fmt: skip
     neither = _neither(found)
+    hours = sum(found.hours.values())
+    if hours > WEEK_H:
+        notes.insert(0, Note(
+            "More than a week has",
+            f"You told {number(hours, 0)} h, and a week has {WEEK_H}. Count only hours in which you sit there, one "
+            "kind of work at a time.",
+        ))  # fmt: skip
     notes += [
         Note(
             "What neither needs",
-            (f"Neither side asks anything of {listed(neither)}. " if neither else "")
+            (f"Neither side asks much or some of {listed(neither)}. " if neither else "")
             + "Light strips, the last few per cent of clock, the fastest memory on the shelf, a second card for one "
             "editing program, or sixteen lanes for a card whose memory holds the scene.",
         ),
@@ -250,6 +270,7 @@ def _worked_for(given: Values) -> str:
 def _hours(key: str, label: str, default: float, group: str, where: str, names: tuple[str, ...]) -> Number:
     return Number(
         key=key, label=label, group=group, low=0, high=WEEK_H, unit="h", default=default, where=where, names=names,
+        where_title=HOW_TO_TELL,
         also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
     )  # fmt: skip
 
@@ -258,6 +279,7 @@ _THREE_D, _EDITING = "3D work, hours a week", "Editing, hours a week"
 
 calculator = Calculator(
     name="work.balance",
+    version=2,
     title="3D work, editing, or both: what is the machine for?",
     summary="What a week of 3D work and editing asks of each part: much, some or little, each with its reason.",
     inputs=(

@@ -23,7 +23,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant
 from calculators.desk.svg import Drawing
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
@@ -41,6 +41,7 @@ from calculators.work.tables.decoder_profiles import CODECS, least_profile
 from calculators.work.tables.decoder_profiles import SOURCES as PROFILE_SOURCES
 from calculators.work.wording.cautions import BACK_UP
 from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, ByteRate
+from calculators.work.wording.typed_inputs import Counted
 
 WORDS32_BITS = 10
 TERABYTE_GB = 1000  # from which on a size is said in terabytes
@@ -140,13 +141,21 @@ def _headline(given: Values, found: Footage) -> str:
     if found.disk is None and given["codec"] in _CODECS:
         codec = _CODECS[given["codec"]]
         profile, about = _profile(given, codec), _about(given)
+        # A codec compresses, so a size without compression would say nothing of its files.
+        size = f"{what} {needs} {_mb_s(found.all)}, and {fills}"
+        if _uncompressed(given):
+            size = "give the bit rate, and the disk is worked out too"
         if given["chroma"] == "raw":
-            return f"Raw is in no profile of {codec}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+            return f"Raw is in no profile of {codec}; {size}."
+        if _untold(given):
+            return f"Whether a decoder takes {codec} hangs on sampling and depth; {size}."
         if not profile:
-            return f"No profile of {codec} holds {about}; {what} {needs} {_mb_s(found.all)}, and {fills}."
-        return f"{codec} with {about} is the profile {profile}; {what} {needs} {_mb_s(found.all)}, and {fills}."
+            return f"No profile of {codec} holds {about}; {size}."
+        return f"{codec} with {about} is the profile {profile}; {size}."
     if found.disk is None:
         return f"{begins} {needs} {_mb_s(found.all)} without pause, and {fills}."
+    if not found.all.fits(found.disk):
+        return f"{begins} {needs} {_mb_s(found.all)}, the disk gives {_mb_s(found.disk)}, and {fills}."
     return f"{begins} {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
 
 
@@ -160,6 +169,8 @@ def _verdict(given: Values, found: Footage) -> Verdict | None:
         return Verdict(DEPENDS, "Above 70 % of a disk, every seek and every other program is felt.", "Tight.")
     if given["disk_kind"] == "spinning" and given["streams"] > 1:
         return Verdict(DEPENDS, "A spinning disk loses time between streams: measure it with all of them.", "Measure.")
+    if given["disk_kind"] == "unsure" and given["streams"] > 1:
+        return Verdict(YES, "The disk has room; if it spins, measure it with all streams.", "Fast enough.")
     return Verdict(YES, "The disk has room; if it stutters still, look at the decoder.", "Fast enough.")
 
 
@@ -168,6 +179,12 @@ def _decoder_verdict(given: Values) -> Verdict | None:
     if given["codec"] not in _CODECS or given["chroma"] == "raw":
         return None
     codec = _CODECS[given["codec"]]
+    if _untold(given):
+        return Verdict(
+            DEPENDS,
+            "Sampling and depth decide, not the codec's name: the file's properties name both.",
+            "That depends.",
+        )
     if not _profile(given, codec):
         return Verdict(NO, "No list can name it: the cores do the work, or a proxy.", "Not by a decoder.")
     plain, bits = given["chroma"] == "420", int(given["bits"])
@@ -182,10 +199,16 @@ def _decoder_verdict(given: Values) -> Verdict | None:
     )
 
 
+def _untold(given: Values) -> bool:
+    """Whether sampling or depth is assumed: a profile of what nobody told would mislead."""
+    return "chroma" in given.assumed or "bits" in given.assumed
+
+
 def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
+    sized = found.disk is not None or given["codec"] not in _CODECS or not _uncompressed(given)
     rows = [
-        figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=True),
-        _total_figure(_total(given, found)),
+        figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=sized),
+        _total_figure(_total(given, found), sized),
     ]
     if found.disk is not None:
         percent = found.all.times(100).times(found.disk.under, found.disk.over)
@@ -203,15 +226,16 @@ def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
     for codec in CODECS:
         profile = _profile(given, codec)
         if profile:
-            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=codec == named))
+            asked = codec == named and not _untold(given)
+            rows.append(figure(_PROFILE_KEYS[codec], f"{codec}: the decoder's profile", profile, main=asked))
     return tuple(rows)
 
 
-def _total_figure(gigabytes: float) -> Figure:
+def _total_figure(gigabytes: float, main: bool) -> Figure:
     """The take's size in gigabytes, read in the unit in which the headline says it."""
     value = settled(gigabytes)
     text = f"{number(value / 1000, 2)} TB" if value >= TERABYTE_GB else f"{number(value, 2)} GB"
-    return Figure("total_gb", "The take fills", value, "GB", text, main=True)
+    return Figure("total_gb", "The take fills", value, "GB", text, main=main)
 
 
 def _about(given: Values) -> str:
@@ -359,7 +383,7 @@ def _pixels(key: str, label: str, default: int, where: str, names: tuple[str, ..
 
 calculator = Calculator(
     name="work.footage",
-    version=2,
+    version=3,
     title="How fast a disk does my footage need, and how much fits?",
     summary="Size and rate of footage, its share of a disk, how many streams fit, and which decoder profile it needs.",
     inputs=(
@@ -377,7 +401,7 @@ calculator = Calculator(
                      Option("raw", "raw, one sample a pixel", ("raw",))),
             where="The camera's menu, or the file's properties in an editing program.", names=("subsampling",),
         ),
-        Choice(
+        Counted(
             key="bits", label="Bits a sample", group="The footage", default="8",
             options=tuple(Option(n, n) for n in ("8", "10", "12", "16")),
             where="The camera's menu, such as '10 bit'.", names=("bit depth", "depth", "bit"),
@@ -407,23 +431,27 @@ calculator = Calculator(
             names=("bitrate", "bit rate"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="streams", label="Streams at once", group="The work", low=1, high=16, default=1, whole=True,
             where="How many clips play at the same time: 1 for cutting, one for each camera of a multi-camera cut.",
             names=("cameras", "camera", "cams", "multicam", "layers", "tracks", "angles", "angle",
                    "streams", "stream", "clips at once"),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="hours", label="Length of the take", group="The work", low=0, high=10_000, unit="h", default=1,
             where="How long you film, all cards together.", names=("length", "duration"),
             also={"hours": 1, "hour": 1, "min": 1 / 60, "minutes": 1 / 60},
         ),
         ByteRate(
+            where_title=HOW_TO_TELL,
             key="disk_mb_s", label="What the disk gives", group="The disk", low=0.1, high=1_000_000, unit="MB/s",
             optional=True, also=MEGABYTES,
             where="Measure it: copy a large file to or from the disk for some minutes and read the rate at the end.",
             names=("disk speed", "ssd", "read speed", "drive"),
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="disk_kind", label="Kind of disk", group="The disk", default="unsure",
             options=(Option("unsure", "not sure"), Option("solid", "solid, no moving parts"),
                      Option("spinning", "spinning", ("hdd", "hard disk"))),

@@ -10,6 +10,7 @@ from calculators.desk.answer import (
     NO,
     YES,
     Answer,
+    Caution,
     Column,
     Figure,
     Note,
@@ -22,12 +23,13 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import refuse
-from calculators.desk.inputs import Choice, Number, Option, Text, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Number, Option, Text, Values
 from calculators.desk.numbers import listed, number, settled, significant
 from calculators.desk.svg import Drawing
-from calculators.trade.money import AMOUNT_SIGNS, amount, read_currency
+from calculators.trade.money import AMOUNT_SIGNS, Amount, amount, read_currency
 from calculators.work.formulas.waits import day_min, days_to_pay, limit, saved_min
 from calculators.work.wording.cautions import BACK_UP, POWER, STATIC
+from calculators.work.wording.typed_inputs import Times
 
 # The parts that money makes faster: (key, as it is named in a sentence, its label)
 PARTS = (
@@ -36,11 +38,13 @@ PARTS = (
     ("card", "the card", "The card"),
     ("disk", "the disk", "The disk"),
 )
+_LITTLE_MIN = 1  # saved of a day, below which nothing is advised; common practice, no source
 _SAID_MOST = 1000  # a limit above it is said as 'over 1000 times': nine digits make no headline
 _BEST = ("the fastest core", "endless cores", "the best card", "the best disk")  # in the same order
 OPTIONS = ("a", "b")
 _UNNAMED = ("your first option", "your second option")  # where its speeds do not say what an option is
 DAY_LONGEST_MIN = 10_080
+_DAY_MIN = 1440
 
 SOURCES = (
     Source(
@@ -48,6 +52,7 @@ SOURCES = (
         "the law and its worked examples",
     ),
     Source("That waits do not overlap, and that full memory looks like waiting for the disk", "", COMMON_PRACTICE),
+    Source("That less than a minute of a day is worth no part", "", COMMON_PRACTICE),
 )
 
 
@@ -165,18 +170,34 @@ def work_out(given: Values) -> Day:
 
 def compute(given: Values) -> Answer:
     """Two options against one day."""
-    found = work_out(given)
+    found, ranked = work_out(given), given["memory_fills"] != "yes"
     return Answer(
         headline=_headline(given, found),
         verdict=_verdict(given, found),
         figures=_figures(given, found),
         working=_working(given, found),
-        tables=(_parts(found),),
-        drawings=(_drawing(found),),
+        tables=(_parts(found, ranked),),
+        drawings=(_drawing(found, ranked),),
         notes=_notes(given, found),
-        cautions=(BACK_UP, STATIC, POWER),
+        cautions=_cautions(given),
         sources=SOURCES,
     )
+
+
+def _cautions(given: Values) -> tuple[Caution, ...]:
+    """What belongs to the options: footage moves where a disk is bought, and a card asks for its supply first."""
+    opening = (POWER, STATIC) if _buys(given, "card") else (STATIC, POWER)
+    return (BACK_UP, *opening) if _buys(given, "disk") else opening
+
+
+def _told(given: Values) -> bool:
+    """Whether anything was said of either option: what it makes faster or slower, or what it costs."""
+    changed = any(given[f"{option}_{key}"] != 1 for option in OPTIONS for key, _, _ in PARTS)
+    return changed or any(given.get(f"{option}_price") is not None for option in OPTIONS)
+
+
+def _buys(given: Values, part: str) -> bool:
+    return any(given[f"{option}_{part}"] > 1 for option in OPTIONS)
 
 
 def _minutes(value: float) -> str:
@@ -184,12 +205,8 @@ def _minutes(value: float) -> str:
 
 
 def _times(value: float) -> str:
-    return significant(value, 3)
-
-
-def _at_most(most: float) -> str:
-    """How many times, as one says it: beyond a thousand nobody cares for the digits."""
-    return f"{_times(most)} times" if most <= _SAID_MOST else f"over {_times(_SAID_MOST)} times"
+    """How many times, with so many digits that what does change something is not said to be once as fast."""
+    return next((text for digits in range(3, 8) if (text := significant(value, digits)) != "1"), "1")
 
 
 def _headline(given: Values, found: Day) -> str:
@@ -201,12 +218,22 @@ def _headline(given: Values, found: Day) -> str:
     most, best = found.limits[place], _BEST[place]
     a, b = found.ways
     if most is None:
-        limit_said, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day"
+        limit_said, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day {} times as fast"
     else:
-        limit_said, makes = f"Even {best} could only make the day {_at_most(most)} as fast", "makes it"
-    if all(settled(way.saved) == 0 for way in found.ways):
+        limit_said, makes = f"Even {best} could only make the day {_times(most)} times as fast", "makes it {} times"
+        if most > _SAID_MOST:
+            limit_said = f"{best[0].upper()}{best[1:]} could make the day over {_times(_SAID_MOST)} times as fast"
+    if not _told(given):
+        return f"{limit_said}; now say what your two options make faster."
+    still = [way for way in (a, b) if settled(way.saved) == 0]
+    if len(still) == len(OPTIONS):
         return f"{limit_said}; neither of your two options changes it."
-    return f"{limit_said}; {a.name} {makes} {_times(a.speedup)} times, {b.name} {_times(b.speedup)}."
+    if still:
+        (changing,) = (way for way in (a, b) if way not in still)
+        said = f"{limit_said}; {changing.name} {makes.format(_times(changing.speedup))}"
+        # A second option of which nothing was told is none.
+        return f"{said}, {still[0].name} changes nothing." if still[0].price is not None else f"{said}."
+    return f"{limit_said}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
 
 
 def _verdict(given: Values, found: Day) -> Verdict:
@@ -216,9 +243,13 @@ def _verdict(given: Values, found: Day) -> Verdict:
         return Verdict(
             DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
         )
+    if not _told(given):
+        return Verdict(DEPENDS, "No option is told yet: say what each would make faster.", "That depends.")
     helping = [way for way in found.ways if way.helps]
     if not helping:
         return Verdict(NO, "Neither option shortens this day.", "Neither.")
+    if max(settled(way.saved) for way in helping) < _LITTLE_MIN:
+        return Verdict(DEPENDS, "All that can be saved is less than a minute of the day.", "Hardly worth it.")
     if len(helping) == 1:
         (best,) = helping
         return Verdict(YES, f"Only {best.name} shortens this day: by {_minutes(best.saved)}.", _buy(best))
@@ -290,7 +321,7 @@ def _working(given: Values, found: Day) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _parts(found: Day) -> Table:
+def _parts(found: Day, ranked: bool) -> Table:
     rows = []
     for i, (_, _, label) in enumerate(PARTS):
         most = found.limits[i]
@@ -309,13 +340,13 @@ def _parts(found: Day) -> Table:
         ),
         rows=tuple(rows),
         note="At most: if that part took no time at all, and all else stayed as it is.",
-        marked=() if place is None else (place,),
+        marked=() if place is None or not ranked else (place,),
     )
 
 
-def _drawing(found: Day) -> Drawing:
+def _drawing(found: Day, ranked: bool) -> Drawing:
     rows = [Bar("The day now", found.now, _minutes(found.now))]
-    rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=True) for way in found.ways]
+    rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=ranked) for way in found.ways]
     if (place := found.largest) is not None:  # a bar and no line across, which would run through the others' words
         left = sum(wait for i, wait in enumerate(found.waits) if i != place)
         rows.append(Bar(f"If {PARTS[place][1]} took no time", left, _minutes(left), fill="fill-1"))
@@ -355,6 +386,15 @@ def _notes(given: Values, found: Day) -> tuple[Note, ...]:
                 "at work without pause.",
             ),
         )
+    if settled(found.now) > _DAY_MIN:
+        notes.insert(
+            0,
+            Note(
+                "More than a day has",
+                f"You told {number(found.now, 0)} min, and a day has {_DAY_MIN}: perhaps they are a week's. How many "
+                "times as fast still holds; minutes saved, and the days until a part has paid for itself, do not.",
+            ),
+        )
     slower = [way.name for way in found.ways if settled(way.saved) < 0]
     if slower:
         notes.append(Note("Longer, not shorter", f"With {listed(slower)} the day takes longer than now."))
@@ -373,16 +413,16 @@ def _worked_for(given: Values) -> str:
 def _wait(key: str, label: str, default: float, where: str, names: tuple[str, ...] = ()) -> Number:
     return Number(
         key=f"{key}_min", label=label, group="A typical day: minutes you wait for", low=0, high=DAY_LONGEST_MIN,
-        unit="min", default=default, where=where, names=names,
+        unit="min", default=default, where=where, where_title=HOW_TO_TELL, names=names,
         also={"minutes": 1, "minute": 1, "h": 60, "hours": 60, "hour": 60, "s": 1 / 60, "seconds": 1 / 60},
     )  # fmt: skip
 
 
 def _option(key: str, group: str) -> tuple[Number, ...]:
-    rows = []
+    rows: list[Number] = []
     for part, name, label in PARTS:
         rows.append(
-            Number(
+            Times(
                 key=f"{key}_{part}", label=f"{label}, times as fast", group=group, low=0.1, high=100, unit="times",
                 default=1, also={"x": 1, "times as fast": 1},
                 where=f"Two scores of your own task, the new {name.removeprefix('the ')} ÷ what you have; 1 where it "
@@ -390,7 +430,7 @@ def _option(key: str, group: str) -> tuple[Number, ...]:
             )
         )  # fmt: skip
     rows.append(
-        Number(
+        Amount(
             key=f"{key}_price", label="Price", group=group, low=0, high=1_000_000, optional=True, places=2,
             also=AMOUNT_SIGNS, where="The shop, with board, memory, supply and cooler where they must come along.",
         )
@@ -400,7 +440,7 @@ def _option(key: str, group: str) -> tuple[Number, ...]:
 
 calculator = Calculator(
     name="work.gain",
-    version=2,
+    version=3,
     title="Which part should I buy first?",
     summary="What two options save of a day's waiting, and the most that the best part could ever bring.",
     inputs=(
@@ -424,16 +464,19 @@ calculator = Calculator(
         _wait("other", "Anything else", 0,
               "The network, a licence, another person: whatever no part of the machine shortens.", ("network",)),
         Choice(
+            where_title=HOW_TO_TELL,
             key="memory_fills", label="Does memory fill up?", group="A typical day: minutes you wait for",
             default="unsure",
             options=(Option("yes", "yes"), Option("no", "no"), Option("unsure", "not sure")),
-            where="The system's process list at the busiest moment: memory nearly full while the disk works without "
-            "pause.",
+            where="At the busiest moment: memory nearly full while the disk works without pause. Windows: Task "
+            "Manager, Performance, Memory; macOS: Activity Monitor, Memory, where the pressure turns yellow or red; "
+            "Linux: top, the swap in use, growing while you wait.",
             names=("memory fills up", "memory is full", "out of memory", "memory runs out", "swaps"),
         ),
         *_option("a", "Your first option"),
         *_option("b", "Your second option"),
-        Number(
+        Amount(
+            where_title=HOW_TO_CHOOSE,
             key="hour_value", label="What an hour is worth to you", group="Money", low=0.01, high=1_000_000,
             optional=True, places=2, also=AMOUNT_SIGNS, extra=True,
             where="What you earn in an hour, or what you would pay for one.",

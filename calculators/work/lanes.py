@@ -19,7 +19,7 @@ from calculators.desk.answer import (
 )
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.charts import Bar, bars
-from calculators.desk.inputs import Choice, Number, Option, Values
+from calculators.desk.inputs import HOW_TO_CHOOSE, HOW_TO_TELL, Choice, Number, Option, Values
 from calculators.desk.numbers import number, plural, settled, significant, span
 from calculators.desk.svg import Drawing
 from calculators.work.formulas.lane_rates import (
@@ -32,9 +32,11 @@ from calculators.work.formulas.lane_rates import (
     share_of_data,
 )
 from calculators.work.wording.cautions import POWER, STATIC
+from calculators.work.wording.typed_inputs import Counted, Generation
 
 LANES = ("1", "2", "4", "8", "12", "16")
 _DRAWN = ("4", "8", "16")
+_TIMES = (("h", 3600, 7200), ("min", 60, 300))  # unit, its seconds, from how many seconds on it is used
 # Shares of the link that copies reach, and rates below which a card with room in its memory is felt to wait.
 CARD_SHARE_LOW, CARD_SHARE_HIGH, DISK_SHARE = 0.75, 0.85, 0.94
 CARD_ENOUGH_GB_S, CARD_LITTLE_GB_S = 7.5, 3.5  # eight and four lanes of generation 3, nearly
@@ -55,7 +57,7 @@ def compute(given: Values) -> Answer:
     return Answer(
         headline=(
             f"{plural(lanes, 'lane')} of generation {generation} {'carries' if lanes == 1 else 'carry'} at most "
-            f"{_gb_s(link)} each way: {number(given['gigabytes'], 2)} GB in {_seconds(seconds)} at best."
+            f"{_gb_s(link)} each way: {_size(given['gigabytes'])} in {_seconds(seconds)} at best."
         ),
         verdict=_verdict(given, link),
         figures=_figures(given, generation, lane, link, seconds),
@@ -73,7 +75,15 @@ def _gb_s(value: float) -> str:
 
 
 def _seconds(value: float) -> str:
+    """A time as one says it: in seconds, minutes or hours."""
+    for unit, seconds, least in _TIMES:
+        if value >= least:
+            return f"{significant(value / seconds, 3)} {unit}"
     return f"{significant(value, 3)} s"
+
+
+def _size(gigabytes: float) -> str:
+    return f"{number(gigabytes, 2) if gigabytes >= 1 else significant(gigabytes, 3)} GB"
 
 
 def _shares(given: Values) -> tuple[float, float]:
@@ -83,16 +93,19 @@ def _shares(given: Values) -> tuple[float, float]:
 def _verdict(given: Values, link: float) -> Verdict:
     low, high = (settled(link * share) for share in _shares(given))
     slot, needs = given["slot"], given.get("needs_gb_s")
+    card = given["device"] == "card"
+    if card and given["overflows"] == "yes":
+        return Verdict(NO, "When the card's memory overflows, every lane is felt, and none is enough.",
+                       "It is never enough.")  # fmt: skip
+    if card and given["generation"] == 1 and not (needs is not None and settled(needs) <= low):
+        return Verdict(DEPENDS, "At rest every link shows generation 1: read it again under load.", "Look under load.")
     if needs is not None:
         if settled(needs) > high:
             return Verdict(NO, "The device moves more than this link carries in practice.", "The link holds it back.")
         if settled(needs) > low:
             return Verdict(DEPENDS, "The device moves about as much as such a link carries in practice.", "Only just.")
-    elif given["device"] == "disk":
+    elif not card:
         return Verdict(DEPENDS, "Compare the link with the reading rate that the disk's maker names.", "That depends.")
-    elif given["overflows"] == "yes":
-        return Verdict(NO, "When the card's memory overflows, every lane is felt, and none is enough.",
-                       "It is never enough.")  # fmt: skip
     elif settled(link) < CARD_LITTLE_GB_S:
         return Verdict(NO, "A card is felt to wait below about four lanes of generation 3.", "Too little.")
     if slot == "chipset":
@@ -112,7 +125,7 @@ def _figures(given: Values, generation: int, lane: float, link: float, seconds: 
     low, high = _shares(given)
     rows = [
         figure("link_gb_s", "The link, each way, at most", link, "GB/s", 3, main=True),
-        figure("seconds", "The copy, at best", seconds, "s", 3, main=True),
+        Figure("seconds", "The copy, at best", settled(seconds), "s", _seconds(seconds), main=True),
         figure("gt_s", "Transfers a second and lane", GT_S[generation].value, "GT/s", 1),
         figure("lane_gb_s", "One lane", lane, "GB/s", 3),
     ]
@@ -147,7 +160,7 @@ def _table(given: Values, generation: int, lane: float) -> Table:
         title=f"Lanes of generation {generation}",
         columns=(Column("Lanes", True), Column("GB/s at most", True), Column("Copy in practice, s", True)),
         rows=tuple(rows),
-        note=f"For {number(given['gigabytes'], 2)} GB. The ceiling is one direction's, before packet headers.",
+        note=f"For {_size(given['gigabytes'])}. The ceiling is one direction's, before packet headers.",
         marked=(LANES.index(given["lanes"]),),
     )
 
@@ -219,22 +232,25 @@ def _worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="work.lanes",
+    version=2,
     title="Does my card or disk need all its lanes?",
     summary="What a link of so many lanes carries, how long a copy takes, and when fewer lanes are felt.",
     inputs=(
-        Number(
+        Generation(
             key="generation", label="Generation", low=1, high=7, default=4, whole=True,
             where="The card driver's information page or the system's device list, read under load; at rest it shows "
             "1. The lower of slot and device counts.",
             names=("gen", "pcie", "pci express", "version"), printed=generation_of_rate,
         ),
-        Choice(
+        Counted(
             key="lanes", label="Lanes in use", default="1", options=tuple(Option(n, n) for n in LANES),
             where="The same page as the generation, such as '8 lanes' or 'x8'; else the board's manual for that slot.",
             names=("x1", "x2", "x4", "x8", "x12", "x16", "width", "lane", "lanes"),
         ),
         Number(
-            key="gigabytes", label="What is copied", low=0, high=10_000, unit="GB", default=1, also={"TB": 1000},
+            where_title=HOW_TO_TELL,
+            key="gigabytes", label="What is copied", low=0, high=10_000, unit="GB", default=1,
+            also={"TB": 1000, "MB": 0.001, "GiB": 1.073741824},
             where="The size of the textures, the footage or the file that crosses the link.", names=("size", "copy"),
         ),
         Choice(
@@ -244,18 +260,20 @@ calculator = Calculator(
             where="The board's manual, in the table of slots; the slot nearest to the processor is its own on most.",
         ),
         Choice(
+            where_title=HOW_TO_CHOOSE,
             key="device", label="What hangs on the link", default="card",
             options=(Option("card", "a graphics card", ("gpu", "graphics")),
-                     Option("disk", "a disk", ("ssd", "drive"))),
+                     Option("disk", "a disk", ("ssd", "drive", "nvme"))),
             where="What you mean to plug in.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key="overflows", label="The card's memory overflows", default="no",
             options=(Option("no", "no"), Option("yes", "yes"), Option("unsure", "not sure")), extra=True,
             where="The system's process list shows the card's memory: full to the brim, while shared memory grows.",
         ),
         Number(
-            key="needs_gb_s", label="What the device moves", low=0.01, high=1000, unit="GB/s", optional=True,
+            key="needs_gb_s", label="What the device moves", low=0.01, high=300, unit="GB/s", optional=True,
             extra=True, where="The maker's data sheet: a disk's reading rate in GB/s. 7000 MB/s are 7 GB/s.",
             also={"MB/s": 0.001}, names=("read speed", "reads at"),
         ),

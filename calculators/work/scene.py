@@ -34,6 +34,7 @@ from calculators.work.formulas.scene_memory import (
     textures_gb,
 )
 from calculators.work.wording.cautions import HEAT, POWER
+from calculators.work.wording.typed_inputs import Edge, Millions
 
 CALM_PERCENT, FULL_PERCENT = 85, 100
 
@@ -46,13 +47,19 @@ SOURCES = (
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """A scene worked out, in GB of 10⁹ bytes; room and shares are None where no card was given."""
+    """
+    A scene worked out, in GB of 10⁹ bytes; room and shares are None where no card was given.
+
+    peak_gib, left_gib: what two renders foretell, None without them, and what the card has left, in units of 2³⁰.
+    """
 
     textures: float
     geometry_low: float
     geometry_high: float
     frame: float
     room: float | None
+    peak_gib: float | None
+    left_gib: float | None
 
     @property
     def low(self) -> float:
@@ -70,6 +77,13 @@ class Scene:
         if self.room is None:
             return None
         return settled(100 * self.low / self.room), settled(100 * self.high / self.room)
+
+    @property
+    def measured(self) -> float | None:
+        """The share of the card's rest that two renders foretell; None without them or without a card. [%]"""
+        if self.peak_gib is None or self.left_gib is None:
+            return None
+        return settled(100 * self.peak_gib / self.left_gib)
 
     def over(self) -> float:
         """How much must go for the most to be calm; 0 where nothing must. [GB]"""
@@ -110,6 +124,8 @@ def work_out(given: Values) -> Scene:
         geometry_gb(given["triangles_m"], high),
         frame_gb(given["frame_width"], given["frame_height"], given["passes"], given["pass_bytes"]),
         None if card is None else room_gb(card, taken),
+        None if half is None or quarter is None else full_from_two_peaks_gb(half, quarter),
+        None if card is None else card - taken,
     )
 
 
@@ -124,7 +140,7 @@ def compute(given: Values) -> Answer:
     return Answer(
         headline=_headline(found),
         verdict=_verdict(found),
-        figures=_figures(given, found),
+        figures=_figures(found),
         working=_working(given, found),
         tables=(_smaller(given, found),),
         drawings=(_drawing(found),),
@@ -141,14 +157,25 @@ def _gb(low: float, high: float | None = None) -> str:
 
 
 def _headline(found: Scene) -> str:
+    if found.peak_gib is not None:
+        said = f"Your two renders foretell a peak of about {_gb(found.peak_gib)}"
+        if found.left_gib is None:
+            return f"{said}; by the counts the scene takes {_gb(found.low, found.high)}."
+        if found.measured is not None and found.measured > FULL_PERCENT:
+            return f"{said}; the card has {_gb(found.left_gib)} left, as programs count."
+        return f"{said} of the {_gb(found.left_gib)} that the card has left, as programs count."
     if found.room is None:
         return f"The scene takes about {_gb(found.low, found.high)} of a card's memory."
+    if found.shares is not None and found.shares[1] > FULL_PERCENT:
+        return f"The scene takes about {_gb(found.low, found.high)}; the card has {_gb(found.room)} left."
     return f"The scene takes about {_gb(found.low, found.high)} of the {_gb(found.room)} that the card has left."
 
 
 def _verdict(found: Scene) -> Verdict | None:
     if found.shares is None:
         return None
+    if found.measured is not None:
+        return _measured_verdict(found.measured)
     low, high = found.shares
     if high <= CALM_PERCENT:
         return Verdict(YES, "Even at the most it stays below 85 % of what is left.", "It fits.")
@@ -156,37 +183,44 @@ def _verdict(found: Scene) -> Verdict | None:
         return Verdict(NO, "Even at the least it is more than what is left.", "It does not fit.")
     if high > FULL_PERCENT:
         return Verdict(DEPENDS, "At the most it is more than what is left.", "Perhaps.")
-    return Verdict(DEPENDS, "At the most it is above 85 %, and more than this is loaded.", "Tight.")
+    return Verdict(DEPENDS, "At the most it takes above 85 %, and not everything is counted here.", "Tight.")
 
 
-def _figures(given: Values, found: Scene) -> tuple[Figure, ...]:
+def _measured_verdict(share: float) -> Verdict:
+    """By the same limits as what is counted: what was measured counts more."""
+    if share <= CALM_PERCENT:
+        return Verdict(YES, "By your two renders it stays below 85 % of what is left.", "It fits.")
+    if share > FULL_PERCENT:
+        return Verdict(NO, "By your two renders it needs more than what is left.", "It does not fit.")
+    return Verdict(DEPENDS, "By your two renders it takes above 85 % of what is left.", "Tight.")
+
+
+def _figures(found: Scene) -> tuple[Figure, ...]:
     rows = [
-        figure("low_gb", "The scene, at least", found.low, "GB", 3, main=True),
-        figure("high_gb", "The scene, at most", found.high, "GB", 3, main=True),
+        figure("low_gb", "The scene, at least", found.low, "GB", 3, main=found.measured is None),
+        figure("high_gb", "The scene, at most", found.high, "GB", 3, main=found.measured is None),
     ]
     if found.room is not None and found.shares is not None:
         rows += [
-            figure("room_gb", "Left on the card", found.room, "GB", 3, main=True),
+            figure("room_gb", "Left on the card", found.room, "GB", 3, main=found.measured is None),
             figure("share_low_percent", "Share of it, at least", found.shares[0], "%", 1),
-            figure("share_high_percent", "Share of it, at most", found.shares[1], "%", 1, main=True),
-            figure("over_gb", "Too much for a calm 85 %", found.over(), "GB", 3),
+            figure("share_high_percent", "Share of it, at most", found.shares[1], "%", 1, main=found.measured is None),
         ]
+        if found.measured is None:
+            rows.append(figure("over_gb", "Too much for a calm 85 %", found.over(), "GB", 3))
     rows += [
         figure("textures_gb", "Textures", found.textures, "GB", 3),
         figure("geometry_low_gb", "Triangles, at least", found.geometry_low, "GB", 3),
         figure("geometry_high_gb", "Triangles, at most", found.geometry_high, "GB", 3),
         figure("frame_gb", "The picture and its layers", found.frame, "GB", 3),
     ]
-    peak = _measured(given)
-    if peak is not None:
-        rows.append(figure("peak_full_gb", "From your two renders, with full textures", peak, "GB", 2))
-    return tuple(rows)
-
-
-def _measured(given: Values) -> float | None:
-    """The peak that two renders with smaller textures foretell, as the program counts it; None without them."""
-    half, quarter = given.get("half_peak_gb"), given.get("quarter_peak_gb")
-    return None if half is None or quarter is None else full_from_two_peaks_gb(half, quarter)
+    measured = []
+    if found.peak_gib is not None:
+        label = "From your two renders, with full textures"
+        measured.append(figure("peak_full_gb", label, found.peak_gib, "GB", 2, main=found.measured is not None))
+    if found.measured is not None:
+        measured.append(figure("peak_percent", "That is, of what the card has left", found.measured, "%", 1, main=True))
+    return (*measured, *rows)
 
 
 def _working(given: Values, found: Scene) -> tuple[Working, ...]:
@@ -218,6 +252,10 @@ def _working(given: Values, found: Scene) -> tuple[Working, ...]:
                     f"100 × ({span(found.low, found.high, '', 3)}) ÷ {number(found.room, 3)}",
                     span(*found.shares, "%", 1)),
         ]  # fmt: skip
+    if found.peak_gib is not None:
+        half, quarter = number(given["half_peak_gb"], 3), number(given["quarter_peak_gb"], 3)
+        put, peak = f"{half} + 4 × ({half} − {quarter})", f"{number(found.peak_gib, 2)} GB"
+        lines.append(Working("From your two renders", "half + 4 × (half − quarter)", put, peak))
     return tuple(lines)
 
 
@@ -234,16 +272,17 @@ def _savings(given: Values, found: Scene) -> list[tuple[str, float]]:
 
 
 def _smaller(given: Values, found: Scene) -> Table:
-    over = found.over()
+    over, judged = found.over(), found.room is not None and found.measured is None
     rows = []
     for what, freed in _savings(given, found):
         left = settled(found.high - freed)
-        enough = "" if found.room is None else ("yes" if freed >= over else "no")
-        rows.append((what, significant(freed, 3), significant(left, 3), enough)[: 3 if found.room is None else 4])
+        enough = "yes" if freed >= over else "no"
+        rows.append((what, significant(freed, 3), significant(left, 3), enough)[: 4 if judged else 3])
     columns = [Column("What you make smaller"), Column("Frees, GB", True), Column("Leaves, GB", True)]
-    if found.room is not None:
+    if judged:
         columns.append(Column("Enough?"))
     note = (
+        "By your counts. Whether it is enough, your two renders tell better." if found.measured is not None else
         f"To come down to a calm 85 %, {_gb(over)} must go." if over else
         "Nothing must go." if found.room is not None else "Give the card's memory, and this says what is enough."
     )  # fmt: skip
@@ -251,6 +290,9 @@ def _smaller(given: Values, found: Scene) -> Table:
 
 
 def _drawing(found: Scene) -> Drawing:
+    if found.peak_gib is not None and found.left_gib is not None:
+        return _measured_drawing(found.peak_gib, found.left_gib)
+
     def bar(label: str, low: float, high: float, mark: bool = False) -> Bar:
         return Bar(label, high, _gb(low, high), mark=mark)
 
@@ -268,6 +310,18 @@ def _drawing(found: Scene) -> Drawing:
     return bars("What fills the card's memory", f"Bars: {told}.", rows, caption="Bars show the most.")
 
 
+def _measured_drawing(peak: float, left: float) -> Drawing:
+    calm = left * CALM_PERCENT / 100
+    rows = [
+        Bar("The scene, from your two renders", peak, _gb(peak), mark=True),
+        Bar(f"A calm {CALM_PERCENT} % of what is left", calm, _gb(calm), fill="fill-1"),
+        Bar("Left on the card", left, _gb(left), fill="fill-1"),
+    ]
+    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    caption = "As programs and cards count: 1 GB is 2³⁰ bytes."
+    return bars("What fills the card's memory", f"Bars: {told}.", rows, caption=caption)
+
+
 def _notes(found: Scene) -> tuple[Note, ...]:
     notes = [
         Note(
@@ -280,7 +334,8 @@ def _notes(found: Scene) -> tuple[Note, ...]:
             "Without counts: two small renders",
             "Set the textures to half the edge, render, and read the card's peak memory. Again with a quarter of the "
             "edge. The full scene takes the first peak and four times the difference of the two. What you measured "
-            "counts more than what is counted here.",
+            "counts more than what is counted here, so with a card the verdict goes by it. If the program's peak holds "
+            "the desktop's share too, put 0 for what is taken.",
         ),
         Note(
             "The file's size says nothing",
@@ -298,7 +353,7 @@ def _notes(found: Scene) -> tuple[Note, ...]:
             "thousand millions.",
         ),
     ]
-    if found.room is not None and found.over() > 0:
+    if found.measured > CALM_PERCENT if found.measured is not None else found.over() > 0:
         notes.insert(
             0,
             Note(
@@ -312,6 +367,9 @@ def _notes(found: Scene) -> tuple[Note, ...]:
 
 def _worked_for(given: Values) -> str:
     card = "" if given.get("card_gb") is None else f", a card of {number(given['card_gb'])} GB"
+    if given.get("half_peak_gb") is not None:
+        peaks = f"{number(given['half_peak_gb'], 2)} and {number(given['quarter_peak_gb'], 2)} GB"
+        return f"two renders that peak at {peaks}{card}"
     return (
         f"{given['textures']} textures of {given['texture_px']} px, {number(given['triangles_m'], 3)} million "
         f"triangles{card}"
@@ -324,6 +382,7 @@ _BYTES = {"bytes": 1, "B": 1}
 
 calculator = Calculator(
     name="work.scene",
+    version=2,
     title="Will the scene fit my card's memory?",
     summary="Memory that a scene's textures, triangles and layers take on the card, and what to make smaller first.",
     inputs=(
@@ -331,7 +390,7 @@ calculator = Calculator(
             key="textures", label="Textures", group="Textures", low=0, high=100_000, default=60, whole=True,
             where="The 3D program's statistics or its list of images; count each image once.", names=("images", "maps"),
         ),
-        Number(
+        Edge(
             key="texture_px", label="Edge of a texture", group="Textures", low=16, high=32_768, unit="px", default=4096,
             whole=True, where="The image's size; for mixed ones the one that most have.", also=_PX,
             names=("texture size", "texture resolution", "textures at", "textures of", "4k", "8k", "2k"),
@@ -349,9 +408,9 @@ calculator = Calculator(
             key="packing", label="Packed, times smaller", group="Textures", low=1, high=36, unit="times", default=1,
             where="The engine's texture settings: block packing makes colour 4 or 8 times smaller. Most renderers do "
             "not pack: 1.",
-            extra=True, names=("texture compression", "compressed"),
+            extra=True, names=("texture compression", "compressed"), also={":1": 1, "to 1": 1, "x": 1},
         ),
-        Number(
+        Millions(
             key="triangles_m", label="Triangles", group="Triangles", low=0, high=100_000, unit="million", default=20,
             where="The program's statistics, with render subdivision on; count an object that is copied by reference "
             "once.",
@@ -419,5 +478,7 @@ calculator = Calculator(
         Preset("engine", "A game engine's level, textures packed",
                {"textures": 800, "texture_px": 2048, "packing": 4, "triangles_m": 10, "frame_width": 2560,
                 "frame_height": 1440, "card_gb": 8}),
+        Preset("measured", "No counts, but two small renders",
+               {"half_peak_gb": 5, "quarter_peak_gb": 3.7, "card_gb": 12}),
     ),
 )  # fmt: skip

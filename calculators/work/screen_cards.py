@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, Over
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
@@ -22,17 +22,24 @@ def gain(given: Values, answer: Answer) -> Card:
         if (after := told.number(key)) is not None
     ]
     most = max((saved for saved, _, _ in ways), default=0.0)
+    memory_first = given["memory_fills"] == "yes"  # then no option stands out, since nothing is ranked
     rows = [Row("waits now", now, f"{number(now, 0)} min")]
-    rows += [Row(name, after, f"{number(after, 0)} min", saved == most > 0) for saved, name, after in ways]
-    if answer.verdict and answer.verdict.word == "no":
+    rows += [
+        Row(name, after, f"{number(after, 0)} min", saved == most > 0 and not memory_first)
+        for saved, name, after in ways
+    ]
+    if memory_first:
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
             drawing=screen_bars(rows), drawn_hero=True,
         )  # fmt: skip
     hero = f"{number(most, 0)} min saved" if most >= 1 else "under 1 min saved" if most > 0 else "no time saved"
-    line = "of the waits of one day"
+    line = "of the waits of one day" if most > 0 else "by either of the two options"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if memory and price are no matter"
+    speeds = [given[f"{option}_{key}"] for option in ("a", "b") for key in ("one_core", "all_cores", "card", "disk")]
+    if set(speeds) == {1} and given.get("a_price") is None and given.get("b_price") is None:
+        hero, line = "no option yet", "if you tell what two options bring"
     return Card(hero=hero, line=line, drawing=screen_bars(rows), drawn_hero=True)
 
 
@@ -73,6 +80,9 @@ def footage(given: Values, answer: Answer) -> Card:
         rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
         if raw := told.number("raw_mb_s"):
             rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
+        if answer.verdict:  # one asks about a decoder
+            hero, line = _profile_asked(given, told)
+            return Card(hero=hero, line=line, drawing=screen_bars(rows))
         return Card(hero=f"{significant(need, 3)} MB/s", line="what the disk must give", drawing=screen_bars(rows))
     disk = float(given["disk_mb_s"])
     calm = disk * CALM_SHARE.over / CALM_SHARE.under
@@ -82,9 +92,23 @@ def footage(given: Values, answer: Answer) -> Card:
         Row("the disk", disk, f"{significant(disk, 3)} MB/s"),
     ]
     line = f"of the disk's {significant(disk, 3)} MB/s"
+    if need > disk:
+        line = f"are needed, the disk gives {significant(disk, 3)} MB/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if nothing else needs the disk"
     return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows))
+
+
+def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
+    """What the decoder's list must name, and the condition."""
+    if "chroma" in given.assumed or "bits" in given.assumed:
+        return "sampling and depth", "if the decoder's list names both"
+    profile = told.text(f"profile_{given['codec']}")
+    if not profile:
+        return "no profile", "holds this sampling and depth"
+    if len(profile) > LONGEST_HERO:
+        return "a rare profile", f"if the list names {profile}"
+    return profile, "if the decoder's list names this profile"
 
 
 def scene(given: Values, answer: Answer) -> Card:
@@ -94,9 +118,13 @@ def scene(given: Values, answer: Answer) -> Card:
     if not found:
         return Card()
     low, high, room = found
+    if (peak := told.number("peak_full_gb")) is not None:
+        return _measured_scene(answer, peak, float(given["card_gb"]) - float(given["taken_gb"]))
     said = f"{significant(low, 2)} to {significant(high, 2)} GB"
     hero = f"about {said}" if len(said) <= 14 else said
     line = f"of {significant(room, 2)} GB that the card has left"
+    if high > room:
+        line = f"the card has {significant(room, 2)} GB left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
     zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {said}", "fill-3")]
@@ -104,6 +132,21 @@ def scene(given: Values, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
     )
+
+
+def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
+    """The peak that two renders foretell, against what the card has left, both as programs count them."""
+    line = f"of {significant(left, 2)} GB that the card has left"
+    if peak > left:
+        line = f"the card has {significant(left, 2)} GB left"
+    if answer.verdict and answer.verdict.word == DEPENDS:
+        line = "if little else fills the card's memory"
+    zones = [Zone(0, peak, f"the scene, measured: {significant(peak, 2)} GB", "fill-3")]
+    pins = [Pin(left, f"left on the card: {significant(left, 2)} GB")]
+    return Card(
+        hero=f"about {significant(peak, 2)} GB", line=line,
+        drawing=screen_scale(0, round_end(max(left, peak)), zones=zones, pins=pins, unit="GB"),
+    )  # fmt: skip
 
 
 def lanes(given: Values, answer: Answer) -> Card:
@@ -120,7 +163,7 @@ def lanes(given: Values, answer: Answer) -> Card:
     ]
     line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "each way, if nothing else shares them"
+        line = "each way, if nothing else shares them" if given["generation"] > 1 else "each way, if it is not at rest"
     gigabytes = float(given["gigabytes"])
     working = (
         Over(f"{significant(gigabytes, 3)} GB", f"{significant(link, 3)} GB/s"),

@@ -20,7 +20,7 @@ from calculators.desk.as_text import as_text
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.errors import InputErrors
 from calculators.desk.form import form
-from calculators.desk.inputs import Choice, Estimate, Number, Text
+from calculators.desk.inputs import WHERE_TO_FIND, Choice, Estimate, Number, Text
 from calculators.desk.links import fragment, read_fragment
 from tests.random_inputs import random_inputs
 
@@ -261,3 +261,17 @@ def test_many_lines_stay_in_order():
     requests = [json.dumps({"calculator": "memory.rate", "inputs": {"cas": 1 + i % 200}}) for i in range(400)]
     lines(io.StringIO("".join(f"{r}\n" for r in requests)), out)
     assert [json.loads(r)["inputs"]["cas"] for r in out.getvalue().splitlines()] == [1 + i % 200 for i in range(400)]
+
+
+# An input about the reader, or one that is told by looking, counting or choosing, is not found anywhere.
+ABOUT_THE_READER = re.compile(
+    r"^(Your (own|choice)|What (you|else|hangs)|How (long|many) |By looking|Count |Watch |Measure |'No' if|A real "
+    r"password|If the system asks you|Yes (if|only)|Begin with|Where you look|A second computer|Try )"
+)
+
+
+@EVERY
+def test_no_question_about_the_reader_asks_where_it_is_found(name: str) -> None:
+    for entry in find(name).inputs:
+        if entry.where_title == WHERE_TO_FIND:
+            assert not ABOUT_THE_READER.match(entry.where), (entry.key, entry.where)

@@ -189,9 +189,22 @@ def _weak(case: Case, chosen: Chain) -> tuple[str, str] | None:
             "it will hardly be loud enough",
             "RCA sockets give line level: a headphone amplifier belongs between them and headphones.",
         )
-    if device != "microphone" or chosen.active or socket in ("xlr-3", "usb"):
+    if device != "microphone":
         return None
     size = CONNECTORS[plug].size_mm
+    if chosen.active and size and socket != "usb":  # the converter feeds a small microphone from phantom power
+        if CONNECTORS[socket].size_mm == LARGE_MM:
+            return (
+                "the converter gets no phantom power there",
+                "Large sockets seldom carry phantom power: use the microphone input's XLR socket.",
+            )
+        if size == LARGE_MM:
+            return (
+                "the converter between feeds small microphones, and one with the large plug mostly wants no supply",
+                "Use a large socket made for microphones, or a matching transformer to XLR.",
+            )
+    if chosen.active or socket in ("xlr-3", "usb"):
+        return None
     if plug == "xlr-3":
         return (
             "an XLR microphone stays too weak there",

@@ -67,7 +67,7 @@ def by_leads(case: Case, output: End, input_: End, lead: Lead) -> Answer:
         way = f"An ordinary pair of {kind} will do"
     else:
         way = "An ordinary lead with one plug for each channel will do"
-    end = ", with the cold pin as the output's manual says" if lead.open_cold else ""
+    end = f", with {cold_contact(output)} open or grounded, by the output's manual" if lead.open_cold else ""
     return Answer(
         headline=f"{way}{end}: left and right work.",
         verdict=_lead_verdict(output, input_, lead),
@@ -91,6 +91,12 @@ def by_leads(case: Case, output: End, input_: End, lead: Lead) -> Answer:
     )
 
 
+def cold_contact(output: End) -> str:
+    """The contact of a balanced output that an unbalanced input has no use for, as one says it."""
+    cold = output.channel("left")["cold"]
+    return cold if cold.startswith("pin") else f"the {cold}"
+
+
 def _lead_plug(word: str, end: End, other: End) -> tuple[str, str, tuple[frozenset[str], ...]]:
     """A lead's plug for the drawing."""
     return f"At the {word}: {CONNECTORS[end.connector].label}", end.connector, plug_wires(end, other)
@@ -98,10 +104,9 @@ def _lead_plug(word: str, end: End, other: End) -> tuple[str, str, tuple[frozens
 
 def _lead_verdict(output: End, input_: End, lead: Lead) -> Verdict:
     if lead.open_cold:
-        cold = output.channel("left")["cold"]
         return Verdict(
             DEPENDS,
-            f"The output's manual says whether {cold} is left open or goes to ground.",
+            f"The output's manual says whether {cold_contact(output)} stays open or goes to ground.",
             "It works, with the right lead.",
         )
     if output.balanced:
@@ -118,10 +123,9 @@ def _lead_verdict(output: End, input_: End, lead: Lead) -> Verdict:
 def _lead_steps(case: Case, output: End, lead: Lead) -> tuple[Step, ...]:
     do = ["Follow the table above, one row for each contact."]
     if lead.open_cold:
-        cold = output.channel("left")["cold"]
         do.append(
-            f"See in the output's manual what becomes of {cold}: left open, or joined to ground. If it does not say, "
-            "leave it open."
+            f"See in the output's manual what becomes of {cold_contact(output)}: left open, or joined to ground. If it "
+            "does not say, leave it open."
         )
     return (
         *phantom_step(case),

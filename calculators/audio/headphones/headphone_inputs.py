@@ -311,6 +311,7 @@ def _all_inputs() -> tuple[Input, ...]:
             ),
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key="crest",
             label="From average up to peak",
             where="About 8 dB in loud modern music, 14 in much other music, 20 in orchestral recordings.",

@@ -174,7 +174,7 @@ def duration(hours: float) -> str:
 
 def roughly(hours: float) -> str:
     """
-    A time in words, as exact as the levels behind it deserve: no seconds from ten minutes on.
+    A time in words, as exact as the levels behind it deserve: whole minutes, rounded down where they are few.
 
     Args:
         hours: The time. [h], 0 or more.
@@ -183,10 +183,14 @@ def roughly(hours: float) -> str:
         Such as "1 h". [text]
 
     Source:
-        Common practice, no source: a tenth of a decibel is already two per cent of the time.
+        Common practice, no source: a tenth of a decibel is already two per cent of the time, and what is rounded up
+        is more than the limit allows.
 
     Example:
-        >>> roughly(0.9921), roughly(0.315), roughly(0.1), roughly(2.5198)
-        ('1 h', '19 min', '6 min', '2 h 31 min')
+        >>> roughly(0.9921), roughly(0.315), roughly(0.124), roughly(2.5198), roughly(0.002)
+        ('1 h', '19 min', '7 min', '2 h 31 min', '7 s')
     """
-    return duration(hours if hours < 1 / 6 else int(hours * 60 + 0.5) / 60)
+    if not can_be_said(hours):
+        return duration(hours)
+    minutes = int(round(hours * 60, 6)) if hours < 1 / 6 else int(hours * 60 + 0.5)
+    return duration(minutes / 60)

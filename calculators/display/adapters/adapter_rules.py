@@ -106,7 +106,7 @@ def choose(source: str, display: str, clock_mhz: float) -> Adapter:
 _UNSURE = Adapter(
     "unsure",
     DEPENDS,
-    "The shape of the two sockets decides: look first.",
+    "The shape of both sockets decides which adapter it takes.",
     "the names of both sockets, in the right order",
     "Compare the shape: DisplayPort has one slanted corner, HDMI two. USB-C is small and round at both ends, VGA has "
     "three rows of holes and two screws, DVI is the widest, with two screws.",
@@ -193,7 +193,7 @@ def _dp_to_usb_c(clock_mhz: float) -> Adapter:
     return Adapter(
         "active",
         DEPENDS,
-        "The display waits for a USB-C conversation, which the adapter must hold.",
+        "A USB-C display expects more than a picture; only some adapters give it.",
         "DisplayPort to USB-C, in this direction, or a cable sold as working both ways",
         "It brings neither charging nor USB data: the display's hub and touch stay dead without a USB plug.",
         "often a USB plug for power",

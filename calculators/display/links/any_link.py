@@ -87,7 +87,7 @@ def _headline(wish: Wish, said: str, enough: list[Link]) -> str:
     if not enough:
         kind = {UNSURE: "link", HDMI_NO_SPEED: "HDMI link", DISPLAYPORT_NO_SPEED: "DisplayPort link"}[said]
         return f"No {kind} is sure to carry {asked(wish)} as it is."
-    names = [one.name for one in enough if not one.key.startswith("usb-c")] or [one.name for one in enough]
+    names = [one.say(4) for one in enough if not one.key.startswith("usb-c")] or [one.say(4) for one in enough]
     return f"{asked(wish)} is sure to fit from {listed(names, 'or')} upwards."
 
 

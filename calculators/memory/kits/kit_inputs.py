@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators.desk.inputs import Choice, Follows, Input, Number, Option, Text, Values
+from calculators.desk.inputs import HOW_TO_TELL, Choice, Follows, Input, Number, Option, Text, Values
 from calculators.desk.numbers import plural
 from calculators.memory.kits.printed_labels import (
     ranks_on_label,
@@ -143,6 +143,7 @@ def kit_inputs(prefix: str, group: str, size: int, standard: bool = True) -> tup
             where="On the stick's sticker, as DDR3, DDR4 or DDR5; else in the system's hardware overview.",
         ),
         Number(
+            where_title=HOW_TO_TELL,
             key=f"{prefix}_count", label="Sticks", group=group, low=1, high=4, default=2, whole=True,
             names=("stick", "module", "modules", "dimms", "pieces", "pair", "kit of"),
             where="Count them. On the box, the 2 in '2 × 8 GB'.",
@@ -181,11 +182,13 @@ def kit_inputs(prefix: str, group: str, size: int, standard: bool = True) -> tup
             where="Some stickers say 1R×8 or 2R×8: the digit before the R is the number of ranks.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key=f"{prefix}_module", label="Kind of module", group=group, extra=True, options=MODULES,
             default="unbuffered", names=("buffered", "udimm", "rdimm"),
             where="Desktop sticks are unbuffered (UDIMM). Registered ones (RDIMM) are for servers and say so.",
         ),
         Choice(
+            where_title=HOW_TO_TELL,
             key=f"{prefix}_form", label="Shape", group=group, extra=True, options=FORMS, default="dimm",
             names=("form factor", "format"),
             where="A DIMM is about 13 cm long, an SO-DIMM about 7 cm.",
@@ -216,6 +219,7 @@ def slot_inputs() -> tuple[Input, ...]:
     """How many slots and channels the board has; the same in every calculator that places sticks."""
     return (
         Choice(
+            where_title=HOW_TO_TELL,
             key="slots", label="Slots on the board", group="The board", options=(Option("2", "2"), Option("4", "4")),
             default="4", names=("slot", "dimm slots", "memory slots", "sockets"),
             where="Count the long sockets beside the processor, or look in the board's manual.",

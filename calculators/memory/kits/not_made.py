@@ -47,9 +47,10 @@ def not_made(kit: Kit) -> list[NotMade]:
     name, odd = kit.generation.upper(), []
     sizes = sizes_made(kit.generation, kit.module)
     if kit.size not in sizes:
+        larger = kit.size in sizes_made(kit.generation, "registered")  # then a server's stick has that size
         odd.append(
             NotMade(
-                f"No {name} stick has {kit.size} GB: {READ_AGAIN}.",
+                f"No {name} stick {'for desktops or laptops ' if larger else ''}has {kit.size} GB: {READ_AGAIN}.",
                 f"{name} sticks are made of chips that add up to {listed([str(s) for s in sizes], 'or')} GB.",
             )
         )

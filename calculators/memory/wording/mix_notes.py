@@ -13,6 +13,7 @@ from calculators.memory.timings import jedec_bins
 from calculators.memory.timings.data_rates import thirds
 from calculators.memory.timings.first_setting import First, standard_volts
 from calculators.memory.timings.start_settings import DDR3_VOLTS, SAME_VOLTS, STANDARD, Start
+from calculators.memory.timings.timing_strings import Timings
 
 MOST_WORDS = 15  # of a verdict's reason: it is read out
 
@@ -32,13 +33,23 @@ class Board:
     ddr3l_only: str
 
 
+def agree(one: Timings, other: Timings) -> bool:
+    """Whether two kits' timings agree as far as both are told: CL16 alone does not differ from 16-18-18-38."""
+    return all(a == b or a is None or b is None for a, b in zip(one, other, strict=True))
+
+
+def all_told(have: Kit, add: Kit) -> bool:
+    """Whether both kits come with all four timings."""
+    return None not in (*have.timings, *add.timings)
+
+
 def differences(have: Kit, add: Kit) -> list[str]:
     """The inputs in which two kits differ, in words."""
     pairs_of = (
         ("number of sticks", have.count, add.count),
         ("size", have.size, add.size),
         ("rated speed", thirds(have.rate), thirds(add.rate)),
-        ("timings", have.timings, add.timings),
+        ("timings", True, agree(have.timings, add.timings)),
         ("rated voltage", have.volts, add.volts),
         ("ranks", have.ranks, add.ranks),
         ("error correction", have.ecc, add.ecc),
@@ -63,27 +74,34 @@ def asks_for_sizes(have: Kit, add: Kit, board: Board) -> bool:
     return add.size > have.size and (board.slot_most_gb is None or board.most_gb is None)
 
 
+def open_limit(have: Kit, doubled: bool, board: Board) -> bool:
+    """Whether two DDR5 sticks share a channel, and nobody told the makers' limit for that."""
+    return have.generation == "ddr5" and doubled and board.limit_four is None
+
+
 def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool, board: Board) -> Verdict:
-    """Yes for kits alike in every input and a rate that no limit lowers; else depends, with the gravest reason."""
+    """Yes for kits told in full and alike, and a rate that no limit lowers; else depends, with the gravest reason."""
     odd = odd_values(have, add)
     differ = differences(have, add)
     limit = f"the limit of {begin.limit_mt_s} MT/s lowers the rate" if begin.limit_mt_s else ""
-    open_limit = have.generation == "ddr5" and doubled and board.limit_four is None
+    no_limit = open_limit(have, doubled, board)
     if odd:
         return Verdict(DEPENDS, odd[0].short)
-    if have.volts != add.volts and asks_for_ddr3l(have, add, board):
+    if asks_for_ddr3l(have, add, board):
         return Verdict(DEPENDS, "If the board's manual says DDR3L only, no 1.5 V stick goes in: look first.")
     if not differ and limit:
         return Verdict(DEPENDS, f"Both kits are alike, but {limit} from {begin.uncapped_mt_s}.")
-    if not differ and open_limit:
+    if not differ and no_limit:
         return Verdict(DEPENDS, "Two DDR5 sticks a channel seldom hold their rating: look up the makers' limit.")
+    if not differ and not all_told(have, add):
+        return Verdict(DEPENDS, "Alike as far as told: read on both data sheets whether the other timings agree.")
     if not differ:
-        return Verdict(YES, "They are alike; only a kit sold and tested as one is rated as one.")
+        return Verdict(YES, "The kits are alike; makers promise it only for sticks sold together as one kit.")
     if have.volts != add.volts and begin.way == STANDARD:
         named = "rated voltage" if len(differ) == 1 else "rated voltage and more"
         return Verdict(DEPENDS, f"The kits differ in {named}: both begin with their profiles off.")
     tails = [limit] if limit else []
-    tails += ["look up the limit for two sticks a channel"] if open_limit else []
+    tails += ["look up the limit for two sticks a channel"] if no_limit else []
     tails += ["look up the largest stick a slot takes"] if asks_for_sizes(have, add, board) else []
     tails += ["nobody has tested them together"]
     return Verdict(DEPENDS, _reason(differ, tails))

@@ -6,19 +6,30 @@ from calculators.desk.answer import DEPENDS, NO, YES, Verdict
 from calculators.desk.numbers import number, plural
 from calculators.motion.formulas.cadence import Cadence, holds
 from calculators.motion.formulas.listed_rates import Listed
+from calculators.motion.wording.shared import times_said
+from calculators.trade.ratio import Ratio, smaller
 
 _LONGEST_PATTERN = 12
 _SHOWN = 8
+_NEARLY_ONCE = Ratio(3, 4)  # a second; rarer than this is told by the time between
 
 
 def pattern(found: Cadence) -> str:
-    """For how many refreshes frames stand, one after another: '2-3', '2-2-3-2-3', '6-7-7 …'."""
+    """For how many refreshes frames stand, one after another: '2-3', '2-2-3-2-3', '6-7-7 …', '1-1-1 … 2'."""
     if found.whole:
-        return "-".join([str(found.fewest())] * 3)
+        return pattern_of_one(found.fewest())
     steady = found.steady
     if steady.under <= _LONGEST_PATTERN:
         return "-".join(str(hold) for hold in holds(steady, max(steady.under, 2)))
-    return "-".join(str(hold) for hold in holds(steady, _SHOWN)) + " …"
+    shown = holds(steady, _SHOWN)
+    if found.most() not in shown:  # a row of one number would look even
+        return pattern_of_one(found.fewest()) + f" … {found.most()}"
+    return "-".join(str(hold) for hold in shown) + " …"
+
+
+def pattern_of_one(hold: int) -> str:
+    """How frames that all stand alike are said: '5-5-5'."""
+    return "-".join([str(hold)] * 3)
 
 
 def word(found: Cadence) -> str:
@@ -32,16 +43,39 @@ def seconds(found: Cadence) -> str:
     """The time between two slips in words, as long as it makes sense to say it."""
     if found.slip_s is None:
         return ""
-    value = found.slip_s.value
-    if value >= 5400:
-        return f"{number(value / 3600, 1)} hours"
-    return f"{number(value / 60, 0)} minutes" if value >= 300 else f"{number(value, 1)} s"
+    return _time(found.slip_s.value)
+
+
+def _time(value_s: float) -> str:
+    """A time in seconds, minutes or hours."""
+    if value_s >= 5400:
+        return f"{number(value_s / 3600, 1)} hours"
+    return f"{number(value_s / 60, 0)} minutes" if value_s >= 300 else f"{number(value_s, 1)} s"
+
+
+def how_often(found: Cadence, content: Ratio) -> str:
+    """How often a frame stands otherwise than most do, in words: 'about 12 times a second', 'about every 1.6 s'."""
+    part = found.steady.minus(Ratio(found.fewest()))
+    each = content.by(smaller(part, Ratio(1).minus(part)))
+    if each.below(_NEARLY_ONCE):
+        return f"about every {_time(Ratio(1).per(each).value)}"
+    times = each.plus(Ratio(1, 2)).floor()
+    return f"about {times_said(times)} a second"
+
+
+def left_out(found: Cadence) -> str:
+    """How many frames are left out, in words: '12 frames a second are left out', 'about every 2 s one frame …'."""
+    dropped = found.dropped
+    if dropped.below(Ratio(1)):
+        return f"about every {_time(Ratio(1).per(dropped).value)} one frame is left out"
+    many = number(dropped.value, 2)
+    return "1 frame a second is left out" if many == "1" else f"{many} frames a second are left out"
 
 
 def slip(found: Cadence) -> str:
     """What happens at a slip, in words."""
     return "held one refresh longer" if found.longer else (
-        "left out" if found.fewest() <= 1 else "held one refresh shorter")  # fmt: skip
+        "left out" if found.most() <= 1 else "held one refresh shorter")  # fmt: skip
 
 
 def verdict(found: Cadence) -> Verdict:
@@ -57,8 +91,20 @@ def verdict(found: Cadence) -> Verdict:
     return Verdict(NO, f"Frames stand for {found.fewest()} or {found.most()} refreshes by turns.", "Not evenly.")
 
 
-def rank(listed: Listed, found: Cadence) -> tuple[int, int, float, float]:
-    """A sort key for listed rates, best first: even, slips are rare, by halves, decimals are known, fast."""
+def verdict_cut_short(found: Cadence, likelier: Cadence, listed: Listed) -> Verdict:
+    """The verdict on a rate whose decimals were most likely cut off: as typed, with what is likelier beside it."""
+    words = {YES: "even", DEPENDS: "even, with slips", NO: "uneven"}
+    plain = verdict(found)
+    also = ", too" if word(likelier) == plain.word else ""
+    reason = (
+        f"At exactly {number(listed.typed, 3)} Hz {words[plain.word]}. "
+        f"It is likelier {number(listed.exact.value, 3)}: {words[word(likelier)]}{also}."
+    )
+    return Verdict(plain.word, reason, plain.says)
+
+
+def rank(listed: Listed, found: Cadence, own: bool = False) -> tuple[int, int, float, int, float]:
+    """A sort key for listed rates, best first: even, slips are rare, by halves, decimals are known, set now, fast."""
     order = (YES, DEPENDS, NO).index(word(found)) + (found.halves is None)
     rare = -found.slip_s.value if order == 1 and found.slip_s is not None else 0.0
-    return order, int(listed.cut_from is not None), rare, -listed.exact.value
+    return order, int(listed.cut_from is not None), rare, int(not own), -listed.exact.value

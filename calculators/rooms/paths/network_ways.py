@@ -175,9 +175,9 @@ def network_ways(case: Case, measured: Measured) -> tuple[Way, ...]:
 def _wire_passes(by_wire: bool, measured: Measured) -> str:
     """Why a wire will do: by what was measured, by what was chosen, or by what is usual."""
     if by_wire and measured.counted:
-        return "What was measured has room for it, and the delay passes."
+        return "What was measured has room for it, and it comes in time."
     what = "Such a" if by_wire else "Even a"
-    return f"{what} wired network{'' if by_wire else ' at 100'} has room for it, and the delay passes."
+    return f"{what} wired network{'' if by_wire else ' at 100'} has room for it, and it comes in time."
 
 
 def _judged(case: Case, kind: str, mbps: Span) -> tuple[str, str, str, tuple[float, float]]:
@@ -233,7 +233,7 @@ def _air(case: Case, mbps: Span, heard: bool) -> Way:
         reason = "Nobody has measured the air there yet."
     return Way(
         key="air", name="a stream over the air", word=least(room, timely, far),
-        reason=reason or "What was measured has room for it, and the delay passes.",
+        reason=reason or "What was measured has room for it, and it comes in time.",
         condition="The lowest second of your measurement is still enough.",
         first="Measure for a minute where the screen stands, in the evening.",
         reach="as measured; walls decide", late_ms=late,

@@ -275,8 +275,8 @@ def _with_compression(plain: Fit, made: Mode, sampling: str, untold: ClockRange 
     if word == NO and least.fits(plain.payload):
         word, kind = DEPENDS, "compressed"
         reason = (
-            f"Only compressed: {gigabits(squeezed)} instead of {gigabits(plain.needed)}; card and display must both "
-            "offer it."
+            f"Compressed it needs {gigabits(squeezed)} instead of {number(plain.needed.value / 1e9, 2)}; card and "
+            "display must both offer it."
         )
         more = (
             f"It needs {gigabits(plain.needed)} as it is and {gigabits(squeezed)} at the strongest compression, of "

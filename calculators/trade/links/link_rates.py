@@ -59,13 +59,35 @@ class Link:
         return self.family == DISPLAYPORT and self.lane_mbps >= 10_000
 
     def say(self, lanes: int) -> str:
-        """Such as 'DisplayPort HBR3 on four lanes'."""
-        if self.family != DISPLAYPORT or self.lanes:
-            return self.name
-        return f"{self.name} on {LANE_WORDS[lanes]}"
+        """As people know it, with the exact rate: 'DisplayPort 1.4 (HBR3)'; fewer than all four lanes are said."""
+        said = _SAID.get(self.key, self.name)
+        if self.family != DISPLAYPORT or self.lanes or lanes == _ALL_LANES:
+            return said
+        return f"{said} on {LANE_WORDS[lanes]}"
 
 
 LANE_WORDS = {1: "one lane", 2: "two lanes", 4: "four lanes"}
+_ALL_LANES = 4
+
+# What a box calls the link of which this is the highest rate: VESA DisplayPort 1.1 to 1.4 and HDMI 1.2 to 2.0, from
+# memory. Rates that boxes name themselves are said as such.
+_SAID = {
+    "dp-hbr": "DisplayPort 1.1 (HBR)",
+    "dp-hbr2": "DisplayPort 1.2 (HBR2)",
+    "dp-hbr3": "DisplayPort 1.4 (HBR3)",
+    "hdmi-tmds-165": "HDMI 1.2 (165 MHz)",
+    "hdmi-tmds-340": "HDMI 1.4 (340 MHz)",
+    "hdmi-tmds-600": "HDMI 2.0 (600 MHz)",
+    "hdmi-frl-9": "HDMI at 9 Gb/s",
+    "hdmi-frl-18": "HDMI at fixed 18 Gb/s",
+    "hdmi-frl-24": "HDMI at 24 Gb/s",
+    "hdmi-frl-32": "HDMI at 32 Gb/s",
+    "hdmi-frl-40": "HDMI at 40 Gb/s",
+    "hdmi-frl-48": "HDMI at 48 Gb/s",
+    "hdmi-frl-64": "HDMI at 64 Gb/s",
+    "hdmi-frl-80": "HDMI at 80 Gb/s",
+    "hdmi-frl-96": "HDMI at 96 Gb/s",
+}
 
 _ANY_DP = "any certified"
 _UHS = "Ultra High Speed"

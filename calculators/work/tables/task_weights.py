@@ -26,6 +26,7 @@ PARTS = (
 CAPACITIES = (CARD_MEMORY, MEMORY)
 # The mean weights from which a mix asks some, or much, of any other part: those are quick or slow, not full.
 SOME_FROM, MUCH_FROM = 0.5, 1.2
+_NAMED = 2  # kinds of work, as the reason for what a mix asks of a part
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,3 +107,32 @@ def level_of(part: int, hours: Mapping[str, float]) -> str:
         return LEVELS[max(weights)]
     mean = settled(mean_weight([hours[task.key] for task in done], weights))
     return MUCH if mean >= MUCH_FROM else SOME if mean >= SOME_FROM else LITTLE
+
+
+def because(part: int, hours: Mapping[str, float]) -> str:
+    """
+    Which work makes a mix ask of a part what it asks.
+
+    Args:
+        part: ONE_CORE to DISK. [place in PARTS]
+        hours: Hours a week of each kind of work by its key, not all 0. [h]
+
+    Returns:
+        The two kinds of work that ask the most, or that none does. [text]
+
+    Source:
+        Common practice, no source.
+
+    Example:
+        >>> because(DISK, {"cutting_h": 10, "grading_h": 2}), because(DISK, {"modelling_h": 10})
+        ('cutting, grading and effects', 'nothing that you do')
+    """
+    asking = [task for task in TASKS if hours.get(task.key) and task.weights[part]]
+    if part in CAPACITIES:
+        most = max((task.weights[part] for task in asking), default=0)
+        asking = [task for task in asking if task.weights[part] == most]
+    asking.sort(key=lambda task: (-hours[task.key] * task.weights[part], -task.weights[part]))
+    names = ", ".join(task.label.lower() for task in asking[:_NAMED])
+    if not names:
+        return "nothing that you do"
+    return f"{names}, in few of the hours" if level_of(part, hours) == LITTLE else names

@@ -114,7 +114,7 @@ def test_from_the_ceiling_on_no_time_is_told_to_people(level):
     assert "without hearing protection" in answer.headline
     assert answer.verdict.word == "no"
     told = [answer.headline, answer.verdict.said(), answer.verdict.reason]
-    told += [f.text for f in answer.shown_figures() if f.key != "week_hours"]
+    assert answer.shown_figures() == ()
     told += [n.text for n in answer.notes] + [d.svg("d") for d in answer.drawings]
     told += [w.result + w.numbers for w in answer.working] + [cell for t in answer.tables for r in t.rows for cell in r]
     assert [text for text in told if TIME.search(text)] == []
@@ -243,7 +243,49 @@ def test_an_allowance_is_told_from_one_whole_minute_on(hours, said):
 
 
 @pytest.mark.parametrize(
-    ("hours", "words"), [(0.1028, "6 min 10 s"), (0.1597, "9 min 35 s"), (1 / 6, "10 min"), (0.5028, "30 min")]
+    ("hours", "words"),
+    [(1 / 60, "1 min"), (0.1028, "6 min"), (0.1597, "9 min"), (1 / 6, "10 min"), (0.5028, "30 min"), (0.0021, "8 s")],
 )
-def test_from_ten_minutes_on_seconds_are_not_told(hours, words):
+def test_seconds_are_not_told_and_few_minutes_never_rounded_up(hours, words):
     assert exposure_limits.roughly(hours) == words
+
+
+def test_beside_a_level_that_is_too_loud_no_time_is_told_for_the_others():
+    """A mixed week: the hours at the quiet level, and shares in percent, would sound like what may be used."""
+    result = EXPOSURE.run({"level": 70, "hours_day": 2, "days_week": 6, "level_2": 120, "hours_week_2": 2})
+    assert result.answer.shown_figures() == ()
+    assert as_json(result)["figures"]["week_percent_adult"]["value"] > 100
+    assert "403 h" not in as_text(result)
+    made = frames(result, shape="wide")
+    assert "too loud for any" in " ".join(re.findall(r">([^<]+)<", made[-1].svg))
+    assert not any("%" in text for text in re.findall(r">([^<]+)<", made[-1].svg))
+
+
+def test_the_reason_at_the_ceiling_holds_at_every_level_above_it():
+    for level in (115, 130, 140):
+        assert "From 115 dBA no time is safe to name" in run(level=level).verdict.reason
+
+
+@pytest.mark.parametrize("level", [114.95, 114.96, 114.999])
+def test_a_level_just_below_the_ceiling_does_not_read_as_the_ceiling(level):
+    said = run(level=level).headline
+    assert "At just under 115 dBA" in said
+    assert "used up at once" in said
+
+
+@pytest.mark.parametrize(
+    ("level", "word", "says"),
+    [(108, "yes", "children's allowance"), (109, "depends", "gone at once"), (113.7, "no", "used up at once")],
+)
+def test_what_is_gone_at_once_is_never_a_yes_however_few_seconds_were_given(level, word, says):
+    verdict = run(level=level, hours_day=0.002, days_week=1).verdict
+    assert verdict.word == word
+    assert says in verdict.reason
+    mixed = run(level=60, hours_day=0.1, days_week=1, level_2=level, hours_week_2=0.002).verdict
+    assert mixed.word == word
+
+
+def test_minutes_are_said_without_seconds():
+    assert run(level=100).headline == (
+        "At 100 dBA on average the weekly allowance lasts 24 min for adults and 7 min for children."
+    )

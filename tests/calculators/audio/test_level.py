@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calculators.audio import screen_cards
 from calculators.audio.headphones import headphone_circuit
 from calculators.audio.headphones.headphone_inputs import points, span_of
 from calculators.catalogue import find
@@ -162,12 +163,12 @@ def test_never_too_quiet_where_the_average_reaches_80_and_never_a_plain_yes_wher
     # H.870 counts from 80 dBA; at 100 dBA NIOSH's daily limit is 15 minutes (check_values/niosh_noise_page.toml)
     answer = run(**SIMPLE, sensitivity=most, wanted_peak=wanted, crest=crest)
     ours = {f.key: f.value for f in answer.figures}
-    average = round(ours["average_full_db"], 6)
+    average = round(ours["average_full_db"], 1)
     said = f"{answer.headline} {answer.verdict.said()} {answer.verdict.reason}".casefold()
     if average >= 80:
         assert answer.verdict.word != "no"
         assert "too quiet" not in said
-        if round(ours["headroom_db"], 6) < 0 and average < 100:
+        if round(ours["headroom_db"], 1) < 0 and average < 100:
             assert answer.verdict.word == "depends"
             assert "loud enough for speech and everyday music" in said
     if average >= 100:
@@ -225,3 +226,26 @@ def test_for_which_parts_it_was_worked_out():
     )
     known_output = LEVEL.run({"source_volts": "unsure", "source_impedance": "unsure", "output": "usb"}).worked_for()
     assert known_output == "headphones of 100 dB/mW and 32 Ω on a small USB sound adapter, peaks of 100 dB"
+
+
+def test_the_reason_of_a_range_is_what_its_loud_end_would_mean():
+    answer = run(sensitivity="unknown", headphones="in-ear", source_volts="unknown", output="amplifier")
+    loudest = {f.key: f.value for f in answer.figures}["average_full_db_high"]
+    assert loudest > 115
+    assert "may average" in answer.verdict.reason
+    assert "too loud for any length of time" in answer.verdict.reason
+
+
+def test_no_figure_of_100_db_stands_beside_a_plain_yes():
+    """99.96 dB is shown as 100 dB."""
+    base = figures(sensitivity=100, wanted_peak=110, crest=10)["average_full_db"]
+    answer = run(sensitivity=100 + 99.96 - base, wanted_peak=110, crest=10)
+    assert {f.key: f.text for f in answer.figures}["average_full_db"] == "100 dB"
+    assert answer.verdict.word == "depends"
+
+
+def test_a_card_of_a_plain_no_does_not_say_that_it_is_enough():
+    given = {"sensitivity": 90, "source_volts": 0.4, "crest": 30}
+    result = LEVEL.run(given)
+    assert result.answer.verdict.word == "no"
+    assert screen_cards.level(result.values, result.answer).verdict == ""

@@ -490,3 +490,28 @@ def test_what_is_said_of_output_or_input_counts_before_the_sockets_one_word():
     assert run(**case, output=SINGLE_ENDED, wiring=BALANCED) == run(**case)
     with pytest.raises(InputErrors):
         run(**case, wiring="unsure")
+
+
+@pytest.mark.parametrize(
+    ("output", "contact"), [("xlr-3", "pin 3 open or grounded"), ("6.35-3", "the ring open or grounded")]
+)
+def test_the_headline_says_which_contact_stays_open(output, contact):
+    """'The cold pin' is a word that a viewer would ask back about."""
+    answer = run(device="source", plug=output, socket="rca-pair", output="balanced")
+    assert contact in answer.headline
+    assert "cold pin" not in answer.headline
+    assert len(answer.headline.split()) <= 25
+
+
+@pytest.mark.parametrize(
+    ("plug", "socket", "says"),
+    [
+        ("6.35-2", "xlr-3", "matching transformer"),  # a dynamic microphone wants no supply
+        ("3.5-3", "6.35-3", "seldom carry phantom power"),  # so the converter is not fed
+    ],
+)
+def test_a_phantom_converter_is_no_plain_yes_where_it_is_not_fed_or_feeds_what_wants_none(plug, socket, says):
+    verdict = run(device="microphone", plug=plug, socket=socket, input="balanced").verdict
+    assert verdict.word == "depends"
+    assert says in verdict.reason
+    assert run(device="microphone", plug="3.5-3", socket="xlr-3").verdict.word == "yes"

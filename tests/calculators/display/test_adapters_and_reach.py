@@ -210,3 +210,33 @@ def test_property_what_is_sure_may_do_too(key, length):
         assert length <= getattr(reach(key), sure).low_m
     if not may:
         assert all(length > span.high_m for kind in KINDS if (span := getattr(reach(key), kind)))
+
+
+@pytest.mark.parametrize("pair", [("dvi-dual", "dvi-dual"), ("displayport", "dvi-single"), ("hdmi", "vga")])
+def test_more_bits_than_dvi_or_vga_carry_are_told(pair):
+    """DVI 1.0: 8 bits a channel on one link."""
+    given = {"from": pair[0], "to": pair[1], "mode": "1920x1080@60"}
+    assert "bits" not in find("display.adapter").run({**given, "depth": "8"}).answer.verdict.reason
+    assert "8 bits a channel, not the 10" in find("display.adapter").run({**given, "depth": "10"}).answer.verdict.reason
+
+
+def test_a_dvi_socket_has_its_name_as_one_says_it():
+    said = find("display.adapter").run({"from": "dvi-dual", "to": "dvi-single", "mode": "1920x1080@60"}).answer.headline
+    assert said.startswith("Dual-link DVI to single-link DVI at ")
+
+
+@pytest.mark.parametrize("link", ["unsure", "hdmi-no-speed", "dp-no-speed"])
+@pytest.mark.parametrize(
+    ("metres", "word", "says", "never"),
+    [
+        (10, "depends", "active copper or optical", ""),
+        (40, "depends", "an optical cable", "active"),
+        (70, "depends", "each maker states its own length", "active"),
+        (150, "no", "no cable should be expected", "take an"),
+    ],
+)
+def test_with_the_rate_not_known_only_cables_that_reach_are_named(link, metres, word, says, never):
+    answer = find("display.reach").run({"link": link, "length": metres}).answer
+    assert answer.verdict.word == word
+    assert says in answer.headline
+    assert not never or never not in answer.headline

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from calculators.catalogue import find
@@ -87,3 +89,39 @@ def test_used_above_all_never_stands_beside_it_fits():
     assert "Used:" not in text
     assert "Left over:" not in text
     assert "101.8" not in text
+
+
+@pytest.mark.parametrize("link", ["hdmi-tmds-340", "hdmi-tmds-600", "dp-hbr2", "dvi-dual", "hdmi-frl-18"])
+@pytest.mark.parametrize("use", ["text", "film", "games"])
+@pytest.mark.parametrize("refresh", [60, 120, 144, 240])
+def test_several_things_are_never_offered_with_one_that_is_enough_alone(link, use, refresh):
+    """'To 24 Hz. Or several milder things: second reduced blanking and 24 Hz' is no milder than 24 Hz."""
+    notes = {
+        n.title: n.text for n in find("display.link").run({"refresh": refresh, "link": link, "use": use}).answer.notes
+    }
+    said = notes.get("Give up first", "") + notes.get("Try it first", "")
+    first, _, several = said.partition("Or several milder things: ")
+    found = re.search(r"(?:go down to|take) (.+?)(?: a channel)?\. (?=[A-Z])", first)
+    if found and several:
+        assert found[1] not in re.split(r", | and | together", several)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"refresh": 120, "depth": "10", "link": "dp-hbr2", "use": "film"}, "go down to 48 Hz. That costs nothing"),
+        ({"width": 2560, "height": 1440, "refresh": 144, "depth": "10"}, "go down to 8 bits a channel. Smooth skies"),
+    ],
+)
+def test_what_to_give_up_is_said_as_something_to_do(given, said):
+    """'For films and television: refresh, to 24 Hz.' was no sentence."""
+    notes = {n.title: n.text for n in find("display.link").run({"link": "dp-hbr2", **given}).answer.notes}
+    assert said in notes.get("Give up first", "") + notes.get("Try it first", "")
+
+
+def test_compression_is_advised_in_words_that_one_says():
+    notes = {
+        n.title: n.text
+        for n in find("display.link").run({"refresh": 144, "link": "dp-hbr3", "use": "games"}).answer.notes
+    }
+    assert "switch compression on. That costs hardly anything" in notes["Give up first"]

@@ -330,3 +330,39 @@ def test_what_a_slowed_rate_means_is_said_whatever_the_link(one):
     answer = run(link=one, refresh=59.94)
     told = [note.text for note in answer.notes] + [line.numbers for line in answer.working]
     assert any("60 × 1000/1001" in text for text in told)
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        ({"link": "hdmi-tmds-600"}, "HDMI 2.0 (600 MHz)"),
+        ({"link": "hdmi-tmds-340"}, "HDMI 1.4 (340 MHz)"),
+        ({"link": "hdmi-frl-48"}, "HDMI at 48 Gb/s"),
+        ({"link": "dp-hbr3"}, "DisplayPort 1.4 (HBR3)"),
+        ({"link": "dp-hbr2", "lanes": "2"}, "DisplayPort 1.2 (HBR2) on two lanes"),
+        ({"link": "dp-uhbr10"}, "DisplayPort UHBR10"),
+        ({"link": "usb-c-2"}, "USB-C with two lanes"),
+    ],
+)
+def test_headlines_name_a_link_as_people_know_it_with_the_exact_rate(given, said):
+    """'HDMI TMDS at 600 MHz' and 'HDMI fixed rate, 48 Gb/s' stand on no box."""
+    result = find("display.link").run(given)
+    assert said in result.answer.headline
+    assert said in result.worked_for()
+    assert "TMDS" not in result.answer.headline
+    assert "fixed rate," not in result.answer.headline
+
+
+def test_where_the_link_is_open_the_names_are_the_everyday_ones():
+    said = find("display.link").run({"width": 1920, "height": 1080, "refresh": 240, "link": "unsure"}).answer.headline
+    assert said == (
+        "1920×1080 at 240 Hz, 8-bit RGB is sure to fit from DisplayPort 1.2 (HBR2) or HDMI at fixed 18 Gb/s upwards."
+    )
+
+
+def test_a_verdict_does_not_say_the_same_words_twice():
+    for key in ("hdmi-frl-40", "dp-hbr3"):
+        given = {"refresh": 240, "depth": "10", "link": key, "compressed": "yes"}
+        verdict = find("display.link").run(given).answer.verdict
+        assert not verdict.reason.startswith(verdict.said().rstrip("."))
+        assert verdict.reason.startswith("Compressed it needs ")

@@ -46,7 +46,7 @@ def test_bigger_sticks_beside_smaller_ones():
 def test_kits_alike_get_yes_and_are_still_told_what_is_not_promised():
     answer, _ = run(add_size=8)
     assert answer.verdict.word == "yes"
-    assert "only a kit sold and tested as one is rated as one" in answer.verdict.reason
+    assert "makers promise it only for sticks sold together as one kit" in answer.verdict.reason
     assert any("four sticks may be rated lower than two" in n.text for n in answer.notes)
 
 

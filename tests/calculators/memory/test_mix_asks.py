@@ -67,7 +67,8 @@ def test_a_size_that_the_generation_does_not_have_asks_instead_of_refusing(gener
     kits = {"ddr3": DDR3, "ddr5": DDR5}.get(generation, {})
     answer, figures = run(**{**kits, **both(size=size)})
     assert answer.verdict.word == "depends"
-    assert answer.verdict.reason == f"No {generation.upper()} stick has {size} GB: read the sticker once more."
+    server = " for desktops or laptops" if (generation, size) == ("ddr3", 32) else ""  # servers' sticks have it
+    assert answer.verdict.reason == f"No {generation.upper()} stick{server} has {size} GB: read the sticker once more."
     assert figures["total_gb"] == 4 * size
     assert "add up to" in notes(answer)["Is that what the sticker says?"]
 
@@ -211,3 +212,49 @@ def test_a_change_of_generation_brings_its_own_usual_kit():
     assert (values["have_rate"], values["have_volts"], values["have_timings"].cas) == (6000, 1.35, 36)
     assert (values["add_rate"], values["add_volts"], values["add_timings"].cas) == (1600, 1.5, 11)
     assert {"have_rate", "have_timings", "have_volts"} <= set(values.assumed)
+
+
+ALIKE = both(size=16)
+
+
+@pytest.mark.parametrize(
+    ("have", "add"),
+    [("CL16", "16-18-18-38"), ("16-18-18-38", "CL16"), ("CL16", "16-18-18"), ("16-18-18", "16-18-18-38"), ("16", "16")],
+)
+def test_what_is_not_told_of_the_timings_is_no_difference_and_no_plain_yes(have, add):
+    answer, _ = run(**ALIKE, have_timings=have, add_timings=add)
+    assert answer.verdict.word == "depends"
+    assert "differ" not in answer.verdict.reason
+    assert "Alike as far as told" in answer.verdict.reason
+
+
+def test_another_cas_latency_is_a_difference_though_the_rest_is_not_told():
+    answer, _ = run(**ALIKE, have_timings="CL16", add_timings="18-22-22-42")
+    assert "differ in timings" in answer.verdict.reason
+
+
+@pytest.mark.parametrize("told", [{}, {"ddr3l_only": "unsure"}])
+@pytest.mark.parametrize("volts", [(1.5, 1.5), (1.35, 1.5), (1.5, 1.35), (1.65, 1.65)])
+def test_ddr3_above_1_35_v_is_no_plain_yes_until_the_manual_was_read(told, volts):
+    given = {**DDR3, "have_volts": volts[0], "add_volts": volts[1], **told}
+    answer, _ = run(**given)
+    assert answer.verdict.word == "depends"
+    assert answer.verdict.reason == "If the board's manual says DDR3L only, no 1.5 V stick goes in: look first."
+    assert "DDR3L only" in answer.steps[0].do[0]
+
+
+def test_ddr3_at_1_5_v_is_a_yes_where_the_manual_allows_it_and_a_no_where_not():
+    assert run(**DDR3, ddr3l_only="no")[0].verdict.word == "yes"
+    assert run(**DDR3, ddr3l_only="yes")[0].verdict.word == "no"
+    assert run(**{**DDR3, **both(volts=1.35)})[0].verdict.word == "yes"
+
+
+def test_two_ddr5_sticks_a_channel_in_a_laptop_are_not_promised_their_rating():
+    laptop = {**DDR5, **both(form="sodimm", rate=5600, volts=1.1, timings="46-45-45-90")}
+    assert "nothing to set: expect DDR5-5600 or less" in run(**laptop)[0].headline
+    assert "expect about DDR5-5600" in run(**{**laptop, **both(count=1)}, slots=2)[0].headline
+
+
+def test_a_size_that_only_servers_sticks_have_is_told_so():
+    answer, _ = run(**both(size=64))
+    assert answer.verdict.reason == "No DDR4 stick for desktops or laptops has 64 GB: read the sticker once more."

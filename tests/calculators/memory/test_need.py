@@ -127,3 +127,13 @@ def test_a_slowed_frame_rate_is_exact_and_said(typed):
     assert figures["frames_low_gb"] == pytest.approx(30_000 * 4 / 2**10, rel=TWELVE_DIGITS)
     assert "29.97 means exactly 30 × 1000/1001" in {n.title: n.text for n in answer.notes}["Exact rates"]
     assert "Exact rates" not in {n.title for n in run(frame_rate=typed)[0].notes}  # no frames are held
+
+
+def test_every_size_that_ddr4_does_not_have_is_told_where_the_generation_is_not():
+    """'32 GB is just enough and 48 GB leaves room': 48 GB is no kit of DDR4."""
+    given = {"game": "large", "browser_tabs": 40}
+    answer = NEED.run(given).answer
+    assert "48 GB" in answer.headline
+    told = {n.title: n.text for n in answer.notes}["48 GB is made of DDR5 sticks only"]
+    assert "the size for you is 64 GB" in told
+    assert not any("DDR5 sticks only" in n.title for n in NEED.run({**given, "generation": "ddr4"}).answer.notes)

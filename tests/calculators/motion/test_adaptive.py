@@ -117,3 +117,45 @@ def test_wrong_inputs():
     said = problems(low=0, high=1001, frames=2001)
     assert set(said) == {"low", "high", "frames"}
     assert "from 1 to 2000" in said["frames"].replace("\u202f", "")
+
+
+@pytest.mark.parametrize("typed", [40, "40", "40 fps", "40 Hz", "40 hertz", "40p", "40/s", "40 frames per second"])
+def test_frames_are_read_in_every_unit_of_a_frame_rate(typed):
+    assert figures(frames=typed)["refresh_hz"] == 80
+
+
+def test_a_cap_that_would_fall_out_of_the_range_is_not_advised():
+    assert figures(low=48, high=144)["cap_fps"] == pytest.approx(139.68)
+    for low, high in ((60, 60), (58, 59)):
+        assert "cap_fps" not in figures(low=low, high=high, frames=30)
+        notes = ADAPTIVE.run({"low": low, "high": high}).answer.notes
+        assert any("too narrow for one" in n.text for n in notes)
+        assert not any("Cap the frames about" in n.text for n in notes)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "frames", "slow", "fast"),
+    [(40, 60, 32, "once", "twice"), (144, 144.5, 60, "twice", "3 times")],
+)
+def test_the_gap_is_told_by_the_times_that_miss_on_either_side(low, high, frames, slow, fast):
+    (text,) = (n.text for n in ADAPTIVE.run({"low": low, "high": high, "frames": frames}).answer.notes
+               if n.title == "In a gap")  # fmt: skip
+    assert text.startswith(f"Shown {slow}, the frames come too slowly for the display; shown {fast}, too fast.")
+
+
+def test_the_middle_that_a_driver_aims_at_is_named_only_where_it_repeats():
+    def middle(low, high):
+        notes = ADAPTIVE.run({"low": low, "high": high}).answer.notes
+        return "Hz here" in next(n.text for n in notes if n.title == "Drivers may repeat more often")
+
+    assert middle(48, 144)
+    assert not middle(40, 60)
+
+
+def test_above_the_range_a_frame_is_shown_once_at_most():
+    labels = {f.key: f.label for f in ADAPTIVE.run({"frames": 200}).answer.figures}
+    assert labels["repeats"] == "Each frame is shown at most"
+
+
+def test_one_frame_is_spoken_of_as_one():
+    assert ADAPTIVE.run({"frames": 1}).answer.headline.startswith("1 frame a second lies below")

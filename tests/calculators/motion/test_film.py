@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from fractions import Fraction
 
 import pytest
@@ -254,3 +255,105 @@ def test_every_spelling_of_a_slowed_rate_is_a_films_rate(whole, forms):
 def test_what_the_ends_of_a_range_mean_is_said_too():
     said = notes(content="24", rate=120, adaptive="yes", low=47.95, high=120)["Exact rates"]
     assert "47.95 means exactly 48 × 1000/1001" in said
+
+
+def odd_frames(content, rate, frames):
+    """By the simulation: how many of the first frames do not stand as long as most do."""
+    seen = refreshes_of_frames(fraction(content), fraction(rate), frames)
+    return frames - max(seen.count(held) for held in set(seen))
+
+
+@pytest.mark.parametrize(
+    ("content", "rate", "said", "left_out"),
+    [
+        ("60", 59.94, "left out", True),
+        ("48", 71.928, "held one refresh shorter", False),
+        ("24", 119.88, "held one refresh shorter", False),
+        ("23.976", 60, "held one refresh longer", False),
+    ],
+)
+def test_what_happens_at_a_slip_is_what_the_simulation_shows(content, rate, said, left_out):
+    seen = refreshes_of_frames(fraction(content), fraction(rate), 3000)
+    assert (0 in seen) == left_out
+    assert f"one frame is {said}" in notes(content=content, rate=rate)["What you see"]
+
+
+@pytest.mark.parametrize(("content", "rate"), [("24", 25), ("50", 51), ("60", 61), ("60", 60.31), ("23.976", 50)])
+def test_what_is_uneven_looks_uneven_in_the_pattern_and_in_the_drawing(content, rate):
+    answer = FILM.run({"content": content, "rate": rate}).answer
+    assert answer.verdict.word == "no"
+    pattern = next(f.text for f in answer.figures if f.key == "pattern")
+    assert len(set(re.findall(r"\d+", pattern))) == 2, pattern
+    drawn = answer.drawings[0].description.split("each of them stands: ")[1]
+    assert len(set(re.findall(r"\d+", drawn))) == 2, drawn
+
+
+@pytest.mark.parametrize(
+    ("content", "rate", "said"),
+    [
+        ("24", 60, "about 12 times a second"),
+        ("25", 60, "about 10 times a second"),
+        ("24", 165, "about 3 times a second"),
+        ("24", 50, "about twice a second"),
+        ("60", 61, "about once a second"),
+        ("60", 60.31, "about every 3.2 s"),
+    ],
+)
+def test_how_often_it_stutters_is_said_as_the_simulation_counts_it(content, rate, said):
+    assert f"{said}." in notes(content=content, rate=rate)["What you see"]
+    seconds = 100
+    counted = odd_frames(content, rate, int(content) * seconds) / seconds
+    words = {"about once a second": 1, "about twice a second": 2, "about every 3.2 s": 1 / 3.2}
+    told = words.get(said) or float(re.findall(r"\d+", said)[0])
+    assert counted == pytest.approx(told, rel=0.05)
+
+
+def test_frames_left_out_are_counted_in_words_that_are_never_none():
+    assert "1 frame a second is left out" in FILM.run({"content": "25", "rate": 24}).answer.headline
+    assert "96 frames a second are left out" in FILM.run({"content": "120", "rate": 24}).answer.headline
+    assert "about every 3.2 s one frame is left out" in FILM.run({"content": "60", "rate": 59.69}).answer.headline
+    assert "about every 17 minutes one frame is left out" in notes(content="60", rate=59.999)["What you see"]
+    assert "one of every 2 frames" in notes(content="120", rate=60)["What you see"]
+
+
+def test_a_rate_that_is_even_already_is_the_one_to_keep():
+    for inputs in ({"rate": 96}, {"rate": 120}, {"rate": 120, "rates": "24, 60, 120, 144"}):
+        answer = FILM.run({"content": "24", **inputs}).answer
+        (best,) = (f for f in answer.figures if f.key == "best_rate_hz")
+        assert (best.label, best.value) == ("Rate to choose", inputs["rate"])
+        assert "Keep it." in notes(content="24", **inputs)["Which rate to choose"]
+        assert [answer.tables[0].rows[i][0] for i in answer.tables[0].marked] == [f"{inputs['rate']} Hz"]
+    (common,) = (f for f in FILM.run({"content": "24", "rate": 60}).answer.figures if f.key == "best_rate_hz")
+    assert common.label == "Best of common rates"
+    assert "Even, too: 144, 120, 72, 48 and 24 Hz." in notes(content="24", rate=60)["Which rate to choose"]
+
+
+@pytest.mark.parametrize(
+    ("content", "rate", "reason"),
+    [
+        ("29.97", 59, "At exactly 59 Hz uneven. It is likelier 59.94: even."),
+        ("23.976", 59, "At exactly 59 Hz uneven. It is likelier 59.94: uneven, too."),
+        ("24", 239, "At exactly 239 Hz even, with slips. It is likelier 239.76: even, with slips, too."),
+    ],
+)
+def test_the_verdict_on_a_rate_cut_short_says_what_is_likelier(content, rate, reason):
+    answer = FILM.run({"content": content, "rate": rate}).answer
+    assert answer.verdict.reason == reason
+    assert f"exactly {rate} Hz" in answer.headline
+    assert f"{rate} is most likely" in notes(content=content, rate=rate)["Which exact rate is it?"]
+
+
+def test_a_narrow_range_is_said_to_be_repeated_on_by_some_drivers_only():
+    assert "Some drivers" in notes(content="24", adaptive="yes", low=48, high=75)["A narrow range"]
+    for inputs in ({"content": "24", "low": 48, "high": 144}, {"content": "60", "low": 48, "high": 75}):
+        assert "A narrow range" not in notes(adaptive="yes", **inputs)
+
+
+def test_a_range_that_is_given_and_not_used_is_told():
+    assert "set to no" in notes(content="24", low=48, high=144)["The range is not used"]
+    assert "The range is not used" not in notes(content="24", low=48, high=144, adaptive="yes")
+
+
+@pytest.mark.parametrize(("content", "few"), [("24", True), ("30", True), ("47.952", False), ("60", False)])
+def test_only_few_pictures_stutter_in_pans_at_any_rate(content, few):
+    assert ("Pans stutter all the same" in notes(content=content)) == few

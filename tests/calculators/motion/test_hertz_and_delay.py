@@ -163,3 +163,74 @@ def test_wrong_inputs_are_all_told_at_once_and_the_sentence_says_what_would_do()
     assert "from 10 to 1000 Hz" in said["rate"]
     said = problems("motion.hertz", rate_a=0, rate_b="fast", frames=2001, lit=0, speed=-1)
     assert set(said) == {"rate_a", "rate_b", "frames", "lit", "speed"}
+
+
+@pytest.mark.parametrize(
+    ("inputs", "said"),
+    [
+        ({"rate_a": 59.94, "rate_b": 60}, "16.7 px at best, at both rates"),
+        (
+            {"rate_a": 239.76, "rate_b": 240, "frames": 240},
+            "0.0042 ms less; what moves smears over 4.2 px at best, at both rates",
+        ),
+        ({"rate_a": 60, "rate_b": 144}, "10 px at best, not 16.7"),
+    ],
+)
+def test_the_headline_sets_no_number_against_itself_and_no_gain_is_none(inputs, said):
+    answer = find("motion.hertz").run(inputs).answer
+    assert said in answer.headline
+    assert next(f.text for f in answer.figures if f.key == "gain_ms") != "0 ms"
+
+
+@pytest.mark.parametrize(
+    ("inputs", "said"),
+    [
+        ({"frames": 100}, "16.67 ms at 60 Hz"),
+        ({"frames": 30}, "33.33 ms at 60 Hz"),
+        ({"frames": 100, "lit": 25}, "4.17 ms at 60 Hz"),
+        ({"frames": "heavy"}, "16.67 to 33.33 ms at 60 Hz"),
+    ],
+)
+def test_how_long_a_picture_stands_goes_by_frames_and_light(inputs, said):
+    assert said in notes("motion.hertz", **inputs)["'1 ms' is another thing"]
+
+
+def test_frames_in_everyday_words_are_told_as_numbers():
+    title = "Frames set the blur, the rate only the wait"
+    assert notes("motion.hertz", frames="heavy")[title].startswith("The machine makes 30 to 60 frames a second, fewer")
+    assert "at times fewer than 144 Hz" in notes("motion.hertz", frames="unsure")[title]
+    assert "more often, which smears" in notes("motion.hertz", frames=30, lit=25)[title]
+
+
+def test_a_width_without_a_time_is_told_not_to_count():
+    assert "The width is not used" in notes("motion.hertz", width=3840)
+    assert "The width is not used" not in notes("motion.hertz", width=3840, crossing=2)
+
+
+def test_the_name_of_each_common_case_holds_its_rates():
+    for preset in find("motion.hertz").presets:
+        assert {str(preset.inputs["rate_a"]), str(preset.inputs["rate_b"])} <= set(preset.label.split()), preset.label
+
+
+def test_more_frames_are_not_advised_where_the_sync_setting_holds_them():
+    for sync in ("on", "adaptive"):
+        advice = notes("motion.delay", sync=sync, frames=300, rate=60)["Change this first"]
+        assert "a faster refresh rate" in advice
+        assert "lower the picture quality" not in advice
+    for inputs in ({"sync": "off", "frames": 40, "rate": 60}, {"sync": "on", "frames": 40, "rate": 60}):
+        assert "more frames a second: lower" in notes("motion.delay", **inputs)["Change this first"]
+
+
+def test_what_may_be_is_not_told_as_sure():
+    assert "Frames may pile up here" in notes("motion.delay", sync="on", frames="usual", rate=100)
+    assert "Frames may pile up here" in notes("motion.delay", sync="unsure", frames=200, rate=100)
+    assert "None is counted here." in notes("motion.delay", sync="on", frames=144)["Frames pile up here"]
+    assert "None is counted" not in notes("motion.delay", sync="on", frames=144, queued=1)["Frames pile up here"]
+    assert notes("motion.delay", queued="unsure")["Change this first"].startswith("By the middle of its range")
+
+
+def test_two_rates_alike_still_say_how_wide_it_smears():
+    said = find("motion.hertz").run({"rate_a": 144, "frames": 90}).answer.headline
+    assert (
+        said == "Both are 144 Hz: a refresh takes 6.94 ms, what moves smears over 11.1 px at best, and nothing changes."
+    )

@@ -217,9 +217,9 @@ def test_a_rate_of_1001_is_said():
 def test_the_second_way_is_said_so_that_one_hears_what_it_is():
     film = {"distance_m": 20, "wire": "none", "width": 1920, "height": 1080, "use": "film", "control": "no"}
     over_air = run(**film, network_mbps="air-mesh")[0].headline
-    assert over_air.endswith(" late; steadier, with the sender wired to the router.")
+    assert over_air.endswith(" late; with the sender wired to the router it is steadier.")
     by_wire = run(**{**film, "wire": "network"})[0].headline
-    assert by_wire.endswith(" late; if it fails, an extender pair.")
+    assert by_wire.endswith(" late; failing that, an extender pair.")
 
 
 def test_what_displayport_alone_carries_is_no_plain_yes():

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from calculators.catalogue import find, names
 from calculators.desk.inputs import Option
 from calculators.trade.frame_rates import (
     SLOWED,
@@ -63,14 +64,47 @@ def choice():
 
 
 @pytest.mark.parametrize(
-    "typed", ["23.976", "23,98", 23.98, 23.97, "23.976024", 24000 / 1001, "23.976 fps", "23,976p", "film"]
+    "typed",
+    [
+        "23.976",
+        "23,98",
+        23.98,
+        23.97,
+        "23.976024",
+        24000 / 1001,
+        "23.976 fps",
+        "23,976p",
+        "film",
+        "24000/1001",
+        " 24000 / 1001 fps",
+        "48000/2002",
+    ],
 )
 def test_a_choice_of_rates_takes_every_spelling_of_one(typed):
     assert choice().read(typed) == "23.976"
 
 
 @pytest.mark.parametrize(
-    "typed", [0, -24, 25, "25", "x", "", True, None, float("nan"), float("inf"), 10**30, [], "24 km"]
+    "typed",
+    [
+        0,
+        -24,
+        25,
+        "25",
+        "x",
+        "",
+        True,
+        None,
+        float("nan"),
+        float("inf"),
+        10**30,
+        [],
+        "24 km",
+        "24/0",
+        "0/1001",
+        "24/1000",
+        "1/2/3",
+    ],
 )
 def test_a_choice_of_rates_refuses_what_is_none_of_them(typed):
     with pytest.raises(ValueError, match=r"^Content must be one of 23\.976, 24, unsure, got .+\.$"):
@@ -131,6 +165,16 @@ def test_a_number_is_taken_exactly_however_many_its_digits(value):
     assert ratio.value == value
 
 
+def test_an_example_in_an_error_is_one_that_a_viewer_could_mean():
+    assert "such as 48" in rate_input(key="low", label="Bottom", where="", default=None, low=1, such_as=48).expected()
+    for name in names():
+        if name.startswith("motion."):
+            for entry in find(name).inputs:
+                if hasattr(entry, "low"):
+                    bottom = f"such as {entry.low:g}"
+                    assert not entry.expected().endswith(bottom) or entry.default == entry.low, (name, entry.key)
+
+
 def test_ratios_reckon_like_fractions():
     one, other = Ratio(7, 3), Ratio(10, 4)
     assert Fraction(*_pair(one.plus(other))) == Fraction(7, 3) + Fraction(5, 2)
@@ -154,3 +198,26 @@ def test_a_rate_that_a_program_divided_out_means_it_too(whole):
     divided = whole * 1000 / 1001  # as a request in JSON holds it; an input is read to twelve significant digits
     given = rate_input(key="rate", label="Rate", where="", default=60).read(divided)
     assert exact_rate(given) == Ratio(whole * 1000, 1001)
+
+
+RATE_UNITS = ("Hz", "fps", "frames/s", "frames a second")
+NO_RATES = {("audio.tones", "frequency")}  # a sound's, not a picture's
+
+
+def test_every_calculator_reads_frame_and_refresh_rates_by_this_one_reader():
+    found = 0
+    for name in names():
+        for entry in find(name).inputs:
+            if (name, entry.key) in NO_RATES:
+                continue
+            if getattr(entry, "unit", "") in RATE_UNITS:
+                found += 1
+                for typed in ("59,94 Hz", "59.94 hertz", "59.94 fps", "59,94p", "59.94 frames a second", "59.94/s"):
+                    value = entry.read(typed)
+                    assert getattr(value, "low", value) == 59.94, (name, entry.key, typed)
+            elif entry.label.startswith("Frames a second"):
+                found += 1
+                assert isinstance(entry, RateChoice), (name, entry.key)
+                for typed in (23.97, "23,98 fps", "23.976p", "23.976"):
+                    assert entry.read(typed) == "23.976"
+    assert found >= 16

@@ -33,7 +33,7 @@ def test_one_kind_of_work_alone_asks_what_its_row_says(task):
 
 
 def test_every_row_has_its_reason_and_the_table_its_standing():
-    table = BALANCE.run({}).answer.tables[1]
+    table = BALANCE.run({}).answer.tables[2]
     assert len(table.rows) == len(TASKS)
     assert "Common practice" in table.note
     for task, row in zip(TASKS, table.rows, strict=True):
@@ -51,6 +51,24 @@ def test_what_is_money_thrown_away():
     notes = {n.title: n.text for n in run(modelling_h=20)[0].notes}
     assert notes["Money thrown away for this week"] == "Do not pay for very many cores and the fastest disk."
     assert "What neither needs" in notes
+
+
+def test_each_part_has_its_reason():
+    sides = {
+        row[0]: row[2] for row in run(modelling_h=10, render_card_h=5, cutting_h=10, grading_h=3)[0].tables[1].rows
+    }
+    assert sides["The disk"] == "cutting, grading and effects"
+    assert sides["The card's memory"] == "rendering on the card, grading and effects"
+    assert sides["One core"] == "modelling, cutting"
+    alone = {row[0]: row[2] for row in run(modelling_h=40, cutting_h=2)[0].tables[1].rows}
+    assert alone["The disk"] == "cutting, in few of the hours"
+    assert {row[2] for row in run(encoding_h=5)[0].tables[1].rows} == {"encoding", "nothing that you do"}
+
+
+def test_more_hours_than_a_week_has_are_told():
+    titles = [n.title for n in run(modelling_h=100, cutting_h=69)[0].notes]
+    assert titles[0] == "More than a week has"
+    assert "More than a week has" not in [n.title for n in run(modelling_h=100, cutting_h=68)[0].notes]
 
 
 def test_what_must_hold_it_all_is_not_divided_by_hours():

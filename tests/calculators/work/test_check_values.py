@@ -25,6 +25,8 @@ SERIAL = read("serial_digital_rates")
 TEXTURES = read("textures_and_blocks")
 WORDS = read("st_268_words")
 PROFILES = read("decoder_profiles")
+UNCOMPRESSED = read("uncompressed_video")
+SAMPLING = {20: ("422", 10), 24: ("444", 8)}  # bits a pixel
 MIB = 2**20
 LAST_BITS = 1e-9
 LAST_DIGIT = 1  # some are rounded, one is cut
@@ -101,6 +103,13 @@ def test_the_slowed_rate_of_the_serial_interface():
     assert found["stream_mb_s"] * 8 == pytest.approx(mbps / 1.001, rel=1e-11)
 
 
+@pytest.mark.parametrize(("width", "height", "rate", "bits_per_pixel", "printed"), UNCOMPRESSED["rows"])
+def test_payloads_of_the_picture_alone(width, height, rate, bits_per_pixel, printed):
+    chroma, bits = SAMPLING[bits_per_pixel]
+    found = figures("work.footage", width=width, height=height, rate=rate, chroma=chroma, bits=bits)
+    assert found["stream_mb_s"] * 8 / 1000 == pytest.approx(printed, abs=0.005 + LAST_BITS)
+
+
 @pytest.mark.parametrize(("width", "height", "size"), WORDS["rows"])
 def test_frames_in_words_of_32_bits(width, height, size):
     found = figures("work.footage", width=width, height=height, chroma="444", bits=10, packing="words32")
@@ -130,6 +139,6 @@ def test_there_are_at_least_fifty():
     rows = [
         *AMDAHL["rows"], *AMDAHL["cut"], *AMDAHL["limits"], *AMDAHL["from_memory"], *KERNEL["rows"], *LINKS["rows"],
         *LINKS["from_memory"], *CAPTURE["rows"], *HANDBOOK["rows"], *HANDBOOK["rates"], *SERIAL["rows"],
-        *WORDS["rows"], *TEXTURES["blocks"], *PROFILES["rows"], *PROFILES["from_memory"],
+        *UNCOMPRESSED["rows"], *WORDS["rows"], *TEXTURES["blocks"], *PROFILES["rows"], *PROFILES["from_memory"],
     ]  # fmt: skip
     assert len(rows) >= 50

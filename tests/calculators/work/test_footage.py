@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.work.screen_cards import footage as footage_card
 
 FOOTAGE = find("work.footage")
 CAMERA = {"width": 3840, "height": 2160, "rate": 25, "chroma": "422", "bits": "10"}
@@ -85,6 +86,17 @@ def test_verdicts_of_a_stream_of_50(inputs, word):
     assert run(mbps=400, **inputs)[0].verdict.word == word
 
 
+def test_a_disk_that_is_too_slow_is_not_said_to_hold_the_footage():
+    assert ", the disk gives 49 MB/s, and 1 h fills" in run(mbps=400, disk_mb_s=49)[0].headline
+    assert "needs 50 MB/s of the disk's 50 MB/s" in run(mbps=400, disk_mb_s=50)[0].headline
+
+
+def test_a_disk_of_unknown_kind_is_told_about_several_streams():
+    assert "if it spins" in run(mbps=400, disk_mb_s=500, streams=4)[0].verdict.reason
+    assert "spins" not in run(mbps=400, disk_mb_s=500, streams=4, disk_kind="solid")[0].verdict.reason
+    assert "spins" not in run(mbps=400, disk_mb_s=500)[0].verdict.reason
+
+
 @pytest.mark.parametrize(
     ("inputs", "begins"),
     [
@@ -118,6 +130,37 @@ def test_a_codec_asked_about_without_a_disk_has_a_verdict(inputs, word, says):
     verdict = run(**inputs)[0].verdict
     assert (verdict.word, verdict.says) == (word, says)
     assert run(codec="h265", chroma="raw")[0].verdict is None  # raw is developed by the program, not decoded
+
+
+@pytest.mark.parametrize("told", [{}, {"chroma": "420"}, {"bits": 10}, {"chroma": "420", "bits": 10}])
+def test_a_codec_s_name_alone_is_no_profile(told):
+    answer = FOOTAGE.run({"codec": "h265", "mbps": 100, **told}).answer
+    whole = len(told) == 2
+    assert answer.verdict.word == "depends"
+    assert ("the profile Main 10" in answer.headline) == whole
+    assert ("Sampling and depth decide" in answer.verdict.reason) != whole
+    assert [f.key for f in answer.figures if f.main and f.key.startswith("profile")] == ["profile_h265"] * whole
+
+
+@pytest.mark.parametrize(
+    ("inputs", "hero"),
+    [
+        ({"codec": "h265", "chroma": "422", "bits": 10}, "Main 4:2:2 10"),
+        ({"codec": "h265"}, "sampling and depth"),
+        ({"codec": "h264", "chroma": "444", "bits": 8}, "a rare profile"),
+        ({"codec": "av1", "chroma": "422", "bits": 16}, "no profile"),
+        ({"codec": "h265", "chroma": "raw", "bits": 12, "mbps": 400}, "50 MB/s"),
+        ({"mbps": 400}, "50 MB/s"),
+    ],
+)
+def test_the_card_of_a_codec_shows_its_profile(inputs, hero):
+    result = FOOTAGE.run(inputs)
+    assert footage_card(result.values, result.answer).hero == hero
+
+
+def test_a_codec_without_its_bit_rate_is_not_sized_as_if_it_did_not_compress():
+    assert run(codec="h265")[0].headline.endswith("; give the bit rate, and the disk is worked out too.")
+    assert run(codec="h265", mbps=200)[0].headline.endswith("; 1 stream needs 25 MB/s, and 1 h fills 90 GB.")
 
 
 @pytest.mark.parametrize(("hours", "size"), [(1, "720 GB"), (2, "1.44 TB")])

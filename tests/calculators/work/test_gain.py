@@ -7,9 +7,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
+from calculators.desk.as_html import gravest
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 from calculators.work.gain import option_names
+from calculators.work.screen_cards import gain as gain_card
+from calculators.work.wording.cautions import BACK_UP, POWER, STATIC
 
 GAIN = find("work.gain")
 PARTS = ("one_core", "all_cores", "card", "disk")
@@ -76,12 +79,15 @@ def test_memory_comes_first_and_nothing_is_ranked():
         ({"a_all_cores": 3, "b_one_core": 1.1}, "yes", "The many-core processor first."),
         ({"a_card": 2, "b_card": 3}, "yes", "Buy your second option."),
         ({"a_card": 2, "a_disk": 2, "b_one_core": 1.1}, "yes", "Buy your first option."),
-        ({}, "no", "Neither."),
+        ({}, "depends", "That depends."),
+        ({"a_price": 100}, "no", "Neither."),
         ({"a_card": 0.5}, "no", "Neither."),
         ({"a_card": 2, "b_card": 2}, "depends", "Either."),
         ({"a_card": 2, "b_card": 2, "a_price": 300, "b_price": 200}, "yes", "Buy your second option."),
         ({"a_card": 2, "a_price": 900, "b_disk": 4, "b_price": 100}, "depends", "That depends."),
         ({"a_card": 2, "memory_fills": "unsure"}, "depends", "That depends."),
+        ({"a_card": 1.01}, "depends", "Hardly worth it."),
+        ({"a_card": 1.018}, "yes", "The faster card first."),
     ],
 )
 def test_verdicts(inputs, word, says):
@@ -101,6 +107,65 @@ def test_a_day_that_waits_for_one_part_alone_or_for_none():
     assert "could end every wait" in run(one_core_min=0, all_cores_min=0, disk_min=0)[0].headline
     none = run(one_core_min=0, all_cores_min=0, disk_min=0, card_min=0, other_min=5)[0]
     assert "no part shortens this day" in none.headline
+
+
+@pytest.mark.parametrize(
+    ("inputs", "ends"),
+    [
+        ({"a_card": 2}, "; the faster card makes it 1.33 times."),
+        ({"b_card": 2}, "; the faster card makes it 1.33 times."),
+        ({}, "; now say what your two options make faster."),
+        ({"a_price": 90}, "; neither of your two options changes it."),
+        ({"a_card": 2, "b_price": 90}, "; the faster card makes it 1.33 times, your second option changes nothing."),
+        ({"b_card": 2, "a_disk": 1, "a_price": 0},
+         "; the faster card makes it 1.33 times, your first option changes nothing."),
+        ({"a_card": 2, "one_core_min": 0, "all_cores_min": 0, "disk_min": 0, "b_card": 1.5},
+         "; your first option makes the day 2 times as fast, your second option 1.5."),
+        ({"a_card": 1.01, "b_disk": 2}, "; the faster card makes it 1.005 times, the faster disk 1.04."),
+    ],
+)  # fmt: skip
+def test_a_headline_says_what_changes_nothing_and_of_what_it_speaks(inputs, ends):
+    assert run(**inputs)[0].headline.endswith(ends)
+
+
+def test_more_minutes_than_a_day_has_are_told():
+    assert "More than a day has" in [n.title for n in run(card_min=1400)[0].notes]
+    assert "More than a day has" not in [n.title for n in run(card_min=1380)[0].notes]
+
+
+def test_where_memory_comes_first_nothing_stands_out():
+    answer = run(memory_fills="yes", a_card=2)[0]
+    assert not answer.tables[0].marked
+    assert "mark" not in answer.drawings[0].svg("d")
+    assert "mark" in run(a_card=2)[0].drawings[0].svg("d")
+
+
+@pytest.mark.parametrize(
+    ("inputs", "hero"),
+    [({"memory_fills": "yes", "a_card": 2}, "memory first"), ({}, "no option yet"),
+     ({"a_price": 9}, "no time saved"), ({"a_price": 9, "memory_fills": "unsure"}, "no time saved"),
+     ({"a_card": 2}, "30 min saved"),
+     ({"a_card": 1.01}, "under 1 min saved")],
+)  # fmt: skip
+def test_the_card_says_memory_only_where_memory_fills(inputs, hero):
+    result = GAIN.run({**PLAIN, **inputs})
+    assert gain_card(result.values, result.answer).hero == hero
+
+
+@pytest.mark.parametrize(
+    ("inputs", "first"),
+    [
+        ({"a_card": 2}, POWER),
+        ({"a_card": 2, "b_disk": 3}, BACK_UP),
+        ({"a_one_core": 1.4}, STATIC),
+        ({}, STATIC),
+    ],
+)
+def test_the_gravest_caution_is_of_what_is_bought(inputs, first):
+    cautions = run(**inputs)[0].cautions
+    assert gravest(cautions) == first
+    assert POWER in cautions
+    assert STATIC in cautions
 
 
 def test_no_option_goes_by_a_letter_that_only_the_form_explains():

@@ -58,6 +58,11 @@ def test_an_empty_request_is_answered():
         ({"generation": 4, "lanes": 4, "device": "disk", "needs_gb_s": 7.5}, "no"),
         ({"generation": 3, "lanes": 4, "device": "disk", "needs_gb_s": 7}, "no"),
         ({"generation": 3, "lanes": 8, "needs_gb_s": 6.2}, "depends"),
+        ({"generation": 1, "lanes": 8}, "depends"),
+        ({"generation": 1, "lanes": 16}, "depends"),
+        ({"generation": 1, "lanes": 16, "needs_gb_s": 1}, "yes"),
+        ({"generation": 1, "lanes": 4, "device": "disk", "needs_gb_s": 7}, "no"),
+        ({"generation": 4, "lanes": 16, "overflows": "yes", "needs_gb_s": 1}, "no"),
     ],
 )
 def test_verdicts(inputs, word):
@@ -71,6 +76,26 @@ def test_what_practice_says_is_said():
     for said in ("share that", "memory overflows", "shows generation 1", "wired for four", "take lanes from a slot"):
         assert said in card
     assert "128/130" in as_text(LANES.run({"generation": 6}))
+
+
+def test_a_link_at_rest_is_told_before_anything_is_advised():
+    verdict = run(generation=1, lanes=8)[0].verdict
+    assert verdict.reason == "At rest every link shows generation 1: read it again under load."
+
+
+@pytest.mark.parametrize(
+    ("inputs", "said"),
+    [
+        ({"generation": 4, "lanes": 8, "gigabytes": 1}, "1 GB in 0.0635 s"),
+        ({"generation": 4, "lanes": 8, "gigabytes": 0.001}, "0.001 GB in 0.0000635 s"),
+        ({"generation": 3, "lanes": 1, "gigabytes": 1000}, "1000 GB in 16.9 min"),
+        ({"generation": 1, "lanes": 1, "gigabytes": 10_000}, "10 000 GB in 11.1 h"),
+    ],
+)
+def test_headline_and_figure_say_the_time_alike(inputs, said):
+    answer, _ = run(**inputs)
+    assert f": {said} at best." in answer.headline
+    assert said.endswith(next(f.text for f in answer.figures if f.key == "seconds"))
 
 
 def test_every_wrong_input_is_told_at_once():

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.work.screen_cards import scene as scene_card
 
 SCENE = find("work.scene")
 GIB = 1.073741824
@@ -58,6 +59,12 @@ def test_verdicts_in_shares_of_ten(low, high, word):
     assert run(**inputs, card_gb=10 / GIB + 1)[0].verdict.word == word
 
 
+def test_a_scene_that_is_too_large_is_not_said_to_be_of_what_is_left():
+    assert run(card_gb=8)[0].headline.endswith("; the card has 7.52 GB left.")
+    assert run()[0].headline.endswith(" of the 11.8 GB that the card has left.")
+    assert run(half_peak_gb=9, quarter_peak_gb=6)[0].headline.endswith("; the card has 11 GB left, as programs count.")
+
+
 def test_what_is_taken_must_leave_something():
     for taken in (12, 13):
         assert "leaves nothing" in refused(taken_gb=taken)["taken_gb"]
@@ -79,6 +86,30 @@ def test_two_small_renders_tell_the_full_one():
     assert "Both peaks are needed" in refused(half_peak_gb=5)["quarter_peak_gb"]
     assert "Both peaks are needed" in refused(quarter_peak_gb=5)["half_peak_gb"]
     assert "must not be above" in refused(half_peak_gb=4, quarter_peak_gb=5)["quarter_peak_gb"]
+
+
+@pytest.mark.parametrize(
+    ("half", "quarter", "word"),
+    [(5, 4.25, "yes"), (6, 5.18, "yes"), (6, 5.15, "depends"), (6, 4.75, "depends"), (6, 4.7, "no"), (9, 6, "no")],
+)
+def test_what_was_measured_decides(half, quarter, word):
+    answer, figures = run(half_peak_gb=half, quarter_peak_gb=quarter, textures=0, triangles_m=0)
+    assert answer.verdict.word == word
+    assert figures["peak_percent"] == pytest.approx(100 * (half + 4 * (half - quarter)) / 11)
+    assert answer.headline.startswith("Your two renders foretell a peak of about ")
+    assert "over_gb" not in figures
+    assert len(answer.tables[0].columns) == 3
+    assert ("If it does not fit" in [n.title for n in answer.notes]) == (word != "yes")
+    assert scene_card(SCENE.run({**PLAIN, "half_peak_gb": half, "quarter_peak_gb": quarter}).values, answer).hero
+
+
+def test_two_renders_without_a_card_have_no_verdict():
+    answer = SCENE.run({"half_peak_gb": 5, "quarter_peak_gb": 4.25}).answer
+    assert answer.verdict is None
+    assert (
+        answer.headline
+        == "Your two renders foretell a peak of about 8 GB; by the counts the scene takes 7.43 to 10.4 GB."
+    )
 
 
 @given(st.floats(0.1, 100), st.floats(0, 100))
