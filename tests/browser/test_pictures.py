@@ -23,6 +23,7 @@ numpy = pytest.importorskip("numpy")
 
 Visit = Callable[..., Page]
 PAGE = "answers/bench/pictures.html"
+WINDOW = "900,700"  # holds a picture at every density, and is no larger: at the highest it has nine times the pixels
 PATIENCE_MS = 60_000  # with the engine, on a machine that does much else
 
 
@@ -67,7 +68,7 @@ def holds(whole: Any, part: Any) -> bool:
 @pytest.fixture(params=[1, 1.25, 1.5, 2, *([1.1, 1.75, 3] if os.environ.get(ALL) else [])])
 def dense(request: pytest.FixtureRequest, browser: Browser, host: Host) -> Iterator[Page]:
     """The page on a screen of some density, in earnest: an emulated one rounds places in another way."""
-    scale = [f"--force-device-scale-factor={request.param}", "--window-size=1440,1000"]
+    scale = [f"--force-device-scale-factor={request.param}", f"--window-size={WINDOW}"]
     started = browser.browser_type.launch(executable_path=browsers.find(), args=[*browsers.flags(), *scale])
     context = new_context(started, warm=False, no_viewport=True)
     context.set_default_timeout(15_000)

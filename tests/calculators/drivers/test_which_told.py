@@ -18,6 +18,9 @@ from calculators.drivers.listings.examples import (
 from calculators.drivers.plans.windows_steps import ADAPTERS
 from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_said
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 DEVICES = WINDOWS_LEFT_OVER[: WINDOWS_LEFT_OVER.index("Published")]
 # Get-CimInstance Win32_VideoController: the page's own command before and since it asks for the file's name.
 ONLY_VERSION = r"""
