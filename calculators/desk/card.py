@@ -623,11 +623,12 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
     y = shape.top + (shape.bottom - shape.top - high) / 2
     if mark and told.theme.mark:
         at = f"translate({shape.left:.1f} {y:.1f}) scale({mark / 100:.3f})"
-        canvas.shape("question", f'<path d="{told.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>')
+        path = f'<path d="{told.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>'
+        canvas.shape("question", path, "mark", (shape.left, y, shape.left + mark, y + mark))
         y += mark + 60
     else:
-        rule = f'<rect x="{shape.left:g}" y="{y - 24:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
-        canvas.shape("question", rule)
+        rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
+        canvas.shape("question", rule, "rule", (shape.left, y, shape.left + 132, y + 12))
         y += 40
     for i, line in enumerate(lines):
         base = y + size * 0.8 + i * size * LEADING

@@ -374,6 +374,15 @@ def plates(svg: str) -> list[tuple[float, float, float, float]]:
     return [(float(x), float(y), float(x) + float(w), float(y) + float(h)) for x, y, w, h in found]
 
 
+@pytest.mark.parametrize(("shape", "what"), [("question", "rule"), ("title", "mark")])
+def test_rule_and_mark_of_a_large_question_stand_on_its_plate(shape, what):
+    result = find("rooms.lips").run({})
+    (box,) = [box for box in made(result, shape).canvas.boxes if box.what == what]
+    ((left, top, right, bottom),) = plates(frames(result, shape=shape, background="transparent")[0].svg)
+    assert left < box.left < box.right < right
+    assert top < box.top < box.bottom < bottom
+
+
 @pytest.mark.parametrize("name", names())
 def test_no_sliver_of_another_picture_shows_between_plates_or_above_the_strip(name):
     for preset in find(name).presets:
