@@ -883,9 +883,9 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         score, typed, key = scored[0]
         alone = len(scored) == 1 and not plan.asked[key].entry.extra and " " in typed  # its unit is no other's
-        if key in blocked and not alone and not _is_named(facts, plan.asked[key], quantity):
-            if not (key.startswith("measured_") and _is_short_of_a_link(quantity)):
-                continue
+        told = alone or (key.startswith("measured_") and _is_short_of_a_link(quantity))
+        if key in blocked and not told and not _is_named(facts, plan.asked[key], quantity):
+            continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
     _the_lower(facts, plan, best)
@@ -1254,8 +1254,8 @@ def _named_next(facts: Facts, asked: _Asked, last: int) -> bool:
     if facts.roots[at] in asked.alone:
         return True
     return any(
-        said[:1] in _ARTICLES and facts.roots[at : at + len(said) - 1] == said[1:]
-        or len(said) > 1 and facts.roots[at : at + len(said)] == said
+        (said[:1] in _ARTICLES and facts.roots[at : at + len(said) - 1] == said[1:])
+        or (len(said) > 1 and facts.roots[at : at + len(said)] == said)
         for said in asked.names
     )  # fmt: skip
 
