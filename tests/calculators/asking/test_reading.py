@@ -73,7 +73,7 @@ def read(text: str, calculator: str) -> dict[str, object]:
         ("motion.film", "50 fps on 144", {"content": "50", "rate": 144}),
         ("motion.film", "tv in film mode 60 hz", {"rate": 60}),
         ("rooms.lips", "tv in film mode, sound is late", {"picture_ms": "film"}),
-        ("work.gain", "60 min for gpu renders and 20 min for one core, faster card", {"card_min": 60, "one_core_min": 20}),
+        ("work.gain", "60 min for gpu renders and 20 min for one core", {"card_min": 60, "one_core_min": 20}),
         ("rooms.network", "link speed 866 Mbps, measured 430", {"link_mbps": 866, "measured_mbps": 430}),
         ("rooms.network", "2.5 gig card, only see 940", {"link_mbps": 2500, "measured_mbps": 940}),
         ("work.footage", "two streams of 400 Mb/s footage, which disk", {"streams": 2, "mbps": 400}),
