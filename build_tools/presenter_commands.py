@@ -15,6 +15,8 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from build_tools.installer.ready import first_start
+
 WRONG = 1
 NAMES = ("card", "new", "update", "check", "said", "correct", "pasted", "bundle", "forget")
 WHAT_COMES_NEXT = {
@@ -25,6 +27,7 @@ WHAT_COMES_NEXT = {
     "calculator": "Fill in each 'Write here', put your formula in place of the sum, and try it:\n"
     "python3 -m calculators {name} --help",
     "site": "Next:  cd {path}  and  python3 -m build_tools serve\n"
+    "{first_start}\n"
     "The check command names what is still open: python3 -m build_tools check",
 }
 
@@ -180,7 +183,7 @@ def _new(project: Path, options: argparse.Namespace) -> int:
     for path in written:
         print(f"Written: {path}")
     quoted = {key: shlex.quote(value) for key, value in vars(options).items() if isinstance(value, str)}
-    print(WHAT_COMES_NEXT[options.kind].format(**quoted))
+    print(WHAT_COMES_NEXT[options.kind].format(**quoted, first_start=first_start(project, "site")))
     return 0
 
 
@@ -257,6 +260,7 @@ def _bundle(project: Path, options: argparse.Namespace) -> int:
     from build_tools.episodes import bundle
     from build_tools.episodes.sheet_edit import CannotEdit
     from build_tools.keeping import CannotKeep
+    from build_tools.presenting.takes import Takes
 
     episode, fault = _whole_episode(project, options.episode)
     if episode is None:
@@ -265,7 +269,8 @@ def _bundle(project: Path, options: argparse.Namespace) -> int:
     try:
         rate, drop = bundle.rate_of(project, episode, options.rate, options.drop)
         browser = None if options.no_png else browsers.find()
-        done = bundle.bundle(project, episode, output, rate, drop, browser)
+        recordings = Takes(project).recordings(episode.number)
+        done = bundle.bundle(project, episode, output, rate, drop, browser, recordings)
     except (bundle.CannotBundle, CannotEdit, CannotKeep) as problem:
         return _sorry(f"{problem}.")
     print(f"Written: {output}, {len(done.files)} files, listed in {bundle.LIST}")

@@ -10,7 +10,7 @@ import sys
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -25,10 +25,11 @@ PROJECT = Path(__file__).resolve().parents[1]
 settings.register_profile(
     "ours", deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=bool(os.environ.get("CI"))
 )
-# In the page's runtime, three times as slow, a property is tried on fewer examples: what is looked for there is another
-# machine's arithmetic, and tests/browser/test_parity.py compares whole answers.
-settings.register_profile("in the page's runtime", settings.get_profile("ours"), max_examples=25)
-settings.load_profile("in the page's runtime" if sys.platform == "emscripten" else "ours")
+# On further Pythons, and in the page's runtime, three times as slow, a property is tried on fewer examples
+# (build_tools/installer/testing.py): what is looked for there is another machine's arithmetic, and whole answers are
+# compared byte for byte (tests/digests.py, tests/browser/test_parity.py).
+settings.register_profile("fewer", settings.get_profile("ours"), max_examples=25)
+settings.load_profile("fewer" if sys.platform == "emscripten" else "ours")
 
 # A run that was started in the background ignores Ctrl-C, and so would every program that a test starts and stops.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
@@ -40,7 +41,8 @@ ROWS_OF_TIME = 30
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
 LONG_FIRST = (
     "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
-    "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py", "test_starts.py",
+    "test_real_pages.py", "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py",
+    "test_starts.py",
 )  # fmt: skip
 
 
@@ -137,6 +139,7 @@ def build_site(project: Path, into: Path) -> None:
     done = subprocess.run(
         [sys.executable, "-c", code, str(project), str(into)],
         cwd=project,
+        env={name: value for name, value in os.environ.items() if name != "SOURCE_DATE_EPOCH"},  # a test's own date
         capture_output=True,
         text=True,
         encoding="utf-8",
@@ -178,10 +181,43 @@ def browser() -> Iterator[Browser]:
         opened.close()
 
 
+# What the browser says of a reader who pays for what is fetched: the engine comes when something is asked, not before.
+SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
+
+
+def new_context(browser: Browser, *, warm: bool = True, **options: Any) -> BrowserContext:
+    """
+    A fresh browser profile. A page left to itself brings its engine, and then the whole site for reading offline.
+
+    Args:
+        browser: Where it is opened.
+        warm: Whether the engine is brought before it is asked for; a test that asks nothing does without.
+        options: As Playwright has them. The site is kept where `service_workers="allow"` says so, since every new
+            profile would bring all of it.
+    """
+    opened = browser.new_context(**({"service_workers": "block"} | options))
+    if not warm:
+        opened.add_init_script(SAVES_DATA)
+    return opened
+
+
 @pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
+def service_workers() -> str:
+    """Whether the site is kept for reading offline: "block", or "allow" where a file of tests is about that."""
+    return "block"
+
+
+@pytest.fixture
+def warm() -> bool:
+    """Whether pages bring their engine before it is asked for; a file of tests that mostly ask nothing says False."""
+    return True
+
+
+@pytest.fixture
+def context(browser: Browser, service_workers: str, warm: bool) -> Iterator[BrowserContext]:
     """A fresh browser profile, the size of a laptop's screen."""
-    opened = browser.new_context(viewport={"width": 1440, "height": 900})
+    size = {"width": 1440, "height": 900}
+    opened = new_context(browser, warm=warm, viewport=size, service_workers=service_workers)
     opened.set_default_timeout(15_000)
     yield opened
     opened.close()

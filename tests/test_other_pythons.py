@@ -2,6 +2,7 @@
 What is promised of every CPython from 3.11 to 3.14: the calculators' suite passes, and a fresh clone builds the site.
 
 An ordinary run tries the oldest and the newest that this machine has, `python3 -m build_tools test --all` all of them.
+The Python of the run itself has built the site of this folder, with which the clones of the others are compared.
 What is not tried is named in the closing lines (tests/conftest.py).
 """
 
@@ -9,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 import os
 import shutil
 import subprocess
@@ -21,9 +23,17 @@ from build_tools.environment import places, stamps
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready, testing
 from build_tools.site import made
+from calculators.catalogue import names
+from tests import digests
+from tests.conftest import up_to_date
 
 PROJECT = Path(__file__).resolve().parents[1]
-BUILDERS = {interpreter.version: interpreter for interpreter in testing.ends(pythons.builders())}
+
+OURS = ".".join(map(str, sys.version_info[:3]))
+# Where there is no other, the one that runs us makes a clone all the same.
+BUILDERS = {each.version: each for each in testing.ends(pythons.builders()) if each.version != OURS} or {
+    each.version: each for each in pythons.builders()
+}
 OTHERS = {
     interpreter.version: interpreter
     for interpreter in testing.ends(list(pythons.present().values()))
@@ -31,16 +41,40 @@ OTHERS = {
 }
 
 
-@pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
-@pytest.mark.parametrize("version", OTHERS)
-def test_calculators_on_another_python(version: str) -> None:
+others = pytest.mark.skipif(not OTHERS, reason="this machine has no other CPython from 3.11 to 3.14")
+
+
+def run_of(version: str, *arguments: str) -> str:
+    """What another Python prints, with what the calculators' tests need; fails with it where there is a fault."""
     python = ready.calculators_environment(OTHERS[version], PROJECT, Progress(stream=io.StringIO()))
-    command = [str(python), "-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
-    command += ["--override-ini", f"cache_dir=.cache/pytest-{version}"]
-    done = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
+    done = subprocess.run([python, *arguments], cwd=PROJECT, capture_output=True, text=True, encoding="utf-8")
     if done.returncode != 0:
         pytest.fail(f"Python {version}:\n{done.stdout}{done.stderr}", pytrace=False)
-    assert " passed" in done.stdout.splitlines()[-1]
+    return done.stdout
+
+
+@others
+@pytest.mark.parametrize("version", OTHERS)
+def test_calculators_on_another_python(version: str) -> None:
+    command = ["-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
+    printed = run_of(version, *command, "--override-ini", f"cache_dir=.cache/pytest-{version}")
+    assert " passed" in printed.splitlines()[-1]
+
+
+@pytest.fixture(scope="module")
+def digests_here() -> dict[str, str]:
+    """Of every calculator's answers, by the Python of this run."""
+    return digests.digests()
+
+
+@others
+@pytest.mark.parametrize("version", OTHERS)
+def test_another_python_gives_the_same_bytes(digests_here: dict[str, str], version: str) -> None:
+    """Common cases and random inputs, as HTML, text, JSON, link and card."""
+    there = json.loads(run_of(version, "tests/digests.py"))
+    assert list(there) == list(digests_here)
+    assert len(there) > 2 * digests.BY_CHANCE * len(names()), "as HTML, text, JSON and link, and as a card"
+    assert [asked for asked in there if there[asked] != digests_here[asked]] == []
 
 
 def clone(into: Path) -> None:
@@ -79,50 +113,44 @@ def contents(site: Path) -> dict[str, str]:
     return {path.relative_to(site).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
 
 
-@pytest.fixture(scope="module")
-def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, str]]:
-    """A clone that the oldest Python has built, in a folder with a name that people choose, and what its site holds."""
-    folder = tmp_path_factory.mktemp("oldest") / "Fragen & Antworten für alle"
-    clone(folder)
-    build(folder, next(iter(BUILDERS.values())))
-    return folder, contents(folder / "site")
-
-
-def test_a_fresh_clone_builds_with_the_oldest_python(first: tuple[Path, dict[str, str]]) -> None:
-    assert {"index.html", "made/engine/memory.bin", "site.zip"} <= set(first[1])
-    assert len(first[1]) > 100
-
-
 def leave_an_earlier_commits(folder: Path) -> None:
-    """Changes what builds make first to what a commit could have left in which every room of the code was another."""
+    """
+    Puts into a clone what builds make first, as a commit could have left it in which every room of the code was
+    another.
+    """
+    up_to_date(PROJECT)
+    shutil.copytree(PROJECT / "docs" / "made", folder / "docs" / "made")
+    shutil.copytree(places.cache(PROJECT) / "made", places.cache(folder) / "made")
     for name, *_ in made.ROOMS:
         stamps.write(places.cache(folder) / "made" / f"{name}.json", {"of": "an earlier commit", "made": []})
-        for path in [*(folder / "docs" / "made" / name).rglob("*")]:
-            if path.is_file():
-                path.write_bytes(b"earlier " + path.read_bytes())
+        left = [path for path in (folder / "docs" / "made" / name).rglob("*") if path.is_file()]
+        assert left
+        for path in left:
+            path.write_bytes(b"earlier " + path.read_bytes())
         (folder / "docs" / "made" / name / "left-over.js").write_text("earlier", "utf-8")
 
 
-def test_a_second_start_needs_no_network_and_takes_nothing_from_an_earlier_commit(
-    first: tuple[Path, dict[str, str]],
-) -> None:
-    """The same bytes from a warm checkout as from a cold one; that all code counts: tests/build_tools/site."""
-    leave_an_earlier_commits(first[0])
+@pytest.mark.parametrize("version", BUILDERS)
+def test_a_clone_builds_the_same_bytes_with_another_python(site_folder: Path, tmp_path: Path, version: str) -> None:
+    """
+    The same bytes as this folder's: by another Python, in an environment made anew, in a folder with a name that people
+    choose, and, where the clone is a warm one, with nothing of an earlier commit in it. That all code counts:
+    tests/build_tools/site.
+    """
+    folder = tmp_path / "Fragen & Antworten für alle"
+    clone(folder)
+    leave_an_earlier_commits(folder)
+    build(folder, BUILDERS[version])
+    assert (folder / ".venv" / "pyvenv.cfg").read_text("utf-8").count(version)
+    here, there = contents(site_folder), contents(folder / "site")
+    assert {"index.html", "made/engine/memory.bin", "site.zip"} <= set(there)
+    assert len(there) > 100
+    assert list(there) == list(here)
+    assert [name for name in there if there[name] != here[name]] == []
+
+    # A second start needs no network.
     nowhere = "http://127.0.0.1:9/"  # the discard service, of which no machine of ours has one
     offline = {"PIP_INDEX_URL": nowhere, "PIP_FIND_LINKS": "", "UV_OFFLINE": "1", "NPM_CONFIG_REGISTRY": nowhere}
-    printed = build(first[0], next(iter(BUILDERS.values())), **offline)
+    printed = build(folder, BUILDERS[version], **offline)
     assert "Installing" not in printed
-    assert contents(first[0] / "site") == first[1]
-
-
-@pytest.mark.skipif(len(BUILDERS) < 2, reason="this machine has one CPython from 3.11 to 3.14")
-@pytest.mark.parametrize("version", list(BUILDERS)[1:])
-def test_a_fresh_clone_builds_the_same_bytes_with_another_python(
-    first: tuple[Path, dict[str, str]], tmp_path: Path, version: str
-) -> None:
-    clone(tmp_path / "clone")
-    build(tmp_path / "clone", BUILDERS[version])
-    assert (tmp_path / "clone" / ".venv" / "pyvenv.cfg").read_text("utf-8").count(version)
-    built = contents(tmp_path / "clone" / "site")
-    assert list(built) == list(first[1])
-    assert [name for name in built if built[name] != first[1][name]] == []
+    assert contents(folder / "site") == there

@@ -8,6 +8,7 @@ import { likeWorker } from "./like_worker";
 import { restored } from "./restored";
 import { type AtWork, placesOf } from "./type_tables";
 import { COVERAGE, cut, functionsIn, markNeighbours, markPlaces, marked, withCalled } from "./unreached";
+import { withoutUnread } from "./unread";
 import { type Places, run, textOf, wholePython } from "./whole_python";
 
 interface Order extends Places {
@@ -57,7 +58,7 @@ async function main(order: Order): Promise<void> {
   markPlaces(file, places, ran);
   markNeighbours(file, ran, SIDE_BY_SIDE, SHORT);
   const stays = withCalled(file, ran);
-  const lean = cut(file, stays, neededBy(order.worker, file));
+  const lean = cut(withoutUnread(file), stays, neededBy(order.worker, file));
   like(0);
   // What was seen is proved: without the rest the same questions get the same answers.
   const again = digestOf(await restored(await WebAssembly.compile(lean), snapshot, order.bundles), some);

@@ -30,7 +30,8 @@ SET_UP_ONLY = (
     "importlib.machinery importlib.util inspect linecache lzma opcode pathlib pathlib._os pkgutil shutil struct "
     "textwrap threading token tokenize zipfile zipfile._path zipfile._path.glob"
 ).split()
-
+# Modules that others refer to, and whose functions only find, open and read what is imported, or read source.
+EMPTIED = "_sitebuiltins ast importlib.machinery importlib.util pkgutil runpy site zipimport".split()
 
 CREATED = "__create_fn__"  # what a dataclass calls the function that makes its methods
 STAYS = {"__builtins__", "__name__", "CREATED", "marshal", "sys"}  # the names that methods of BundleImporter use
@@ -160,9 +161,13 @@ def main() -> None:
     importer.door = importer.take  # type: ignore[attr-defined]  # a bound method is freed when nothing refers to it
     with open("/door", "w") as place:
         json.dump([id(calculators.door.answer), id(importer.door)], place)  # type: ignore[attr-defined]
+    loaded = dict(sys.modules)
     for name in SET_UP_ONLY:
         if name not in scouted["library"]:
             sys.modules.pop(name, None)
+    for name, module in loaded.items():
+        for each in [each for each in vars(module) if not each.startswith("__")] if name in EMPTIED else ():
+            delattr(module, each)
     gc.collect()
     for name in globals().keys() - STAYS:  # a function keeps its module alive, and that all the rest
         del globals()[name]

@@ -4,9 +4,16 @@
 // As it comes, the program also serves code that is loaded later: it hands out 8,500 of the runtime's functions by name
 // and position, and brings drawing, sound and windows along. Nothing is ever loaded later here. Three quarters of the
 // text go, and with them about 0.3 s of every start on two cores.
-import { readFile } from "node:fs/promises";
+import { createHash } from "node:crypto";
+import { mkdir, readFile, rename, writeFile } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { minify } from "terser";
+
+// The program cut down, as it was made last, below a line with the hashes of what it was made of and of itself: two
+// bundles of one build hold it, and terser takes four seconds of processor time for it.
+const KEPT = fileURLToPath(new URL("../../.cache/made/lean_program.js", import.meta.url));
 
 const CHANGES = [
   ['mergeLibSymbols(wasmExports,"main")', 'mergeLibSymbols({__main_argc_argv:wasmExports.__main_argc_argv},"main")'],
@@ -23,6 +30,7 @@ const CHANGES = [
     "var slot=getEmptyTableSlot();setWasmTableEntry(slot,trampolineInstance.exports.trampoline_call);return slot",
   ],
 ];
+const DECLARED = new URL("minimal_runtime.ts", import.meta.url);
 const IMPORTS = /var wasmImports=\{([^}]*)\}/;
 const EXPORTS = /function assignWasmExports\(wasmExports\)\{([^}]*)\}/;
 
@@ -31,7 +39,7 @@ export default {
   setup(build) {
     build.onLoad({ filter: /pyodide\.asm\.mjs$/ }, async ({ path }) => {
       try {
-        return { contents: await lean(await readFile(path, "utf8"), dirname(path)), loader: "js" };
+        return { contents: await kept(await readFile(path, "utf8"), dirname(path)), loader: "js" };
       } catch (error) {
         return { errors: [{ text: error.message }] };
       }
@@ -39,11 +47,38 @@ export default {
   },
 };
 
-async function lean(text, folder) {
+/** What `lean` gives; from the cache, where it was made of the very same before. */
+async function kept(text, folder) {
+  const wasm = await readFile(join(folder, "pyodide.asm.wasm"));
+  const declared = await readFile(DECLARED, "utf8");
+  const terser = createRequire(import.meta.url)("terser/package.json").version;
+  const of = digest(text, wasm, declared, await readFile(new URL(import.meta.url)), terser);
+  const there = await readFile(KEPT, "utf8").catch(() => "");
+  const known = there.slice(there.indexOf("\n") + 1);
+  if (there === headed(of, known)) return known;
+  const made = await lean(text, wasm, declared);
+  await mkdir(dirname(KEPT), { recursive: true });
+  const fresh = `${KEPT}.${process.pid}`;
+  await writeFile(fresh, headed(of, made));
+  await rename(fresh, KEPT);
+  return made;
+}
+
+function headed(of, made) {
+  return `// ${of} ${digest(made)}\n${made}`;
+}
+
+function digest(...parts) {
+  const hash = createHash("sha256");
+  for (const part of parts) hash.update(`${part.length}:`).update(part);
+  return hash.digest("hex");
+}
+
+async function lean(text, wasm, declared) {
   for (const [from, to] of CHANGES) text = replaced(text, from, to);
   text = text.replace(/(?<=[;}])[\w$]+\.sig="\w*";/g, ""); // the types of functions, for code that is loaded later
-  text = await withNeededImports(text, await readFile(join(folder, "pyodide.asm.wasm")));
-  const ours = await namesWeUse();
+  text = await withNeededImports(text, wasm);
+  const ours = namesWeUse(declared);
   text = withNeededExports(text, ours);
   text = withoutOpenDoors(text, ours);
   text = text.replace(/(?<![.\w$])eval\(/g, "(0,eval)("); // text run elsewhere cannot use a name that stands here
@@ -83,8 +118,7 @@ function withoutOpenDoors(text, ours) {
 }
 
 /** What of the program minimal_runtime.ts declares. */
-async function namesWeUse() {
-  const text = await readFile(new URL("minimal_runtime.ts", import.meta.url), "utf8");
+function namesWeUse(text) {
   const declared = /export interface Runtime \{(.*?)^\}/ms.exec(text)?.[1] ?? "";
   return new Set([...declared.matchAll(/^ {2}(\w+)[(:]/gm)].map(([, name]) => name));
 }

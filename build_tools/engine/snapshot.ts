@@ -4,6 +4,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import { type Runtime, minimalRuntime, trampolineSlot } from "./minimal_runtime";
 import { openDoor } from "./door";
+import { unread } from "./unread";
 import { zeroFreed } from "./zero_freed";
 import { checksumOf, pack, restore, unpack } from "./snapshot_format";
 import { likeWorker } from "./like_worker";
@@ -57,6 +58,7 @@ async function keep(wasm: WebAssembly.Module, order: Order, scouted: Uint8Array)
   run(runtime, order.inside, "inside.py");
   const [door = 0, take = 0] = JSON.parse(textOf(runtime, "/door")) as number[];
   zeroFreed(runtime);
+  for (const [start, end] of unread(readFileSync(order.wasm))) runtime.HEAPU8.fill(0, start, end); // as the cut file has it
   runtime.HEAPU32[trampolineSlot(runtime)] = 0;
   const used = Math.ceil(runtime._sbrk(0) / 16) * 16;
   const memory = Math.ceil((used + ROOM) / PAGE) * PAGE;

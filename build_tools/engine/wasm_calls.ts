@@ -1,5 +1,5 @@
-// wasm_calls.ts: which functions a function's instructions call by number. Knows how long each instruction is
-// (WebAssembly Core Specification, "Binary Format", "Instructions"); knows nothing of what they do.
+// wasm_calls.ts: which functions a function's instructions call by number, and which addresses they hold. Knows how long
+// each instruction is (WebAssembly Core Specification, "Binary Format", "Instructions"); knows nothing of what they do.
 import { Reader, instructionsOf } from "./wasm_file";
 
 const CALLS = new Set([0x10, 0x12]); // call, return_call
@@ -10,6 +10,7 @@ const NUMBERS: Record<number, number> = {
 };
 /** How many numbers follow an instruction of two bytes that begins with 0xfc: those that copy or fill memories and tables. */
 const FURTHER_NUMBERS: Record<number, number> = { 8: 2, 9: 1, 10: 2, 11: 1, 12: 2, 13: 1, 14: 2, 15: 1, 16: 1, 17: 1 };
+const [CONSTANT, LONG_CONSTANT] = [0x41, 0x42];
 const [LABELS, CATCHING, TYPED_SELECT, FURTHER] = [0x0e, 0x1f, 0x1c, 0xfc];
 const [FIRST_ACCESS, LAST_ACCESS] = [0x28, 0x3e]; // loads and stores: alignment and offset
 const [SINGLE, DOUBLE] = [0x43, 0x44]; // constants of four and eight bytes
@@ -23,6 +24,25 @@ export function calledBy(body: Uint8Array): Set<number> {
     const code = reader.byte();
     if (CALLS.has(code)) found.add(reader.number());
     else skip(code, reader);
+  }
+  return found;
+}
+
+/**
+ * Every number in a body that may be an address: constants of 32 bits, both halves of those of 64 (a compiler writes two
+ * pointers at once), and what loads and stores add to theirs.
+ */
+export function addressesIn(body: Uint8Array): Set<number> {
+  const found = new Set<number>();
+  const reader = new Reader(body, instructionsOf(body));
+  while (!reader.atEnd) {
+    const code = reader.byte();
+    if (code === CONSTANT) found.add(reader.signed());
+    else if (code === LONG_CONSTANT) for (const half of reader.halves()) found.add(half);
+    else if (code >= FIRST_ACCESS && code <= LAST_ACCESS) {
+      reader.number(); // the alignment
+      found.add(reader.number());
+    } else skip(code, reader);
   }
   return found;
 }

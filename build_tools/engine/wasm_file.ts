@@ -3,15 +3,20 @@
 
 export const IMPORTS = 2;
 export const MEMORIES = 5;
+export const GLOBALS = 6;
 export const EXPORTS = 7;
 export const ELEMENTS = 9;
 export const CODE = 10;
+export const DATA = 11;
+export const DATA_COUNT = 12;
 
 export const OF_FUNCTION = 0;
 export const OF_MEMORY = 2;
+export const OF_GLOBAL = 3;
 
 const PREAMBLE = 8;
 const CONSTANT = 0x41;
+const END = 0x0b;
 
 export interface Section {
   id: number;
@@ -85,6 +90,50 @@ export function elementsOf(content: Uint8Array): { first: number; functions: num
   return { first, functions: Array.from({ length: reader.number() }, () => reader.number()) };
 }
 
+/** What each global begins with, where that is a constant of 32 bits; undefined from the first of another form on. */
+export function globalsOf(content: Uint8Array): (number | undefined)[] {
+  const reader = new Reader(content);
+  const found: (number | undefined)[] = [];
+  for (let left = reader.number(); left > 0; left--) {
+    reader.bytes(2); // its type, and whether it changes
+    const instruction = reader.byte();
+    if (instruction === CONSTANT) found.push(reader.signed());
+    else if (instruction === 0x42 || instruction === 0x23) reader.number();
+    else if (instruction === 0x44) reader.bytes(8);
+    else if (instruction === 0x43) reader.bytes(4);
+    else return found;
+    if (instruction !== CONSTANT) found.push(undefined);
+    if (reader.byte() !== END) return found.slice(0, -1);
+  }
+  return found;
+}
+
+/** A piece of the data that fills memory before anything runs. */
+export interface Segment {
+  at: number;
+  bytes: Uint8Array;
+}
+
+/** The segments of the data section; undefined where one does not stand at a fixed address. */
+export function segmentsOf(content: Uint8Array): Segment[] | undefined {
+  const reader = new Reader(content);
+  const found: Segment[] = [];
+  for (let left = reader.number(); left > 0; left--) {
+    if (reader.number() !== 0 || reader.byte() !== CONSTANT) return undefined;
+    const at = reader.signed();
+    if (reader.byte() !== END) return undefined;
+    found.push({ at, bytes: reader.bytes(reader.number()) });
+  }
+  return found;
+}
+
+export function dataSection(segments: Segment[]): Uint8Array {
+  const parts = segments.flatMap(({ at, bytes }) => [
+    Uint8Array.of(0, CONSTANT), signed(at), Uint8Array.of(END), number(bytes.length), bytes,
+  ]);
+  return joined([number(segments.length), ...parts]);
+}
+
 /** A whole number as the format writes it: LEB128, without a sign. */
 export function number(value: number): Uint8Array {
   const bytes: number[] = [];
@@ -140,6 +189,25 @@ export class Reader {
       const byte = this.byte();
       value |= (byte & 0x7f) << shift;
       if (byte < 0x80) return value >>> 0;
+    }
+  }
+
+  signed(): number {
+    let value = 0;
+    for (let shift = 0; ; shift += 7) {
+      const byte = this.byte();
+      value |= (byte & 0x7f) << shift;
+      if (byte < 0x80) return shift < 25 && byte & 0x40 ? value | (-1 << (shift + 7)) : value;
+    }
+  }
+
+  /** The lower and the upper 32 bits of a signed number of 64. */
+  halves(): [number, number] {
+    let value = 0n;
+    for (let shift = 0n; ; shift += 7n) {
+      const byte = this.byte();
+      value |= BigInt(byte & 0x7f) << shift;
+      if (byte < 0x80) return [Number(value & 0xffffffffn), Number((value >> 32n) & 0xffffffffn)];
     }
   }
 

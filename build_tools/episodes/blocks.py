@@ -12,6 +12,7 @@ import xml.etree.ElementTree as etree
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, ClassVar
+from urllib.parse import quote, urlencode
 
 from markdown import Markdown
 from markdown.treeprocessors import Treeprocessor
@@ -162,6 +163,12 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
     if segment.calculator:
         card = _address(here, f"made/episodes/{episode.slug}/segment-{segment.number}.svg")
         links.append(f'<a href="{escape(card)}">The picture from the video</a>')
+    for each in segment.also:
+        title = escape(f"Also worked out: {each.result().calculator.title}")
+        address = _address(here, f"answers/{each.answer}.html") if each.answer else ""
+        fragment = quote(f"{each.calculator}:{urlencode({k: str(v) for k, v in each.inputs.items()})}", safe=":=&+%")
+        links.append(f'<a href="{escape(address)}#{escape(fragment)}">{title}</a>' if address else title)
+    links += [f'<a href="{escape(link.address)}">{escape(link.title)}</a>' for link in segment.links]
     parts.append(f"<p>{' · '.join(links)}</p>" if links else "")
     parts.append("</li>")
     return "".join(parts)

@@ -6,7 +6,7 @@ import contextlib
 import csv
 import io
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from pathlib import Path
@@ -17,15 +17,15 @@ from ruamel.yaml.comments import CommentedMap
 from build_tools import keeping
 from build_tools.cards.command import CannotDraw, draw, save
 from build_tools.cards.photographs import Photographer
-from build_tools.episodes import clock, description, made, programme, sheet
+from build_tools.episodes import clock, description, made, programme, sheet, sources_page
 from build_tools.episodes.cut_list import Piece, pieces
+from build_tools.episodes.marks import Recording
+from build_tools.episodes.marks_list import marks_csv
 from build_tools.episodes.sheet import Episode, Segment
 from build_tools.episodes.sheet_edit import edited, put, quoted
 from build_tools.episodes.short_answers import short_answer
 from build_tools.episodes.timecode import RATES, frame, rate_fault, timecode
-from calculators.desk.answer import Caution
 from calculators.desk.card import SHAPES
-from calculators.desk.svg import escape
 
 LIST = "bundle.json"
 # Which faces of a card an editor wants, and what they are called in the folder. Those that cards come in are made.
@@ -55,7 +55,15 @@ class Bundle:
     warnings: list[str] = field(default_factory=list)
 
 
-def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool, browser: Path | None) -> Bundle:
+def bundle(
+    project: Path,
+    episode: Episode,
+    output: Path,
+    rate: str,
+    drop: bool,
+    browser: Path | None,
+    recordings: Sequence[Recording] = (),
+) -> Bundle:
     """
     Write the folder.
 
@@ -66,6 +74,7 @@ def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool,
         rate: Frames a second of the recording. [Hz]
         drop: Whether its time code drops numbers.
         browser: A Chromium, for pictures as .png; without one they are .svg alone. [path]
+        recordings: The takes that are no rehearsals, with their marks. [list]
 
     Returns:
         The files, and what to mind. [object]
@@ -116,7 +125,11 @@ def bundle(project: Path, episode: Episode, output: Path, rate: str, drop: bool,
             made_now.warnings.append("cuts.csv holds one piece, since the sheet names no 'cuts:' and no 'lead:'")
         write("captions.vtt", captions_vtt(docs, episode), "captions of what was to be said; speech differs")
         made_now.warnings.append("captions.vtt holds what was to be said: speech differs, so read it against the video")
-    write("sources.html", _sources(episode), "sources and cautions of the episode on one page")
+    if any(recording.marks_s for recording in recordings):
+        write("marks.csv", marks_csv(episode, recordings, rate, drop), "each take's marks, counted from its sync frame")
+        if any(recording.sync_s is None for recording in recordings):
+            made_now.warnings.append("marks.csv: a take without a sync frame is counted from where R was pressed")
+    write("sources.html", sources_page.page(project, episode), "sources and cautions of the episode on one page")
     with contextlib.ExitStack() as until:
         photographer = until.enter_context(Photographer(browser)) if browser else None
         for name, what, segment in _cards(project, episode, output, photographer):
@@ -317,32 +330,12 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], 
     return str(otio.adapters.write_to_string(timeline, "otio_json"))
 
 
-def _sources(episode: Episode) -> str:
-    """Sources and cautions of all questions, each once, on one page that needs nothing else."""
-    cautions: dict[tuple[str, str], Caution] = {}
-    sources: dict[str, list[int]] = {}
-    for segment in episode.segments:
-        result = segment.result()
-        if result is None:
-            continue
-        for caution in result.answer.cautions:
-            cautions.setdefault((caution.text, caution.defer), caution)
-        for source in result.answer.sources:
-            sources.setdefault(source.say(), []).append(segment.number)
-    rows = "".join(
-        f"<li>{escape(said)} (question {', '.join(str(n) for n in dict.fromkeys(numbers))})</li>"
-        for said, numbers in sorted(sources.items())
-    )
-    warned = "".join(
-        f"<li>{escape(c.text)}{' ' + escape(c.defer) if c.defer else ''}</li>"
-        for c in sorted(cautions.values(), key=lambda c: not c.first)
-    )
-    title = escape(f"{episode.number}. {episode.title}")
-    return (
-        f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}: sources and cautions</title>'
-        f"</head><body><h1>{title}</h1><h2>Cautions</h2><ul>{warned or '<li>None.</li>'}</ul>"
-        f"<h2>Sources</h2><ul>{rows or '<li>None.</li>'}</ul></body></html>\n"
-    )
+def _each(segments: Sequence[Segment], *, further: bool) -> Iterator[tuple[Segment, str]]:
+    """Each question for its first calculator, '', then for its further ones by their names where those are wanted."""
+    for segment in segments:
+        yield segment, ""
+        if further:
+            yield from ((segment, name) for name in segment.further())
 
 
 def _cards(
@@ -356,22 +349,25 @@ def _cards(
     for shape, called in FACES.items():
         if shape not in SHAPES:
             continue
-        for segment in with_cards[:1] if shape in ONCE else with_cards:
+        for segment, further in _each(with_cards[:1] if shape in ONCE else with_cards, further=shape not in ONCE):
             if shape in ONLY_CORRECTED and segment.number not in corrected:
                 continue
             question = (
                 episode.title if shape in ONCE else made.on_top(episode, segment, episodes, whole=shape == "question")
             )
             address = description.page_link(episode, segment, settings) if segment.go else ""
-            inputs = segment.result().values.given() if segment.result() else {}  # type: ignore[union-attr]
+            result = segment.further()[further] if further else segment.result()
+            inputs = result.values.given() if result else {}
+            calculator = result.calculator.name if result else segment.calculator
             try:
                 frames = draw(
-                    project, segment.calculator, {k: str(v) for k, v in inputs.items()}, question=question,
+                    project, calculator, {k: str(v) for k, v in inputs.items()}, question=question,
                     shape=shape, background="transparent", address=address,
                 )  # fmt: skip
             except CannotDraw as problem:
                 raise CannotBundle(f"question {segment.number}: {problem}") from None
-            stem = f"cards/{called}" if shape in ONCE else f"cards/{segment.number:02}-{called}"
+            place = f"{segment.number:02}" + (f"-{further.replace('.', '-')}" if further else "")
+            stem = f"cards/{called}" if shape in ONCE else f"cards/{place}-{called}"
             for step, picture in enumerate(frames, 1):
                 name = stem + (f"-{step:02}" if len(frames) > 1 else "")
                 endings = [".svg", *([".png"] if browser else [])]

@@ -142,8 +142,9 @@ def _text(episode: Episode, programme: Programme, rows: list[tuple[int, str]], l
         links.append(f"All of them\n{page}")
     if links:
         parts.append("\n".join(["Answers with your own numbers", *links]))
-    if episode.links:
-        parts.append("\n".join(["Also mentioned", *(f"{clean(each.title)}\n{each.address}" for each in episode.links)]))
+    also = dict.fromkeys([*(link for segment in episode.segments for link in segment.links), *episode.links])
+    if also:
+        parts.append("\n".join(["Also mentioned", *(f"{clean(each.title)}\n{each.address}" for each in also)]))
     if programme.invented or episode.invented:
         parts.append("This programme, its viewers and their questions are invented.")
     return "\n\n".join(part for part in parts if part) + "\n"
@@ -188,7 +189,8 @@ def replies(episode: Episode, programme: Programme) -> str:
     for segment in episode.segments:
         result = segment.result()
         at = f" ({clock.worded(segment.start)})" if segment.start is not None else ""
-        said = result.answer.headline if result else segment.said
+        further = [each.answer.headline for each in segment.further().values()]
+        said = " ".join([result.answer.headline, *further]) if result else segment.said
         if segment.referred:
             said = f"We passed this one on to {segment.referred.to}: {segment.referred.why}"
         entries = [entry for entry in episode.put_right if entry.segment == segment.number]

@@ -1,11 +1,12 @@
 """
-Takes a viewer's handle out of every episode sheet: first a plan that can be looked at, then what it says.
+Takes a viewer's handle out of every sheet and of what the presenter keeps: first a plan to look at, then what it says.
 
 Only texts change, never a key, a number or the name of a page; and only a handle that is somebody's is taken.
 """
 
 from __future__ import annotations
 
+import functools
 import json
 import re
 from collections.abc import Iterator
@@ -24,6 +25,10 @@ from calculators.desk.errors import nearest_names
 # Entries whose values are texts that people wrote. No other value can name a viewer.
 PROSE = frozenset("title summary question chapter viewer said spoken short_answer note was now why to".split())
 PASTED = ".pasted"
+OWN = ".presenter"  # comments put in, cards in line, takes: the presenter's own folder, beside docs/
+_HANDLE = re.compile(r"^([ \t]*handle[ \t]*:[ \t]*)(.*?)[ \t\r]*$", re.M | re.I)  # as a comment of the post begins
+_CONSENT = re.compile(r"^([ \t]*consent[ \t]*:[ \t]*).*?$", re.M | re.I)
+_AGREED = frozenset({"true", "yes", "on"})  # as YAML 1.1 reads a plain word
 OUT_OF_REACH = (
     "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
     "there, and git's history keeps it until that is rewritten."
@@ -61,6 +66,10 @@ class Plan:
 def handles(docs: Path) -> dict[str, str]:
     """Every handle that a sheet gives to a viewer: as it is compared, and as it is written."""
     found = {}
+    for path in _kept_files(docs):
+        for match in _HANDLE.finditer(_read_plain(path)):
+            if _bare(match[2]) and _bare(match[2]) != ANONYMOUS:
+                found[_bare(match[2])] = match[2].strip()
     for path in _sheets(docs):
         for text in _texts(path):
             for key, node, _ in _values(text):
@@ -110,6 +119,13 @@ def plan(docs: Path, handle: str) -> Plan:
             changes += _changes(f"{docs.name}/episodes/{path.name}", text, new)
         if new != text or (kept.is_file() and _named(kept.read_text("utf-8", "replace"), wanted)):
             files.append(path)
+    for path in _kept_files(docs):
+        text = _read_plain(path)
+        new = _forgotten_plain(text, wanted)
+        if new != text:
+            changes += _changes(path.relative_to(docs.parent).as_posix(), text, new)
+        if new != text or _named(_read_plain(keeping.last_good(path)), wanted):
+            files.append(path)
     return Plan(wanted, docs, tuple(changes), tuple(files), (*_elsewhere(docs, wanted), OUT_OF_REACH))
 
 
@@ -118,7 +134,8 @@ def carry_out(plan: Plan) -> list[Path]:
     changed = []
     for path in plan.files:
         # What stood there before is not kept: it names who wants to be forgotten.
-        keeping.change(path, lambda text: forgotten(text, plan.handle), before=False)
+        without = _forgotten_plain if OWN in path.relative_to(plan.docs.parent).parts else forgotten
+        keeping.change(path, functools.partial(without, handle=plan.handle), before=False)
         keeping.last_good(path).unlink(missing_ok=True)
         changed.append(path)
     return changed
@@ -145,12 +162,39 @@ def forgotten(text: str, handle: str) -> str:
             if pattern.sub(ANONYMOUS, node.value) != _read(new, node):  # folded or escaped across the handle
                 new = json.dumps(pattern.sub(ANONYMOUS, node.value), ensure_ascii=False) + raw[len(raw.rstrip()) :]
             spans.append((begin, end, new))
+    for begin, end in _consents(text, handle):
+        # 'false' and no line less: where a viewer has not agreed is written like this, and every line keeps its number
+        spans.append((begin + start, end + start, "false"))
     for match in re.finditer(r"(?:^|(?<=\s))#.*$", head, re.M):  # remarks
         if not any(begin <= match.start() < end for begin, end in taken):
             spans.append((match.start(), match.end(), pattern.sub(ANONYMOUS, match[0])))
     for begin, end, new in sorted(spans, reverse=True):
         head = head[:begin] + new + head[end:]
     return head + pattern.sub(ANONYMOUS, body)
+
+
+def _forgotten_plain(text: str, handle: str) -> str:
+    """A file of the presenter's own without a handle; a comment whose writer it was notes no consent any more."""
+    blocks = re.split(r"(\n\s*\n)", text)
+    for place, block in enumerate(blocks):
+        if any(_bare(match[2]) == handle for match in _HANDLE.finditer(block)):
+            named = _HANDLE.sub(lambda m: m[1] + ANONYMOUS if _bare(m[2]) == handle else m[0], block)
+            blocks[place] = _CONSENT.sub(r"\1no", named)
+    return _pattern(handle).sub(ANONYMOUS, "".join(blocks))
+
+
+def _kept_files(docs: Path) -> list[Path]:
+    """What the presenter keeps, but not the states before the last changes."""
+    found = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
+    return sorted(p for p in found if keeping.BEFORE not in p.relative_to(docs.parent).parts)
+
+
+def _read_plain(path: Path) -> str:
+    """A file's text; '' where there is none, or none that is written in UTF-8."""
+    try:
+        return path.read_bytes().decode("utf-8")
+    except (OSError, UnicodeDecodeError):
+        return ""
 
 
 def _read(raw: str, node: yaml.ScalarNode) -> str:
@@ -173,14 +217,7 @@ def _block(raw: str, node: yaml.ScalarNode) -> str:
 
 def _values(text: str) -> Iterator[tuple[str, yaml.ScalarNode, tuple[int, int]]]:
     """Every single value of a front matter with its key, and where it stands in the front matter's text."""
-    lines = text.split("\n")
-    count = front_matter_lines(text)
-    if not count:
-        return
-    try:
-        root = compose("\n".join(lines[1 : count - 1]), 2)
-    except NotYaml as problem:
-        raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
+    root = _root(text)
     waiting: list[tuple[str, yaml.Node]] = [("", root)] if root else []
     while waiting:
         key, node = waiting.pop()
@@ -192,6 +229,34 @@ def _values(text: str) -> Iterator[tuple[str, yaml.ScalarNode, tuple[int, int]]]
             waiting += [("" if key in ("inputs", "figures") else name, child) for name, child in inner]
         elif isinstance(node, yaml.SequenceNode):
             waiting += [(key, child) for child in node.value]
+
+
+def _consents(text: str, handle: str) -> Iterator[tuple[int, int]]:
+    """Where a front matter notes that a viewer who is forgotten, or one without a name, has agreed to be named."""
+    root = _root(text)
+    waiting: list[yaml.Node] = [root] if root else []
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, yaml.SequenceNode):
+            waiting += node.value
+        elif isinstance(node, yaml.MappingNode):
+            waiting += [child for _, child in node.value]
+            row = {key.value: child for key, child in node.value if isinstance(child, yaml.ScalarNode)}
+            viewer, consent = row.get("viewer"), row.get("consent")
+            if viewer and consent and _bare(viewer.value) in (handle, ANONYMOUS) and consent.value.lower() in _AGREED:
+                yield consent.start_mark.index, consent.end_mark.index
+
+
+def _root(text: str) -> yaml.Node | None:
+    """The front matter as YAML composes it; None where there is none."""
+    lines = text.split("\n")
+    count = front_matter_lines(text)
+    if not count:
+        return None
+    try:
+        return compose("\n".join(lines[1 : count - 1]), 2)
+    except NotYaml as problem:
+        raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
 
 
 def _bare(handle: str) -> str:
@@ -239,21 +304,18 @@ def _changes(shown: str, old: str, new: str) -> Iterator[Change]:
 
 
 def _elsewhere(docs: Path, handle: str) -> Iterator[str]:
-    """Where else the handle stands: what was kept of pasted descriptions, other pages, the presenter's own folder."""
+    """Where else the handle stands: what was kept of pasted descriptions, and other pages."""
     for path in sorted((docs / "episodes" / PASTED).glob("*.txt")):
         if _named(path.read_text("utf-8", "replace"), handle):
             number = path.stem.lstrip("0") or "0"
             yield f"The description of episode {number} names the handle: paste it again, then: pasted {number}"
     others = [p for p in docs.rglob("*.md") if "made" not in p.parts and p.parent != docs / "episodes"]
-    others += [p for p in (docs.parent / ".presenter").rglob("*") if p.is_file()]
     for path in sorted(others):
         try:
             lines = read_text(path).split("\n")
         except CannotRead:
             continue
         for place, line in enumerate(lines, 1):
-            if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I) or (
-                ".presenter" in path.parts and _named(line, handle)
-            ):
+            if re.search(rf"(?<![\w@-])@{re.escape(handle)}(?![\w-])", line, re.I):
                 shown = path.relative_to(docs.parent).as_posix()
                 yield f"Also in {shown}:{place}, which is not changed from here: look at it"

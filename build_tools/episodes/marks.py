@@ -57,6 +57,20 @@ def starts(marks_s: Mapping[int, float], began_s: float, cuts_s: Sequence[tuple[
 
 
 @dataclass(frozen=True, slots=True)
+class Recording:
+    """
+    One take, for an editor: its number, when it began, when its sync frame was shown, and each question's mark.
+
+    Moments are seconds since 1970; sync_s is None where no sync frame was shown. [s]
+    """
+
+    take: int
+    began_s: float
+    sync_s: float | None
+    marks_s: Mapping[int, float]
+
+
+@dataclass(frozen=True, slots=True)
 class Cutting:
     """How the video came out of the recording: when it begins in it, and what was cut out of it, as typed. [text]"""
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -19,6 +19,7 @@ from build_tools.episodes.sheet import Correction, Episode, Segment
 from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.mistakes import Mistake
 from calculators.desk.as_json import digest
+from calculators.desk.calculator import Result
 
 KEPT = ".presenter/record"
 PAGE_ALONE = "page"  # the mark of an answer without a calculator
@@ -87,12 +88,14 @@ def standing(docs: Path, segment: Segment) -> Shown:
     if result is None:
         return Shown(short_answer=read, made=PAGE_ALONE if read else "")
     answer = result.answer
+    further = segment.further()
+    figures = {f.key: _plain(f.text) for f in answer.shown_figures() if f.main and f.text}
     return Shown(
         said=_plain(answer.headline),
         verdict=answer.verdict.word if answer.verdict else "",
-        figures={f.key: _plain(f.text) for f in answer.shown_figures() if f.main and f.text},
+        figures=figures | _headlines(further),
         short_answer=read,
-        made=f"{result.calculator.version}-{digest(result)}",
+        made=" ".join(f"{each.calculator.version}-{digest(each)}" for each in (result, *further.values())),
     )
 
 
@@ -159,7 +162,14 @@ def _rows(episode: Episode, segment: Segment, now: Shown) -> list[tuple[str, str
 def _all_figures(segment: Segment) -> dict[str, str]:
     """Every figure of today's answer, also those that a card does not show."""
     result = segment.result()
-    return {f.key: _plain(f.text) for f in result.answer.shown_figures()} if result else {}
+    if result is None:
+        return {}
+    return {f.key: _plain(f.text) for f in result.answer.shown_figures()} | _headlines(segment.further())
+
+
+def _headlines(further: Mapping[str, Result]) -> dict[str, str]:
+    """What further calculators say, by their names: beside figures, whose keys hold no point."""
+    return {name: _plain(result.answer.headline) for name, result in further.items()}
 
 
 def _plain(text: str) -> str:
@@ -188,7 +198,8 @@ def note_holding(docs: Path, episodes: Iterable[Episode]) -> None:
 
 def _mark(segment: Segment) -> str:
     """A digest of what was asked and said, by which a build sees that a sheet was edited since it was recorded."""
-    inputs = sorted((str(key), str(value)) for key, value in segment.inputs.items())
+    given = [segment.inputs, *(each.inputs for each in segment.also)]
+    inputs = sorted((str(key), str(value)) for each in given for key, value in each.items())
     marked = (segment.calculator, inputs, segment.said, segment.verdict, segment.figures, segment.short_answer)
     return hashlib.sha256(json.dumps(marked).encode()).hexdigest()[:16]
 

@@ -16,7 +16,7 @@ from build_tools.episodes.sheet import Episode, Segment
 from build_tools.episodes.sheet_edit import CannotEdit, edited, flow, put, quoted, rows
 
 WHY = "Write here why it was wrong."  # a build refuses these first two words, so nobody publishes it
-_BEFORE = ("start", "question", "chapter", "viewer", "consent", "answer", "calculator", "inputs", "go")
+_BEFORE = ("start", "question", "chapter", "viewer", "consent", "answer", "calculator", "inputs", "also", "go")
 _ORDER = ("said", "made", "verdict", "figures", "short_answer", "spoken")
 
 

@@ -34,12 +34,13 @@ EPISODE_KEYS = (
 )  # fmt: skip
 SEGMENT_KEYS = (
     "start", "question", "chapter", "viewer", "consent", "answer", "calculator", "inputs", "said", "made", "verdict",
-    "figures", "short_answer", "spoken", "follow_up", "referred", "note", "go",
+    "figures", "short_answer", "spoken", "follow_up", "referred", "note", "go", "also", "links",
 )  # fmt: skip
 CORRECTION_KEYS = (
     "date", "segment", "was", "now", "verdict", "figures", "short_answer", "why", "dangerous", "reworded",
 )  # fmt: skip
 LINK_KEYS = ("title", "address")
+ALSO_KEYS = ("calculator", "inputs", "answer")
 ANONYMOUS = "anonymous"
 SOMEBODY = "a viewer"
 VERDICTS = ("yes", "depends", "no")
@@ -54,13 +55,30 @@ class Referral:
 
 
 @dataclass(frozen=True, slots=True)
+class Further:
+    """
+    A further calculator of one question, such as the cable's length beside the mode.
+
+    answer: the page that shows it, for a link; '' where none is told and the question's own does not.
+    """
+
+    calculator: str
+    inputs: Mapping[str, Any]
+    answer: str
+
+    def result(self) -> Result:
+        """Today's result."""
+        return run(self.calculator, self.inputs)
+
+
+@dataclass(frozen=True, slots=True)
 class Segment:
     """
     One question of an episode.
 
     said, verdict, figures, short_answer: what was read or shown, as it stood then. made: the mark of the answer that
     all this was taken from. spoken: what was said beside it, in free words. chapter: a short title. consent: whether
-    the viewer has agreed to be named.
+    the viewer has agreed to be named. also: further calculators. links: what the description gives for this question.
     """
 
     number: int
@@ -83,6 +101,8 @@ class Segment:
     verdict: str = ""
     short_answer: str = ""
     spoken: str = ""
+    also: tuple[Further, ...] = ()
+    links: tuple[Link, ...] = ()
 
     @property
     def shown_viewer(self) -> str:
@@ -100,6 +120,14 @@ class Segment:
     def result(self) -> Result | None:
         """Today's result for what was asked; None where no calculator answers it."""
         return run(self.calculator, self.inputs) if self.calculator else None
+
+    def further(self) -> dict[str, Result]:
+        """Today's results of the further calculators, by names that a record can hold: memory.rate, memory.rate-2."""
+        found: dict[str, Result] = {}
+        for each in self.also:
+            count = 1 + sum(name.partition("-")[0] == each.calculator for name in found)
+            found[each.calculator if count == 1 else f"{each.calculator}-{count}"] = each.result()
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,7 +344,7 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
         invented=reader.flag(("invented",), raw.get("invented"), "invented"),
         segments=[s for s in segments if s],
         corrections=[c for c in corrections if c],
-        links=[link for i, row in enumerate(links) if (link := _link(reader, i, row))],
+        links=[link for i, row in enumerate(links) if (link := _link(reader, ("links", i), row))],
         video=video,
         frame_rate=frame_rate,
         drop_frame=drop_frame,
@@ -411,7 +439,44 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
         verdict=reader.verdict((*where, "verdict"), row.get("verdict")),
         short_answer=reader.text_of((*where, "short_answer"), row.get("short_answer"), "short_answer", needed=False),
         spoken=reader.text_of((*where, "spoken"), row.get("spoken"), "spoken", needed=False),
+        also=_also(reader, where, row.get("also"), answer, calculator),
+        links=_links(reader, where, row.get("links")),
     )
+
+
+def _also(reader: _Reader, above: tuple[Any, ...], given: Any, answer: str, calculator: str) -> tuple[Further, ...]:
+    """The further calculators of a question."""
+    found = []
+    rows = reader.rows((*above, "also"), given, "also", "calculator:")
+    if rows and not calculator:
+        reader.wrong(
+            (*above, "also"), "'also:' stands beside a first calculator: write 'calculator:' and its 'inputs:'"
+        )
+    for place, row in enumerate(rows):
+        where = (*above, "also", place)
+        if not isinstance(row, dict):
+            reader.wrong(where, "a further calculator has 'calculator:' and 'inputs:'")
+            continue
+        reader.unknown(where, row, ALSO_KEYS)
+        inputs = row.get("inputs") or {}
+        if not isinstance(inputs, dict):
+            reader.wrong((*where, "inputs"), "'inputs:' must be written as 'key: value'")
+            continue
+        name = reader.text_of((*where, "calculator"), row.get("calculator"), "calculator")
+        page = reader.text_of((*where, "answer"), row.get("answer"), "answer", needed=False)
+        if page and name not in (calculators_on(reader.docs, page) if page in reader.answers else []):
+            reader.wrong((*where, "answer"), f"no answer page {page} shows {name}")
+            page = ""
+        elif not page and answer and name in calculators_on(reader.docs, answer):
+            page = answer
+        if name and _checked(reader, where, name, inputs):
+            found.append(Further(name, inputs, page))
+    return tuple(found)
+
+
+def _links(reader: _Reader, above: tuple[Any, ...], given: Any) -> tuple[Link, ...]:
+    rows = reader.rows((*above, "links"), given, "links", "title:")
+    return tuple(link for i, row in enumerate(rows) if (link := _link(reader, (*above, "links", i), row)))
 
 
 def _checked(reader: _Reader, where: tuple[Any, ...], calculator: str, inputs: Mapping[str, Any]) -> str:
@@ -468,8 +533,7 @@ def _check_times(reader: _Reader, segments: list[Segment | None]) -> None:
         last = max(last, segment.start)
 
 
-def _link(reader: _Reader, place: int, row: Any) -> Link | None:
-    where = ("links", place)
+def _link(reader: _Reader, where: tuple[Any, ...], row: Any) -> Link | None:
     if not isinstance(row, dict):
         reader.wrong(where, "a link has 'title:' and 'address:'")
         return None

@@ -22,6 +22,13 @@ GROUPS: dict[Purpose, tuple[str, ...]] = {
     "locking": locking.SHARED[:2],
 }
 NEEDED_BYTES = {"site": 600_000_000, "tests": 1_500_000_000, "locking": 600_000_000}
+_FOR_TESTS = {"tests": ", and what the tests need of both"}
+FIRST_START = (
+    "The first start sets this folder up: Python packages and Node into {environment}, the browser's Python and the "
+    "typefaces into node_modules{more}.\n"
+    "At most {megabytes} MB on the disk, nothing into the system. It takes a minute or two, longer on a slow line; "
+    "later starts take seconds."
+)
 
 
 def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
@@ -45,12 +52,21 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
             if missing != () and not uv.stands(project):
                 interpreter.look_for_parts()
             _look_for_room(project, purpose)
+            if missing is None and not places.environment(project).exists():
+                progress.say(first_start(project, purpose))
             progress.total += python_packages.steps(wanted, missing) + node_due
             if missing != ():
                 python_packages.make(wanted, missing, progress, [held])
             if node_due:
                 node_packages.make(project, purpose == "tests", progress, [held])
     return places.python_of(wanted.environment)
+
+
+def first_start(project: Path, purpose: Purpose) -> str:
+    """What a first start installs, where, how much it is at most, and about how long it takes."""
+    megabytes = NEEDED_BYTES[purpose] // 1_000_000
+    environment = places.environment(project).name
+    return FIRST_START.format(environment=environment, more=_FOR_TESTS.get(purpose, ""), megabytes=megabytes)
 
 
 def calculators_environment(interpreter: pythons.Interpreter, project: Path, progress: Progress) -> Path:

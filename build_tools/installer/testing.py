@@ -17,6 +17,8 @@ EVERYTHING = ("--numprocesses", str(PROCESSES), "--dist", "loadfile", "--no-load
 # Tells the tests that they need not be quick: every Python, and every input of the long comparison.
 ALL = "WORKED_ANSWERS_ALL"
 PARITY = "WORKED_ANSWERS_PARITY"
+# The profile of hypothesis (tests/conftest.py) by which a property is tried on fewer examples.
+FEWER = "fewer"
 # And that they try the hard days often: kills, crowds, a full disk, no memory.
 HARD = "WORKED_ANSWERS_HARD"
 # And that they try Firefox and WebKit beside Chromium.
@@ -31,8 +33,11 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
 
 
 def beyond_the_first() -> list[str]:
-    """Arguments for pytest on further Pythons: leave out the tests marked `once`, which one run decides for all."""
-    return [] if os.environ.get(ALL) else ["-m", "not once"]
+    """
+    Arguments for pytest on further Pythons: leave out the tests marked `once`, which one run decides for all, and try a
+    property on fewer examples.
+    """
+    return [] if os.environ.get(ALL) else ["-m", "not once", f"--hypothesis-profile={FEWER}"]
 
 
 def test(project: Path, arguments: Sequence[str], everything: bool) -> int:

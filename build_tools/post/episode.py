@@ -15,9 +15,10 @@ from build_tools.presenting.into_sheet import NOBODY, mistakes_in
 from calculators.catalogue import find
 
 FEWEST, MOST = 1, 20
+NAMED = 3  # of its questions stand in a summary that nobody has written
 
 
-def make(docs: Path, title: str, picked: Sequence[Answered], day: datetime.date) -> Path:
+def make(docs: Path, title: str, picked: Sequence[Answered], day: datetime.date, summary: str = "") -> Path:
     """
     A new sheet with the next free number.
 
@@ -26,6 +27,7 @@ def make(docs: Path, title: str, picked: Sequence[Answered], day: datetime.date)
         title: The episode's title. [text]
         picked: The questions, in their order; each has an answer page. [list]
         day: The day it will be recorded. [date]
+        summary: What it is about, in one or two sentences; made of the questions where empty. [text]
 
     Returns:
         The sheet. [path]
@@ -55,16 +57,40 @@ def make(docs: Path, title: str, picked: Sequence[Answered], day: datetime.date)
     episodes, _ = sheet.read_all(docs)
     number = max((episode.number for episode in episodes), default=0) + 1
     path = docs / "episodes" / f"{number:03}-{slug(title)}.md"
-    text = _text(title.strip(), picked, day)
+    text = _text(title.strip(), picked, day, summary.strip() or summary_of(picked))
     if wrong := mistakes_in(docs, path, text):
         raise CannotMake("; ".join(wrong))
     keeping.keep(path, text, fresh=True)
     return path
 
 
-def _text(title: str, picked: Sequence[Answered], day: datetime.date) -> str:
+def summary_of(picked: Sequence[Answered]) -> str:
+    """
+    What an episode of these questions is about, so that no sheet is begun that a build refuses.
+
+    Args:
+        picked: The questions, in their order. [list]
+
+    Returns:
+        One sentence with the first questions of their answer pages; '' where nothing is picked. [text]
+
+    Source:
+        None.
+
+    Example:
+        >>> summary_of([])
+        ''
+    """
+    titles = list(dict.fromkeys(one.title for one in picked if one.title))
+    if not titles:
+        return ""
+    more = len(titles) - NAMED
+    return f"Viewers ask: {' '.join(titles[:NAMED])}{f' And {more} more.' if more > 0 else ''}"
+
+
+def _text(title: str, picked: Sequence[Answered], day: datetime.date, summary: str) -> str:
     lines = ["---", f"title: {_quoted(title)}", f"recorded: {day.isoformat()}"]
-    lines += ["summary: Write here in one or two sentences what this episode is about.", "segments:"]
+    lines += [f"summary: {_quoted(summary)}", "segments:"]
     for one in picked:
         lines += [f"  - question: {_quoted(one.comment.text)}", f"    viewer: {_quoted(one.comment.named or NOBODY)}"]
         if one.comment.named and "consent" in sheet.SEGMENT_KEYS:

@@ -131,7 +131,7 @@ one("file").addEventListener("change", async ({ target }) => {
   if (file) one("comments").value = await file.text();
 });
 one("make").addEventListener("click", async () => {
-  const told = await ask("episode", { title: one("title").value });
-  if (told) one("made").textContent = `${told.sheet} is written. One thing is left to fill in before the site is built: its summary. Desk and run sheet have it already.`;
+  const told = await ask("episode", { title: one("title").value, summary: one("summary").value });
+  if (told) one("made").textContent = `${told.sheet} is written, and nothing in it is left open. Desk and run sheet have it already.`;
 });
 ask("shown").then(show);

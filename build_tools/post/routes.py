@@ -120,7 +120,8 @@ class PostRoutes:
 
     def _episode(self, body: dict[str, Any]) -> dict[str, Any]:
         picked = self._picked(self._sorted())
-        path = episode.make(self._docs, str(body.get("title", ""))[:200], picked, datetime.date.today())
+        title, summary = (str(body.get(key, ""))[:most] for key, most in (("title", 200), ("summary", 600)))
+        path = episode.make(self._docs, title, picked, datetime.date.today(), summary)
         return {"sheet": f"docs/episodes/{path.name}", "episode": int(path.name[:3])}
 
     def _forget(self, _: dict[str, Any]) -> dict[str, Any]:

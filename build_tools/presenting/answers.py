@@ -20,6 +20,7 @@ from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.compute import CannotCompute
 from build_tools.presenting import into_sheet
 from calculators import catalogue, door
+from calculators.desk.calculator import Result
 from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.errors import UnknownCalculator
 from calculators.desk.form import form
@@ -190,8 +191,9 @@ def _segment(
     short = short_answer(docs, segment.answer) if segment.answer else ""
     answer = result.answer if result else None
     headline = answer.headline if answer else ""
+    more = [] if wrong else [_further(each) for each in segment.further().values()]
     caution = answer.cautions[0] if answer and answer.cautions else None
-    read_aloud = len(short.split()) + len(headline.split())
+    read_aloud = sum(len(text.split()) for text in (short, headline, *(each["headline"] for each in more)))
     return {
         "number": segment.number,
         "question": segment.question,
@@ -206,6 +208,7 @@ def _segment(
         "reason": answer.verdict.reason if answer and answer.verdict else "",
         "steps": [step.title for step in answer.steps[:FIRST_STEPS]] if answer else [],
         "caution": f"{caution.text} {caution.defer}".strip() if caution else "",
+        "more": more,
         "referred": f"{segment.referred.to}: {segment.referred.why}" if segment.referred else "",
         "seconds": -(-read_aloud * 60 // WORDS_A_MINUTE),
         "calculator": segment.calculator,
@@ -213,6 +216,16 @@ def _segment(
         "address": page_link(episode, segment, settings),
         "wrong": wrong,
     }
+
+
+def _further(result: Result) -> dict[str, Any]:
+    """What a further calculator of a question says, and what its card is drawn from."""
+    verdict = result.answer.verdict
+    return {
+        "calculator": result.calculator.name, "title": result.calculator.title, "headline": result.answer.headline,
+        "verdict": verdict.word if verdict else "", "reason": verdict.reason if verdict else "",
+        "inputs": result.values.given(),
+    }  # fmt: skip
 
 
 def _taken_down(docs: Path, segment: sheet.Segment, differs: bool) -> dict[str, Any]:
@@ -228,8 +241,13 @@ def _cards(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """The cards of an episode's questions, in order."""
     sheet_rows = _run_sheet(project, request)
     rows = [row for row in sheet_rows.get("segments", []) if row["calculator"] and not row["wrong"]]
-    kept = ("calculator", "inputs", "address")
-    return {"cards": [{"question": row["on_top"], **{key: row[key] for key in kept}} for row in rows]}
+    return {
+        "cards": [
+            {"question": row["on_top"], "address": row["address"], **{key: of[key] for key in ("calculator", "inputs")}}
+            for row in rows
+            for of in (row, *row["more"])
+        ]
+    }
 
 
 def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -268,6 +286,16 @@ def _said(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return {"segment": number}
 
 
+def _last_change(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """What was changed last in a sheet; with the mark of that change, it is taken back."""
+    docs, number = project / "docs", int(request["episode"])
+    if mark := str(request.get("mark") or ""):
+        into_sheet.take_back(docs, number, mark)
+        return {"taken_back": True}
+    lines, mark = into_sheet.last_change(docs, number)
+    return {"lines": lines, "mark": mark}
+
+
 def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     """Writes a prepared question into an episode's sheet."""
     number = into_sheet.add_question(
@@ -293,4 +321,5 @@ _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
     "starts": _starts,
     "into": _into,
     "said": _said,
+    "last-change": _last_change,
 }

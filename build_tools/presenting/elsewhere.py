@@ -18,7 +18,7 @@ import sys
 import threading
 import time
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qs
@@ -43,6 +43,7 @@ COOKIE = "prompter"
 FACE = "/made/browser/fonts/instrument-sans-latin-wght-normal.woff2"
 FILES = {"/made/browser/page.css": "text/css; charset=utf-8", FACE: "font/woff2"}
 # Of a question, what is read aloud: no handle, no numbers of a viewer's, no take.
+SAID = ("verdict", "reason", "headline")  # of a further calculator
 TEXTS = ("number", "question", "verdict", "reason", "headline", "steps", "caution", "short_answer", "referred")
 HEADERS = {
     "Cache-Control": "no-store",
@@ -195,7 +196,7 @@ class Elsewhere:
         texts: dict[str, Any] = {"episodes": listed}
         if "segments" in run_sheet:
             texts |= {"number": run_sheet["number"], "title": run_sheet["title"]}
-            texts["segments"] = [{key: each[key] for key in TEXTS} for each in run_sheet["segments"]]
+            texts["segments"] = [_read_aloud(each) for each in run_sheet["segments"]]
         text = json.dumps(texts)
         self._texts = {episode: (time.monotonic(), text)}
         return text
@@ -266,3 +267,9 @@ def _page(name: str, mark: str) -> Response:
     text = text.replace('<body class="prompter">', f'<body class="prompter"{mark}>')
     text = text.replace('<script src="/_serving/listen.js"></script>\n', "")
     return Response(text, media_type="text/html")
+
+
+def _read_aloud(row: Mapping[str, Any]) -> dict[str, Any]:
+    """What is read aloud of a question, and of its further calculators."""
+    more = [{key: each[key] for key in SAID} for each in row["more"]]
+    return {**{key: row[key] for key in TEXTS}, "more": more}

@@ -1,5 +1,5 @@
 """
-Writes into an episode's sheet what desk and run sheet hand over: a prepared question, or start times.
+Writes into an episode's sheet what desk and run sheet hand over: a question, start times, or its last change undone.
 
 The sheet is read as it would be before anything is written, and stays as it is where it would have a mistake.
 Knows sheets; knows no page.
@@ -7,6 +7,8 @@ Knows sheets; knows no page.
 
 from __future__ import annotations
 
+import difflib
+import hashlib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -188,6 +190,84 @@ def add_question(
 
     keeping.change(path, with_it)
     return numbers[-1]
+
+
+def last_change(docs: Path, episode: int) -> tuple[list[str], str]:
+    """
+    What was changed last in a sheet, by a page or a command: a correction begun, a question, what was said.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode's number. [1]
+
+    Returns:
+        Its lines, those taken away with a minus before them and those added with a plus; and a mark of the change,
+        which `take_back` asks for. [pair]
+
+    Raises:
+        CannotWrite: There is no sheet, or nothing is known of a change.
+
+    Source:
+        None.
+
+    Example:
+        >>> last_change  # doctest: +ELLIPSIS
+        <function last_change at ...>
+    """
+    path = path_of(docs, episode)
+    now, before = path.read_text("utf-8"), _before(path)
+    compared = difflib.ndiff(before.split("\n"), now.split("\n"))
+    lines = [f"{line[0]} {line[2:].strip().removeprefix('- ')}" for line in compared if line[0] in "+-"]
+    return lines, _mark(now, before)
+
+
+def take_back(docs: Path, episode: int, mark: str) -> None:
+    """
+    Puts a sheet back as it was before its last change. The change is the next one to be taken back, so nothing is lost.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode's number. [1]
+        mark: Of the change that was shown. [text]
+
+    Raises:
+        CannotWrite: The sheet has been changed since, or would have a mistake.
+        CannotKeep: It could not be written.
+
+    Source:
+        None.
+
+    Example:
+        >>> take_back  # doctest: +ELLIPSIS
+        <function take_back at ...>
+    """
+    path = path_of(docs, episode)
+
+    def as_before(text: str) -> str:
+        before = _before(path)
+        if _mark(text, before) != mark:
+            raise CannotWrite("The sheet has been changed since this was shown: look at its last change again.")
+        if wrong := mistakes_in(docs, path, before):
+            raise CannotWrite("\n".join(wrong))
+        return before
+
+    keeping.change(path, as_before)
+
+
+def _before(path: Path) -> str:
+    """A sheet as it was before its last change."""
+    kept = keeping.last_good(path)
+    try:
+        before = kept.read_text("utf-8")
+    except (OSError, UnicodeDecodeError):
+        raise CannotWrite("No change of this sheet is known that could be taken back.") from None
+    if before == path.read_text("utf-8"):
+        raise CannotWrite("No change of this sheet is known that could be taken back.")
+    return before
+
+
+def _mark(now: str, before: str) -> str:
+    return hashlib.sha256(f"{len(now)} {now}{before}".encode()).hexdigest()[:16]
 
 
 def _text(typed: str) -> str:

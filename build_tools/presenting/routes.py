@@ -38,6 +38,9 @@ LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of th
 AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
 READING = frozenset({"catalogue", "form", "code", "card", "run"})  # requests that change nothing
+SYNC = "sync"  # the topic that has every page show the sync frame of a take, at a moment that is still to come
+SYNC_LEAD_S = 0.4  # so long before it the pages are told, so that all show it at the same moment
+SYNC_EVERY_S = 3.0  # no two sync frames sooner: a picture that keeps changing can harm (WCAG 2.2, criterion 2.3.1)
 KEPT = "kept"  # the topic that changes whenever something in .presenter/ has been changed
 SHEET = "sheet"  # and the one for a sheet changed from here; what is changed elsewhere is news of the build
 
@@ -80,6 +83,7 @@ class OnAir:
         self._current = Current(self.board, places.cache(project) / "on-air-at.json")
         self._counting = threading.Lock()
         self._elsewhere: Elsewhere | None = None
+        self._synced_s = 0.0
         self._changes = int(time.time() * 1000)  # more than in any earlier run
         self._asked = 0
         self._turns = asyncio.Semaphore(AT_ONCE)
@@ -99,9 +103,11 @@ class OnAir:
             "end": self._in_thread(self._end),
             "undo": self._in_thread(self._undo),
             "throw-away": self._in_thread(self._throw_away),
+            "bring-back": self._in_thread(self._bring_back),
             "target": self._in_thread(self._target),
             "starts": self._starts,
             "into": self._into,
+            "last-change": self._last_change,
             "said": self._said,
         }
 
@@ -274,8 +280,10 @@ class OnAir:
     def _of_episode(self, episode: int) -> dict[str, Any]:
         changes = self._changes  # read first: what follows is at least as new, and a page drops what is older
         takes = self._takes.all(episode) if episode else []
+        thrown = self._takes.thrown(episode) if episode else []
         targets = self._targets.read(episode) if episode else {}
-        return {"takes": [_told(take) for take in takes], "targets": targets, "changes": changes}
+        told = {"takes": [_told(take) for take in takes], "thrown": [_told(take) for take in thrown]}
+        return {**told, "targets": targets, "changes": changes}
 
     def _changed(self, episode: int) -> dict[str, Any]:
         self._tell()
@@ -300,8 +308,28 @@ class OnAir:
         episode, moment = _whole(body, "episode"), _moment(body)
         if moment is None:
             raise ValueError("A take begins at a moment.")
-        self._takes.begin(episode, moment, body.get("rehearsal") is True)
+        rehearsal = body.get("rehearsal") is True
+        sync = self._show_sync(episode, rehearsal) if body.get("sync") is True else None
+        self._takes.begin(episode, moment if sync is None else sync, rehearsal, sync)
         return self._changed(episode)
+
+    def _show_sync(self, episode: int, rehearsal: bool) -> float | None:
+        """
+        Has every page show the sync frame of the take that begins now, and gives the moment at which they do. [s]
+
+        Before the take is written, since a slow disk must not make the frame late. None where a take is running, or
+        where one was shown a moment ago.
+        """
+        if any(take["ended"] is None for take in self._takes.all(episode)):
+            return None  # the beginning is refused
+        moment = time.time() + SYNC_LEAD_S
+        with self._counting:
+            if abs(moment - self._synced_s) < SYNC_EVERY_S:
+                return None
+            self._synced_s = moment
+        number = self._takes.next_number(episode)
+        self.board.tell(SYNC, {"at": moment, "episode": episode, "take": number, "rehearsal": rehearsal})
+        return moment
 
     def _end(self, body: dict[str, Any]) -> dict[str, Any]:
         episode, moment = _whole(body, "episode"), _moment(body)
@@ -318,6 +346,11 @@ class OnAir:
     def _throw_away(self, body: dict[str, Any]) -> dict[str, Any]:
         episode = _whole(body, "episode")
         self._takes.throw_away(episode, _whole(body, "take"))
+        return self._changed(episode)
+
+    def _bring_back(self, body: dict[str, Any]) -> dict[str, Any]:
+        episode = _whole(body, "episode")
+        self._takes.bring_back(episode, _whole(body, "take"))
         return self._changed(episode)
 
     def _target(self, body: dict[str, Any]) -> dict[str, Any]:
@@ -347,6 +380,14 @@ class OnAir:
             self._tell(SHEET)
         return reply
 
+    async def _last_change(self, body: dict[str, Any]) -> dict[str, Any]:
+        """What was changed last in an episode's sheet, and, with that change's mark, the sheet as it was before."""
+        wanted = {"episode": _whole(body, "episode"), "mark": str(body.get("mark") or "")[:40]}
+        reply = await self._worked_out({"what": "last-change", **wanted})
+        if reply.get("taken_back"):
+            self._tell(SHEET)
+        return reply
+
     async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
         """Writes a prepared question into an episode's sheet."""
         wanted = {**request_of(body), "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
@@ -364,7 +405,8 @@ def is_number(text: str) -> bool:
 
 
 def _told(take: Take) -> dict[str, Any]:
-    return {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "marks": marks_of(take)}
+    kept = {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "sync": take["sync"]}
+    return {**kept, "marks": marks_of(take)}
 
 
 def _take_of(body: dict[str, Any]) -> int | None:

@@ -1,30 +1,46 @@
 """
 The takes of an episode and their marks: one small file an episode, in the presenter's own folder. Knows no page.
 
-A take is one recording. It keeps every mark in the order in which it was made, so that the last one can be undone;
-what an earlier release kept as the marks of one recording is taken over as the first take.
+A take is one recording. It keeps every mark in the order in which it was made, so that the last one can be undone.
+A take that was thrown away stays in the file beside the others, so that it can be brought back.
+What an earlier release kept as the marks of one recording is taken over as the first take.
 """
 
 from __future__ import annotations
 
 import json
 import math
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, TypedDict
 
 from build_tools import keeping
+from build_tools.episodes.marks import Recording
 from build_tools.presenting.json_files import FOLDER, JsonFile
 
 BEGINNING = 0  # the "segment" whose mark is the recording's beginning
+MOST_THROWN = 20  # takes thrown away that are still kept, the newest ones
 
 
 class Take(TypedDict):
-    """One recording. Moments are seconds since 1970; a mark without a moment undoes the segment's mark before it."""
+    """
+    One recording. Moments are seconds since 1970; a mark without a moment undoes the segment's mark before it.
+
+    sync: the moment of the frame and beep by which marks are laid over the recording; None where none was shown.
+    """
 
     id: int
     ended: float | None
     rehearsal: bool
+    sync: float | None
     marks: list[tuple[int, float | None]]
+
+
+class _Kept(TypedDict):
+    """What the file of one episode holds."""
+
+    takes: list[Take]
+    thrown: list[Take]
 
 
 class CannotMark(ValueError):
@@ -45,14 +61,37 @@ class Takes:
         Raises:
             CannotKeep: The file is damaged, and what was kept of its state before is, too.
         """
-        return self._kept(episode).value()
+        return self._kept(episode).value()["takes"]
+
+    def thrown(self, episode: int) -> list[Take]:
+        """
+        The takes that were thrown away and can be brought back, the one thrown last at the end.
+
+        Raises:
+            CannotKeep: As for `all`.
+        """
+        return self._kept(episode).value()["thrown"]
+
+    def next_number(self, episode: int) -> int:
+        """The number that the next take of an episode gets."""
+        return _next(self._kept(episode).value())
+
+    def recordings(self, episode: int) -> list[Recording]:
+        """The takes that are no rehearsals, as an editor needs them."""
+        found = []
+        for take in self.all(episode):
+            marks = {int(segment): moment for segment, moment in marks_of(take).items()}
+            began = marks.pop(BEGINNING, min(marks.values(), default=None))
+            if began is not None and not take["rehearsal"]:
+                found.append(Recording(take["id"], began, take["sync"], marks))
+        return found
 
     def read(self, episode: int, take: int | None = None) -> dict[str, float]:
         """The moments marked in a take (the newest where none is named), by segment; "0" is its beginning."""
         takes = self.all(episode)
         return marks_of(_chosen(takes, take)) if takes or take is not None else {}
 
-    def begin(self, episode: int, moment_s: float, rehearsal: bool = False) -> list[Take]:
+    def begin(self, episode: int, moment_s: float, rehearsal: bool = False, sync_s: float | None = None) -> list[Take]:
         """
         Begins a take.
 
@@ -60,17 +99,18 @@ class Takes:
             episode: Its number.
             moment_s: When. [s]
             rehearsal: Whether it is to be thrown away later.
+            sync_s: When the sync frame is shown, if one is. [s]
 
         Raises:
             CannotMark: A take is running.
         """
 
-        def with_it(takes: list[Take]) -> list[Take]:
+        def with_it(takes: list[Take], number: int) -> list[Take]:
             if takes and takes[-1]["ended"] is None:
                 raise CannotMark("A take is running: end it before the next one begins.")
-            return [*takes, _new(takes, [(BEGINNING, moment_s)], rehearsal)]
+            return [*takes, _new(number, [(BEGINNING, moment_s)], rehearsal, sync_s)]
 
-        return self._kept(episode).change(with_it)
+        return self._change(episode, with_it)
 
     def end(self, episode: int, take: int, moment_s: float) -> list[Take]:
         """
@@ -80,14 +120,14 @@ class Takes:
             CannotMark: It is over, or there is none with this number.
         """
 
-        def with_it(takes: list[Take]) -> list[Take]:
+        def with_it(takes: list[Take], _: int) -> list[Take]:
             chosen = _chosen(takes, take)
             if chosen["ended"] is not None:
                 raise CannotMark(f"Take {take} has ended already.")
             chosen["ended"] = moment_s
             return takes
 
-        return self._kept(episode).change(with_it)
+        return self._change(episode, with_it)
 
     def note(self, episode: int, segment: int, moment_s: float | None, take: int | None = None) -> dict[str, float]:
         """
@@ -108,14 +148,14 @@ class Takes:
         """
         changed: list[Take] = []
 
-        def with_it(takes: list[Take]) -> list[Take]:
-            takes = takes if takes or take is not None else [_new([], [], False)]
+        def with_it(takes: list[Take], number: int) -> list[Take]:
+            takes = takes if takes or take is not None else [_new(number, [], False)]
             chosen = _chosen(takes, take)
             chosen["marks"].append((segment, moment_s))
             changed.append(chosen)
             return takes
 
-        self._kept(episode).change(with_it)
+        self._change(episode, with_it)
         return marks_of(changed[-1])
 
     def undo(self, episode: int, take: int | None = None) -> list[Take]:
@@ -126,31 +166,63 @@ class Takes:
             CannotMark: There is nothing to undo.
         """
 
-        def without_it(takes: list[Take]) -> list[Take]:
+        def without_it(takes: list[Take], _: int) -> list[Take]:
             chosen = _chosen(takes, take)
             if not chosen["marks"]:
                 raise CannotMark("There is no mark to undo.")
             chosen["marks"].pop()
             return [each for each in takes if each["marks"]]
 
-        return self._kept(episode).change(without_it)
+        return self._change(episode, without_it)
 
     def throw_away(self, episode: int, take: int) -> list[Take]:
         """
-        Throws a take away, such as a rehearsal. The file as it was stays beside it until the next change.
+        Throws a take away, such as a rehearsal; `bring_back` undoes it.
 
         Raises:
             CannotMark: There is no such take.
         """
 
-        def without_it(takes: list[Take]) -> list[Take]:
-            chosen = _chosen(takes, take)
-            return [each for each in takes if each is not chosen]
+        def without_it(kept: _Kept) -> _Kept:
+            chosen = _chosen(kept["takes"], take)
+            rest = [each for each in kept["takes"] if each is not chosen]
+            return {"takes": rest, "thrown": [*kept["thrown"], chosen][-MOST_THROWN:]}
 
-        return self._kept(episode).change(without_it)
+        return self._kept(episode).change(without_it)["takes"]
 
-    def _kept(self, episode: int) -> JsonFile[list[Take]]:
-        kept = JsonFile(self._folder / f"{episode:03}.json", _takes, list[Take], lambda takes: {"takes": takes})
+    def bring_back(self, episode: int, take: int) -> list[Take]:
+        """
+        Brings back a take that was thrown away, at the place that its number gives it.
+
+        One that was running then has ended with its last mark: nobody has recorded it since.
+
+        Raises:
+            CannotMark: There is no such take among those thrown away.
+        """
+
+        def with_it(kept: _Kept) -> _Kept:
+            chosen = next((each for each in kept["thrown"] if each["id"] == take), None)
+            if chosen is None:
+                raise CannotMark(f"There is no take {take} among those thrown away.")
+            if chosen["ended"] is None:
+                chosen["ended"] = max((at for _, at in chosen["marks"] if at is not None), default=0.0)
+            takes = sorted([*kept["takes"], chosen], key=lambda each: each["id"])
+            return {"takes": takes, "thrown": [each for each in kept["thrown"] if each is not chosen]}
+
+        return self._kept(episode).change(with_it)["takes"]
+
+    def _change(self, episode: int, alter: Callable[[list[Take], int], list[Take]]) -> list[Take]:
+        """Changes the takes; `alter` also gets the next free number, which none thrown away has had either."""
+
+        def with_it(kept: _Kept) -> _Kept:
+            return {**kept, "takes": alter(kept["takes"], _next(kept))}
+
+        return self._kept(episode).change(with_it)["takes"]
+
+    def _kept(self, episode: int) -> JsonFile[_Kept]:
+        kept: JsonFile[_Kept] = JsonFile(
+            self._folder / f"{episode:03}.json", _takes, lambda: {"takes": [], "thrown": []}
+        )
         for folder in self._earlier:
             _take_over(folder / f"{episode:03}.json", kept.path)
         return kept
@@ -169,9 +241,13 @@ def _chosen(takes: list[Take], number: int | None) -> Take:
     raise CannotMark("There is no take yet." if number is None else f"There is no take {number}.")
 
 
-def _new(takes: list[Take], marks: list[tuple[int, float | None]], rehearsal: bool) -> Take:
-    number = max((take["id"] for take in takes), default=0) + 1
-    return {"id": number, "ended": None, "rehearsal": rehearsal, "marks": marks}
+def _next(kept: _Kept) -> int:
+    """A number that no take has, and none that was thrown away."""
+    return max((each["id"] for each in (*kept["takes"], *kept["thrown"])), default=0) + 1
+
+
+def _new(number: int, marks: list[tuple[int, float | None]], rehearsal: bool, sync_s: float | None = None) -> Take:
+    return {"id": number, "ended": None, "rehearsal": rehearsal, "sync": sync_s, "marks": marks}
 
 
 def _take_over(old: Path, new: Path) -> None:
@@ -181,21 +257,24 @@ def _take_over(old: Path, new: Path) -> None:
     found = JsonFile(old, _marks, dict[str, float]).value()
     marks: list[tuple[int, float | None]] = [(int(segment), moment) for segment, moment in found.items()]
     try:
-        keeping.keep(new, json.dumps({"takes": [_new([], marks, False)] if marks else []}, allow_nan=False), fresh=True)
+        keeping.keep(new, json.dumps({"takes": [_new(1, marks, False)] if marks else []}, allow_nan=False), fresh=True)
     except keeping.CannotKeep:
         if not new.exists():  # or another request has just taken them over
             raise
     old.unlink(missing_ok=True)
 
 
-def _takes(found: Any) -> list[Take] | None:
-    """The takes in what JSON gave, or None where they are not whole."""
-    takes: list[Take] = []
-    for each in found["takes"]:
-        marks = [(_whole(segment), None if at is None else _moment(at)) for segment, at in each["marks"]]
-        ended = None if each["ended"] is None else _moment(each["ended"])
-        takes.append({"id": _whole(each["id"]), "ended": ended, "rehearsal": each["rehearsal"] is True, "marks": marks})
-    return takes
+def _takes(found: Any) -> _Kept | None:
+    """The takes in what JSON gave, or None where they are not whole; earlier releases kept none thrown away."""
+    return {"takes": [_take(each) for each in found["takes"]], "thrown": [_take(e) for e in found.get("thrown", [])]}
+
+
+def _take(each: Any) -> Take:
+    marks = [(_whole(segment), None if at is None else _moment(at)) for segment, at in each["marks"]]
+    ended, sync = (None if each.get(key) is None else _moment(each[key]) for key in ("ended", "sync"))
+    return {
+        "id": _whole(each["id"]), "ended": ended, "rehearsal": each["rehearsal"] is True, "sync": sync, "marks": marks,
+    }  # fmt: skip
 
 
 def _marks(found: Any) -> dict[str, float] | None:

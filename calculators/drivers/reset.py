@@ -22,6 +22,7 @@ from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import HOW_TO_TELL, Choice, Input, Option, Values, YesNo
 from calculators.desk.numbers import plural, span
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
+from calculators.drivers.plans.consoles import ON_LINUX, ON_WINDOWS
 from calculators.drivers.plans.diagnosis import diagnose
 from calculators.drivers.plans.plan_order import DEEPEST, FIRST, PLANS, PREFIXES, Part, choose, worded
 from calculators.drivers.plans.situation import Situation, situation
@@ -45,11 +46,15 @@ WINDOWS_SOURCES = (
 )
 LINUX_SOURCES = (
     Source("apt-get(8) of Debian 12, with its --simulate and --download-only"),
-    Source("lspci(8) of pciutils 3.9, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"),
+    Source(
+        "lspci(8) of pciutils 3.9, modinfo(8) of kmod 30, mokutil(1) 0.6, journalctl(1) and systemd(1) of systemd 252"
+    ),
     Source("Debian 12 package index, Depends of card makers' driver packages", "read 2026-11-26"),
     Source("Linux kernel, admin-guide/module-signing", "Configuring module signing"),
     Source("Fedora Packages, akmods 0.6.2", "description"),
-    Source("GNU GRUB manual", "command normal"),
+    Source("GNU GRUB manual", "command normal; util/grub.d/10_linux.in, list of older kernels"),
+    Source("Fedora package grub2, change 420527a", "one entry a kernel, in the first list"),
+    Source("Arch Linux bug list, FS#16702", "an upgrade replaces the kernel and its modules"),
     Source("ArchWiki, System maintenance", "Partial upgrades are unsupported", FROM_MEMORY),
     Source("dnf, pacman, dracut, mkinitcpio, update-initramfs and cryptsetup manual pages", "", FROM_MEMORY),
     Source("Linux kernel, admin-guide/kernel-parameters: nomodeset", "", FROM_MEMORY),
@@ -62,7 +67,7 @@ def compute(given: Values) -> Answer:
     s = situation(given)
     found = diagnose(s)
     parts = choose(s, found.depth)
-    steps = worded(parts, _words(s))
+    steps = worded(parts, _words(s), ON_WINDOWS if s.windows else ON_LINUX)
     first_plan = [step for step in steps if step.group not in {p.heading for p in parts if p.deeper}]
     low, high = minutes(first_plan)
     counts = f"{plural(len(first_plan), 'step')}, {_restarts(restarts(first_plan))}, {span(low, high, 'minutes', 0)}"
@@ -195,7 +200,8 @@ def _notes(s: Situation, depth: int, steps: Sequence[Step]) -> tuple[Note, ...]:
 def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
     tags = {tag for step in steps for tag in step.tags}
     cautions = []
-    if tags & {"installs:driver", "removes:driver", "restarts"}:
+    sees_nothing = s.dark_from_the_start and not s.sees  # nothing can be copied, and no step writes to a disk
+    if tags & {"installs:driver", "removes:driver", "restarts"} and not sees_nothing:
         cautions.append(
             Caution(
                 "data",
@@ -211,7 +217,10 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
     if "needs:power_off" in tags:
         cautions += [
             Caution(
-                "person", "Mains off at the switch and unplugged before a hand goes in. Never open a power supply."
+                "person",
+                "Mains off at the switch and unplugged before a hand goes in. Never open a power supply.",
+                first=sees_nothing,
+                short="Unplug it before a hand goes in.",
             ),
             Caution("machine", "Static electricity: touch the bare case first, and hold a card by its edges."),
             Caution(
@@ -245,7 +254,7 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
             "If a step does not look as described, stop there and ask a technician.",
         )
     )
-    return tuple(cautions)
+    return tuple(sorted(cautions, key=lambda c: (not c.first, not c.short)))  # the gravest on top
 
 
 UNSURE = Option("unsure", "not sure")
@@ -255,6 +264,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="system",
         label="System",
+        where_title=HOW_TO_TELL,
         where="The start button or the first words at power-on tell; a machine with drive C: runs Windows.",
         options=(
             Option(
@@ -270,6 +280,7 @@ INPUTS: tuple[Input, ...] = (
     Choice(
         key="family",
         label="Which Linux, if it is one",
+        where_title=HOW_TO_TELL,
         where="Open a terminal, type cat /etc/os-release and press Enter: it stands after ID_LIKE or ID.",
         options=(
             Option("debian", "Debian and its kin (apt)", ("debian", "ubuntu", "mint", "apt", "apt upgrade")),
@@ -282,9 +293,9 @@ INPUTS: tuple[Input, ...] = (
         note="under Windows leave it as it is: it changes nothing",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="change",
         label="What was changed, or will be",
+        where_title=HOW_TO_TELL,
         where="The maker is the one of the chip on the card, named in its box title and in the device list.",
         options=(
             Option("same_maker", "a newer card of the same maker", ("same maker", "same brand", "same manufacturer")),
@@ -412,9 +423,9 @@ INPUTS: tuple[Input, ...] = (
         note="with nothing wrong below, the change still lies ahead",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="trouble",
         label="What goes wrong",
+        where_title=HOW_TO_TELL,
         where="What you see yourself. 'The display driver stopped responding and recovered' is a crash.",
         options=(
             Option(
@@ -670,9 +681,9 @@ INPUTS: tuple[Input, ...] = (
         group="What happened",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="logo",
         label="Is the firmware's logo seen at power-on?",
+        where_title=HOW_TO_TELL,
         where="Watch the first ten seconds: the maker's logo or any text before the system starts.",
         options=(YES, NO, UNSURE),
         default="unsure",
@@ -680,9 +691,9 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="other_picture",
         label="Is there a picture from another graphics output?",
+        where_title=HOW_TO_TELL,
         where="Try the board's own socket, if the processor has graphics, or another card.",
         default="no",
         names=(
@@ -697,17 +708,17 @@ INPUTS: tuple[Input, ...] = (
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="at_the_machine",
         label="Are you at the machine?",
+        where_title=HOW_TO_TELL,
         where="'No' if you reach it by remote access only.",
         default="yes",
         group="What you can see and do",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="network",
         label="Can another device fetch files?",
+        where_title=HOW_TO_TELL,
         where="A second computer with a network and a stick; a telephone counts if it can write one.",
         default="yes",
         group="What you can see and do",
@@ -715,6 +726,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="encrypted",
         label="Is the system's disk encrypted?",
+        where_title=HOW_TO_TELL,
         where="Windows: open the settings and type 'device encryption' into their search. Or press Windows+X, choose "
         "Terminal (Admin), type manage-bde -status C: and press Enter. Linux: open a terminal, type lsblk -f and press "
         "Enter; crypto_LUKS in the list means yes.",
@@ -727,6 +739,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="secure_boot",
         label="Is secure boot on?",
+        where_title=HOW_TO_TELL,
         where="Windows: press Windows+R, type msinfo32, press Enter and look for the line Secure Boot State. Linux: "
         "open a terminal, type mokutil --sb-state and press Enter.",
         options=(YES, NO, UNSURE),
@@ -734,25 +747,25 @@ INPUTS: tuple[Input, ...] = (
         group="How the system is locked",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="password",
         label="Does an administrator's account have a password?",
+        where_title=HOW_TO_TELL,
         where="A real password, not a PIN, a face or a finger. Settings, accounts, sign-in options.",
         default="yes",
         group="How the system is locked",
     ),
     YesNo(
-        where_title=HOW_TO_TELL,
         key="admin",
         label="Do you have an administrator's rights?",
+        where_title=HOW_TO_TELL,
         where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
         default="yes",
         group="How the system is locked",
     ),
     Choice(
-        where_title=HOW_TO_TELL,
         key="machine",
         label="What kind of machine",
+        where_title=HOW_TO_TELL,
         where="A desktop has two sets of display sockets if its processor has graphics too: some up beside USB, some "
         "low down in the row of slots.",
         options=(
@@ -800,7 +813,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="drivers.reset",
-    version=2,
+    version=3,
     title="Is it the display driver, and how do I start clean?",
     summary="First whether it is the driver at all, then a plan for this machine with a way back at every step.",
     inputs=INPUTS,

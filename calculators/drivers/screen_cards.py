@@ -17,20 +17,82 @@ def reset(given: Values, answer: Answer) -> Card:
     found = told.numbers("steps", "restarts", "minutes_low", "minutes_high")
     depth = told.text("depth").partition(":")[0]
     if not found or not depth.isdigit():
-        titles = tuple(dict.fromkeys(step.title for step in answer.steps))[:4]
-        return Card(line="first the sockets, the input, the leads", drawing=screen_ladder(titles, 0))
+        return Card()
     steps, restarts, least, most = (int(value) for value in found)
-    rungs = list(_RUNGS)
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if heat, dust and leads are ruled out"
-    else:
-        line = f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
     says = answer.verdict.said() if answer.verdict else ""
+    depends = answer.verdict is not None and answer.verdict.word == DEPENDS
+    line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
+    hero, rungs = f"{least} to {most} minutes", list(_RUNGS)
+    if depth == "0":  # no plan, so no time for one and none of its rungs
+        hero, line = _no_plan(given, says)
+        rungs = _short_steps(given, answer)
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
     return Card(
-        hero=f"{least} to {most} minutes", line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)),
-        drawn_hero=True,
+        hero=hero, line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)), drawn_hero=True,
     )  # fmt: skip
+
+
+# What a card says where no plan follows, by the verdict.
+_NO_PLAN = {
+    "Not the driver.": ("sockets first", "then the input, then the leads"),
+    "Not in a laptop.": ("ask its maker", "for the drivers of its graphics"),
+    "Not from afar.": ("be there first", "a lost picture stays lost"),
+    "Not without an administrator.": ("ask for the rights", "and gather the facts before"),
+    "A picture is there.": ("look once more", "the logo is merely hidden"),
+}
+
+
+def _no_plan(given: Values, says: str) -> tuple[str, str]:
+    """Hero and line where no plan follows."""
+    if says == "Not the driver." and given["at_the_machine"] == "no":
+        return "ask there", "about display, cable and logo"
+    if says == "Not the driver." and given["machine"] == "laptop":
+        return "outside display", "and the laptop's own screen"
+    return _NO_PLAN.get(says, ("leave it alone", "a driver that works needs no repair"))
+
+
+# The steps that a card names where no plan follows, by their own keys, in a few words.
+_SHORT = {
+    "sockets": "the other sockets",
+    "sockets-laptop": "an outside display",
+    "display": "the display's input",
+    "seat": "power leads and seat",
+    "old-card": "the old card back",
+    "without-card": "once without the card",
+    "ask-there": "ask somebody there",
+    "logo-again": "look for the logo",
+    "cool": "heat, dust, loose leads",
+    "events": "see when it began",
+    "wake": "restart the picture",
+    "older-kernel": "an older kernel",
+    "settings": "the display's settings",
+    "package": "is it the right package",
+    "fits": "does the card fit",
+    "look": "see which driver runs",
+    "data": "copy your data",
+    "machine-maker": "its maker's drivers",
+    "ask-admin": "ask for the rights",
+    "check": "see what runs",
+    "check-picture": "logo, then the system",
+}
+
+
+def _short_steps(given: Values, answer: Answer) -> list[str]:
+    """The first few steps that a viewer would do, named shortly."""
+    short = _SHORT if given["system"] == "windows" else _SHORT | {"wake": "a text sign-in"}
+    named = (short.get(step.key.partition("-")[2], "") for step in answer.steps)
+    return [name for name in named if name][:4]
+
+
+def _if(given: Values) -> str:
+    """What a plan's going ahead depends on, by what goes wrong."""
+    if given["trouble"] == "crashes":
+        return "if heat, dust and leads are ruled out"
+    if given["trouble"] == "wrong_settings":
+        return "if the settings are right" if given["change"] == "none" else "if it is the basic driver"
+    if given["trouble"] == "no_picture":
+        return "if the logo is seen" if given["logo"] == "unsure" else "if there is a way in"
+    return "only if it does not run by itself"
 
 
 def which(given: Values, answer: Answer) -> Card:
@@ -39,22 +101,29 @@ def which(given: Values, answer: Answer) -> Card:
     count, basic, left = told.number("adapters"), told.number("on_basic_driver"), told.number("left_over")
     if count is None:
         return Card()
-    own = int(count - (basic or 0))
+    untold = told.number("not_told") or 0
+    own = int(count - (basic or 0) - untold)
     nodes = []
     if own:
         said = "on drivers of their own" if own > 1 else "on a driver of its own"
         nodes.append(("display", plural(own, "adapter"), said))
+    if untold:
+        nodes.append(("display", plural(int(untold), "adapter"), "driver not told"))
     if basic:
         nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver"))
     if left:
         nodes.append(("box", plural(int(left), "package"), "left over"))
-    hero = f"{own} of {int(count)} run well" if count else ""
-    line = "on drivers of their own"
+    hero, line = f"{own} of {int(count)}" if count else "", "on drivers of their own"
+    says = answer.verdict.said() if answer.verdict else ""
     if basic:
         hero = "basic driver"
         line = f"on {int(basic)} of {plural(int(count), 'adapter')}" if count > 1 else "on the only adapter"
+    elif untold:
+        hero, line = f"{int(untold)} of {int(count)}", "one more command tells it"
+    elif says.startswith("Its own, but"):
+        hero, line = "does not run", "though the driver is there"
+    elif says.startswith("One is lent"):
+        hero, line = "one is lent", "to a virtual machine"
     elif left:
         hero, line = f"{int(left)} left over", "a package that no adapter uses"
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = ""
     return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False), drawn_hero=True)

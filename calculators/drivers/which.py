@@ -30,7 +30,7 @@ from calculators.drivers.listings.examples import (
     WINDOWS_OTHER_LANGUAGE,
     WINDOWS_VERSIONS,
 )
-from calculators.drivers.listings.linux_parser import read_linux, without_numbers
+from calculators.drivers.listings.linux_parser import numbers_cut_off, read_linux, without_numbers
 from calculators.drivers.listings.windows_parser import read_windows
 
 # The command that names the driver of each adapter, for viewers whose pasted text does not.
@@ -71,6 +71,8 @@ def read_said(text: str) -> Said:
     lines = dedent(text.replace("\ufeff", "")).splitlines()
     if len(lines) > LINES:
         raise ValueError(f"it has more than {LINES:,} lines; paste the command's own output alone")
+    if numbers_cut_off(lines):
+        raise ValueError("a display adapter in the list has lost its numbers; copy the list again, whole")
     windows, linux = read_windows(lines), read_linux(lines)
     if windows is not None and linux is not None:
         raise ValueError("it holds the lists of two systems at once; paste one of them")
@@ -159,8 +161,7 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
                 f"{WINDOWS_TELLS}."
             )
         return f"Only loaded modules were pasted; which adapter uses which is told by {LINUX_TELLS}."
-    if headline := _not_told(said):
-        return headline
+    headline = _not_told(said)
     on_basic = sum(a.basic for a in said.adapters)
     total = len(said.adapters)
     if not total:
@@ -173,6 +174,8 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
         whose = "its" if on_basic == 1 else "their"
         part = "The display adapter has" if total == 1 else f"Of {total} display adapters {on_basic} {_have(on_basic)}"
         runs = f"{part} no driver of {whose} own"
+    if headline:  # of some adapters at least the driver is not told
+        return f"{runs}; the rest is not told, but {_tells(said.system)} tells it." if on_basic else headline
     if left is None:
         return f"{runs}."
     thing = "package" if said.system == "windows" else "module"
@@ -186,9 +189,13 @@ def _not_told(said: Said) -> str:
     untold = sum(not a.told for a in adapters)
     if not untold:
         return ""
-    whose = "the driver of the display adapter" if len(adapters) == 1 else f"the driver of {untold} of {len(adapters)}"
-    more = "" if len(adapters) == 1 else " adapters"
-    return f"What you pasted does not tell {whose}{more}; {_tells(said.system)} does."
+    if len(adapters) == 1:
+        whose = "the driver of the display adapter"
+    elif untold == len(adapters):
+        whose = f"the drivers of the {untold} display adapters"
+    else:
+        whose = f"the driver of {untold} of {len(adapters)} display adapters"
+    return f"What you pasted does not tell {whose}; {_tells(said.system)} does."
 
 
 def _tells(system: str) -> str:
@@ -246,7 +253,7 @@ def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
             rows.append(
                 (
                     str(i),
-                    f"{a.vendor}:{a.device}" if a.vendor else "not on PCI",
+                    _numbers(a),
                     _driver(a, said.system),
                     *([version or "not told"] if versions else []),
                     f"problem {a.problem}" if a.problem else STATE_WORDS[a.state],
@@ -275,6 +282,12 @@ def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
             Table("Loaded without use", (Column("Module"),), tuple((name,) for name in left), "It could serve a card.")
         )
     return tables
+
+
+def _numbers(adapter: Adapter) -> str:
+    if adapter.vendor:
+        return f"{adapter.vendor}:{adapter.device}"
+    return "not on PCI" if adapter.placed else "not told"
 
 
 def _driver(adapter: Adapter, system: str) -> str:
@@ -391,7 +404,7 @@ def worked_for(given: Values) -> str:
 
 calculator = Calculator(
     name="drivers.which",
-    version=3,
+    version=4,
     title="Which driver does each card run on?",
     summary="What the system says of its display adapters, told in plain words; nothing leaves the page.",
     inputs=(

@@ -41,11 +41,13 @@ finish.finish(into, project, docs)
 
 
 class Host:
-    """A file server whose files can go missing, and whose answers can carry further headers."""
+    """A file server whose files can go missing or be others, and whose answers can carry further headers."""
 
     def __init__(self, folder: Path) -> None:
         host = self
+        self.folder = folder
         self.missing: set[str] = set()
+        self.put: dict[str, bytes] = {}  # by path, what stands before the folder's own file
         self.late: dict[str, float] = {}  # seconds that a file takes
         self.asked: list[str] = []
         self.headers: dict[str, str] = {}
@@ -53,10 +55,17 @@ class Host:
         class Handler(http.server.SimpleHTTPRequestHandler):
             def do_GET(self) -> None:
                 host.asked.append(self.path)
-                name = self.path.partition("?")[0].rpartition("/")[2]
+                path = self.path.partition("?")[0].removeprefix("/")
+                name = path.rpartition("/")[2]
                 time.sleep(host.late.get(name, 0))
                 if name in host.missing:
                     self.send_error(404)
+                elif (data := host.put.get(path)) is not None:
+                    self.send_response(200)
+                    self.send_header("Content-Type", self.guess_type(path))
+                    self.send_header("Content-Length", str(len(data)))
+                    self.end_headers()
+                    self.wfile.write(data)
                 else:
                     super().do_GET()
 
@@ -79,6 +88,10 @@ class Host:
         self.address = f"http://127.0.0.1:{self._server.server_port}/"
         self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
         self._thread.start()
+
+    def read(self, path: str) -> bytes:
+        """What it has under a path."""
+        return self.put[path] if path in self.put else (self.folder / path).read_bytes()
 
     def close(self) -> None:
         self._server.shutdown()

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from playwright.sync_api import expect
 
+from tests.conftest import new_context
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Route
 
@@ -23,7 +25,7 @@ NEAR = 0.1  # headers travel too, and 0.1 MB is the last digit said
 
 
 def test_a_page_is_read_while_its_engine_comes_and_says_what_travels(browser: Browser, site: str) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844}, is_mobile=True, has_touch=True)
+    context = new_context(browser, viewport={"width": 390, "height": 844}, is_mobile=True, has_touch=True)
     page = context.new_page()
     chrome = context.new_cdp_session(page)
     chrome.send("Network.enable")
@@ -79,7 +81,7 @@ def test_a_page_is_read_while_its_engine_comes_and_says_what_travels(browser: Br
 
 
 def test_a_file_that_is_not_what_the_build_made_is_not_used(browser: Browser, site: str) -> None:
-    context = browser.new_context()
+    context = new_context(browser)
     page = context.new_page()
     spoilt: list[str] = []
 

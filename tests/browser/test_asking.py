@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from build_tools.asking_index import of_docs
 from calculators.asking.door import answer
 from tests.browser.conftest import Host
+from tests.conftest import new_context
 
 Visit = Callable[..., Page]
 PROJECT = Path(__file__).resolve().parents[2]
@@ -59,6 +60,22 @@ async () => {
 """
 
 
+@pytest.fixture(scope="module")
+def home(bench_folder: Path, browser: Browser) -> Iterator[Page]:
+    """The home page, whose reader has been started once for all questions."""
+    host, context = Host(bench_folder), new_context(browser, viewport={"width": 1440, "height": 900})
+    told: list[str] = []
+    own = (host.address, "data:", "blob:")
+    context.on("request", lambda asked: None if asked.url.startswith(own) else told.append(f"asked {asked.url}"))
+    context.on("weberror", lambda fault: told.append(str(fault.error)))
+    page = context.new_page()
+    page.goto(f"{host.address}index.html")
+    yield page
+    context.close()
+    host.close()
+    assert told == []
+
+
 def ask(page: Page, text: str) -> Locator:
     page.locator("main .wa-find textarea").fill(text)
     shown = page.locator(".wa-asked")
@@ -73,21 +90,19 @@ def test_a_few_words_fetch_no_reader(visit: Visit) -> None:
     assert page.evaluate("[...document.scripts].filter(script => /asking|questions/.test(script.src)).length") == 0
 
 
-def test_a_question_starts_the_quick_engine_and_no_other(visit: Visit) -> None:
-    page = visit("index.html")
-    ask(page, QUESTION)
-    names = page.evaluate("performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname)")
+def test_a_question_starts_the_quick_engine_and_no_other(home: Page) -> None:
+    ask(home, QUESTION)
+    names = home.evaluate("performance.getEntriesByType('resource').map(({ name }) => new URL(name).pathname)")
     fetched = {name.rpartition("/")[2] for name in names if "/engine/" in name}
     assert fetched == {"worker.js", "lean.wasm", "memory.bin", "bundles.json", "asking.reader.bin"}
 
 
-def test_labels_result_correction_and_the_page_filled_in(visit: Visit, host: Host) -> None:
-    page = visit("index.html")
-    shown = ask(page, QUESTION)
+def test_labels_result_correction_and_the_page_filled_in(home: Page) -> None:
+    shown = ask(home, QUESTION)
     labels = shown.locator(".wa-asked-read li")
     expect(labels).to_have_count(9)
     expect(shown.locator(".wa-asked-headline")).to_contain_text("48 GB")
-    order = page.evaluate(
+    order = home.evaluate(
         "[...document.querySelectorAll('.wa-asked-read, .wa-asked-result')].map(each => each.className)"
     )
     assert order == ["wa-asked-read", "wa-asked-result"]  # what it was worked out from comes first
@@ -102,26 +117,27 @@ def test_labels_result_correction_and_the_page_filled_in(visit: Visit, host: Hos
     shown.locator(".wa-asked-missing select").first.select_option("4")
     expect(labels).to_have_count(9)
     link = shown.locator(".wa-asked-go a").get_attribute("href") or ""
-    assert link.startswith(f"{host.address}answers/memory/add-bigger-sticks.html#memory.mix:have_generation=ddr4")
+    base = home.url.removesuffix("index.html")
+    assert link.startswith(f"{base}answers/memory/add-bigger-sticks.html#memory.mix:have_generation=ddr4")
     assert "add_size=32" in link
     assert "slots=4" in link
     assert "have_timings" not in link
 
 
-def test_a_danger_comes_first_and_nothing_is_worked(visit: Visit) -> None:
-    shown = ask(visit("index.html"), "there is smoke coming out of my pc at 4k 144 over hdmi 2.0")
+def test_a_danger_comes_first_and_nothing_is_worked(home: Page) -> None:
+    shown = ask(home, "there is smoke coming out of my pc at 4k 144 over hdmi 2.0")
     expect(shown.get_by_role("alert")).to_contain_text("Switch the power off")
     expect(shown.locator(".wa-asked-headline")).to_have_count(0)
 
 
-def test_what_a_system_printed_fills_the_kit_and_its_serials_are_nowhere(visit: Visit) -> None:
-    page = visit("index.html")
-    page.locator("main .wa-find textarea").focus()
-    page.evaluate(PASTE, LISTING)
-    shown = page.locator(".wa-asked")
+def test_what_a_system_printed_fills_the_kit_and_its_serials_are_nowhere(home: Page) -> None:
+    home.locator("main .wa-find textarea").fill("")
+    home.locator("main .wa-find textarea").focus()
+    home.evaluate(PASTE, LISTING)
+    shown = home.locator(".wa-asked")
     expect(shown.locator(".wa-asked-pasted")).to_contain_text("1 × 8 GB, DDR4, rated 3200 MT/s", timeout=START_MS)
-    assert page.locator("main .wa-find textarea").input_value() == ""
-    everywhere = page.evaluate(
+    assert home.locator("main .wa-find textarea").input_value() == ""
+    everywhere = home.evaluate(
         "document.documentElement.outerHTML + location.href + JSON.stringify(localStorage) + "
         "JSON.stringify(sessionStorage) + JSON.stringify(history.state) + document.cookie"
     )

@@ -13,9 +13,15 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, e
 from calculators.catalogue import find
 from calculators.door import answer
 from tests.browser.conftest import Host
+from tests.conftest import new_context
 
 Visit = Callable[..., Page]
 PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
+
+
+@pytest.fixture
+def warm() -> bool:
+    return False  # started by what is typed; that it is there before: the first test, and tests/browser/test_lasting.py
 
 
 def section(page: Page, number: int = 0) -> Locator:
@@ -62,6 +68,7 @@ def open_form(page: Page, number: int = 0) -> None:
     expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
+@pytest.mark.parametrize("warm", [True, False])
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
     page = visit()
     built = direct(page, "memory-rate-1", rate="3200", cas="16")
@@ -175,7 +182,7 @@ def test_a_stale_link_is_told_and_the_rest_used(visit: Visit, fragment: str, pla
 def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
     browser: Browser, host: Host, fragment: str
 ) -> None:
-    context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html#{fragment}")
     note = section(page).locator(".wa-link-note")
@@ -205,7 +212,7 @@ def test_on_a_phone_what_is_said_of_a_link_and_of_copying_is_in_view(
 
 def phone_page(browser: Browser, host: Host, width: int = 360, path: str = "answers/bench/one.html") -> Page:
     """A page on a phone; close its context."""
-    context = browser.new_context(viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     page.goto(host.address + path)
     return page
@@ -273,7 +280,7 @@ def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Brows
 def test_the_strip_says_that_numbers_are_being_worked_out_and_never_shows_old_ones(
     browser: Browser, host: Host
 ) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": 390, "height": 740}, has_touch=True, is_mobile=True)
     put_in_place_of_the_first_worker(context, NEVER_READY)
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html")
@@ -413,7 +420,7 @@ def test_a_common_case_shows_at_once_and_without_the_engine(visit: Visit, host: 
 
 
 def test_without_scripts_the_page_answers_its_example(browser: Browser, host: Host) -> None:
-    context = browser.new_context(java_script_enabled=False)
+    context = new_context(browser, java_script_enabled=False)
     page = context.new_page()
     page.goto(f"{host.address}answers/bench/one.html")
     expect(section(page).locator(".wa-headline")).to_contain_text("DDR4-3200")
@@ -546,7 +553,7 @@ def test_two_calculators_share_the_engine_and_nothing_else(visit: Visit) -> None
 
 @pytest.mark.parametrize("width", [360, 390])
 def test_on_a_phone_nothing_sticks_out_and_a_thumb_can_hit(browser: Browser, host: Host, width: int) -> None:
-    context = browser.new_context(viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": width, "height": 740}, has_touch=True, is_mobile=True)
     page = context.new_page()
     for path in ("index.html", "answers/bench/one.html", "answers/bench/two.html"):
         page.goto(host.address + path)
@@ -640,8 +647,6 @@ def test_a_calculation_that_does_not_end_is_stopped_and_the_next_gets_a_fresh_wo
     visit: Visit, host: Host, context: BrowserContext
 ) -> None:
     hurry(context, 5)
-    # With nothing asked in idle time, the question that gets stuck is the reader's.
-    context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
     put_in_place_of_the_first_worker(context, STUCK)
     page = visit()
     built = result_html(page)
@@ -671,14 +676,11 @@ def test_an_engine_that_never_gets_ready_is_told_after_two_minutes(
 
 
 def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Browser, host: Host) -> None:
-    context = browser.new_context()
-    context.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
+    context = new_context(browser, warm=False, service_workers="allow")
     page = context.new_page()
-    asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
     page.goto(f"{host.address}answers/bench/one.html", wait_until="networkidle")
     page.wait_for_timeout(5_000)  # longer than the page waits for an idle moment
-    assert not [url for url in asked if "/engine/" in url]
+    assert not [path for path in host.asked if "/engine/" in path or "/offline.js" in path]
     page.get_by_label("Rate").fill("3600")
     settled(page)
     context.close()

@@ -7,26 +7,29 @@ from __future__ import annotations
 
 import base64
 import hashlib
-import shutil
+import os
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
+from build_tools.installer.testing import ALL
 from tests.browser.conftest import Host
 from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, result_html, section
 
 if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, Page
 
-FURTHER_CUTS = 10
+EVERYTHING = bool(os.environ.get(ALL))
+FURTHER_CUTS = 10  # from all over the file; an ordinary run tries every third
 TRAP = b"\x00\x00\x0b"  # no local variables, unreachable, end: WebAssembly Core Specification, "Binary Format"
 CODE = 10
 LIVE = "answers/bench/one.html"
-# The last two: what the script knows of bundles is a list, and what it knows of the list is its hash.
-ENGINE_FILES = ["lean.wasm", "worker.js", "memory.bin", "bundles.json", "memory.rate.bin"]
+ENGINE, SCRIPT = "made/engine/", "made/browser/page.js"
+# One for each way in which a file comes and is known: compiled while it comes, by its hash in the script, and by its
+# hash in a list. With --all also what comes as the second does, of which one is that list.
+ENGINE_FILES = ["lean.wasm", "memory.bin", "memory.rate.bin", *(["worker.js", "bundles.json"] if EVERYTHING else [])]
 
 
 def leb(data: bytes, at: int) -> tuple[int, int]:
@@ -68,35 +71,24 @@ def integrity(data: bytes) -> str:
 
 
 @pytest.fixture
-def folder(bench_folder: Path, tmp_path: Path) -> Path:
-    """A site of this test's own, which it may harm."""
-    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
-
-
-@pytest.fixture
-def open_page(context: BrowserContext, folder: Path) -> Iterator[Callable[[], Page]]:
-    host = Host(folder)
-
+def open_page(context: BrowserContext, host: Host) -> Callable[[], Page]:
     def go() -> Page:
         page = context.new_page()
         page.goto(host.address + LIVE)
         return page
 
-    yield go
-    host.close()
+    return go
 
 
-def put(folder: Path, name: str, data: bytes, known: bool) -> None:
+def put(host: Host, name: str, data: bytes, known: bool) -> None:
     """Another engine file; `known`: as if the build had made it."""
-    path = folder / "made" / "engine" / name
-    before = path.read_bytes()
-    path.write_bytes(data)
-    script = folder / "made" / "browser" / "page.js"
+    before = host.read(ENGINE + name)
+    host.put[ENGINE + name] = data
     if known:
-        text = script.read_text("utf-8")
+        text = host.read(SCRIPT).decode()
         old, new = (f'bytes:{len(each)},integrity:"{integrity(each)}"' for each in (before, data))
         assert text.count(old) == 1
-        script.write_text(text.replace(old, new), "utf-8")
+        host.put[SCRIPT] = text.replace(old, new).encode()
 
 
 def live(page: Page) -> None:
@@ -106,20 +98,20 @@ def live(page: Page) -> None:
     assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
 
 
-@pytest.mark.parametrize("number", range(FURTHER_CUTS))
+@pytest.mark.parametrize("number", range(0, FURTHER_CUTS, 1 if EVERYTHING else 3))
 def test_a_function_that_was_cut_too_far_is_answered_for_by_the_whole(
-    folder: Path, open_page: Callable[[], Page], number: int
+    host: Host, open_page: Callable[[], Page], number: int
 ) -> None:
-    wasm = (folder / "made" / "engine" / "lean.wasm").read_bytes()
+    wasm = host.read(ENGINE + "lean.wasm")
     left = [(start, end) for start, end in bodies(wasm) if wasm[start:end] != TRAP]
     assert len(left) > 500, "an answer needs some functions"
-    start, end = left[(2 * number + 1) * len(left) // (2 * FURTHER_CUTS)]  # ten, from all over the file
-    put(folder, "lean.wasm", with_a_trap(wasm, start, end), known=True)
+    start, end = left[(2 * number + 1) * len(left) // (2 * FURTHER_CUTS)]
+    put(host, "lean.wasm", with_a_trap(wasm, start, end), known=True)
     live(open_page())
 
 
 def test_when_it_stops_in_the_middle_the_question_is_asked_again(
-    context: BrowserContext, folder: Path, open_page: Callable[[], Page]
+    context: BrowserContext, host: Host, open_page: Callable[[], Page]
 ) -> None:
     # The worker with the cut machine code, which has few names left, stops at its second answer: the first is the
     # proof.
@@ -135,8 +127,8 @@ def test_when_it_stops_in_the_middle_the_question_is_asked_again(
         post(stop ? JSON.stringify({ kind: "stopped", id, detail: "for a test" }) : text);
       };
     }"""
-    text = (folder / "made" / "engine" / "worker.js").read_bytes()
-    put(folder, "worker.js", harm.encode() + text, known=True)
+    text = host.read(ENGINE + "worker.js")
+    put(host, "worker.js", harm.encode() + text, known=True)
     told: list[str] = []
     context.on("console", lambda line: told.append(line.text))
     live(open_page())
@@ -145,31 +137,28 @@ def test_when_it_stops_in_the_middle_the_question_is_asked_again(
 
 @pytest.mark.parametrize("name", ENGINE_FILES)
 def test_a_file_that_is_not_what_the_build_made_is_not_run(
-    folder: Path, open_page: Callable[[], Page], name: str
+    host: Host, open_page: Callable[[], Page], name: str
 ) -> None:
-    data = bytearray((folder / "made" / "engine" / name).read_bytes())
+    data = bytearray(host.read(ENGINE + name))
     data[len(data) // 2] ^= 1
-    put(folder, name, bytes(data), known=False)
+    put(host, name, bytes(data), known=False)
     live(open_page())  # out of packed/, whose copy is whole
 
 
 @pytest.mark.parametrize("name", ENGINE_FILES)
-def test_nor_is_one_of_another_edition_out_of_packed(folder: Path, open_page: Callable[[], Page], name: str) -> None:
-    engine = folder / "made" / "engine"
-    (engine / name).unlink()
+def test_nor_is_one_of_another_edition_out_of_packed(host: Host, open_page: Callable[[], Page], name: str) -> None:
+    host.missing.add(name)
     other = "memory.bin" if name == "worker.js" else "worker.js"
-    script = (engine / "packed" / f"{other}.js").read_text("utf-8").replace(f'["{other}"]', f'["{name}"]')
-    (engine / "packed" / f"{name}.js").write_text(script, "utf-8")
+    script = host.read(f"{ENGINE}packed/{other}.js").replace(f'["{other}"]'.encode(), f'["{name}"]'.encode())
+    host.put[f"{ENGINE}packed/{name}.js"] = script
     live(open_page())  # a slower start without that file
 
 
 def test_an_engine_that_does_not_come_to_the_built_answer_is_thrown_away(
-    folder: Path, open_page: Callable[[], Page]
+    host: Host, open_page: Callable[[], Page]
 ) -> None:
-    page_file = folder / LIVE
-    page_file.write_text(
-        page_file.read_text("utf-8").replace('<p class="wa-what">', '<p class="wa-what"> ', 1), "utf-8"
-    )
+    host.put[LIVE] = host.read(LIVE).replace(b'<p class="wa-what">', b'<p class="wa-what"> ', 1)
+    assert host.put[LIVE] != (host.folder / LIVE).read_bytes()
     page = open_page()
     page.get_by_label("Rate").fill("3600")
     expect(section(page).locator(".wa-state")).to_contain_text("is broken", timeout=6 * PATIENCE_MS)

@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Host
+from tests.conftest import new_context
 
 Visit = Callable[..., Page]
 FIELD = "Find an answer"
 KEYBOARD_LEAVES = 508  # px of 844: what a phone's keyboard of 40 % leaves, common practice
+
+
+@pytest.fixture
+def warm() -> bool:
+    return False
 
 
 def test_the_index_comes_when_one_searches_and_not_before(visit: Visit, host: Host) -> None:
@@ -48,7 +55,7 @@ def test_the_header_opens_it_in_place_and_escape_leads_back(visit: Visit) -> Non
 
 
 def test_on_a_phone_field_and_first_hits_stand_above_the_keyboard(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    context = new_context(browser, warm=False, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     page = context.new_page()
     for path, inside in (("index.html", "main"), ("answers/bench/one.html", "dialog")):
         page.goto(host.address + path)
@@ -117,7 +124,7 @@ def test_an_index_that_does_not_come_is_told_and_fetched_again(visit: Visit, hos
 
 
 def test_without_scripts_the_link_leads_to_every_question(browser: Browser, host: Host) -> None:
-    context = browser.new_context(java_script_enabled=False)
+    context = new_context(browser, java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address + "answers/bench/one.html")
     page.get_by_role("link", name=FIELD).click()

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from build_tools.site import finish
+from build_tools.site import offline
 from tests.browser.conftest import Host
 from tests.browser.test_calculator_in_page import PATIENCE_MS, section
 
@@ -23,9 +23,28 @@ WAIT_MS = 2 * PATIENCE_MS
 
 
 @pytest.fixture
+def service_workers() -> str:
+    return "allow"
+
+
+@pytest.fixture
 def own_folder(bench_folder: Path, tmp_path: Path) -> Path:
     """A site of this test's own, which it may change."""
-    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
+    return light_copy(bench_folder, tmp_path / "site", "pyodide.asm.wasm", "ten.html")
+
+
+def light_copy(site: Path, into: Path, *without: str) -> Path:
+    """
+    A copy of a site, without what is never kept for offline, and without files of these names as well.
+
+    Args:
+        site: The whole site; all of it is kept in test_other_browsers.py.
+        into: The folder to make.
+        without: Patterns of names of large files that are kept, and that the test has no use for.
+    """
+    shutil.copytree(site, into, ignore=shutil.ignore_patterns("packed", "site.zip", "*.whl", *without))
+    offline.write(into)
+    return into
 
 
 @pytest.fixture
@@ -39,13 +58,11 @@ def kept(page: Page) -> None:
     expect(page.locator(".wa-offline")).to_have_text(READY, timeout=WAIT_MS)
 
 
-def new_edition(folder: Path, project: Path, word: str) -> None:
+def new_edition(folder: Path, word: str) -> None:
     """Another edition of the site: every page says another word."""
     for path in folder.rglob("*.html"):
-        page = path.read_text("utf-8")
-        page = re.sub(r'<meta http-equiv="Content-Security-Policy"[^>]*>', "", page)
-        path.write_text(re.sub(r"<h1[^>]*>", lambda m: f"{m[0]}{word} ", page), "utf-8")
-    finish.finish(folder, project)
+        path.write_text(re.sub(r"<h1[^>]*>", lambda m: f"{m[0]}{word} ", path.read_text("utf-8")), "utf-8")
+    offline.write(folder)
 
 
 def test_after_one_visit_everything_works_with_the_network_gone(context: BrowserContext, own_host: Host) -> None:
@@ -61,13 +78,13 @@ def test_after_one_visit_everything_works_with_the_network_gone(context: Browser
 
 
 def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
-    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
+    context: BrowserContext, own_host: Host, own_folder: Path
 ) -> None:
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
     page.goto(f"{own_host.address}answers/bench/one.html")
-    new_edition(own_folder, project, "SECOND")
+    new_edition(own_folder, "SECOND")
     page.reload()  # still the old edition; the new one is fetched meanwhile
     expect(page.locator("h1").first).not_to_contain_text("SECOND")
     expect(page.locator(".wa-offline")).to_contain_text("newer edition", timeout=WAIT_MS)
@@ -87,12 +104,12 @@ def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
 
 @pytest.mark.parametrize("harm", ["missing", "changed"])
 def test_an_edition_that_does_not_arrive_whole_is_not_taken(
-    context: BrowserContext, own_host: Host, own_folder: Path, project: Path, harm: str
+    context: BrowserContext, own_host: Host, own_folder: Path, harm: str
 ) -> None:
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
-    new_edition(own_folder, project, "SECOND")
+    new_edition(own_folder, "SECOND")
     one = own_folder / "answers" / "bench" / "one.html"
     if harm == "missing":
         one.unlink()
@@ -138,12 +155,12 @@ def test_nothing_is_kept_while_the_site_is_being_written(own_folder: Path, conte
 
 
 def test_a_newer_edition_that_does_not_arrive_whole_is_told(
-    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
+    context: BrowserContext, own_host: Host, own_folder: Path
 ) -> None:
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
-    new_edition(own_folder, project, "SECOND")
+    new_edition(own_folder, "SECOND")
     (own_folder / "answers" / "bench" / "one.html").unlink()
     page.reload()
     expect(page.locator(".wa-offline")).to_contain_text("A newer edition exists", timeout=WAIT_MS)
@@ -155,13 +172,13 @@ NO_ROOM = """Cache.prototype.put = () => Promise.reject(new DOMException("no roo
 
 
 def test_where_there_is_no_room_for_a_newer_edition_it_wins_all_the_same(
-    context: BrowserContext, own_host: Host, own_folder: Path, project: Path
+    context: BrowserContext, own_host: Host, own_folder: Path
 ) -> None:
     own_host.headers["Cache-Control"] = "no-cache"  # as DEVELOPERS.md asks of a host
     page = context.new_page()
     page.goto(f"{own_host.address}index.html")
     kept(page)
-    new_edition(own_folder, project, "SECOND")
+    new_edition(own_folder, "SECOND")
     worker = own_folder / "offline.js"
     worker.write_text(NO_ROOM + worker.read_text("utf-8"), "utf-8")
     page.reload()

@@ -3,25 +3,33 @@
 from __future__ import annotations
 
 import io
+import os
 import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from build_tools.environment import browsers
+from build_tools.installer.testing import ALL
 from calculators.colour.test_pictures.patterns import paint
 from tests.browser.conftest import Host
 from tests.calculators.display.declaration_builder import desk_display
+from tests.conftest import new_context
 
 images = pytest.importorskip("PIL.Image")
 numpy = pytest.importorskip("numpy")
 
 Visit = Callable[..., Page]
-Dense = Callable[[float], BrowserContext]
 PAGE = "answers/bench/pictures.html"
+WINDOW = "900,700"  # holds a picture at every density, and is no larger: at the highest it has nine times the pixels
 PATIENCE_MS = 60_000  # with the engine, on a machine that does much else
+
+
+@pytest.fixture
+def warm() -> bool:
+    return False
 
 
 def picture_section(page: Page) -> Locator:
@@ -57,24 +65,17 @@ def holds(whole: Any, part: Any) -> bool:
     return False
 
 
-@pytest.fixture(scope="module")
-def dense(browser: Browser) -> Iterator[Callable[[float], BrowserContext]]:
-    """A browser on a screen of a given density, in earnest: an emulated one rounds places in another way."""
-    started: dict[float, Browser] = {}
-
-    def context(density: float) -> BrowserContext:
-        if density not in started:
-            scale = [f"--force-device-scale-factor={density}", "--window-size=1440,1000"]
-            started[density] = browser.browser_type.launch(
-                executable_path=browsers.find(), args=[*browsers.flags(), *scale]
-            )
-        opened = started[density].new_context(no_viewport=True)
-        opened.set_default_timeout(15_000)
-        return opened
-
-    yield context
-    for one in started.values():
-        one.close()
+@pytest.fixture(params=[1, 1.25, 1.5, 2, *([1.1, 1.75, 3] if os.environ.get(ALL) else [])])
+def dense(request: pytest.FixtureRequest, browser: Browser, host: Host) -> Iterator[Page]:
+    """The page on a screen of some density, in earnest: an emulated one rounds places in another way."""
+    scale = [f"--force-device-scale-factor={request.param}", f"--window-size={WINDOW}"]
+    started = browser.browser_type.launch(executable_path=browsers.find(), args=[*browsers.flags(), *scale])
+    context = new_context(started, warm=False, no_viewport=True)
+    context.set_default_timeout(15_000)
+    page = context.new_page()
+    page.goto(host.address + PAGE)
+    yield page
+    started.close()
 
 
 def choose(page: Page, key: str) -> None:
@@ -85,36 +86,26 @@ def choose(page: Page, key: str) -> None:
     expect(picture_section(page).locator(".wa-picture-box")).to_have_attribute("aria-label", re.compile(f"^{key}-"))
 
 
-@pytest.mark.parametrize("density", [1, 1.1, 1.25, 1.5, 1.75, 2, 3])
-def test_in_the_page_one_image_pixel_is_one_screen_pixel(dense: Dense, host: Host, density: float) -> None:
-    page = dense(density).new_page()
-    page.goto(host.address + PAGE)
+def test_one_image_pixel_is_one_screen_pixel_in_the_page_and_alone_on_its_ground(dense: Page) -> None:
     for key in ("pixels", "near-black"):
-        choose(page, key)
-        page.locator(".wa-picture img").scroll_into_view_if_needed()
-        page.evaluate("document.querySelector('.wa-picture').scrollIntoView({block: 'center', behavior: 'instant'})")
-        assert holds(screen(page), painted(key)), f"{key} is not unscaled at a density of {density}"
-    page.context.close()
-
-
-@pytest.mark.parametrize("density", [1, 1.1, 1.25, 1.5, 1.75, 2, 3])
-@pytest.mark.parametrize("key", ["pixels", "near-black"])
-def test_alone_on_the_screen_it_is_exact_and_on_its_ground(dense: Dense, host: Host, density: float, key: str) -> None:
-    page = dense(density).new_page()
-    page.goto(host.address + PAGE)
-    choose(page, key)
-    page.get_by_role("button", name="Alone on the screen").click()
-    expect(page.get_by_role("dialog", name="Picture alone on the screen")).to_be_visible()
-    page.wait_for_selector(".wa-stage-quiet", state="attached")
-    shown = screen(page)
-    wide, high = shown.shape[1], shown.shape[0]
-    left, top = (wide - 640) // 2, (high - 360) // 2
-    assert numpy.array_equal(shown[top : top + 360, left : left + 640], painted(key))
-    ground = numpy.array(paint(key, 640, 360).ground)
-    around = shown.copy()
-    around[top : top + 360, left : left + 640] = ground
-    assert (around == ground).all(), "something stands beside the picture"
-    page.context.close()
+        choose(dense, key)
+        dense.locator(".wa-picture img").scroll_into_view_if_needed()
+        dense.evaluate("document.querySelector('.wa-picture').scrollIntoView({block: 'center', behavior: 'instant'})")
+        assert holds(screen(dense), painted(key)), f"{key} is not unscaled in the page"
+        dense.get_by_role("button", name="Alone on the screen").click()
+        dialog = dense.get_by_role("dialog", name="Picture alone on the screen")
+        expect(dialog).to_be_visible()
+        dense.wait_for_selector(".wa-stage-quiet", state="attached")
+        shown = screen(dense)
+        wide, high = shown.shape[1], shown.shape[0]
+        left, top = (wide - 640) // 2, (high - 360) // 2
+        assert numpy.array_equal(shown[top : top + 360, left : left + 640], painted(key)), f"{key} is not unscaled"
+        ground = numpy.array(paint(key, 640, 360).ground)
+        around = shown.copy()
+        around[top : top + 360, left : left + 640] = ground
+        assert (around == ground).all(), f"something stands beside {key}"
+        dense.keyboard.press("Escape")
+        expect(dialog).to_have_count(0)
 
 
 def test_escape_and_the_button_both_lead_back_to_where_one_was(visit: Visit) -> None:
@@ -156,7 +147,7 @@ def test_the_picture_can_be_saved(visit: Visit) -> None:
 
 
 def test_without_scripts_the_picture_is_there_and_no_button_that_does_nothing(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 1440, "height": 900}, java_script_enabled=False)
+    context = new_context(browser, warm=False, viewport={"width": 1440, "height": 900}, java_script_enabled=False)
     page = context.new_page()
     page.goto(host.address + PAGE)
     expect(page.locator(".wa-picture img")).to_be_visible()
@@ -165,7 +156,7 @@ def test_without_scripts_the_picture_is_there_and_no_button_that_does_nothing(br
 
 
 def test_on_a_phone_the_box_scrolls_and_the_page_does_not(browser: Browser, host: Host) -> None:
-    context = browser.new_context(viewport={"width": 360, "height": 740}, device_scale_factor=1)
+    context = new_context(browser, warm=False, viewport={"width": 360, "height": 740}, device_scale_factor=1)
     page = context.new_page()
     page.goto(host.address + PAGE)
     expect(page.locator(".wa-picture img")).to_have_css("width", "640px")

@@ -17,6 +17,9 @@ from calculators.desk.inputs import Choice, Number
 from tests.processor_time import allowed, least, only_here, taken
 from tests.random_inputs import random_inputs
 
+# The limit is told in times of a yardstick that the same Python runs, so each comes to the same.
+pytestmark = pytest.mark.once
+
 LONGEST_S = 0.25
 COUNT = 10
 

@@ -14,9 +14,10 @@ import pytest
 
 from build_tools.installer.testing import HARD
 from tests.browser.conftest import bench_folder
-from tests.build_tools.site.conftest import Copy
+from tests.build_tools.site.conftest import Copy, built
 
-__all__ = ["bench_folder"]  # the site of the browser tests, with pages of known calculators
+# The site of the browser tests, with pages of known calculators, and the small one of the tests of builds.
+__all__ = ["bench_folder", "built"]
 
 Tried = Callable[[str, int, int], None]
 
@@ -33,12 +34,9 @@ def tried(record_property: Callable[[str, object], None]) -> Tried:
 
 
 @pytest.fixture(scope="module")
-def copy(tmp_path_factory: pytest.TempPathFactory) -> Copy:
-    """A copy of the project with two pages, built once."""
-    made = Copy(tmp_path_factory.mktemp("hard"))
-    done = made.build()
-    assert done.returncode == 0, done.stdout + done.stderr
-    return made
+def copy(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Copy:
+    """A copy of the project with two pages, built."""
+    return Copy.of(built, tmp_path_factory.mktemp("hard"))
 
 
 @pytest.fixture(autouse=True)

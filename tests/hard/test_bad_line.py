@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from build_tools.site.frame import CUT_OFF
+from tests.conftest import new_context
 from tests.hard import visits
 from tests.hard.bad_host import CUT, DAWDLE, DROP, GARBLE, STUMBLE, BadHost
 from tests.hard.conftest import Tried, times
@@ -54,7 +55,7 @@ def test_an_unreliable_server(browser: Browser, host: BadHost, tried: Tried) -> 
 
 def test_a_page_that_is_cut_off_says_so(browser: Browser, host: BadHost) -> None:
     data = host.read(PAGE) or b""
-    context = browser.new_context()
+    context = new_context(browser, warm=False)
     cut = []
     for share in (0.2, 0.6, 0.97):
         host.put[PAGE] = data[: int(len(data) * share)]

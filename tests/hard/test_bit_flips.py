@@ -45,11 +45,8 @@ def files(folder: Path) -> list[str]:
     there = [path.name for path in sorted((folder / ENGINE).iterdir()) if path.is_file()]
     shared = [name for name in there if name in QUICK + BEHIND or name.endswith(".whl")]
     shared.append("bundles.json")
-    bundles = [
-        name
-        for name in there
-        if name.endswith(".bin") and name not in shared and visits.others(name.removesuffix(".bin"), 1)
-    ]
+    # the reader of questions has a bundle as well, and no page to be asked on
+    bundles = [f"{name}.bin" for name in visits.all_names() if f"{name}.bin" in there and visits.others(name, 1)]
     if times(2) == 1:
         return CHANCE.sample(shared, 1) + CHANCE.sample(bundles, 1)
     return shared * 4 + bundles

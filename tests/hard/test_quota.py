@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +12,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.test_calculator_in_page import section
-from tests.browser.test_offline import new_edition
+from tests.browser.test_offline import light_copy, new_edition
 from tests.hard.bad_host import BadHost
 from tests.hard.conftest import Tried, times
 
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import BrowserContext, Page
 
 WAIT_MS = 60_000
+HOME = "index.html"  # no calculator, so that its engine is not brought before the edition
 PAGE = "answers/bench/two.html"
 KEPT = "caches.keys().then(names => names.filter(name => name.startsWith('worked-answers:')).length)"
 # Of an edition's size; what is stored takes a little more room than the files.
@@ -31,7 +31,12 @@ NEWER = (1.3, 1.6, 1.9, 2.6, 4.0)
 @pytest.fixture
 def folder(bench_folder: Path, tmp_path: Path) -> Path:
     """A site of this test's own, which it may change."""
-    return Path(shutil.copytree(bench_folder, tmp_path / "site"))
+    return light_copy(bench_folder, tmp_path / "site")
+
+
+@pytest.fixture
+def service_workers() -> str:
+    return "allow"
 
 
 @pytest.fixture
@@ -53,7 +58,7 @@ def limit(page: Page, address: str, quota: float) -> None:
     page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", order)
 
 
-def opened(context: BrowserContext, host: BadHost, quota: float, path: str = PAGE) -> Page:
+def opened(context: BrowserContext, host: BadHost, quota: float, path: str = HOME) -> Page:
     """A page that is read under a quota."""
     page = context.new_page()
     page.goto(f"{host.address}missing")  # a page of the same origin that brings no script
@@ -79,7 +84,7 @@ def test_the_first_edition_at_a_quota(
     again = 0
     if "no room" in page.locator(".wa-offline").inner_text():
         before = len(host.asked)
-        page.goto(host.address + PAGE)  # the same megabytes are not brought again for nothing
+        page.goto(host.address + HOME)  # the same megabytes are not brought again for nothing
         true = true and said_truly(page)
         again = sum(path.endswith(".wasm") and "pyodide" in path for path in host.asked[before:])
         limit(page, host.address, 9 * size(folder))
@@ -93,11 +98,11 @@ def test_the_first_edition_at_a_quota(
 
 @pytest.mark.parametrize("share", NEWER if times(2) > 1 else (1.6,))
 def test_a_newer_edition_at_a_quota(
-    context: BrowserContext, host: BadHost, folder: Path, project: Path, tried: Tried, share: float
+    context: BrowserContext, host: BadHost, folder: Path, tried: Tried, share: float
 ) -> None:
-    page = opened(context, host, 9 * size(folder))
+    page = opened(context, host, 9 * size(folder), PAGE)
     expect(page.locator(".wa-offline")).to_contain_text("ready", timeout=WAIT_MS)
-    new_edition(folder, project, "SECOND")
+    new_edition(folder, "SECOND")
     limit(page, host.address, share * size(folder))
     page.reload()
     line = page.locator(".wa-offline")
@@ -125,7 +130,7 @@ def test_a_large_edition_is_kept_once_it_is_asked_for(context: BrowserContext, h
     script = (folder / "offline.js").read_bytes()
     host.put["offline.js"] = script.replace(f'"bytes":{size(folder)}'.encode(), b'"bytes":200000000')
     page = context.new_page()
-    page.goto(host.address + PAGE)
+    page.goto(host.address + HOME)
     line = page.locator(".wa-offline")
     expect(line).to_contain_text("the whole site has 200 MB", timeout=WAIT_MS)
     brought = len(host.asked)
@@ -143,7 +148,7 @@ def test_an_edition_that_the_browser_has_cleared_is_brought_again(context: Brows
     assert said_truly(page)
     cleared = "caches.keys().then(names => Promise.all(names.map(name => caches.delete(name))))"
     page.evaluate(cleared)
-    page.goto(host.address + PAGE)  # comes from the network
+    page.goto(host.address + HOME)  # comes from the network
     expect(page.locator(".wa-offline")).to_contain_text("Read offline: ready", timeout=WAIT_MS)
     assert page.evaluate(KEPT) == 1
     base = host.address

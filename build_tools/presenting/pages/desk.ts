@@ -81,6 +81,8 @@ function show(): void {
   byId<HTMLButtonElement>("clear").disabled = !there || !stage.now;
   byId<HTMLButtonElement>("keep").disabled = !there || !frame || refused || !fresh;
   byId<HTMLButtonElement>("fill").disabled = !there || !episode.value;
+  byId<HTMLButtonElement>("look-back").disabled = !there || !episode.value;
+  byId<HTMLButtonElement>("take-back").disabled = !there;
   byId<HTMLButtonElement>("into").disabled = !there || !frame || refused || !answer.value || !episode.value;
   const same = !stage.scripts || !SCRIPTS || stage.scripts === SCRIPTS;
   drawing.trust(same);
@@ -328,6 +330,30 @@ async function intoEpisode(): Promise<void> {
   if (told.segment) consent.checked = false; // the next viewer is asked anew
 }
 
+let lastChange = ""; // the mark of the sheet's change that is shown
+
+/** What was changed last in the sheet: a correction begun, a question written into it, what was taken down as said. */
+async function lookBack(): Promise<void> {
+  const told = await post<{ lines: string[]; mark: string } & Told>("last-change", { episode: Number(episode.value) });
+  lastChange = told.mark ?? "";
+  showBack((told.errors ?? []).map(({ message }) => message).join("\n") || words.LAST_CHANGE, told.lines ?? []);
+}
+
+async function takeBack(): Promise<void> {
+  const body = { episode: Number(episode.value), mark: lastChange };
+  const told = lastChange ? await post<{ taken_back: boolean } & Told>("last-change", body) : {};
+  if (told.taken_back) lastChange = "";
+  showBack(told.taken_back ? words.TAKEN_BACK : (told.errors ?? []).map(({ message }) => message).join("\n"), []);
+}
+
+function showBack(sentence: string, lines: string[]): void {
+  byId("last-change").hidden = false;
+  byId("last-told").textContent = sentence;
+  byId("last-lines").textContent = lines.join("\n");
+  byId("last-lines").hidden = !lines.length;
+  byId("take-back").hidden = !lines.length;
+}
+
 function wire(): void {
   const place = byId("form");
   place.addEventListener("submit", (event) => event.preventDefault());
@@ -357,6 +383,7 @@ function wire(): void {
   });
   for (const field of [question, address, shape, background]) field.addEventListener("input", soon);
   for (const field of [answer, episode]) field.addEventListener("change", show);
+  episode.addEventListener("change", () => (byId("last-change").hidden = true));
   const more = () => ({ episode: Number(episode.value), shape: shape.value, background: background.value });
   const acts: Record<string, () => Promise<unknown>> = {
     back: () => step(-1), next: () => step(1), take, freeze, clear: () => stage.clear(),
@@ -364,7 +391,7 @@ function wire(): void {
   const slow: Record<string, () => Promise<unknown>> = {
     "go-on": goOn,
     keep: async () => card && stage.changeLine("line", { do: "add", ...card }),
-    fill: () => stage.changeLine("fill", more()), into: intoEpisode,
+    fill: () => stage.changeLine("fill", more()), into: intoEpisode, "look-back": lookBack, "take-back": takeBack,
   };
   for (const [id, act] of Object.entries(acts)) byId(id).addEventListener("click", key(act));
   for (const [id, act] of Object.entries(slow)) byId(id).addEventListener("click", whole(act));

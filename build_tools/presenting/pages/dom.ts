@@ -25,6 +25,24 @@ export function button(label: string, act: () => void): HTMLButtonElement {
   return made;
 }
 
+/** What this browser keeps under a name; '' where it keeps nothing. */
+export function kept(name: string, store: () => Storage = () => localStorage): string {
+  try {
+    return store().getItem(name) ?? "";
+  } catch {
+    return "";
+  }
+}
+
+/** Keep something under a name. Where the browser keeps nothing, it lasts as long as the page. */
+export function keep(name: string, value: string, store: () => Storage = () => localStorage): void {
+  try {
+    store().setItem(name, value);
+  } catch {
+    // forbidden or full
+  }
+}
+
 /** Whether somebody is typing, so that a key is a letter and no command. In a tick box only the space bar types. */
 function types(event: KeyboardEvent): boolean {
   const at = event.target;

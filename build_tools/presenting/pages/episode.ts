@@ -14,6 +14,8 @@ export interface Segment {
   reason: string;
   steps: string[];
   caution: string;
+  /** What further calculators say of it. */
+  more: { calculator: string; title: string; headline: string; verdict: string; reason: string; inputs: Record<string, string> }[];
   referred: string;
   seconds: number;
   calculator: string;
@@ -34,6 +36,8 @@ export interface Take {
   id: number;
   ended: number | null;
   rehearsal: boolean;
+  /** When its sync frame was shown; null where none was. */
+  sync: number | null;
   marks: Record<string, number>;
 }
 
@@ -51,6 +55,8 @@ export interface Run extends Told {
   segments: Segment[];
   mistakes: string[];
   takes: Take[];
+  /** Those thrown away that can be brought back. */
+  thrown: Take[];
   targets: Record<string, number>;
   /** How long after the recording the video begins, and what was cut out, as the sheet has them. */
   lead: string;

@@ -3,6 +3,7 @@
 import { byId } from "./dom";
 import { draw, empty } from "./drawn";
 import { listen, post, type Shown } from "./server";
+import { showSync } from "./sync";
 
 const AGAIN_MS = 300;
 const FADE_MS = 300; // as in build_tools/cards/command.py
@@ -10,6 +11,7 @@ const cuts = new URLSearchParams(location.search).get("motion") === "off";
 const place = byId("shown");
 let wanted = 0; // the number of the newest picture that this page has heard of
 let shown = 0;
+let synced = 0; // the moment of the newest sync frame that this page has heard of
 let drawn = ""; // what stands there: a picture that is only frozen is not drawn anew
 
 /** The parts of a card, sign by sign. */
@@ -54,7 +56,9 @@ async function follow(): Promise<void> {
   shown = number;
 }
 
-listen(({ picture }) => {
+listen(({ picture, sync }) => {
+  if (sync && sync.at > synced) void showSync(sync);
+  synced = sync?.at ?? synced;
   if (picture === undefined || picture === wanted) return;
   wanted = picture;
   void follow();

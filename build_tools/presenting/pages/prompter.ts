@@ -1,5 +1,5 @@
 // prompter.ts: the text to read, scrolled past a line that stays at one height. Knows texts and keys; changes nothing.
-import { byId, element, onKeys } from "./dom";
+import { byId, element, keep, kept, onKeys } from "./dom";
 import type { Run, Segment } from "./episode";
 import { ask, listen, watch } from "./server";
 import * as words from "./words";
@@ -20,20 +20,12 @@ let last = 0;
 
 /** In this browser only; where it keeps nothing, the usual value counts. */
 function remembered(name: string, usual: number): number {
-  try {
-    const kept = Number(localStorage.getItem(`prompter-${name}`) ?? Number.NaN);
-    return Number.isFinite(kept) ? kept : usual;
-  } catch {
-    return usual;
-  }
+  const known = kept(`prompter-${name}`);
+  return known && Number.isFinite(Number(known)) ? Number(known) : usual;
 }
 
 function remember(name: string, value: number): number {
-  try {
-    localStorage.setItem(`prompter-${name}`, String(value));
-  } catch {
-    // then it lasts as long as the page
-  }
+  keep(`prompter-${name}`, String(value));
   return value;
 }
 
@@ -46,7 +38,9 @@ function set(): void {
 
 function passage(segment: Segment): HTMLElement {
   const made = element("section", "", element("h2", "", `${segment.number}. ${segment.question}`));
-  const aloud = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline, ...segment.steps, segment.caution];
+  const all = [segment, ...(segment.more ?? [])];
+  const said = all.flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline]);
+  const aloud = [...said, ...segment.steps, segment.caution];
   const lines = aloud.filter(Boolean);
   if (segment.short_answer) lines.push(segment.short_answer);
   if (!lines.length && segment.referred) lines.push(words.PASSED_ON(segment.referred));

@@ -1,8 +1,9 @@
 // run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
 // computes no start time itself.
-import { button, byId, element, onKeys, rebuilt } from "./dom";
+import { button, byId, element, keep, kept, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
 import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
+import { Beep, showSync, type Sync } from "./sync";
 import * as times from "./times";
 import * as words from "./words";
 
@@ -12,7 +13,7 @@ interface Starts extends Told {
   written: boolean;
 }
 
-type Changed = Pick<Run, "takes" | "targets" | "changes"> & Told;
+type Changed = Pick<Run, "takes" | "thrown" | "targets" | "changes"> & Told;
 
 const TICK_MS = 250;
 const list = byId("segments");
@@ -22,6 +23,7 @@ const chosenTake = byId<HTMLSelectElement>("of-take");
 let episode = 0;
 let segments: Segment[] = [];
 let takes: Take[] = [];
+let thrown: Take[] = [];
 let targets: Record<string, number> = {};
 let at = 0;
 let asks: (() => void) | undefined; // what a question on the page waits for
@@ -32,6 +34,8 @@ let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
+let begun: { beep: Beep | undefined } | undefined; // by a key here; waits for its sync frame's moment
+let heardSync = 0;
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
 const named = (take: Take): string => (take.rehearsal ? words.REHEARSAL(take.id) : words.TAKE(take.id));
@@ -79,15 +83,19 @@ function row(segment: Segment, place: number): HTMLLIElement {
   target.addEventListener("change", () => void setTarget(segment.number, target));
   made.append(element("p", "facts", facts.join(" · "), element("label", "", " · target ", target)));
   // What is read aloud is this viewer's answer; the page's short answer stands below it.
-  const first = [segment.verdict ? words.VERDICT(segment.verdict, segment.reason) : "", segment.headline].filter(Boolean);
-  const aloud = first.length ? first.join(" ") : segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
+  const says = ({ verdict, reason, headline }: Pick<Segment, "verdict" | "reason" | "headline">): string =>
+    [verdict ? words.VERDICT(verdict, reason) : "", headline].filter(Boolean).join(" ");
+  const first = says(segment);
+  const aloud = first || segment.short_answer || (segment.referred ? words.PASSED_ON(segment.referred) : words.NO_SHORT_ANSWER);
   made.append(element("p", "said", words.together(aloud)));
+  for (const each of segment.more) made.append(element("p", "said more", words.together(says(each))));
   if (segment.steps.length) made.append(element("ol", "first", ...segment.steps.map((step) => element("li", "", step))));
   if (segment.caution) made.append(element("p", "caution", segment.caution));
-  if (first.length && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
+  if (first && segment.short_answer) made.append(element("p", "headline", words.together(segment.short_answer)));
   if (segment.wrong) made.append(element("p", "wrong", segment.wrong));
   if (place === at && segment.shown) made.append(takingDown(segment));
-  if (segment.calculator) made.append(toDesk(segment));
+  if (segment.calculator) made.append(toDesk(segment, segment, words.PREPARE_CARD));
+  for (const each of segment.more) made.append(" ", toDesk(segment, each, words.PREPARE_FURTHER(each.title)));
   made.addEventListener("click", (event) => {
     if (!(event.target instanceof Element && event.target.closest("a, button, input, textarea, label"))) go(place);
   });
@@ -125,11 +133,11 @@ function takeDown(): void {
   });
 }
 
-function toDesk(segment: Segment): HTMLAnchorElement {
-  const made = element("a", "", words.PREPARE_CARD);
+function toDesk(segment: Segment, of: Pick<Segment, "calculator" | "inputs">, label: string): HTMLAnchorElement {
+  const made = element("a", "", label);
   const handed = new URLSearchParams({
-    calculator: segment.calculator, question: segment.on_top, address: segment.address,
-    inputs: JSON.stringify(segment.inputs), episode: String(episode),
+    calculator: of.calculator, question: segment.on_top, address: segment.address,
+    inputs: JSON.stringify(of.inputs), episode: String(episode),
   });
   made.href = `/on-air/desk#${handed}`;
   made.target = "desk";
@@ -176,11 +184,19 @@ function clock(id: string, elapsed: number | undefined, target: number | undefin
 function showTakes(): void {
   const newestTake = Math.max(0, ...takes.map(({ id }) => id));
   // A take that has just begun is the one that one means; else what was chosen stays chosen.
-  const kept = newestTake > lastTake ? String(newestTake) : chosenTake.value;
+  const stays = newestTake > lastTake ? String(newestTake) : chosenTake.value;
   lastTake = newestTake;
   chosenTake.replaceChildren(...takes.map((take) => new Option(`${named(take)}, ${whenOf(take)}`, String(take.id))).reverse());
-  if (takes.some(({ id }) => String(id) === kept)) chosenTake.value = kept;
+  if (takes.some(({ id }) => String(id) === stays)) chosenTake.value = stays;
   byId("no-take").textContent = takes.length ? "" : words.NO_TAKE;
+  byId("thrown").hidden = !thrown.length;
+  const back = (take: Take): HTMLElement => {
+    const act = (): void => void change("bring-back", { take: take.id });
+    return element("span", "", button(words.BRING_BACK(named(take)), act), whenOf(take));
+  };
+  rebuilt(byId("thrown"), () => {
+    byId("thrown").replaceChildren(words.THROWN, ...thrown.map(back).reverse());
+  });
   showMarks();
 }
 
@@ -194,6 +210,12 @@ function whenOf(take: Take): string {
 function showMarks(): void {
   const take = takes.find(({ id }) => String(id) === chosenTake.value);
   const since = take && began(take);
+  const sync = byId<HTMLInputElement>("sync-at");
+  byId("of-sync").hidden = !take?.sync;
+  if (take?.sync && since !== undefined && document.activeElement !== sync) {
+    sync.value = times.length(take.sync - since + 0.5);
+    byId("sync-clock").textContent = words.SYNC_AT(take.sync);
+  }
   rebuilt(byId("marks"), () => {
     byId("marks").replaceChildren(...(take && since !== undefined ? markRows(take, since) : []));
   });
@@ -217,6 +239,15 @@ async function move(take: Take, segment: number, since: number, field: HTMLInput
   const seconds = times.read(typed);
   if (typed && seconds === undefined) return complain([{ input: "", message: `A moment is written 4:05; got '${typed}'.` }]);
   await change("mark", { take: take.id, segment, at: seconds === undefined ? null : since + seconds });
+}
+
+/** Where the sync frame stands in the recording tells when the recording began; every mark counts from there. */
+async function moveBeginning(field: HTMLInputElement): Promise<void> {
+  const take = takes.find(({ id }) => String(id) === chosenTake.value);
+  const seconds = times.read(field.value);
+  if (!take?.sync) return;
+  if (seconds === undefined) return complain([{ input: "", message: words.SYNC_WRITTEN(field.value) }]);
+  await change("mark", { take: take.id, segment: 0, at: take.sync - seconds });
 }
 
 async function setTarget(segment: number, field: HTMLInputElement): Promise<void> {
@@ -278,6 +309,7 @@ function put(told: Partial<Changed>): void {
   if (told.changes === undefined || told.changes < changes) return;
   changes = told.changes;
   takes = told.takes ?? [];
+  thrown = told.thrown ?? [];
   targets = told.targets ?? {};
 }
 
@@ -312,6 +344,34 @@ function answerYes(): void {
   then?.();
 }
 
+/** The sync frame is shown at a moment that the server names to all its pages; the beep is heard from this one alone. */
+async function begin(rehearsal: boolean): Promise<void> {
+  const sync = byId<HTMLInputElement>("sync").checked;
+  const mine = { beep: sync && byId<HTMLInputElement>("beep").checked ? Beep.made() : undefined };
+  begun?.beep?.end();
+  begun = sync ? mine : undefined;
+  await change("begin", { at: times.now(), rehearsal, sync });
+  if (begun !== mine || running(takes)?.sync) return; // its moment has been told, or will be
+  mine.beep?.end();
+  begun = undefined;
+}
+
+async function hearSync(sync: Sync | undefined): Promise<void> {
+  if (!sync || sync.episode !== episode || sync.at <= heardSync) return;
+  heardSync = sync.at;
+  const mine = begun;
+  begun = undefined;
+  mine?.beep?.at(sync.at);
+  if (!(await showSync(sync)) && mine) complain([{ input: "", message: words.NO_SYNC }]);
+}
+
+/** Whether a frame is shown and a beep given is this person's choice, and stays. */
+function keepChoice(id: "sync" | "beep"): void {
+  const box = byId<HTMLInputElement>(id);
+  box.checked = kept(`run-${id}`) !== "off";
+  box.addEventListener("change", () => keep(`run-${id}`, box.checked ? "on" : "off"));
+}
+
 /** R begins a take; while one runs it asks before it ends it. */
 function record(): void {
   const take = running(takes);
@@ -320,7 +380,7 @@ function record(): void {
     const box = byId<HTMLInputElement>("rehearsal");
     const rehearsal = box.checked;
     box.checked = false; // it was the next take; the one after it counts again
-    return void change("begin", { at: times.now(), rehearsal });
+    return void begin(rehearsal);
   }
   question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
 }
@@ -360,17 +420,17 @@ async function workOut(write: boolean): Promise<void> {
 }
 
 async function load(number: number): Promise<void> {
-  const kept = heardKept;
+  const before = heardKept;
   const found = await ask<Run>("run", { episode: number });
   if (found.errors) return complain(found.errors);
   const listed = (found.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
   if (!found.number && listed.length) return load(listed[listed.length - 1]!.number);
-  const before = episode;
+  const earlier = episode;
   episode = found.number ?? 0;
   segments = found.segments ?? [];
-  if (found.number !== before) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
-  if (found.number !== before) showCutting(found.lead, found.cuts);
+  if (found.number !== earlier) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
+  if (found.number !== earlier) showCutting(found.lead, found.cuts);
   put(found);
   choice.value = String(episode);
   byId("title").textContent = found.title ? `${words.RUN_SHEET}: ${found.title}` : words.RUN_SHEET;
@@ -379,7 +439,7 @@ async function load(number: number): Promise<void> {
   if (!found.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
   stand(at);
   follow();
-  if (kept !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+  if (before !== heardKept) void lookAgain(); // somebody has marked while this was on its way
 }
 
 /** What the sheet says of it, so that writing start times once more loses nothing. */
@@ -411,6 +471,9 @@ choice.addEventListener("change", () => {
   void load(Number(choice.value));
 });
 chosenTake.addEventListener("change", showMarks);
+byId<HTMLInputElement>("sync-at").addEventListener("change", () => void moveBeginning(byId("sync-at")));
+keepChoice("sync");
+keepChoice("beep");
 byId<HTMLInputElement>("target").addEventListener("change", () => void setTarget(0, byId("target")));
 onKeys({
   n: there(acts.next), ArrowDown: there(acts.next), p: there(acts.previous), ArrowUp: there(acts.previous),
@@ -421,12 +484,13 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept, sheet, build, at: said }) => {
+listen(({ kept: news, sheet, build, at: said, sync }) => {
+  void hearSync(sync);
   where = said;
   follow();
   void showPicture();
-  if (heardKept !== kept) void lookAgain();
-  heardKept = kept;
+  if (heardKept !== news) void lookAgain();
+  heardKept = news;
   const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now && !isTyping()) void load(episode);
   heard = now;

@@ -1,4 +1,5 @@
 // server.ts: asks the local server, and knows whether it answers. Knows addresses; knows no page.
+import type { Sync } from "./sync";
 
 export interface Problem {
   input: string;
@@ -56,6 +57,7 @@ export interface Topics {
   sheet?: number;
   build?: { build: number };
   at?: At;
+  sync?: Sync;
 }
 
 /** Which question is being read, by every run sheet of its episode; of two, the one with the higher number is newer. */
@@ -113,10 +115,13 @@ function send(name: string, body: object): Promise<Response> {
   });
 }
 
-/** A server that was started again has another token than the one sent; this page's own address tells it. */
+/**
+ * A server that was started again has another token than the one sent; this page's own address tells it. A page of the
+ * site has none of its own: it asks the desk's.
+ */
 async function renew(sent: string): Promise<boolean> {
   if (token !== sent) return true; // another request has asked for it meanwhile
-  const page = await (await fetch(location.pathname, { cache: "no-store" })).text();
+  const page = await (await fetch(location.pathname.startsWith("/on-air/") ? location.pathname : "/on-air/desk", { cache: "no-store" })).text();
   const found = /<meta name="run-token" content="([\w-]+)">/.exec(page)?.[1];
   if (found !== undefined) token = found;
   return token !== sent;
@@ -125,6 +130,7 @@ async function renew(sent: string): Promise<boolean> {
 /** One request. What is not answered, or refused, comes back as `errors`. */
 export async function post<Reply extends Told>(name: string, body: object): Promise<Partial<Reply> & Told> {
   try {
+    if (!token) await renew("");
     const sent = token;
     let reply = await send(name, body);
     if (reply.status === 403 && (await renew(sent))) reply = await send(name, body);

@@ -18,6 +18,9 @@ export function read(text: string): number | undefined {
 /** The time of day of a moment, in seconds since 1970. */
 export const clock = (moment: number): string => new Date(moment * 1000).toLocaleTimeString("en-GB");
 
+/** Of a moment, the hundredths of its second. */
+export const hundredths = (moment: number): string => String(Math.floor((moment % 1) * 100)).padStart(2, "0");
+
 /** The day as ISO 8601 writes it. */
 export function day(moment: number): string {
   const at = new Date(moment * 1000);

@@ -1,4 +1,5 @@
-// words.ts: what desk, run sheet and prompter say. Knows nothing.
+// words.ts: what desk, run sheet, picture and prompter say. Knows how times are written.
+import * as times from "./times";
 
 /** A number and its unit stay on one line, for who reads aloud: U+00A0 between them. */
 export const together = (text: string): string => text.replace(/(\d) (?=[^\s\d]{1,5}(?:[\s,.;:]|$))/g, "$1\u00a0");
@@ -27,6 +28,21 @@ export const NO_EPISODE = "There is no episode sheet yet: python3 -m build_tools
 export const NO_PAGE = "no page shows it";
 export const WRITTEN_INTO = (segment: number, episode: number): string =>
   `It stands in the sheet of episode ${episode} now, as question ${segment}.`;
+export const LAST_CHANGE = "Changed last, by these pages or by a command: + was added, - was taken away.";
+export const TAKEN_BACK = "The sheet is as it was before. Look once more if the change is to stand again.";
+export const TO_DESK = "To the desk";
+export const NOT_THE_RESULT = "The result that stands here does not belong to these numbers yet.";
+export const INTO_EPISODE = "Into the episode";
+export const ASKING_SHEETS = "Looking which sheets there are.";
+export const EPISODE_OF = "Episode";
+export const VIEWERS_WORDS = "The question, in the viewer's words";
+export const ANSWER_PAGE = "Answer page";
+export const VALUES = (count: number, headline: string): string =>
+  `${count === 1 ? "Its number is" : count ? `Its ${count} numbers are` : "None of the viewer's numbers is"} written with it. They give: ${headline}`;
+export const WHO_ASKED = "Who asked (handle)";
+export const AGREED = "They agreed to be named. Otherwise the sheet says 'anonymous'.";
+export const WRITE_INTO = "Write it into the sheet";
+export const LEAVE_IT = "Close";
 export const ELSEWHERE = (address: string, code: string, tries: number): string =>
   tries > 0
     ? `Prompter on another device: ${address} with the code ${code.slice(0, 3)} ${code.slice(3)}. Wrong codes left: ${tries}.`
@@ -34,6 +50,7 @@ export const ELSEWHERE = (address: string, code: string, tries: number): string 
 
 export const RUN_SHEET = "Run sheet";
 export const PREPARE_CARD = "Prepare the card";
+export const PREPARE_FURTHER = (title: string): string => `Prepare: ${title}`;
 export const NO_SHORT_ANSWER = "No short answer yet.";
 export const PASSED_ON = (to: string): string => `Passed on to ${to}`;
 export const ABOUT = (time: string): string => `about ${time}`;
@@ -44,6 +61,14 @@ export const NOT_RECORDING = "Not recording";
 export const RECORDING = (what: string, since: string): string => `Recording since ${since}, ${what.toLowerCase()}`;
 export const TAKE = (id: number): string => `Take ${id}`;
 export const REHEARSAL = (id: number): string => `Rehearsal ${id}`;
+export const EPISODE = (id: number): string => `Episode ${id}`;
+/** The time of day to a hundredth of a second, and the day, as this machine has them. */
+export const CLOCK = (moment: number): string => `${times.clock(moment)}.${times.hundredths(moment)}  ${times.day(moment)}`;
+export const SYNC_AT = (moment: number): string => `It was shown at ${times.clock(moment)}.${times.hundredths(moment)}.`;
+export const NO_SYNC = "The sync frame came too late to be shown here. Begin another take if you need it.";
+export const SYNC_WRITTEN = (time: string): string => `A moment in the recording is written 0:07; got '${time}'.`;
+export const BRING_BACK = (what: string): string => `Bring ${what.toLowerCase()} back`;
+export const THROWN = "Thrown away, and still kept:";
 export const VERDICT = (word: string, reason: string): string => `${word.charAt(0).toUpperCase()}${word.slice(1)}: ${reason}`;
 export const TAKE_DOWN = "Take this down as said";
 export const OWN_WORDS = "Said beside it, in your own words";

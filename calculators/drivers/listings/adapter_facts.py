@@ -19,6 +19,7 @@ class Adapter(NamedTuple):
     '' where none is in use or none is told. basic: it is told to run on the system's basic fallback, or on nothing.
     state: works, stopped, lent (handed to a virtual machine) or untold. problem: the system's problem number.
     candidates: further drivers that would serve it. version: the driver's version, where the list of adapters has it.
+    placed: whether the list tells where it sits.
     """
 
     vendor: str
@@ -29,6 +30,7 @@ class Adapter(NamedTuple):
     problem: int | None = None
     candidates: tuple[str, ...] = ()
     version: str = ""
+    placed: bool = True
 
     @property
     def told(self) -> bool:

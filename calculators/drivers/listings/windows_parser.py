@@ -29,9 +29,18 @@ _PROPERTY_PLACES = re.compile(
     r"(?<=\S)\s+(?=(?:DriverVersion|DriverDate|InfFilename|PNPDeviceID)\s*[:=]\s*\S)", re.IGNORECASE
 )
 _NUMBER = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6}){1,3}")
+# The same properties as a table: a line of names, with no sign behind them, then a line for each adapter.
+_TABLE = re.compile(r"(?=.{0,400}\bDriverVersion\b)[A-Za-z ]{1,400}", re.IGNORECASE)
+_IN_TABLE = re.compile(r"(?<!\S)[0-9]{1,6}(?:\.[0-9]{1,6}){3}(?!\S)")
+# The rest of a GUID or an instance id that a narrow window broke in two.
+_BROKEN = re.compile(
+    r"[:\uff1a]\s*(?:\{[0-9a-f\-]{0,36}|[A-Za-z0-9_]{2,40}\\[^\s\\]{0,200}(?:\\\S{0,200})?)$", re.IGNORECASE
+)
+_REST = re.compile(r"(?![A-Za-z]{2,10}\\(?:VEN|CC)_)[^\s:\uff1a]{1,200}", re.IGNORECASE)
 # The values that stand in a line which lost its line ends: whatever lies between them is labels and descriptions.
 _VALUES = re.compile(
     r"(?P<instance>(?<=[:\uff1a\s])[A-Za-z0-9_]{2,40}\\[^\s\\]{1,200}\\\S{1,200})"
+    r"|(?P<hardware>(?<=[:\uff1a\s])[A-Za-z0-9_]{2,40}\\(?:VEN|CC)_[^\s\\]{1,200}(?=\s|$))"
     r"|(?P<guid>\{[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\})"
     r"|(?P<inf>\b[A-Za-z0-9_.\-]{1,60}\.inf\b)"
     r"|(?P<version>\b[0-9]{1,4}[./\-][ ]?[0-9]{1,2}[./\-][ ]?[0-9]{1,4}\.?\s+[0-9]{1,6}(?:\.[0-9]{1,6}){1,3}\b)"
@@ -42,6 +51,7 @@ _VALUES = re.compile(
 _LINE = re.compile(r"([^:\uff1a]{1,80})[:\uff1a]\s*(.{0,400})")
 _INSTANCE = re.compile(r"[A-Za-z0-9_{}.\-]{2,40}\\[^\s\\]{1,200}\\[^\s]{1,200}")
 _PCI = re.compile(r"PCI\\VEN_([0-9A-F]{4})&DEV_([0-9A-F]{4})", re.IGNORECASE)
+_HARDWARE = re.compile(r"[A-Za-z0-9_]{2,40}\\(?:VEN|CC)_[^\s\\]{1,200}", re.IGNORECASE)
 _GUID = re.compile(r"\{[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\}", re.IGNORECASE)
 _INF = re.compile(r"[A-Za-z0-9_.\-]{1,60}\.inf", re.IGNORECASE)
 _STORED = re.compile(r"oem[0-9]{1,5}\.inf", re.IGNORECASE)
@@ -59,6 +69,7 @@ class _Device:
         self.state = UNTOLD
         self.problem: int | None = None
         self.version = ""
+        self.placed = bool(instance)
 
 
 class _Stored:
@@ -69,6 +80,7 @@ class _Stored:
         self.group = ""
         self.original = ""
         self.older_class = False
+        self.matching = False  # told of a device as one that would match, by its hardware id
         self.date = ""
         self.version = ""
 
@@ -98,10 +110,13 @@ def read_windows(lines: list[str]) -> Said | None:
         >>> read_windows(["x: PCI\\\\VEN_1234&DEV_5678\\\\3&1", "y: oem4.inf"]).adapters[0].driver
         'oem4.inf'
     """
-    lines, controllers = _without_controllers(lines)
+    lines, controllers = _without_controllers(_without_breaks(lines))
     found = _records(_one_a_line(lines))
     found.devices[:] = _merged([*found.devices, *controllers])
-    if not found.devices and not found.stored:
+    stored = [s for s in found.stored if not s.matching]
+    if not any(s.group or s.older_class for s in stored):
+        stored = []  # of no package is the class told: a list cut down, from which nothing follows
+    if not found.devices and not stored:
         return None
     adapters: dict[str, Adapter] = {}
     gone = 0
@@ -117,17 +132,17 @@ def read_windows(lines: list[str]) -> Said | None:
         state = STOPPED if device.problem else device.state
         vendor, number = (pci.group(1).lower(), pci.group(2).lower()) if pci else ("", "")
         adapters[device.instance] = Adapter(
-            vendor, number, device.driver, basic, state, device.problem, (), device.version
+            vendor, number, device.driver, basic, state, device.problem, (), device.version, device.placed
         )
     packages = {
-        stored.name: Package(stored.name, stored.original, stored.date, stored.version)
-        for stored in found.stored
-        if stored.group == DISPLAY_CLASS or (stored.older_class and not stored.group)
+        s.name: Package(s.name, s.original, s.date, s.version)
+        for s in stored
+        if s.group == DISPLAY_CLASS or (s.older_class and not s.group)
     }
     return Said(
         "windows",
         tuple(adapters.values()) if found.devices else None,
-        tuple(packages.values()) if found.stored else None,
+        tuple(packages.values()) if stored else None,
         gone=gone,
     )
 
@@ -165,26 +180,26 @@ def _records(lines: list[str]) -> Lists:
 
 
 def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
-    """The other lines, and the devices of Win32_VideoController: as a list, with equals signs, or as one line."""
+    """The other lines, and the devices of Win32_VideoController: list, table, with equals signs, or one line."""
+    lines, found = _without_table(lines)
     others: list[str] = []
-    found: list[_Device] = []
     values: dict[str, str] = {}
 
     def done() -> None:
         instance = values.get("pnpdeviceid", "")
-        if _INSTANCE.fullmatch(instance):
-            device = _Device(instance)
+        version = _NUMBER.match(values.get("driverversion", ""))
+        if _INSTANCE.fullmatch(instance) or version:
+            device = _Device(instance if _INSTANCE.fullmatch(instance) else "")
             inf = values.get("inffilename", "")
             device.driver = inf.lower() if _INF.fullmatch(inf) else ""
-            version = _NUMBER.match(values.get("driverversion", ""))
             device.version = version.group(0) if version else ""
             found.append(device)
         values.clear()
 
     parts = [part for line in lines for part in _PROPERTY_PLACES.sub("\n", line).split("\n")]
     properties = [_PROPERTY.match(part.strip()) for part in parts]
-    if not any(m and m.group(1).lower() == "pnpdeviceid" and _starts_instance(m.group(2)) for m in properties):
-        return lines, []  # no such list: where a label happens to be called so, it is a label
+    if not any(m and _of_a_controller(m.group(1).lower(), m.group(2) or "") for m in properties):
+        return lines, found  # no such list: where a label happens to be called so, it is a label
     for part, match in zip(parts, properties, strict=True):
         if match is None:
             others.append(part)
@@ -197,6 +212,47 @@ def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
             values[key] = value.split()[0] if value else ""
     done()
     return others, found
+
+
+def _of_a_controller(key: str, value: str) -> bool:
+    """Whether a property by this name has a value that Win32_VideoController gives it."""
+    if key == "pnpdeviceid":
+        return _starts_instance(value)
+    return key == "driverversion" and bool(_NUMBER.fullmatch(value.strip()))
+
+
+def _without_table(lines: list[str]) -> tuple[list[str], list[_Device]]:
+    """The other lines, and the adapters of Win32_VideoController where its properties came as a table."""
+    others: list[str] = []
+    found: list[_Device] = []
+    inside = False
+    for line in lines:
+        if _TABLE.fullmatch(line.strip()):
+            inside = True
+            continue
+        version = _IN_TABLE.search(line) if inside else None
+        if version is None:
+            inside = inside and (not line.strip() or set(line.strip()) <= {"-", " "})
+            if not inside:
+                others.append(line)
+            continue
+        instance, inf = _PCI.search(line), _INF.search(line)
+        device = _Device(line[instance.start() :].split()[0] if instance else "")
+        device.driver = inf.group(0).lower() if inf else ""
+        device.version = version.group(0)
+        found.append(device)
+    return others, found
+
+
+def _without_breaks(lines: list[str]) -> list[str]:
+    """The lines, with a GUID or an instance id put together again where a narrow window broke it."""
+    joined: list[str] = []
+    for line in lines:
+        if joined and _REST.fullmatch(line) and _BROKEN.search(joined[-1]):
+            joined[-1] += line
+        else:
+            joined.append(line)
+    return joined
 
 
 def _starts_instance(value: str | None) -> bool:
@@ -219,13 +275,24 @@ def _one_a_line(lines: list[str]) -> list[str]:
 def _merged(devices: list[_Device]) -> list[_Device]:
     """Each device once, with what any of its listings tells of it."""
     by_instance: dict[str, _Device] = {}
+    unplaced = [device for device in devices if not device.placed]
     for device in devices:
+        if not device.placed:
+            continue
         known = by_instance.setdefault(device.instance, device)
         known.group = known.group or device.group
         known.driver = known.driver or device.driver
         known.version = known.version or device.version
         known.problem = known.problem if known.problem is not None else device.problem
         known.state = known.state if known.state != UNTOLD else device.state
+    if by_instance:  # told of by their place already: what is left to say of them is the version
+        for device in by_instance.values():
+            same = [u.version for u in unplaced if u.driver and u.driver == device.driver]
+            device.version = device.version or (same[0] if same else "")
+    else:
+        for number, device in enumerate(unplaced):
+            device.instance = f"#{number}"
+            by_instance[device.instance] = device
     return list(by_instance.values())
 
 
@@ -252,11 +319,13 @@ def _fill_device(device: _Device, value: str) -> None:
 
 def _fill_stored(stored: _Stored, value: str) -> None:
     version = _VERSION.fullmatch(value)
-    if _GUID.fullmatch(value):
+    if _HARDWARE.fullmatch(value):
+        stored.matching = True
+    elif _GUID.fullmatch(value):
         stored.group = stored.group or value.lower()
     elif value.casefold() in OLD_CLASSES and not stored.group:
         stored.older_class = True
     elif _INF.fullmatch(value):
         stored.original = stored.original or value.lower()
-    elif version:
+    elif version and not stored.version:
         stored.date, stored.version = version.group(1), version.group(2)

@@ -1,5 +1,5 @@
 """
-How a console is opened: in words, once for each time that a plan needs one opened.
+How a console is opened, or a terminal: in words, once for each time that a plan needs one opened.
 
 In a safe start of version 11 the console of the start menu and of Windows+X is reported not to start
 (Microsoft, terminal project, issue 11164 of 2021-09-07); the task window's 'run new task' starts one there.
@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import NamedTuple
 
 from calculators.desk.answer import Step
 
@@ -20,14 +21,27 @@ SAFE_CONSOLE = (
     "Open a console: press Ctrl, Shift and Esc together. In the task window choose 'Run new task' (in older versions "
     "under File), type powershell, tick 'create this task with administrative privileges', press Enter."
 )
+TERMINAL = "Open a terminal; signed in on a screen of text, you are in one."
 
 
-def with_consoles(steps: Iterable[Step]) -> tuple[Step, ...]:
+class Consoles(NamedTuple):
+    """How one system's console is opened: after a usual start, and in a safe start."""
+
+    usual: str
+    safe: str
+
+
+ON_WINDOWS = Consoles(CONSOLE, SAFE_CONSOLE)
+ON_LINUX = Consoles(TERMINAL, TERMINAL)
+
+
+def with_consoles(steps: Iterable[Step], consoles: Consoles = ON_WINDOWS) -> tuple[Step, ...]:
     """
     The steps, with a line on how to open a console in front of the first one that needs it after each start.
 
     Args:
         steps: Steps in order, with their tags. [list]
+        consoles: How the system at hand opens one. [object]
 
     Returns:
         The same steps; in a safe start the line is the one that works there. [list]
@@ -44,7 +58,7 @@ def with_consoles(steps: Iterable[Step]) -> tuple[Step, ...]:
     in_safe = is_open = False
     for step in steps:
         if "needs:console" in step.tags:
-            line = SAFE_CONSOLE if in_safe else CONSOLE
+            line = consoles.safe if in_safe else consoles.usual
             made.append(step if is_open else replace(step, do=(line, *step.do)))
             is_open = True
         else:

@@ -86,7 +86,7 @@ def diagnose(s: Situation) -> Diagnosis:
     if s.refuses_a_card:
         return Diagnosis(0, NO, "Not in a laptop.", LAPTOP_REASON, LAPTOP_LEAD, notes)
     if s.admin == "no" or s.at_the_machine == "no":
-        return Diagnosis(0, NO, "Not like this.", _refusal(s), _refusal_lead(s), notes)
+        return Diagnosis(0, NO, _refused(s), _refusal(s), _refusal_lead(s), notes)
     return Diagnosis(needed_depth(s), *_verdict(s), _lead(s), notes)
 
 
@@ -96,6 +96,7 @@ ABOUT_TO_TRY = {
     "sockets_laptop": "First try other sockets and an outside display",
     "wake": "First press Windows, Ctrl, Shift and B together",
     "older_kernel": "First start the older kernel from the start menu",
+    "another_kernel": "First start another kernel, if there is one",
     "cool": "First look for heat, dust and loose leads",
     "settings": "First look at the display's settings",
     "look": "First see which driver is in use",
@@ -141,6 +142,11 @@ def _logo_lead(s: Situation) -> str:
     return f"{_first(s)}: without the firmware's logo no driver has run, so it is not the driver"
 
 
+def _refused(s: Situation) -> str:
+    """The refusal's nearer half, where there are two: the reason has both."""
+    return "Not from afar." if s.at_the_machine == "no" else "Not without an administrator."
+
+
 def _refusal(s: Situation) -> str:
     if s.admin == "no" and s.at_the_machine == "no":
         return "Only an administrator may change drivers, and from afar lost picture or network stays lost."
@@ -161,7 +167,10 @@ def _refusal_lead(s: Situation) -> str:
 
 def _first(s: Situation) -> str:
     """How the headline begins: with the first of the steps to try, a key that must be at hand before it not counted."""
-    return next(ABOUT_TO_TRY[name] for name in tries(s) if name in ABOUT_TO_TRY)
+    name = next(name for name in tries(s) if name in ABOUT_TO_TRY)
+    if name == "older_kernel" and s.family == "arch":  # an upgrade replaces the kernel there
+        name = "another_kernel"
+    return ABOUT_TO_TRY[name]
 
 
 def _verdict(s: Situation) -> tuple[str, str, str]:

@@ -36,6 +36,17 @@ class Packages(NamedTuple):
     signing_key: tuple[str, ...]
     owner: tuple[str, ...]
     administrators: str
+    older: str = (
+        "The kernels stand in the list, or below its advanced options: choose the next older number, without the word "
+        "recovery. The entry holds for this one start."
+    )
+    third_leg: str = "the older kernel in the start menu is the third leg."
+    which_line: str = ""
+    other_kernel: str = "the older kernel"
+    why_older: str = (
+        "An update mostly brings a new kernel, and the old one stays beside it with the driver that fitted it."
+    )
+    undo: str = "Install the version noted before, or start the older kernel from the start menu."
 
 
 FAMILIES = {
@@ -60,6 +71,8 @@ FAMILIES = {
         signing_key=("sudo mokutil --import /var/lib/dkms/mok.pub",),
         owner=('dpkg -S "$(modinfo -n MODULE)"',),
         administrators="sudo",
+        older="Choose the advanced options, and there the entry with the next older number, without the word recovery. "
+        "The entry holds for this one start.",
     ),
     "fedora": Packages(
         fetch=("sudo dnf install --downloadonly NEW_PACKAGE", "sudo dnf reinstall --downloadonly NEW_PACKAGE"),
@@ -74,6 +87,9 @@ FAMILIES = {
         signing_key=("sudo mokutil --import /etc/pki/akmods/certs/public_key.der",),
         owner=('rpm -qf "$(modinfo -n MODULE)"',),
         administrators="wheel",
+        older="The kernels stand in the list itself, the newest on top: choose the next older one, and not the one "
+        "called rescue. The entry holds for this one start.",
+        which_line=" The first line is for a package that is not there yet, the second for one that is.",
     ),
     "arch": Packages(
         fetch=("sudo pacman -Syuw NEW_PACKAGE",),
@@ -88,6 +104,13 @@ FAMILIES = {
         signing_key=("sudo mokutil --import /var/lib/dkms/mok.pub",),
         owner=('pacman -Qo "$(modinfo -n MODULE)"',),
         administrators="wheel",
+        older="Here an upgrade replaces the kernel, so the list has another one only if you installed a second kind, "
+        "such as linux-lts: choose that, or one called fallback if there is one. It holds for this one start.",
+        third_leg="no older kernel is kept here, so the packages of before in /var/cache/pacman/pkg are the third leg: "
+        "sudo pacman -U and their files' names put them back.",
+        other_kernel="another kernel, if you installed one",
+        why_older="A driver is built for each kernel; another one has its own, which may still fit.",
+        undo="Put the versions noted before back: sudo pacman -U and their files in /var/cache/pacman/pkg.",
     ),
     "other": Packages(
         (),
@@ -143,6 +166,11 @@ def linux_steps(family: str) -> dict[str, Step]:
             "you will start."
         )
     )
+    newer_kernel = (
+        "The upgrade brought a newer kernel? Then modinfo finds nothing: write -k and its version right after it."
+        if family == "arch"
+        else "A newer kernel came with it? Then write -k and its version right after modinfo."
+    )
     with_manager = "" if own.install else " Use your own package manager's words for it."
     return SHARED | table(
         (
@@ -166,7 +194,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="See which driver runs now",
                 do=(
                     (
-                        "Open a terminal. In the list find the entries marked 0300, 0302 or 0380: those are the "
+                        "In the list find the entries marked 0300, 0302 or 0380: those are the "
                         "display adapters, and the line 'Kernel driver in use' below each is its driver. Note its name."
                     ),
                     "With that name in place of MODULE, the other lines tell version and package.",
@@ -177,7 +205,15 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="One 'Kernel driver in use' for each adapter.",
                 otherwise="No such line: the adapter has no driver of its own, which is a finding, not an error.",
                 back=NOTHING_TO_UNDO,
-                tags=("tries", "reads", "checks:card", "checks:driver", "notes:version", "notes:package"),
+                tags=(
+                    "needs:console",
+                    "tries",
+                    "reads",
+                    "checks:card",
+                    "checks:driver",
+                    "notes:version",
+                    "notes:package",
+                ),
                 minutes=(2, 6),
             ),
             Step(
@@ -194,6 +230,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="No such messages: whatever crashes, the display driver did not complain.",
                 back=NOTHING_TO_UNDO,
                 tags=(
+                    "needs:console",
                     "tries",
                     "reads",
                 ),
@@ -215,7 +252,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="The right value is not offered: cable and input decide what is offered. Try another cable, "
                 "then go on.",
                 back="Wait: a setting that you do not confirm is taken back after a few seconds.",
-                tags=("tries", "needs:at_machine", "takes_picture", "sets:display"),
+                tags=("needs:console", "tries", "needs:at_machine", "takes_picture", "sets:display"),
                 minutes=(3, 10),
             ),
             Step(
@@ -238,6 +275,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="Headers missing or disk full: mend that, and try the installation again first.",
                 back=NOTHING_TO_UNDO,
                 tags=(
+                    "needs:console",
                     "tries",
                     "reads",
                 ),
@@ -248,8 +286,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Try the disk's passphrase, and note its slot",
                 do=(
                     (
-                        "In a terminal the first command shows encrypted partitions as crypto_LUKS; if "
-                        "there are none, tick the steps about the key and go on."
+                        "The first command shows encrypted partitions as crypto_LUKS; if there are none, tick "
+                        "the steps about the key and go on."
                     ),
                     (
                         "The second, with that partition in place of PARTITION, asks for the passphrase and names the "
@@ -268,7 +306,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 "begin again.",
                 back=NOTHING_TO_UNDO,
                 caution="Never film, type elsewhere or send the passphrase; note only the slot's number.",
-                tags=("reads", "needs:admin", "gives:key", "matches:key", "notes:key_number"),
+                tags=("needs:console", "reads", "needs:admin", "gives:key", "matches:key", "notes:key_number"),
                 minutes=(3, 15),
             ),
             Step(
@@ -300,7 +338,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 do=(
                     IN_KERNEL,
                     "Download only, from your system's own, signed package sources; the name of the package stands "
-                    "in your distribution's documentation for your card." + whole + with_manager,
+                    "in your distribution's documentation for your card." + own.which_line + whole + with_manager,
                 ),
                 commands=own.fetch,
                 why="Once the old driver is gone, there may be no network to fetch the new one.",
@@ -309,7 +347,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 "check off.",
                 back="Nothing was installed; the download may stay."
                 + (" But install nothing by itself before the full upgrade below." if family == "arch" else ""),
-                tags=("needs:admin", "gives:driver_file", "notes:package"),
+                tags=("needs:console", "needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
             Step(
@@ -318,7 +356,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 do=(
                     IN_KERNEL,
                     "No other device can fetch them later. Download only, from your system's own, signed package "
-                    "sources or its installation disc." + whole + with_manager,
+                    "sources or its installation disc." + own.which_line + whole + with_manager,
                 ),
                 commands=own.fetch,
                 why="They must lie on this disk before anything is taken away.",
@@ -326,7 +364,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="A signature is not accepted, or no network: stop here; nothing has been removed.",
                 back="Nothing was installed; the download may stay."
                 + (" But install nothing by itself before the full upgrade below." if family == "arch" else ""),
-                tags=("needs:admin", "gives:driver_file", "notes:package"),
+                tags=("needs:console", "needs:admin", "gives:driver_file", "notes:package"),
                 minutes=(3, 20),
             ),
             Step(
@@ -334,7 +372,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Save what stands in for a restore point",
                 do=(
                     "Many Linux systems have none. A list of all packages and a copy of the settings stand in for it; "
-                    "the older kernel in the start menu is the third leg." + with_manager,
+                    + own.third_leg
+                    + with_manager,
                     "Is your system set up with snapshots? Then take one now as well.",
                 ),
                 commands=(*own.snapshot, "sudo cp -a /etc ~/etc-before", "ls -ld ~/packages-before.txt ~/etc-before"),
@@ -343,24 +382,32 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="One is missing: is the disk full? Make room before you go on.",
                 back="Packages: install what the list has and the system has not. Settings: copy single files back "
                 "from ~/etc-before.",
-                tags=("needs:admin", "gives:restore_point", "checks:restore_point", "notes:restore_point"),
+                tags=(
+                    "needs:console",
+                    "needs:admin",
+                    "gives:restore_point",
+                    "checks:restore_point",
+                    "notes:restore_point",
+                ),
                 minutes=(2, 8),
             ),
             Step(
                 key="install",
-                title="Install the driver's packages again",
+                title="Install the driver's packages",
                 do=(
                     "Save what is open. Install over what is there; read what would be changed before you agree."
+                    + own.which_line
                     + whole
                     + with_manager,
                 ),
                 commands=own.install,
-                why="It puts back every file of the driver as its maker or your distribution signed it.",
+                why="It puts every file of the driver in place as its maker or your distribution signed it.",
                 see="It ends without an error; a module that had to be built is reported as built.",
                 otherwise="A module does not build: kernel headers for the running kernel are missing, or the driver "
-                "does not know this kernel yet. Then start the older kernel.",
-                back="Install the version noted before, or start the older kernel from the start menu.",
+                f"does not know this kernel yet. Then start {own.other_kernel}.",
+                back=own.undo,
                 tags=(
+                    "needs:console",
                     "needs:admin",
                     "needs:at_machine",
                     "needs:driver_file",
@@ -392,7 +439,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="No such file: some systems of this kind keep it as /var/lib/shim-signed/mok/MOK.der; else "
                 "the module was not built here, so look how your distribution signs it.",
                 back="sudo mokutil --revoke-import takes the request back.",
-                tags=("needs:admin", "gives:enrolment_asked"),
+                tags=("needs:console", "needs:admin", "gives:enrolment_asked"),
                 minutes=(2, 6),
             ),
             Step(
@@ -407,9 +454,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="After the restart the list of enrolled keys has it (mokutil --list-enrolled), and the picture is "
                 "sharp.",
                 otherwise="The page was missed: ask for the enrolment again and restart. A dark screen: hold Esc or "
-                "Shift after the logo and choose the older kernel.",
+                f"Shift after the logo and choose {own.other_kernel}.",
                 back="sudo mokutil --delete with the same file takes the key out again.",
                 tags=(
+                    "needs:console",
                     "needs:at_machine",
                     "restarts",
                     "gives:enrolment",
@@ -426,10 +474,17 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("systemctl reboot",),
                 why="A kernel module is exchanged only at a start.",
                 see="The sign-in at the full resolution of the display.",
-                otherwise="Dark: hold Esc or Shift after the logo and choose the older kernel, or see 'How do I get "
+                otherwise=f"Dark: hold Esc or Shift after the logo and choose {own.other_kernel}, or see 'How do I get "
                 "into safe start when there is no picture?'.",
                 back="A restart needs none.",
-                tags=("needs:at_machine", "restarts", "takes_picture", "takes_network", "asks_for_key"),
+                tags=(
+                    "needs:console",
+                    "needs:at_machine",
+                    "restarts",
+                    "takes_picture",
+                    "takes_network",
+                    "asks_for_key",
+                ),
                 minutes=(2, 6),
             ),
             Step(
@@ -448,7 +503,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 ),
                 otherwise="The desktop or a kernel is in the list: do not remove; install the new driver beside it.",
                 back=NOTHING_TO_UNDO,
-                tags=("needs:admin", "reads", "notes:package"),
+                tags=("needs:console", "needs:admin", "reads", "notes:package"),
                 minutes=(2, 6),
             ),
             Step(
@@ -456,7 +511,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 title="Remove the old driver's packages",
                 do=(
                     "With the very package manager of your system, by exact names, and only what you rehearsed: the "
-                    "driver, and what you noted as left behind by it." + with_manager,
+                    "driver, and what you noted as left behind by it. Nothing noted: leave that word out."
+                    + with_manager,
                     (
                         "Leave the network plugged in: what the new driver shares with the old one is "
                         "fetched again. A driver that comes with the kernel stays: skip this."
@@ -470,6 +526,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 caution="Give the package's exact name. No star in its place, and none of the options that force or "
                 "ignore dependencies: they can take the desktop or leave a half-installed system.",
                 tags=(
+                    "needs:console",
                     "needs:admin",
                     "needs:at_machine",
                     "needs:driver_file",
@@ -497,7 +554,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="The folder holds the file, or there was none.",
                 otherwise="'No such file' is good news here.",
                 back="sudo mv ~/old-display-settings/xorg.conf /etc/X11/",
-                tags=("needs:admin", "needs:restore_point", "removes:settings"),
+                tags=("needs:console", "needs:admin", "needs:restore_point", "removes:settings"),
                 minutes=(2, 8),
             ),
             Step(
@@ -512,8 +569,8 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="One line for each kernel, without errors.",
                 otherwise="No room in /boot: remove kernels that you no longer use, never the last working one, then "
                 "again.",
-                back="Start the older kernel; its image was working before.",
-                tags=("needs:admin", "needs:at_machine"),
+                back="Put the packages of before back, then build it again: older kernels' images are built anew too.",
+                tags=("needs:console", "needs:admin", "needs:at_machine"),
                 minutes=(1, 5),
             ),
             Step(
@@ -526,7 +583,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="If it was bound to the firmware's chip and asks for the passphrase now, bind it again as "
                 "your distribution describes.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:protection"),
+                tags=("needs:console", "reads", "checks:protection"),
                 minutes=(1, 2),
             ),
             Step(
@@ -538,7 +595,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="No complaint after the password; sudo, wheel or root among the groups.",
                 otherwise="Refused: set a password with passwd before you go on, and try it again.",
                 back=NOTHING_TO_UNDO,
-                tags=("needs:admin", "needs:at_machine", "gives:password", "notes:account"),
+                tags=("needs:console", "needs:admin", "needs:at_machine", "gives:password", "notes:account"),
                 minutes=(1, 3),
             ),
             Step(
@@ -560,7 +617,14 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="The last line asks twice for the new password and ends without a complaint.",
                 otherwise="'Not in the sudoers file': the group has the other name; do the third line with it.",
                 back="sudo userdel -r repair",
-                tags=("needs:admin", "needs:at_machine", "gives:extra_account", "gives:password", "notes:account"),
+                tags=(
+                    "needs:console",
+                    "needs:admin",
+                    "needs:at_machine",
+                    "gives:extra_account",
+                    "gives:password",
+                    "notes:account",
+                ),
                 minutes=(2, 6),
             ),
             Step(
@@ -572,7 +636,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="No complaint; at most a remark about its mail.",
                 otherwise="'Currently used': sign it out, or restart, and again.",
                 back="sudo useradd -m repair makes it anew.",
-                tags=("needs:admin", "ends:extra_account"),
+                tags=("needs:console", "needs:admin", "ends:extra_account"),
                 minutes=(1, 2),
             ),
             Step(
@@ -613,7 +677,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("nomodeset systemd.unit=multi-user.target",),
                 why="In this safe start no desktop and no display driver is in use. It holds for one start only.",
                 see="A text sign-in.",
-                otherwise="No menu: try again, a little earlier. It still goes dark: choose the older kernel there.",
+                otherwise=f"No menu: try again, a little earlier. Still dark: choose {own.other_kernel}, there.",
                 back="Restart: what is added in the menu holds once.",
                 tags=(
                     "needs:at_machine",
@@ -633,9 +697,10 @@ def linux_steps(family: str) -> dict[str, Step]:
                 commands=("systemctl reboot",),
                 why="Driver and desktop come together only in a usual start.",
                 see="The sign-in of your desktop.",
-                otherwise="Dark again: once more into text, then the older kernel; report what you saw.",
+                otherwise=f"Dark again: once more into text, then {own.other_kernel}; report what you saw.",
                 back="The same words in the start menu lead back.",
                 tags=(
+                    "needs:console",
                     "needs:at_machine",
                     "restarts",
                     "ends:safe_start",
@@ -661,6 +726,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 otherwise="The page was missed: ask for the enrolment again and restart.",
                 back="sudo mokutil --delete with the same file takes the key out again.",
                 tags=(
+                    "needs:console",
                     "needs:at_machine",
                     "restarts",
                     "ends:safe_start",
@@ -679,13 +745,9 @@ def linux_steps(family: str) -> dict[str, Step]:
                         "Press the power button once, briefly, and wait until the machine is off. Start, and right "
                         "after the logo tap Esc or hold Shift until the start menu shows."
                     ),
-                    (
-                        "Choose the advanced options, and there the entry with the next older number, "
-                        "without the word recovery. The entry holds for this one start."
-                    ),
+                    own.older,
                 ),
-                why="An update mostly brings a new kernel, and the old one stays beside it with the driver that fitted "
-                "it. This goes back without removing anything.",
+                why=own.why_older + " This goes back without removing anything.",
                 see="The desktop as before: the new kernel, or the module built for it, is the cause. Work from here.",
                 otherwise="No older entry, or as dark as before: go on.",
                 back="Restart: the next start takes the newest kernel again.",
@@ -710,6 +772,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                         "second must name a signer, and the key of that signer must be enrolled; the plan "
                         "comes to that."
                     ),
+                    newer_kernel,
                 ),
                 commands=own.built,
                 why="A restart before the module is there, or with one that the kernel refuses, ends in a coarse or "
@@ -719,9 +782,9 @@ def linux_steps(family: str) -> dict[str, Step]:
                     "secure boot."
                 ),
                 otherwise="No module: wait, then look for missing kernel headers. No signer under secure boot: the "
-                "kernel will refuse it; do not restart before that is mended, or start the older kernel.",
+                f"kernel will refuse it; do not restart before that is mended, or start {own.other_kernel}.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:module"),
+                tags=("needs:console", "reads", "checks:module"),
                 minutes=(2, 10),
             ),
             Step(
@@ -741,6 +804,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 "Del or F2.",
                 back="Nothing changes here, as you leave without saving.",
                 tags=(
+                    "needs:console",
                     "needs:at_machine",
                     "restarts",
                     "takes_picture",
@@ -765,7 +829,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="No driver in use for the card that the display hangs on, or the basic one.",
                 otherwise="A driver of its own: go back to the display's settings, and leave the driver alone.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:card", "checks:driver"),
+                tags=("needs:console", "reads", "checks:card", "checks:driver"),
                 minutes=(1, 3),
             ),
             Step(
@@ -780,7 +844,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="'Kernel driver in use' names a driver other than the basic one.",
                 otherwise="A coarse picture, or the basic driver in the list: go on with the next step.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:card", "checks:driver"),
+                tags=("needs:console", "reads", "checks:card", "checks:driver"),
                 minutes=(2, 5),
             ),
             Step(
@@ -795,7 +859,7 @@ def linux_steps(family: str) -> dict[str, Step]:
                 see="'Kernel driver in use' names the driver that you wanted, and no warnings of it.",
                 otherwise="It did not work: go on with the next heading below; it says what is left.",
                 back=NOTHING_TO_UNDO,
-                tags=("reads", "checks:card", "checks:driver", "checks:version", "notes:version"),
+                tags=("needs:console", "reads", "checks:card", "checks:driver", "checks:version", "notes:version"),
                 minutes=(5, 15),
             ),
         )

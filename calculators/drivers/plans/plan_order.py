@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from calculators.desk.answer import Step
 from calculators.desk.numbers import plural
-from calculators.drivers.plans.consoles import with_consoles
+from calculators.drivers.plans.consoles import ON_WINDOWS, Consoles, with_consoles
 from calculators.drivers.plans.situation import CARDS, Situation
 from calculators.drivers.plans.step_tags import restarts
 
@@ -169,12 +169,17 @@ def _without_changes(s: Situation, first: Part) -> tuple[Part, ...]:
 
 
 def _inside(s: Situation) -> list[Part]:
-    """The parts that are tried next: leads and old card, with the machine open; less strain; the older kernel."""
+    """
+    The parts that are tried next: leads and old card, with the machine open; less strain; the older kernel.
+
+    After the test with the old card the new one goes in again: what follows installs a driver for it.
+    """
     parts = []
     if not s.laptop and (s.trouble == "crashes" or (s.trouble == "no_picture" and s.change in CARDS)):
         parts.append(LEADS)
     if not s.laptop and s.trouble == "no_picture" and s.change in CARDS:
-        parts.append(_old_card(s))
+        old = _old_card(s)
+        parts += [old, Part(old.heading, "again", ("power_off", "new_card", "power_on"))]
     older = ["older_kernel"] if not s.windows and s.change == "none" else []
     if s.trouble == "crashes":
         parts.append(Part("Then take the strain off", "simple", ("calm", *older)))
@@ -225,7 +230,9 @@ def _move(s: Situation, first: bool) -> list[str]:
     """Opening the case, where the change still lies ahead: once, in the first plan."""
     if not (first and s.opens_the_case):
         return []
-    return ["power_off", "move_disk" if s.change == "moved_system" else "swap", "power_on"]
+    return (
+        ["power_off_both", "move_disk", "power_on"] if s.change == "moved_system" else ["power_off", "swap", "power_on"]
+    )
 
 
 def _stop(s: Situation, first: bool) -> list[str]:
@@ -332,13 +339,14 @@ def _still_locked(s: Situation) -> list[str]:
     return ["protect"] if s.locked_disk else []
 
 
-def worded(parts: Iterable[Part], words: Mapping[str, Step]) -> tuple[Step, ...]:
+def worded(parts: Iterable[Part], words: Mapping[str, Step], consoles: Consoles = ON_WINDOWS) -> tuple[Step, ...]:
     """
     The steps of a plan with their words, keys and headings.
 
     Args:
         parts: As `choose` gives them. [list]
         words: The steps by name, for the system at hand. [mapping]
+        consoles: How that system's console is opened. [object]
 
     Returns:
         The steps in order; each key is its part's and its own name, and stays the same as long as the plan does.
@@ -365,9 +373,10 @@ def worded(parts: Iterable[Part], words: Mapping[str, Step]) -> tuple[Step, ...]
         for part in parts
         for name in part.names
     ]
-    return with_consoles(
+    counted = (
         _counted(step, chosen[i + 1 :]) if "gives:suspended" in step.tags else step for i, step in enumerate(chosen)
     )
+    return with_consoles(counted, consoles)
 
 
 def _counted(step: Step, after: list[Step]) -> Step:

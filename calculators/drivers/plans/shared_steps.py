@@ -213,22 +213,34 @@ SHARED = table(
             key="old_card",
             title="Put the old card back, as a test",
             do=(
-                ("Touch bare metal of the case, and keep touching it now and then."),
                 (
-                    "Take the new card out straight, and put the old one back on its own leads. No old card? "
-                    "Leave the slot empty and use the board's socket, if the processor has graphics."
+                    "Touch bare metal of the case, and keep touching it now and then. Take the new card out straight, "
+                    "and put the old one back on its own leads. No old card? Leave the slot empty and use the board's "
+                    "socket, if the processor has graphics."
                 ),
             ),
             why="It tells the new card, its leads and the supply from everything else.",
-            see=(
-                "A picture after the next step: the new card, its power or its driver is the cause. With it "
-                "you can also prepare the rest by sight: answer 'yes' to the question about another output."
-            ),
+            see="A picture after the next step: the new card, its power or its driver is the cause.",
             otherwise="Dark as before: display, cable, slot or supply. Ask a technician with a spare of each.",
-            back="Power off as before, and put the new card back in; do that now if you go on with this plan.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            back="Power off as before, and put the new card back in.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key", "goes_back"),
+            minutes=(10, 30),
+        ),
+        Step(
+            key="new_card",
+            title="Put the new card in again",
+            do=(
+                (
+                    "Touch bare metal. Old card out, new one in until the latch closes, leads fully home. Is the old "
+                    "card all that gives a picture? Leave it in until just before the installation."
+                ),
+            ),
+            why="The driver below is for the new card, and its package refuses if it finds another.",
+            see="The latch has closed, no gap shows at the plugs.",
+            otherwise="No logo with it: not the driver; answer 'no' about the logo.",
+            back="Power off as before, and the old card back.",
+            tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(10, 30),
         ),
         Step(
@@ -269,19 +281,42 @@ SHARED = table(
             minutes=(2, 5),
         ),
         Step(
+            key="power_off_both",
+            title="Take the power away from both machines",
+            do=(
+                (
+                    "Both machines, the one that the disk comes out of and the one that it goes into: shut the system "
+                    "down, under Windows with Shift held, so that it shuts down fully."
+                ),
+                (
+                    "Turn the switch of the power supply off, pull the mains lead, then press the power button for ten "
+                    "seconds. A laptop: pull the mains lead, and press only once its battery is off, as its manual "
+                    "shows; before that it would start."
+                ),
+            ),
+            why="Board and disk stay under power while mains or battery is connected, even when the machine looks off.",
+            see="No light on either board, no fan.",
+            otherwise="A light still glows: another lead feeds it. Find it, unplug it, wait until the light is out.",
+            back="Battery and mains back, switch on, start.",
+            caution="Never open a power supply or a battery; either can hold a dangerous charge.",
+            tags=("needs:at_machine", "gives:power_off", "restarts", "takes_picture", "takes_network"),
+            minutes=(3, 10),
+        ),
+        Step(
             key="seat",
             title="Seat the card and its power leads",
             do=(
-                "Touch bare metal of the case, and keep touching it now and then.",
-                "Open the slot's latch, lift the card out straight, look for dust, press it in until the latch closes.",
+                (
+                    "Touch bare metal of the case, and keep touching it now and then. Open the slot's latch, lift the "
+                    "card out straight, look for dust, press it in until the latch closes."
+                ),
                 "Push every power lead of the card fully home, without a bend close to the plug.",
             ),
             why="A card that hangs a little, or a power lead not fully seated, gives no picture and can overheat.",
             see="The latch has closed, the card sits level, no gap shows at the plugs.",
             otherwise="If latch, slot or plug is damaged, stop and take the machine to a technician.",
             back="The card is where it was.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(5, 15),
         ),
@@ -327,8 +362,7 @@ SHARED = table(
             see="The latch has closed, the card sits level, no gap shows at the plugs.",
             otherwise="It does not fit, or a lead is missing: put the old card back and read the maker's manual.",
             back="Power off as before, and put the old card back.",
-            caution="Use only the leads that came with this power supply; those of another can carry the wrong voltage "
-            "on the same plug.",
+            caution="Only leads that came with this supply: another's can carry the wrong voltage on the same plug.",
             tags=("needs:at_machine", "needs:power_off", "touches:card", "asks_for_key"),
             minutes=(10, 30),
         ),

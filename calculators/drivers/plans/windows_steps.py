@@ -164,8 +164,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "From the card maker's own site (for a laptop first the machine maker's), on this "
-                    "or another device, fetch the full package for your card and system, not a small "
-                    "one that downloads the rest. Copy it to C:\\Driver on this machine."
+                    "or another device, fetch the full package for the card that is to run and for your "
+                    "system, not a small one that downloads the rest. Copy it to C:\\Driver on this machine."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),
@@ -183,8 +183,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "From the card maker's own site (for a laptop first the machine maker's) fetch the "
-                    "full package for your card and system, not a small one that downloads the rest, "
-                    "into C:\\Driver. A disc or stick that came with the card will do."
+                    "full package for the card that is to run and for your system, not a small one that "
+                    "downloads the rest, into C:\\Driver. A disc or stick that came with the card will do."
                 ),
                 "In that folder check the signature, with the file's own name.",
             ),
@@ -218,7 +218,7 @@ WINDOWS = SHARED | table(
         Step(
             key="suspend",
             title="Suspend the disk's protection for RESTARTS",
-            do=("Skip this only if the status said that nothing is encrypted.",),
+            do=("Skip this only if nothing is encrypted: manage-bde -status C: tells.",),
             commands=("manage-bde -protectors -disable C: -RebootCount COUNT",),
             why="The plan below starts the system this often; suspended protection does not ask for the key then, and "
             "comes back by itself afterwards. The disk stays encrypted.",
@@ -560,7 +560,8 @@ WINDOWS = SHARED | table(
             do=(
                 (
                     "With the system maker's own tool for installation media, on another device, make a start-up stick "
-                    "for the same version. Copy the driver package onto a second stick, or into a folder of the first."
+                    "for the same version. From the card maker's own site fetch the full driver package for your card "
+                    "and system, and copy it onto a second stick, or into a folder of the first."
                 ),
             ),
             why="It opens the recovery tools without a picture from the installed system, and without cutting it off.",

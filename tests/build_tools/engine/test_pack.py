@@ -64,7 +64,8 @@ def test_the_record_lists_every_file_with_its_hash(tmp_path: Path) -> None:
             assert (digest, size) == (f"sha256={wanted}", str(len(content)))
 
 
-# The least that the engine asks of calculators: a door, and a catalogue.
+ENGINE = "docs/made/engine"
+# The least that the engine asks of calculators: a door, a catalogue, and a reader of questions.
 SMALL = {
     "__init__.py": b"",
     "catalogue.py": b"""
@@ -75,10 +76,14 @@ def find(name):
     return C
 
 class C:
+    name = title = 'a.b'
     presets = inputs = ()
 """,
+    "reader.py": b"",
     "door.py": b"""
 import json
+
+READER = 'calculators.reader'
 
 def answer(name, inputs, wanted='', prefix=''):
     return json.dumps({'fault': name})
@@ -86,17 +91,25 @@ def answer(name, inputs, wanted='', prefix=''):
 }
 
 
-@pytest.fixture
-def small_project(project: Path, tmp_path: Path) -> Path:
-    """The real runtime, rooms and Node beside a package of one file."""
-    made = tmp_path / "project"
+@pytest.fixture(scope="module")
+def packed(project: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str]]:
+    """The real runtime, rooms and Node beside a package of one file, packed once; and what was said of it."""
+    made = tmp_path_factory.mktemp("packed") / "project"
     made.mkdir()
     for name in ("node_modules", ".venv"):
         (made / name).symlink_to(project / name, target_is_directory=True)
-    shutil.copytree(project / "build_tools", made / "build_tools")
+    shutil.copytree(project / "build_tools", made / "build_tools", ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(project / locking.FILE, made)
     write_package(made, SMALL, 0).rename(made / "calculators")
-    return made
+    said: list[str] = []
+    pack.make(made, made / ENGINE, said.append)
+    return made, said
+
+
+@pytest.fixture
+def small_project(packed: tuple[Path, list[str]], tmp_path: Path) -> Path:
+    """The same for a test that changes it, with what was packed before the change."""
+    return Path(shutil.copytree(packed[0], tmp_path / "project", symlinks=True))
 
 
 def contents(folder: Path) -> dict[str, tuple[int, str]]:
@@ -107,10 +120,11 @@ def contents(folder: Path) -> dict[str, tuple[int, str]]:
     }
 
 
-def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_project: Path, tmp_path: Path) -> None:
-    said: list[str] = []
-    into = tmp_path / "engine"
-    pack.make(small_project, into, said.append)
+def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(
+    packed: tuple[Path, list[str]], small_project: Path
+) -> None:
+    into = small_project / ENGINE
+    said = [*packed[1]]
     wheel = "calculators-1-cp314-none-any.whl"
     assert {path.name for path in into.iterdir()} == {
         *pack.RUNTIME_FILES,
@@ -118,6 +132,7 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(small_p
         "worker.js",
         "plain_worker.js",
         "memory.bin",
+        "asking.reader.bin",
         pack.LIST_NAME,
         "lean.wasm",
         wheel,
@@ -189,14 +204,13 @@ def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_pr
     assert text.count(ours) == 1
     path.write_text(text.replace(ours, others), "utf-8")
     said: list[str] = []
-    into = small_project / "docs" / "made" / "engine"
-    into.mkdir(parents=True)
-    for name in (*ALL_WAYS, "a.b.bin"):
-        (into / name).write_text("of the release before", "utf-8")
+    into = small_project / ENGINE
+    assert {path.name for path in into.iterdir()} >= ALL_WAYS, "the release before fits"
+    (into / "a.b.bin").write_text("of the release before", "utf-8")
     pack.make(small_project, into, said.append)
     assert any(sentence in line and "more slowly" in line for line in said), said
     made = {path.name for path in into.iterdir()}
-    assert ALL_WAYS & made == left, "nothing of an earlier release is left over"
+    assert (ALL_WAYS | {"a.b.bin"}) & made == left, "nothing of an earlier release is left over"
     assert {"plain_worker.js", "python_stdlib.zip", "pyodide.asm.wasm", pack.LOCK_NAME} <= made
     ways = other_release.start_each(into, [("a.b", "{}")], "html")
     right = hashlib.sha256(b'{"fault": "a.b"}').hexdigest()
@@ -213,7 +227,7 @@ def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(sma
     made = pack.compile_wheel(small_project, name, wheel)
     compiled = "calculators-1-cp314-none-any.whl"
     assert set(made) == {pack.LOCK_NAME, compiled}
-    assert made == pack.compile_wheel(small_project, name, wheel), "the same bytes again"
+    assert made == {name: (small_project / ENGINE / name).read_bytes() for name in made}, "the same bytes again"
     with zipfile.ZipFile(io.BytesIO(made[compiled])) as archive:
         code = {each for each in archive.namelist() if not each.startswith("calculators-1.dist-info/")}
         assert code == {f"calculators/{each}c" for each in SMALL}

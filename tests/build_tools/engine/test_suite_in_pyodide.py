@@ -13,6 +13,7 @@ import pytest
 
 from build_tools.environment import places
 from build_tools.installer.testing import beyond_the_first
+from tests import digests
 
 # The one test package that is not pure Python; the registry has it for the page's runtime too.
 NATIVE = "hypothesis"
@@ -57,7 +58,10 @@ def native_packages(project: Path, worker_name: str) -> Path:
     return folder / "packages"
 
 
-def test_the_calculators_suite_passes_in_the_pages_runtime(project: Path, native_packages: Path) -> None:
+def test_the_calculators_suite_passes_in_the_pages_runtime(
+    project: Path, native_packages: Path, tmp_path: Path
+) -> None:
+    """And every card is the same bytes as here; the other renderings: tests/browser/test_parity.py."""
     packages = places.packages_of(places.environment(project), sys.version_info[:2])
     script = Path(__file__).with_name("suite_in_pyodide.mjs")
     command = [
@@ -66,6 +70,7 @@ def test_the_calculators_suite_passes_in_the_pages_runtime(project: Path, native
         project,
         packages,
         native_packages,
+        tmp_path / "cards.json",
         "tests/calculators",
         *beyond_the_first(),
     ]
@@ -75,3 +80,6 @@ def test_the_calculators_suite_passes_in_the_pages_runtime(project: Path, native
     if done.returncode != 0:
         pytest.fail(f"{done.stdout[-20_000:]}\n{done.stderr[-2_000:]}", pytrace=False)
     assert " passed" in done.stdout.splitlines()[-1]
+    here, there = digests.digests(("card",)), json.loads((tmp_path / "cards.json").read_text("utf-8"))
+    assert list(there) == list(here)
+    assert [asked for asked in there if there[asked] != here[asked]] == []

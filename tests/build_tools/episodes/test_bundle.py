@@ -17,6 +17,7 @@ from build_tools.environment import browsers, places
 from build_tools.episodes import bundle, programme, sheet
 from build_tools.episodes.cut_list import pieces
 from build_tools.episodes.timecode import RATES, frame, timecode
+from build_tools.presenting.takes import Takes
 
 
 @pytest.fixture
@@ -56,7 +57,35 @@ def test_all_is_there_and_listed(pages, project):
     assert any("speech differs" in warning for warning in done.warnings)
     html = (folder / "sources.html").read_text("utf-8")
     assert "<h2>Cautions</h2>" in html
-    assert "(question 1)" in html
+    assert ">question 1</span>" in html
+    tokens = (places.PROJECT / "build_tools/browser/style/tokens.css").read_text("utf-8")
+    for name in ("--wa-paper", "--wa-ink"):  # by day and by night, as the site's own pages have them
+        for colour in re.findall(rf"{name}: (#[0-9a-f]+)", tokens):
+            assert f"{name}: {colour}" in html
+    assert "@media screen and (prefers-color-scheme: dark)" in html
+    assert set(re.findall(r"url\((.{10})", html)) == {"data:font/"}, "it needs no other file"
+    assert "marks.csv" not in there
+
+
+def test_marks_are_counted_from_the_sync_frame(pages, project):
+    """Own arithmetic: 70.5 s after the frame, at 29.97 frames a second, is frame 2112 (70.5 * 30000 / 1001)."""
+    takes = Takes(project)
+    takes.begin(1, 1000.0, sync_s=1000.4)
+    takes.note(1, 1, 1070.9)
+    takes.end(1, 1, 1100.0)
+    takes.begin(1, 2000.0, rehearsal=True, sync_s=2000.4)
+    takes.note(1, 1, 2001.0)
+    takes.end(1, 2, 2002.0)
+    takes.begin(1, 3000.0)
+    takes.note(1, 2, 3010.0)
+    done, folder = made(pages, project, recordings=takes.recordings(1))
+    rows = list(csv.DictReader((folder / "marks.csv").read_text("utf-8").splitlines()))
+    assert [(row["take"], row["question"], row["counted from"], row["seconds"], row["frames"]) for row in rows] == [
+        ("1", "1", "sync frame", "70.50", "2112"),
+        ("3", "2", "beginning of the take", "10.00", "299"),
+    ]
+    assert rows[0]["time code"] == "00:01:10;14"  # numbers 0 and 1 of minute one are dropped: 2112 counts as 2114
+    assert any("without a sync frame" in warning for warning in done.warnings)
 
 
 def test_made_again_it_holds_nothing_old_and_nobody_elses(pages, project):

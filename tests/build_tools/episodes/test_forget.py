@@ -1,5 +1,6 @@
 """A viewer's handle is taken out of every text, and of nothing but texts; a word that is no handle is refused."""
 
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -83,6 +84,22 @@ def test_what_is_nobodys_handle_is_refused(docs, handle):
     assert (docs / "episodes/001-a.md").read_text("utf-8") == SHEET
 
 
+def test_no_consent_is_left_behind(docs):
+    path = docs / "episodes/001-a.md"
+    text = SHEET.replace("    viewer: otter-7\n", "    viewer: otter-7\n    consent: true  # told on the phone\n")
+    text = text.replace('    viewer: "@8"\n', '    viewer: "@8"\n    consent: true\n')
+    row = "  - {viewer: otter-7, consent: yes, question: Why}\n"
+    text = text.replace("  - viewer: answer\n", f"{row}  - viewer: answer\n")
+    path.write_text(text, "utf-8")
+    plan = forget.plan(docs, "otter-7")
+    assert "consent: true" in "".join(change.before for change in plan.changes), "the plan shows it"
+    forget.carry_out(plan)
+    new = path.read_text("utf-8")
+    assert "viewer: anonymous\n    consent: false  # told on the phone" in new
+    assert "{viewer: anonymous, consent: false, question: Why}" in new
+    assert 'viewer: "@8"\n    consent: true' in new, "another viewer's stays"
+
+
 def test_a_near_handle_is_told_and_a_faulty_sheet_stops_all(docs):
     with pytest.raises(forget.CannotForget, match="did you mean otter-7"):
         forget.plan(docs, "oter-7")
@@ -95,12 +112,29 @@ def test_what_is_out_of_reach_is_told(docs):
     pasted = docs / "episodes" / ".pasted" / "001.txt"
     keeping.keep(pasted, "Thanks, @otter-7!\n")
     (docs / "about.md").write_text("# A\n\nThanks, @otter-7.\n", "utf-8")
-    keeping.keep(docs.parent / ".presenter" / "takes.json", '{"question": "otter-7 asks"}')
     told = "\n".join(forget.plan(docs, "otter-7").out_of_reach)
     assert "The description of episode 1 names the handle: paste it again, then: pasted 1" in told
     assert "Also in docs/about.md:3" in told
-    assert "Also in .presenter/takes.json:1" in told
     assert "git's history" in told
+
+
+def test_one_command_takes_it_out_of_the_presenters_own_folder_too(docs):
+    own = docs.parent / ".presenter"
+    keeping.keep(own / "line.json", '[{"id": 1, "card": {"question": "otter-7 asks, not otter-77"}}]')
+    comments = "handle: Otter-7\nconsent: yes\nHow? asks @otter-7\n\nhandle: wren\nconsent: yes\nWhy?\n"
+    keeping.keep(own / "post" / "comments.txt", comments)
+    keeping.keep(own / "post" / "comments.txt", comments + "\nhandle: 8\nconsent: yes\nAre 8 enough?\n")
+    plan = forget.plan(docs, "otter-7")
+    assert {c.shown for c in plan.changes} >= {".presenter/line.json", ".presenter/post/comments.txt"}
+    forget.carry_out(plan)
+    assert json.loads((own / "line.json").read_text("utf-8"))[0]["card"]["question"] == "anonymous asks, not otter-77"
+    left = (own / "post" / "comments.txt").read_text("utf-8")
+    assert left.startswith("handle: anonymous\nconsent: no\nHow? asks anonymous\n\nhandle: wren\nconsent: yes\n")
+    assert not any("Otter-7" in path.read_text("utf-8") for path in own.rglob("*") if path.is_file()), "nor before"
+    forget.carry_out(forget.plan(docs, "8"))
+    left = (own / "post" / "comments.txt").read_text("utf-8")
+    assert left.endswith("handle: anonymous\nconsent: no\nAre 8 enough?\n"), "the number stays"
+    forget.carry_out(forget.plan(docs, "wren"))  # whom no sheet names
 
 
 def test_the_command_shows_and_asks(docs):

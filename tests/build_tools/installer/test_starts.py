@@ -35,7 +35,10 @@ def changed(project: SmallProject, *names: str) -> Iterator[None]:
 
 
 def test_the_first_start_makes_everything_and_the_second_nothing(started: SmallProject) -> None:
-    assert "[1/3] Fetching uv, which installs the rest" in started.first_words
+    begins = started.first_words.index("The first start sets this folder up: Python packages and Node into .venv")
+    assert "At most 600 MB on the disk" in started.first_words
+    assert "It takes a minute or two" in started.first_words
+    assert begins < started.first_words.index("[1/3] Fetching uv, which installs the rest"), "before anything is done"
     assert "[2/3] Installing Python packages (calculators, site, runtime)" in started.first_words
     assert "[3/3] Installing the browser's packages with npm" in started.first_words
     assert started.run("build").stdout == "built 1.0\n"

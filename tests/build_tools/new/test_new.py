@@ -16,7 +16,7 @@ from build_tools import presenter_commands
 from build_tools.checks import advice, on_the_record, pages, placeholders
 from build_tools.episodes import sheet
 from build_tools.markdown_blocks.pages import front_matter
-from build_tools.new import make, skeletons
+from build_tools.new import make, site, skeletons
 from build_tools.new.writing import CannotMake, slug, write_all
 
 PROJECT = Path(__file__).parents[3]
@@ -164,3 +164,16 @@ def test_what_comes_next_is_told(project, capsys):
     )
     assert presenter_commands.run(project, options) == 0
     assert "python3 -m build_tools serve" in capsys.readouterr().out
+
+
+def test_a_new_site_says_what_its_first_start_installs_and_how_long_it_takes(tmp_path, capsys, monkeypatch):
+    monkeypatch.setattr(site, "new_site", lambda *given: [tmp_path / "README.md"])
+    options = argparse.Namespace(
+        kind="site", path=str(tmp_path / "our answers"), name="", address="", invented=False, answers=[], command="new"
+    )
+    assert presenter_commands.run(PROJECT, options) == 0
+    told = capsys.readouterr().out
+    assert f"cd '{tmp_path}/our answers'" in told
+    assert "Python packages and Node into .venv" in told
+    assert "At most 600 MB" in told
+    assert "a minute or two" in told

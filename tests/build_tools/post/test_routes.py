@@ -14,6 +14,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, expect
 
+from build_tools.checks import placeholders
+from build_tools.episodes.sheet import read_sheet
 from build_tools.post.routes import PostRoutes
 from build_tools.serving import ports
 from build_tools.serving.site_server import SiteServer
@@ -74,6 +76,14 @@ def test_read_pick_and_make_the_sheet(server: SiteServer, project: Path) -> None
     assert send(server, "pick", {"numbers": [2, 1, 2]}) == {"picks": [2, 1]}
     assert send(server, "shown", {})["picks"] == [2, 1]
     assert send(server, "episode", {"title": "Post"}) == {"sheet": "docs/episodes/004-post.md", "episode": 4}
+    sheet = (project / "docs/episodes/004-post.md").read_text("utf-8")
+    assert placeholders.check(project) == []
+    named = "Is 16 enough, and is a second stick worth it? Can I add bigger sticks to the ones I have?"
+    assert f'summary: "Viewers ask: {named}"' in sheet
+    assert read_sheet(project / "docs", project / "docs/episodes/004-post.md")[1] == []
+    wanted = {"title": "Another", "summary": "Two questions: about memory."}
+    assert send(server, "episode", wanted)["episode"] == 5
+    assert 'summary: "Two questions: about memory."' in (project / "docs/episodes/005-another.md").read_text("utf-8")
     assert "wren-4711" not in "".join(path.read_text("utf-8") for path in (project / "docs").rglob("*.md"))
     send(server, "forget", {})
     left = [path for path in project.rglob("*") if path.is_file() and "wren-4711" in path.read_text("utf-8", "replace")]

@@ -26,6 +26,7 @@ SEGMENT = {
     "steps": ["Look."],
     "caution": "Unplug first.",
     "referred": "",
+    "more": [{"verdict": "no", "reason": "", "headline": "Nine.", "inputs": {"rate": "3600"}, "calculator": "x"}],
     "seconds": 9,
     "calculator": "memory.rate",
     "inputs": {"rate": "3600"},
@@ -80,6 +81,7 @@ def test_the_code_lets_one_read_the_text_and_nothing_else(elsewhere: Elsewhere) 
     assert (status, "data-elsewhere" in page, 'name="run-token" content=""' in page) == (200, True, True)
     told = json.loads(ask(elsewhere, "/run/1", Cookie=cookie)[1])
     assert told["segments"][0]["headline"] == "Ten."
+    assert told["segments"][0]["more"] == [{"verdict": "no", "reason": "", "headline": "Nine."}]
     text = json.dumps(told)
     assert not [word for word in ("otter-7", "3600", "secret") if word in text]
     for path in ("/index.html", "/on-air/desk", "/on-air/run", "/on-air/desk.js", "/_serving/events", "/run/x", "/%2e"):

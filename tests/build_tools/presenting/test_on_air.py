@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import os
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -14,13 +16,15 @@ from ruamel.yaml.comments import CommentedMap
 from build_tools.episodes import marks
 from build_tools.episodes.cuts import cuts_of
 from build_tools.episodes.record import differences
+from build_tools.episodes.saying import begin_corrections
 from build_tools.episodes.sheet import read_sheet
 from build_tools.episodes.sheet_edit import CannotEdit, append, edited, quoted
-from build_tools.presenting import answers
+from build_tools.presenting import answers, routes
 from build_tools.presenting.current import Current
 from build_tools.presenting.picture import Picture
 from build_tools.presenting.routes import OnAir
 from build_tools.presenting.scripts import Scripts
+from build_tools.presenting.workers import Workers
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.site_server import SiteServer
@@ -58,22 +62,69 @@ segments:
 """
 
 
-@pytest.fixture
-def home(tmp_path):
-    """A small project with one answer and one episode."""
-    (tmp_path / "docs/answers/memory").mkdir(parents=True)
-    (tmp_path / "docs/answers/memory/numbers.md").write_text(ANSWER, "utf-8")
-    (tmp_path / "docs/episodes").mkdir()
-    (tmp_path / "docs/episodes/001-the-first-one.md").write_text(SHEET, "utf-8")
-    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")
-    return tmp_path
+# What a page shows as a sync frame, with the browser's own clock, and which tones it plays.
+WATCH_SYNC = """
+window.syncs = [];
+new MutationObserver((changes) => {
+    const isFrame = (node) => node.className === "sync";
+    for (const { addedNodes, removedNodes } of changes) {
+        for (const node of [...addedNodes].filter(isFrame)) syncs.push({ at: Date.now(), text: node.textContent });
+        for (const node of [...removedNodes].filter(isFrame)) syncs.at(-1).gone = Date.now();
+    }
+}).observe(document, { childList: true, subtree: true });
+"""
+LISTEN_TO_TONES = """
+window.tones = [];
+const source = AudioScheduledSourceNode.prototype, { start, stop } = source;
+const ramp = AudioParam.prototype.linearRampToValueAtTime;
+let loudest = 0;
+AudioParam.prototype.linearRampToValueAtTime = function (value, at) {
+    loudest = Math.max(loudest, value);
+    return ramp.call(this, value, at);
+};
+source.start = function (at) {
+    const starts = Date.now() + (at - this.context.currentTime) * 1000;
+    tones.push({ starts, begins: at, hertz: this.frequency.value, loudest });
+    return start.call(this, at);
+};
+source.stop = function (at) {
+    tones.at(-1).lasts = at - tones.at(-1).begins;
+    return stop.call(this, at);
+};
+"""
 
 
-@pytest.fixture
-def on_air(home, site_folder):
-    made = OnAir(home, site=site_folder)
+@pytest.fixture(scope="module")
+def place(tmp_path_factory):
+    return tmp_path_factory.mktemp("home")
+
+
+@pytest.fixture(scope="module")
+def workers(place):
+    """The processes that answer, warm from one test to the next as they are while one server runs."""
+    made = Workers(place)
     yield made
     made.close()
+
+
+@pytest.fixture
+def home(place):
+    """A small project with one answer and one episode, made anew for each test at the same place."""
+    for old in place.iterdir():
+        shutil.rmtree(old) if old.is_dir() and not old.is_symlink() else old.unlink()
+    (place / "docs/answers/memory").mkdir(parents=True)
+    (place / "docs/answers/memory/numbers.md").write_text(ANSWER, "utf-8")
+    (place / "docs/episodes").mkdir()
+    (place / "docs/episodes/001-the-first-one.md").write_text(SHEET, "utf-8")
+    (place / "node_modules").symlink_to(PROJECT / "node_modules")
+    return place
+
+
+@pytest.fixture
+def on_air(home, site_folder, workers):
+    made = OnAir(home, site=site_folder)
+    made._workers = workers
+    return made
 
 
 @pytest.fixture
@@ -287,6 +338,35 @@ def test_a_prepared_question_goes_into_the_sheet(server, home, desk):
     assert text == before.replace(
         "---\n# The", added.format("anonymous") + added.format("wren-on-a-wire") + "---\n# The"
     )
+
+
+def test_a_correction_is_taken_back_at_the_desk(server, home, desk):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    desk.locator("#look-back").click()
+    expect(desk.locator("#last-told")).to_have_text("No change of this sheet is known that could be taken back.")
+    said = SHEET.replace(
+        "    inputs: {rate: 3600", "    said: It waits 9 ns.\n    made: 1-0000\n    inputs: {rate: 3600"
+    )
+    sheet.write_text(said, "utf-8")
+    episode, mistakes = read_sheet(home / "docs", sheet)
+    assert mistakes == []
+    assert begin_corrections(home / "docs", episode, [1], datetime.date(2026, 11, 1)) == [1]
+    begun = sheet.read_text("utf-8")
+    desk.locator("#look-back").click()
+    expect(desk.locator("#last-lines")).to_contain_text('+ was: "It waits 9 ns."')
+    assert sheet.read_text("utf-8") == begun, "looking changes nothing"
+    sheet.write_text(begun.replace("A summary.", "Another."), "utf-8")  # meanwhile, in an editor
+    desk.locator("#take-back").click()
+    expect(desk.locator("#last-told")).to_contain_text("has been changed since this was shown")
+    sheet.write_text(begun, "utf-8")
+    desk.locator("#look-back").click()
+    desk.locator("#take-back").click()
+    expect(desk.locator("#last-told")).to_contain_text("as it was before")
+    assert sheet.read_text("utf-8") == said
+    desk.locator("#look-back").click()
+    desk.locator("#take-back").click()
+    expect(desk.locator("#last-told")).to_contain_text("as it was before")
+    assert sheet.read_text("utf-8") == begun, "the change was not lost"
 
 
 def test_a_question_without_a_page_or_with_a_mistake_changes_no_sheet(home):
@@ -516,6 +596,137 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     assert marked(home).keys() == {0, 1, 2}
 
 
+def test_a_further_calculator_is_read_aloud_below_and_goes_to_the_desk(server, home, context):
+    sheet = home / "docs/episodes/001-the-first-one.md"
+    own = "    inputs: {rate: 3600, cas: 18}\n"
+    also = "    also:\n      - {calculator: memory.mix, inputs: {have_size: 8, add_size: 16}}\n"
+    sheet.write_text(SHEET.replace(own, own + also), "utf-8")
+    page = context.new_page()
+    page.goto(server.address + "on-air/run/1")
+    said = page.locator(".segment[aria-current] .said")
+    expect(said).to_have_count(2)
+    assert "DDR4-3600" in said.first.inner_text()
+    assert read_of(said.nth(1)).startswith("Depends: ")
+    with context.expect_page() as opened:
+        page.locator(".segment[aria-current] a", has_text="Prepare: ").click()
+    desk = opened.value
+    desk.locator("#frame img").wait_for()
+    expect(desk.locator("#calculator")).to_have_value("memory.mix")
+    expect(desk.locator("#form [data-input=add_size] input")).to_have_value("16")
+
+
+def test_a_take_begins_with_one_still_frame_and_one_beep(server, home, context, monkeypatch):
+    """The frame stands on every page at the moment that the takes' file holds; the beep is quiet and short."""
+    # Each in a window of its own: a page behind another draws nothing.
+    page, picture = context.new_page(), context.browser.new_context().new_page()
+    page.add_init_script(LISTEN_TO_TONES)
+    for each in (page, picture):
+        each.add_init_script(WATCH_SYNC)
+    picture.goto(server.address + "on-air/picture")
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    page.keyboard.press("r")
+    for each in (page, picture):
+        each.wait_for_function("() => window.syncs.some((each) => each.gone)")
+    [take] = json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))["takes"]
+    assert dict(take["marks"])[0] == take["sync"]
+    for each in (page, picture):
+        [shown] = each.evaluate("window.syncs")
+        assert -0.001 <= shown["at"] / 1000 - take["sync"] < 1  # the browser's clock counts milliseconds
+        assert 0.4 < (shown["gone"] - shown["at"]) / 1000 < 2
+        assert shown["text"].startswith("Episode 1Take 1")
+    picture.context.close()
+    assert f"{int(take['sync'] % 1 * 100):02}  20" in shown["text"], "the clock to a hundredth, then the day"
+    [tone] = page.evaluate("window.tones")
+    assert abs(tone["starts"] / 1000 - take["sync"]) < 0.25  # the sound card's own delay is not known here
+    assert (tone["hertz"], round(tone["lasts"], 3)) == (1000, 0.1)
+    assert tone["loudest"] == pytest.approx(0.1)  # 20 dB below full scale
+    assert page.locator(".sync").count() == 0
+    # WCAG 2.2, 2.3.1: no more than three flashes in a second. Ours is one, and the next comes seconds later.
+    assert routes.SYNC_EVERY_S > 1
+    monkeypatch.setattr(routes, "SYNC_EVERY_S", 600)
+    for key in "rr":
+        page.keyboard.press(key)
+    expect(page.locator("#state")).to_have_text("Not recording")
+    page.keyboard.press("r")
+    page.locator("#state", has_text="take 2").wait_for()
+    takes = json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))["takes"]
+    assert [each["sync"] is None for each in takes] == [False, True]
+    assert len(page.evaluate("window.syncs")) == len(page.evaluate("window.tones")) == 1
+    # What the editor reads off the recording moves every mark.
+    page.locator("#of-take").select_option("1")
+    expect(page.locator("#sync-at")).to_have_value("0:00")
+    page.locator("#sync-at").fill("0:07")
+    page.locator("#sync-at").press("Tab")
+    expect(page.locator("#sync-at")).to_have_value("0:07")
+    page.wait_for_timeout(300)
+    assert marked(home)[0] == pytest.approx(take["sync"] - 7)
+
+
+def test_a_frame_that_would_tell_another_moment_is_not_shown(server, context, monkeypatch):
+    monkeypatch.setattr(routes, "SYNC_LEAD_S", -0.5)  # as where the server's word has come too late
+    page = context.new_page()
+    page.add_init_script(WATCH_SYNC)
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    page.keyboard.press("r")
+    expect(page.locator("#wrong")).to_contain_text("came too late")
+    assert page.evaluate("window.syncs") == []
+
+
+def test_frame_and_beep_can_be_left_out_and_stay_so(server, home, context):
+    page = context.new_page()
+    page.add_init_script(LISTEN_TO_TONES)
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    page.locator("#sync").uncheck()
+    expect(page.locator("#beep")).to_be_hidden()
+    page.reload()
+    page.locator(".segment[aria-current]").wait_for()
+    expect(page.locator("#sync")).not_to_be_checked()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="Recording since").wait_for()
+    assert json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))["takes"][0]["sync"] is None
+    assert page.evaluate("window.tones") == []
+
+
+def test_a_browser_that_keeps_nothing_and_makes_no_sound_keeps_no_take_from_beginning(server, home, context):
+    page = context.new_page()
+    page.add_init_script("""
+        delete window.AudioContext;
+        Object.defineProperty(window, "localStorage", { get() { throw new Error("forbidden"); } });
+    """)
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="Recording since").wait_for()
+    assert marked(home).keys() == {0}
+
+
+def test_a_take_thrown_away_comes_back(server, home, context):
+    page = context.new_page()
+    page.goto(server.address + "on-air/run")
+    page.locator(".segment[aria-current]").wait_for()
+    for key in "rm":
+        page.keyboard.press(key)
+    page.locator(".segment[aria-current] .facts", has_text="marked").wait_for()
+    before = marked(home)
+    page.locator("#throw-away").click()
+    page.get_by_role("button", name="Throw it away").click()
+    expect(page.locator("#state")).to_have_text("Not recording")
+    page.locator("h1").click()
+    page.keyboard.press("r")
+    page.locator("#state", has_text="take 2").wait_for()  # the number of one that may come back is not given again
+    page.reload()
+    page.get_by_role("button", name="Bring take 1 back").click()
+    expect(page.locator("#of-take option")).to_have_count(2)
+    assert marked(home) == before
+    expect(page.locator("#state")).to_contain_text("take 2")
+    expect(page.locator("#thrown")).to_be_hidden()
+    kept = json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))
+    assert kept["takes"][0]["ended"] == max(before.values()), "nobody has recorded it since"
+
+
 def test_a_press_takes_down_what_stood_there_with_words_of_ones_own(server, home, context):
     sheet = home / "docs/episodes/001-the-first-one.md"
     page, other = context.new_page(), context.new_page()
@@ -598,6 +809,64 @@ def test_a_result_of_a_served_page_goes_to_the_desk(home, on_air, site_folder, c
         assert desk.locator("#question").input_value() == page.locator("h1").inner_text()
     finally:
         server.stop()
+
+
+def test_a_result_of_a_served_page_goes_straight_into_the_sheet(home, on_air, site_folder, context):
+    (home / "docs/answers/memory/kit-numbers.md").write_text(ANSWER, "utf-8")
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes(), on_air.into_page)
+    server.start()
+    try:
+        page = context.new_page()
+        page.goto(server.address + "answers/memory/kit-numbers.html#memory.rate:rate=2666&cas=19")
+        page.locator(".wa-result", has_text="DDR4-2666").wait_for()
+        press = page.get_by_role("button", name="Into the episode").first
+        page.evaluate("document.querySelector('.wa-calculator').classList.add('wa-waiting')")
+        expect(press).to_be_disabled()  # else the example's numbers would go into the sheet
+        page.evaluate("document.querySelector('.wa-calculator').classList.remove('wa-waiting')")
+        press.click()
+        form = page.get_by_role("dialog", name="Into the episode")
+        form.locator("option[value='memory/kit-numbers']").wait_for(state="attached")
+        expect(form.get_by_label("Answer page")).to_have_value("memory/kit-numbers")
+        expect(form.locator(".values")).to_contain_text("DDR4-2666 with CAS latency 19 waits")
+        form.get_by_label("The question, in the viewer's words").fill("Is 2666 slow?")
+        form.get_by_label("Who asked").fill("wren-on-a-wire")
+        form.get_by_role("button", name="Write it into the sheet").click()
+        expect(form.get_by_role("status")).to_have_text("It stands in the sheet of episode 1 now, as question 3.")
+        expect(form.get_by_role("button", name="Write it into the sheet")).to_be_disabled()
+        form.get_by_role("button", name="Close").click()
+        expect(page.locator("dialog")).to_have_count(0)
+    finally:
+        server.stop()
+    episode, mistakes = read_sheet(home / "docs", home / "docs/episodes/001-the-first-one.md")
+    assert mistakes == []
+    added = episode.segments[2]
+    assert (added.question, added.viewer, added.answer) == ("Is 2666 slow?", "anonymous", "memory/kit-numbers")
+    assert (added.calculator, dict(added.inputs)) == ("memory.rate", {"rate": "2666", "cas": "19"})
+
+
+def test_a_whole_question_goes_into_the_sheet_with_nothing_typed_twice(home, on_air, site_folder, context):
+    asked = "I have 2x8 GB DDR4 3200 and want to add 2x16 GB 3600, is that ok?"
+    shutil.copy(PROJECT / "docs/answers/memory/add-bigger-sticks.md", home / "docs/answers/memory")
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes(), on_air.into_page)
+    server.start()
+    try:
+        page = context.new_page()
+        page.goto(server.address + "index.html")
+        page.locator(".wa-find textarea").first.fill(asked)
+        page.locator(".wa-to-presenter").wait_for(timeout=90_000)
+        page.locator(".wa-to-presenter").get_by_role("button", name="Into the episode").click()
+        form = page.get_by_role("dialog", name="Into the episode")
+        form.locator("option[value='memory/add-bigger-sticks']").wait_for(state="attached")
+        expect(form.locator(".values")).to_contain_text("Its 8 numbers are written with it. They give: Together")
+        form.get_by_role("button", name="Write it into the sheet").click()
+        expect(form.get_by_role("status")).to_contain_text("as question 3")
+    finally:
+        server.stop()
+    episode, mistakes = read_sheet(home / "docs", home / "docs/episodes/001-the-first-one.md")
+    assert mistakes == []
+    added = episode.segments[2]
+    assert (added.question, added.answer, added.calculator) == (asked, "memory/add-bigger-sticks", "memory.mix")
+    assert (added.inputs["have_size"], added.inputs["add_rate"]) == ("8", "3600")
 
 
 def test_a_mistake_in_one_sheet_empties_no_other_run_sheet(home):

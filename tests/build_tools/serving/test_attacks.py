@@ -87,7 +87,8 @@ def test_nothing_is_changed_for_anybody_else(served: Served, changed: dict[str, 
 
 
 ACTIONS = (
-    "ask take step freeze clear shown line fill mark marks begin end undo throw-away target starts into said at"
+    "ask take step freeze clear shown line fill mark marks begin end undo throw-away bring-back target starts into "
+    "said at last-change"
 ).split()
 
 

@@ -142,16 +142,23 @@ def test_a_changed_page_comes_first_and_others_are_left_alone(running: Serving, 
     assert other.evaluate("window.stays")
 
 
-def test_nothing_of_it_is_in_the_built_site(running: Serving) -> None:
-    running.hears("Serving  ")
+def test_its_site_is_the_built_one_a_second_takes_the_next_port_and_ctrl_c_ends_it_with_a_word(
+    running: Serving,
+) -> None:
+    first = int(running.hears(r"Serving  http://127\.0\.0\.1:(\d+)/")[1])
     site = running.copy.site()
     # The page's script may look for serve's own, so as not to keep pages that are being written; it holds none of it.
     of_serve = (b"/_serving/events", b'="/_serving/')
+    assert "index.html" in site
     assert [name for name, content in site.items() if any(each in content for each in of_serve)] == []
 
+    second = Serving(running.copy)
+    try:
+        taken = second.hears(r"^Port \d+ is taken; taking (\d+) instead \(--port chooses one\)\.$")[1]
+        assert int(taken) > first
+    finally:
+        second.end()
 
-def test_ctrl_c_ends_it_with_a_word(running: Serving) -> None:
-    running.hears("Serving  ")
     assert running.end() == 0
     running.hears("^Serving has ended.$")
     assert [line for line in running.lines if "Traceback" in line] == []
@@ -162,16 +169,6 @@ def test_ctrl_c_during_the_first_build(running: Serving) -> None:
     assert running.end() == 0
     running.hears("^Serving has ended.$")
     assert [line for line in running.lines if "Traceback" in line] == []
-
-
-def test_a_second_one_takes_the_next_port_and_says_so(running: Serving) -> None:
-    first = int(running.hears(r"Serving  http://127\.0\.0\.1:(\d+)/")[1])
-    second = Serving(running.copy)
-    try:
-        taken = second.hears(r"^Port \d+ is taken; taking (\d+) instead \(--port chooses one\)\.$")[1]
-        assert int(taken) > first
-    finally:
-        second.end()
 
 
 def test_without_any_good_site_it_waits_for_one(copy: Copy) -> None:

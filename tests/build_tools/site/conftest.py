@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.environment import children, places
-from tests.conftest import up_to_date
+from tests.conftest import shared, up_to_date
 
 PROJECT = places.PROJECT
 PAGES = {
@@ -48,6 +48,14 @@ class Copy:
                 if (PROJECT / name).is_dir():
                     shutil.copytree(PROJECT / name, folder / name)
 
+    @classmethod
+    def of(cls, other: Path, folder: Path) -> Copy:
+        """The same as in another folder once more, with all that was built there."""
+        shutil.copytree(other, folder, symlinks=True, dirs_exist_ok=True)  # times as well, which stamps hold
+        made = cls.__new__(cls)
+        made.folder = folder
+        return made
+
     def build(self, *arguments: str) -> subprocess.CompletedProcess[str]:
         """Builds it, as from the command line."""
         return subprocess.run(
@@ -72,12 +80,21 @@ class Copy:
         return {path.relative_to(root).as_posix(): path.read_bytes() for path in found}
 
 
-@pytest.fixture
-def copy(tmp_path: Path) -> Copy:
-    """A copy, not yet built."""
-    return Copy(_made(tmp_path / "copy"))
-
-
-def _made(folder: Path) -> Path:
+def build_copy(folder: Path) -> None:
+    """Makes a copy and builds its site."""
+    shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir(parents=True)
-    return folder
+    done = Copy(folder).build()
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.fixture(scope="session")
+def built() -> Path:
+    """The folder of a copy with its site, built once for this run; no test may change it."""
+    return shared(places.cache(PROJECT) / "tested" / "copy", build_copy)
+
+
+@pytest.fixture
+def copy(built: Path, tmp_path: Path) -> Copy:
+    """A copy of a test's own, its site built."""
+    return Copy.of(built, tmp_path / "copy")

@@ -6,6 +6,9 @@ import pytest
 
 from calculators.asking.danger import dangers
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 DANGERS = [
     ("smoke", "there is smoke coming out of my pc when I press the power button, is it the gpu?"),
     ("smoke", "Since yesterday a burning smell comes from the back, but it still runs, can I keep playing?"),

@@ -19,6 +19,9 @@ from calculators.catalogue import find
 from calculators.desk.inputs import PrivateText
 from tests.processor_time import allowed, least, only_here
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 SECRETS = (
     "7F3A9C21",
     "MYHOST",

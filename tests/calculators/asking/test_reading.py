@@ -14,6 +14,9 @@ from calculators.catalogue import find, names
 from calculators.desk.inputs import Choice, Estimate, Number
 from tests.processor_time import allowed, least, only_here
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 PAGES = {
     "pages": [
         {

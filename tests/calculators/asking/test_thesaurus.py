@@ -10,6 +10,9 @@ from calculators.asking import thesaurus
 from calculators.asking.finding import prepare, rank
 from calculators.asking.words import SAYS_NOTHING, root, roots
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 PAGES = [
     {
         "page": "one/drums", "title": "Drums", "question": "Drums", "subject": "one", "words": ["drum", "snare"],

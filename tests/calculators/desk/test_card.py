@@ -33,6 +33,9 @@ from calculators.desk.screen_drawings import (
 from calculators.desk.svg import Box, Drawing, Sketch, text_width
 from tests.random_inputs import random_inputs
 
+# On another Python, and in the page's runtime, the answers are the same bytes: tests/digests.py.
+pytestmark = pytest.mark.once
+
 # The shapes of a code are not our subject here: a square of a plausible size is.
 CODE = [[(i * j) % 3 == 0 for i in range(25)] for j in range(25)]
 ADDRESS = "https://example.org/go/sticks"
@@ -49,7 +52,6 @@ def wrong_with(result: Result, shape: str) -> list[str]:
     return faults(made(result, shape), result, shape, DEFAULT)
 
 
-@pytest.mark.once
 @pytest.mark.parametrize("name", names())
 def test_every_preset_in_every_form_can_go_on_air(name):
     for preset in find(name).presets:
@@ -58,7 +60,6 @@ def test_every_preset_in_every_form_can_go_on_air(name):
             assert wrong_with(result, shape) == [], (preset.key, shape)
 
 
-@pytest.mark.once
 @pytest.mark.parametrize("name", names())
 def test_random_answers_of_every_calculator_can_go_on_air(name):
     calculator, tried = find(name), 0
@@ -91,7 +92,6 @@ def test_every_calculator_declares_its_card_and_shows_a_drawing(name):
             assert (area[2] - area[0]) * (area[3] - area[1]) > largest, preset.key
 
 
-@pytest.mark.once
 @pytest.mark.parametrize("shape", STEPPED)
 @pytest.mark.parametrize("name", names())
 def test_what_stands_stays_in_its_place(name, shape):
@@ -139,7 +139,6 @@ def random_result(seed: int) -> Result:
     return Result(calculator, read_all((), {}), compute(None))
 
 
-@pytest.mark.once
 @pytest.mark.parametrize("seed", range(100))
 def test_a_calculator_that_declares_nothing_has_a_sound_card(seed):
     result = random_result(seed)

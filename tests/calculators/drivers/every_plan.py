@@ -7,6 +7,7 @@ from itertools import product
 from typing import NamedTuple
 
 from calculators.desk.answer import Step
+from calculators.drivers.plans.consoles import ON_LINUX, ON_WINDOWS
 from calculators.drivers.plans.diagnosis import Diagnosis, diagnose
 from calculators.drivers.plans.linux_steps import linux_steps
 from calculators.drivers.plans.plan_order import Part, choose, worded
@@ -56,4 +57,7 @@ def plans() -> tuple[Plan, ...]:
     gathered: dict[tuple[str, tuple[Part, ...]], list[Situation]] = {}
     for s, found in judged().items():
         gathered.setdefault((s.system if s.windows else s.family, choose(s, found.depth)), []).append(s)
-    return tuple(Plan(parts, worded(parts, words[system]), group) for (system, parts), group in gathered.items())
+    return tuple(
+        Plan(parts, worded(parts, words[system], ON_WINDOWS if system == "windows" else ON_LINUX), group)
+        for (system, parts), group in gathered.items()
+    )

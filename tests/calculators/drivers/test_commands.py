@@ -161,6 +161,36 @@ def test_a_rolling_release_is_only_upgraded_whole():
                 assert f"pacman {whole}" in command, command
 
 
+def test_the_older_kernel_is_looked_for_where_each_family_keeps_it():
+    older = {family: " ".join(linux_steps(family)["older_kernel"].do) for family in FAMILIES}
+    assert linux_fact("older_in_submenu")["value"] in older["debian"].lower()
+    assert "advanced" not in older["fedora"], linux_fact("older_in_list")["says"]
+    assert "linux-lts" in older["arch"], linux_fact("older_replaced")["says"]
+    assert "older kernel in the start menu" not in " ".join(linux_steps("arch")["restore"].do)
+    assert "/var/cache/pacman/pkg" in " ".join(linux_steps("arch")["restore"].do)
+    for step in linux_steps("arch").values():
+        words = " ".join((*step.do, step.why, step.see, step.otherwise, step.back))
+        assert "the older kernel" not in words, (step.key, linux_fact("older_replaced")["says"])
+
+
+def test_a_module_is_asked_for_under_the_kernel_that_will_start():
+    (page,) = [page for page in LINUX_PAGES["pages"] if page["program"] == "modinfo"]
+    assert "-k" in page["options"]
+    for family in FAMILIES:
+        assert "write -k and its version" in " ".join(linux_steps(family)["built"].do)
+
+
+def test_the_way_back_from_a_new_start_image_is_no_image_that_was_built_anew_as_well():
+    for family in FAMILIES:
+        step = linux_steps(family)["rebuild"]
+        if any(word in " ".join(step.commands) for word in ("all", "-P")):
+            assert "Start the older kernel" not in step.back
+
+
+def test_no_step_goes_by_a_status_that_no_step_before_has_shown():
+    assert "manage-bde -status C: tells" in WINDOWS["suspend"].do[0]
+
+
 def test_the_way_out_of_the_start_menus_prompt_is_its_manuals():
     notes = calculator.run({"system": "linux", "trouble": "no_picture", "logo": "yes"}).answer.notes
     (prompt,) = [n for n in notes if "grub>" in n.title]

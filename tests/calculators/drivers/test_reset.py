@@ -13,8 +13,9 @@ from calculators.desk.as_html import as_html
 from calculators.desk.as_json import as_json, dumps
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.desk.inputs import HOW_TO_TELL
 from calculators.desk.links import fragment, read_fragment
-from calculators.drivers.plans.situation import ANSWERS
+from calculators.drivers.plans.situation import ANSWERS, situation
 from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.reset import calculator
 from tests.calculators.drivers.every_plan import judged, plans
@@ -33,6 +34,15 @@ def test_the_form_offers_just_the_combinations_that_the_rules_are_held_against()
         entry.key: ANSWERS[entry.key] for entry in calculator.inputs
     }
     assert {entry.key for entry in calculator.inputs} == set(ANSWERS)
+
+
+def test_questions_about_the_reader_are_told_and_not_found():
+    assert [entry.key for entry in calculator.inputs if entry.where_title != HOW_TO_TELL] == []
+
+
+def test_a_refusal_says_what_it_refuses():
+    assert calculator.run({"at_the_machine": "no"}).answer.verdict.said() == "Not from afar."
+    assert calculator.run({"admin": "no"}).answer.verdict.said() == "Not without an administrator."
 
 
 def test_figures_are_counted_from_the_steps_of_every_plan():
@@ -126,7 +136,10 @@ def test_data_and_keys_are_cautioned_about_before_everything_else(inputs):
     tags = {tag for step in answer.steps for tag in step.tags}
     first = " ".join(c.text for c in answer.cautions if c.first)
     later = " ".join(c.text for c in answer.cautions)
-    assert ("Data first" in first) == bool(tags & {"installs:driver", "removes:driver", "restarts"})
+    s = situation(calculator.run(inputs).values)
+    dark = s.dark_from_the_start and not s.sees  # nobody can copy anything from a screen that shows nothing
+    assert ("Data first" in first) == (bool(tags & {"installs:driver", "removes:driver", "restarts"}) and not dark)
+    assert ("unplugged before a hand" in first) == (dark and "needs:power_off" in tags)
     assert ("filmed" in first) == ("matches:key" in tags)
     assert ("Never open a power supply" in later) == ("needs:power_off" in tags)
     assert ("modular" in later) == ("needs:power_off" in tags)

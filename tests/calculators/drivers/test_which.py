@@ -21,6 +21,9 @@ from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WO
 from calculators.drivers.listings.examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
 from calculators.drivers.which import calculator, read_said
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 EXAMPLES = (WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN)
 DEVICE = r"""Instance ID:                PCI\VEN_A1A1&DEV_0001&SUBSYS_00010001&REV_A1\4&0&0008
 Device Description:         Maker A Adapter 1

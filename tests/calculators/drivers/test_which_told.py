@@ -18,6 +18,9 @@ from calculators.drivers.listings.examples import (
 from calculators.drivers.plans.windows_steps import ADAPTERS
 from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_said
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 DEVICES = WINDOWS_LEFT_OVER[: WINDOWS_LEFT_OVER.index("Published")]
 # Get-CimInstance Win32_VideoController: the page's own command before and since it asks for the file's name.
 ONLY_VERSION = r"""
@@ -61,6 +64,50 @@ def test_a_driver_that_the_text_does_not_tell_is_not_told_and_the_command_is_nam
     assert "left_over" not in figures(said)
 
 
+TWO_CARDS = (
+    "00:02.0 VGA compatible controller [0300]: Maker B [b2b2:0002]\n\tDeviceName: On board\n"
+    "\tSubsystem: Board [b0b0:9999]\n{}01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n"
+    "\tSubsystem: Board [b0b0:9998]\n\tKernel driver in use: maker_a\n"
+)
+
+
+def test_lines_picked_out_of_a_list_do_not_tell_that_there_is_no_driver():
+    """grep -A2 VGA: grep(1) prints '--' between what it picked out, and cuts the first entry before its driver."""
+    assert figures(TWO_CARDS.format("")) == {"adapters": 2, "on_basic_driver": 1}
+    assert figures(TWO_CARDS.format("--\n")) == {"adapters": 2, "on_basic_driver": 0, "not_told": 1}
+
+
+@pytest.mark.parametrize("detail", ["Kernel driver in use: {}", "Kernel modules: {}"])
+def test_a_driver_of_a_device_that_was_filtered_out_is_not_given_to_the_card_above_it(detail):
+    """grep -E 'VGA|in use': two drivers in use below one device belong to two devices, and which is whose is lost."""
+    said = (
+        "00:02.0 VGA compatible controller [0300]: Maker B [b2b2:0002]\n"
+        f"\t{detail.format('maker_b')}\n\t{detail.format('usb_invented')}\n"
+        f"01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\t{detail.format('snd_invented')}\n"
+    )
+    assert figures(said) == {"adapters": 2, "on_basic_driver": 0, "not_told": 2}
+    assert "the drivers of the 2 display adapters" in answer(said).headline
+    assert "snd_invented" not in str(answer(said).tables)
+
+
+@pytest.mark.parametrize("order", [(0, 1), (1, 0)])
+def test_two_lists_of_one_machine_are_one(order):
+    """lspci -nn and lspci -nnk, one pasted after the other; the bus's domain stands in one of them alone."""
+    lists = ("0000:01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n", TWO_CARDS.format(""))
+    assert figures("".join(lists[i] for i in order)) == {"adapters": 2, "on_basic_driver": 1}
+    assert read_said(LINUX_TWO * 2) == read_said(LINUX_TWO)
+
+
+def test_what_is_told_and_what_is_not_stand_in_one_headline():
+    said = TWO_CARDS.format("--\n").replace("Kernel driver in use: maker_a", "Kernel modules: maker_a")
+    found = answer(said)
+    assert figures(said) == {"adapters": 2, "on_basic_driver": 1, "not_told": 1}
+    assert found.verdict.word == "no"
+    assert "1 has no driver of its own" in found.headline
+    assert LINUX_TELLS in found.headline
+    assert len(found.headline.split()) <= 25
+
+
 def test_no_driver_is_said_only_where_the_list_says_so():
     """'Kernel driver in use' comes before 'Kernel modules' in lspci's output: without it none is in use."""
     plain = "01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n\tKernel modules: maker_a\n"
@@ -84,6 +131,27 @@ def test_the_pages_own_commands_are_read_singly():
     assert (first.driver, first.version, first.basic) == ("oem31.inf", "21.3.0.5", False)
     assert (second.driver, second.basic) == ("display.inf", True)
     assert answer(WINDOWS_VERSIONS).tables[0].rows[0][3] == "21.3.0.5"
+
+
+@pytest.mark.parametrize(
+    ("said", "drivers"),
+    [
+        ("Name          : Maker A Adapter 1\nDriverVersion : 31.0.15.1\n", [""]),
+        ("Name=Maker A Adapter 1\nDriverVersion=31.0.15.1\n", [""]),
+        # fewer than five properties come as a table, and so does the class's older list
+        ("Name              DriverVersion\n----              -------------\nMaker A Adapter 1 31.0.15.1\n", [""]),
+        ("DriverVersion  Name\n31.0.15.1      Maker A Adapter 1\n\n31.0.15.1      Maker A Adapter 2\n\n", ["", ""]),
+        ("Name InfFilename DriverVersion\nA oem3.inf 31.0.15.1\nB b.inf 31.0.15.1", ["oem3.inf", "b.inf"]),
+    ],
+)  # fmt: skip
+def test_a_version_alone_counts_an_adapter_and_leaves_the_rest_not_told(said, drivers):
+    adapters = read_said(said).adapters
+    assert [a.driver for a in adapters] == drivers
+    assert all((a.version, a.vendor, a.basic) == ("31.0.15.1", "", False) for a in adapters)
+    assert all(row[1] == "not told" for row in answer(said).tables[0].rows), "it may well sit on PCI"
+    if not any(drivers):
+        assert WINDOWS_TELLS in answer(said).headline
+    assert figures(DEVICES + said)["adapters"] == 2, "beside the list of devices it tells of no further one"
 
 
 def test_versions_and_devices_pasted_together_are_the_same_adapters():
@@ -111,6 +179,40 @@ def test_lost_leading_blanks_and_one_single_line_do_no_harm(example):
     assert read_said(" ".join(example.split())) == read_said(example)
 
 
+def test_a_driver_that_would_match_is_no_package_of_the_store_though_line_ends_are_lost():
+    matching = (
+        "Extension Driver Names: oem33.inf Matching Drivers: Driver Name: oem99.inf Original Name: maker_a.inf "
+        "Class GUID: {4d36e968-e325-11ce-bfc1-08002be10318} Driver Version: 01/20/2024 20.1.4.1 Signer Name: X "
+        r"Matching Device ID: PCI\VEN_A1A1&DEV_0001 Driver Name: display.inf Original Name: display.inf "
+        r"Driver Version: 06/21/2006 10.0.2.7 Matching Device ID: PCI\CC_0300"
+    )
+    one_card = " ".join(DEVICES.split("Instance ID:")[1].split())
+    said = read_said(f"Instance ID: {one_card} {matching}")
+    assert [a.driver for a in said.adapters] == ["oem31.inf"]
+    assert said.packages is None
+
+
+@pytest.mark.parametrize("width", range(60, 120, 7))
+@pytest.mark.parametrize("example", [WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN])
+def test_a_narrow_window_that_broke_the_lines_loses_no_adapter(example, width):
+    lines = [line[i : i + width] for line in example.splitlines() for i in range(0, max(len(line), 1), width)]
+    assert read_said("\n".join(lines)) == read_said(example)
+
+
+def test_an_adapter_whose_numbers_are_cut_off_is_not_passed_over():
+    other = "00:02.0 VGA compatible controller [0300]: Maker B [b2b2:0002]\n\tKernel driver in use: maker_b\n"
+    with pytest.raises(ValueError, match="lost its numbers"):
+        read_said(f"{other}01:00.0 VGA compatible controller [0300]: Maker A Adapt\n\tSubsystem: Board [b0b0:9999]\n")
+
+
+def test_packages_whose_class_is_cut_off_are_not_counted_as_none():
+    packages = WINDOWS_LEFT_OVER[WINDOWS_LEFT_OVER.index("Published") :]
+    cut = "\n".join(line for line in packages.splitlines() if "Class" not in line)
+    assert read_said(DEVICES + cut).packages is None
+    with pytest.raises(ValueError, match="can be told apart"):
+        read_said(cut)
+
+
 @pytest.mark.parametrize(
     ("said", "expected"),
     [
@@ -129,6 +231,8 @@ def test_lost_leading_blanks_and_one_single_line_do_no_harm(example):
             "01:00.0 0300: a1a1:0001 (rev a1)\n\tSubsystem: a1a1:1001\n\tKernel driver in use: maker_a\n",
             {"adapters": 1, "on_basic_driver": 0},
         ),
+        # lspci -n of releases before 2.2, from memory
+        ("01:00.0 Class 0300: a1a1:0001 (rev a1)", {"adapters": 1, "on_basic_driver": 0, "not_told": 1}),
         # the class's older list form, a property and an equals sign a line
         (
             "DriverVersion=31.0.15.1\nInfFilename=oem31.inf\nPNPDeviceID=PCI\\VEN_A1A1&DEV_0001&SUBSYS_0&REV_A1\\4&0\n",

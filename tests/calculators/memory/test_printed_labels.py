@@ -13,6 +13,9 @@ from calculators.memory.kits.printed_labels import read_rate_label
 from calculators.memory.timings.data_rates import bandwidth_name, rate_label, thirds
 from calculators.memory.timings.jedec_bins import STANDARD_RATES
 
+# Reads texts; what every Python does with one is the same.
+pytestmark = pytest.mark.once
+
 NAMES = tomllib.loads(
     (Path(__file__).parents[2] / "check_values" / "jesd21_c_module_names.toml").read_text("utf-8")
 )  # fmt: skip

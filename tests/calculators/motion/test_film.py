@@ -64,6 +64,7 @@ def test_decimals_mean_exactly_a_thousandth_slower_and_the_answer_says_so(conten
     assert f"{whole} × 1000/1001" in notes(content=content, rate=60)["Exact rates"]
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("content", CONTENTS)
 @pytest.mark.parametrize("rate", RATES)
 def test_frames_stand_as_in_the_simulation(content, rate):
