@@ -2,7 +2,8 @@
 How well the reader of questions does on labelled questions: right page, calculator and inputs, and what it asks back.
 
 The questions are our own, invented (questions.json and fresh_questions.json in tests/calculators/asking); rows marked
-`unseen` were never looked at while the reader was tuned. Where a further set lies beside the project, as ../shared/questions, it is tried too.
+`unseen` were never looked at while the reader was tuned. Where a further set lies beside the project,
+as ../shared/questions, it is tried too.
 """
 
 from __future__ import annotations
