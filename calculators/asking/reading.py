@@ -16,7 +16,7 @@ from typing import Any
 from calculators.asking import kits as kit_words
 from calculators.asking.facts import Facts, PictureSize, Quantity, behind
 from calculators.asking.phrases import Mention, Name, by_first, mentions, name
-from calculators.asking.words import SAYS_NOTHING, cut, stem
+from calculators.asking.words import SAYS_NOTHING, cut, root, stem
 from calculators.catalogue import find
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
@@ -66,6 +66,7 @@ _THINGS = frozenset({"device"})  # choices of one thing among several that a sen
 _ASKS = frozenset("does do did will would can could should is are".split())
 _WORKS = frozenset("work works worked fine ok okay".split())
 _WAYS = (("from", "to"), ("plug", "socket"))  # pairs of inputs that are the two ends of a connection
+_MODES = frozenset("film movie cinema game gaming video".split())
 _NEAR = 7  # words within which a name speaks for a number
 _APART = 500.0  # two values that are compared do not differ by more: common practice, no source
 _ASKED_OF_ALL = 1.2  # by so much an ordinary input is preferred to an extra one
@@ -99,6 +100,7 @@ _SLOT = frozenset("in on into slot board motherboard socket".split())
 _BESIDE_A_SIZE = 14  # characters
 _DISPLAYS = tuple((stem(word),) for word in "panel monitor screen display tv television".split())
 _NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
+_NETWORK_GIGS = frozenset("1 2.5 2,5 5 10".split())  # of a card with so many gigs it is no memory
 _LINK_RATES = (100, 1000, 2500, 5000, 10_000)  # Mb/s, as _move_what_no_link_has tells
 _LIMITS = (["limit"], ["limit", "of"], ["limit", "about"], ["limit", "is"], ["limit", "around"])
 _EXACT = 3.0  # the score of a number with the very unit that an input declares
@@ -108,8 +110,12 @@ _BESIDE = frozenset("behind after before than ahead".split())
 # Words that may stand between an input's name and its number: 'ping of about 12'.
 _FILLERS = frozenset(
     "of is = : around about was e express only just like maybe roughly up to says say shows gives drops drop dropped "
-    "falls fall fell dips dip goes sinks under below down".split()
+    "falls fall fell dips dip goes sinks under below down sits sit hovers hover hangs in my most".split()
 )
+
+# Words between a number's unit and the name of what it tells: '10 min waiting on the disk'.
+_LEADS_TO = frozenset("of for on in with at the a an my waiting wait is was goes into per".split())
+_ARTICLES = (("the",), ("a",))
 
 Place = tuple[int, int]
 
@@ -399,10 +405,12 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         around = [w.text for w in facts.words[mention.first : mention.last + 4]]
         if any(around[n : n + 3] in (["on", "or", "off"], ["off", "or", "on"]) for n in range(len(around))):
             continue
-        if [w.text for w in facts.words[max(0, mention.first - 2) : mention.first]] == ["same", "as"]:
-            continue  # it is asked whether it is that
+        led = [w.text for w in facts.words[max(0, mention.first - 4) : mention.first]]
+        if led[-1:] == ["as"] and {"as", "same"} & set(led[:-1]):
+            continue  # it is held against that: 'the same as 10 bit', '8 bit as good as 10 bit'
         entry = plan.asked[key].entry
-        seldom = (isinstance(entry, Estimate) or _needs_a_name(entry)) and key not in plan.twins.values()
+        seldom = isinstance(entry, Estimate) or (_needs_a_name(entry) and not _says_it_all(facts, entry, mention))
+        seldom = seldom and key not in plan.twins.values()
         if seldom and not _is_called(facts, plan.asked[key], mention):
             continue
         by_key.setdefault(key, []).append(mention)
@@ -438,6 +446,16 @@ def _another_is_named(facts: Facts, plan: _Plan, chosen: Mention) -> bool:
         facts.words[at].sentence == sentence and root in (others - own) & _WEAK and at != chosen.first
         for at, root in enumerate(facts.roots)
     )
+
+
+def _says_it_all(facts: Facts, entry: Input, mention: Mention) -> bool:
+    """Whether a choice that few tell is told by its very name, and is no usual one: 'an hdd'."""
+    if not isinstance(entry, Choice) or mention.size > 1 or not entry.label.startswith("Kind of"):
+        return False
+    value = mention.stands_for[1]
+    option = next((o for o in entry.options if o.value == value), None)
+    word = facts.words[mention.first].text
+    return option is not None and value != entry.default and word in option.names and stem(word) not in _WEAK
 
 
 def _is_called(facts: Facts, asked: _Asked, mention: Mention) -> bool:
@@ -501,9 +519,13 @@ def _is_wider(entry: Input, facts: Facts, one: Mention, other: Mention) -> bool:
     """Whether an option holds what another name stands for: a headset with microphone, of headset and microphone."""
     value = one.stands_for[1]
     option = next((o for o in entry.options if o.value == value), None)  # type: ignore[attr-defined]
-    label = {stem(w.text) for w in cut(option.label)} if option else set()
-    said = set(facts.roots[other.first : other.last + 1]) - set(facts.roots[one.first : one.last + 1])
+    label = {root(w.text) for w in cut(option.label)} if option else set()
+    said = _one_form(facts, other) - _one_form(facts, one)
     return one.stands_for != other.stands_for and bool(said) and said <= label
+
+
+def _one_form(facts: Facts, mention: Mention) -> set[str]:
+    return {root(word.text) for word in facts.words[mention.first : mention.last + 1]}
 
 
 def _twin_readings(
@@ -537,11 +559,19 @@ def _twin_readings(
         for mention, value in said:
             if any(mention.first <= used.last and used.first <= mention.last for _, used in given.values()):
                 continue
+            if any(value == worn and _tells_more_of(facts, used, mention) for worn, used in given.values()):
+                continue
             side = first if value in only_first else _side(facts, plan, first, second, mention)
             if side and side not in given:
                 given[side] = (value, mention)
     for key, (value, mention) in given.items():
         yield _reading(facts, key, value, (mention.first, mention.last))
+
+
+def _tells_more_of(facts: Facts, one: Mention, other: Mention) -> bool:
+    """Whether the second name only says more of the first: 'one plug with 3 rings'."""
+    between = [w.text for w in facts.words[one.last + 1 : other.first]]
+    return 0 < len(between) <= 3 and bool({"with", "has", "having"} & set(between)) and "," not in between
 
 
 def _without_what_works(facts: Facts, said: list[tuple[Mention, object]]) -> list[tuple[Mention, object]]:
@@ -619,7 +649,7 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
     for at in range(max(0, first - _NEAR), min(len(facts.words), last + _NEAR + 1)):
         if first <= at <= last or facts.words[at].sentence != facts.words[first].sentence:
             continue
-        if facts.roots[at] in near:
+        if facts.roots[at] in near and not _is_a_mode(facts, at):
             low, high = (at, first) if at < first else (last, at)
             if at > last and any(w.text in _BESIDE for w in facts.words[last + 1 : at]):
                 continue  # 'lags 150 ms behind the picture' tells of what lags
@@ -630,6 +660,11 @@ def _distance(facts: Facts, near: frozenset[str], first: int, last: int, own: bo
                 away += 1  # and what follows a little less than what leads
             best = min(best, away)
     return best
+
+
+def _is_a_mode(facts: Facts, at: int) -> bool:
+    """Whether a word only says which setting a television is in: 'film mode' tells of no film."""
+    return facts.words[at].text in _MODES and [w.text for w in facts.words[at + 1 : at + 2]] == ["mode"]
 
 
 # ---------------------------------------------------------------- numbers
@@ -750,8 +785,10 @@ def _is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
         )
         for t in before
     )
-    if _is_of_a_display(facts, quantity):
+    if _is_of_a_display(facts, quantity) or _stands_behind_a_display(facts, quantity):
         return True
+    if before[-1:] == ["on"] and _are_frames_told(facts, quantity) and not _foreign(facts, quantity.at):
+        return True  # '50 fps on 144'
     if _MAKES_FRAMES & {w.text for w in facts.words[max(0, quantity.at - 3) : quantity.at]}:
         return False  # 'my card only 90' are frames
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
@@ -771,6 +808,21 @@ def _is_of_two_rates(facts: Facts, quantity: Quantity) -> bool:
 def _is_of_a_display(facts: Facts, quantity: Quantity) -> bool:
     """Whether a number stands right before a display: a 144 monitor."""
     return facts.roots[quantity.at + 1 : quantity.at + 2] in _DISPLAYS
+
+
+def _stands_behind_a_display(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number alone ends what is said of a display: 'monitor 144', 'the display is 120 and …'."""
+    at = quantity.at - 1
+    while at > 0 and facts.words[at].text in ("is", "a", "an", ":", "=", "runs", "at", "does", "has", "can", "do"):
+        at -= 1
+    if (
+        at < 0
+        or facts.roots[at : at + 1] not in _DISPLAYS
+        or facts.words[at].sentence != facts.words[quantity.at].sentence
+    ):
+        return False
+    after = facts.words[quantity.at + 1].text if quantity.at + 1 < len(facts.words) else "."
+    return not after[0].isalnum() or (after in SAYS_NOTHING and after != "x")
 
 
 def _needs_a_name(entry: Input) -> bool:
@@ -831,13 +883,14 @@ def _by_number(facts: Facts, plan: _Plan, pairs: set[str], known: set[str]) -> I
             continue
         score, typed, key = scored[0]
         alone = len(scored) == 1 and not plan.asked[key].entry.extra and " " in typed  # its unit is no other's
-        if key in blocked and not alone and not _is_named(facts, plan.asked[key], quantity):
+        told = alone or (key.startswith("measured_") and _is_short_of_a_link(quantity))
+        if key in blocked and not told and not _is_named(facts, plan.asked[key], quantity):
             continue
         best.setdefault(key, []).append((score, quantity.weight, quantity, typed))
     _turn_round(facts, best)
     _the_lower(facts, plan, best)
     _tell_measured(best)
-    _move_what_no_link_has(best)
+    _move_what_no_link_has(facts, plan, best)
     yield from _parts_of_a_link(facts, plan, used)
     yield from ends
     yield from _out_of(facts, plan, used)
@@ -982,7 +1035,9 @@ def _tell_measured(best: dict[str, list[tuple[float, float, Quantity, str]]]) ->
             best[key], best[measured] = [offers[1]], [offers[0]]
 
 
-def _move_what_no_link_has(best: dict[str, list[tuple[float, float, Quantity, str]]]) -> None:
+def _move_what_no_link_has(
+    facts: Facts, plan: _Plan, best: dict[str, list[tuple[float, float, Quantity, str]]]
+) -> None:
     """
     94 or 940 Mb/s of a network is what was measured: no wired link has such a rate, and a full one carries nearly it.
 
@@ -990,7 +1045,11 @@ def _move_what_no_link_has(best: dict[str, list[tuple[float, float, Quantity, st
     """
     for key in [key for key in best if key.startswith("link_")]:
         measured = "measured_" + key.removeprefix("link_")
-        short = [o for o in best[key] if any(0.85 * rate <= _amount(o[3]) < 0.99 * rate for rate in _LINK_RATES)]
+        short = [
+            o for o in best[key]
+            if any(0.85 * rate <= _amount(o[3]) < 0.99 * rate for rate in _LINK_RATES)
+            and not _name_before(facts, plan.asked[key], o[2].at)  # over the air a link may be of 866
+        ]  # fmt: skip
         if short:
             best[key] = [offer for offer in best[key] if offer not in short]
             best.setdefault(measured, []).extend(short)
@@ -1025,6 +1084,11 @@ def _amount(typed: str) -> float:
     """A rate as typed, in Mb/s, near enough to tell which of two is the larger."""
     number, _, unit = typed.partition(" ")
     return float(number.replace(",", ".")) * (1000 if unit[:1].casefold() == "g" else 1)
+
+
+def _is_short_of_a_link(quantity: Quantity) -> bool:
+    """Whether a number alone is what a full wired link carries, in Mb/s: 94, 940."""
+    return any(0.9 * rate <= quantity.value < 0.97 * rate for rate in _LINK_RATES)
 
 
 def _has_twin(key: str, plan: _Plan) -> bool:
@@ -1063,10 +1127,17 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
         score = 2.6
     elif entry.key[-2:] in ("_a", "_b") and "hz" in asked.units and not foreign and _is_of_two_rates(facts, quantity):
         score = 1.6
-    elif "hz" in asked.units and isinstance(entry, Number) and _is_bare_rate(facts, quantity):
+    elif (
+        "hz" in asked.units
+        and isinstance(entry, Number)
+        and _is_bare_rate(facts, quantity)
+        and (("hz",) in asked.names or not _is_of_two_rates(facts, quantity))  # no frames: '240 worth it over 144'
+    ):
         score = 1.6 + (0.4 if ("hz",) in asked.names else 0.0) + (0.8 if _is_of_a_display(facts, quantity) else 0.0)
     elif before and foreign in ("", "x"):
         score = 2.5
+    elif entry.key.startswith("measured_") and not foreign and not quantity.spelled and _is_short_of_a_link(quantity):
+        score = 1.6
     elif after and not asked.units:
         score = 3.0
     elif isinstance(entry, Number) and quantity.value in (23.976, 29.97, 59.94) and "hz" in asked.units:
@@ -1114,7 +1185,11 @@ def _score(facts: Facts, asked: _Asked, quantity: Quantity, called: Sequence[Men
 
 def _unit_behind(facts: Facts, asked: _Asked, at: int) -> tuple[str, int, float]:
     follows = [word.text for word in facts.words[at + 1 : at + 3]]
-    if "gbit/s" in asked.units and follows[:1] in (["g"], ["gig"], ["gb"]) and follows[-1] in _NETWORKS:
+    if (
+        "gbit/s" in asked.units
+        and follows[:1] in (["g"], ["gig"], ["gb"])
+        and (follows[-1] in _NETWORKS or (follows[-1] == "card" and facts.words[at].text in _NETWORK_GIGS))
+    ):
         return "gbit/s", at + 1, asked.units["gbit/s"]
     for text, place in behind(facts, at):
         beyond = [w.text for w in facts.words[place + 1 : place + 3]]
@@ -1136,7 +1211,7 @@ def _declared_unit(asked: _Asked, facts: Facts, at: int, last: int, unit: str) -
     """The unit as the input declares it, where upper and lower case tell bits from bytes as it was typed."""
     if last > at:
         typed = facts.text[facts.words[at + 1].start : facts.words[last].end].replace(" ", "")
-        if _unit(typed) in asked.units and typed[:2] in ("MB", "GB", "KB"):
+        if _unit(typed) in asked.units and typed[:2] in ("MB", "GB", "KB", "Mb", "Gb", "Kb"):
             return typed
     entry = asked.entry
     declared = [entry.unit, *entry.also] if isinstance(entry, Number) else list(getattr(entry, "units", ()))
@@ -1170,9 +1245,19 @@ def _is_width(facts: Facts, at: int) -> bool:
 
 
 def _named_next(facts: Facts, asked: _Asked, last: int) -> bool:
-    """Whether the input's name stands right behind a number's unit: '4 hours (of) grading'."""
-    at = last + 2 if [w.text for w in facts.words[last + 1 : last + 2]] == ["of"] else last + 1
-    return at < len(facts.words) and facts.roots[at] in asked.alone
+    """Whether the input's name stands right behind a number's unit: '4 hours (of) grading', '20 min for one core'."""
+    at, sentence = last + 1, facts.words[last].sentence
+    while at < min(len(facts.words), last + 4) and facts.words[at].text in _LEADS_TO:
+        at += 1
+    if at >= len(facts.words) or facts.words[at].sentence != sentence:
+        return False
+    if facts.roots[at] in asked.alone:
+        return True
+    return any(
+        (said[:1] in _ARTICLES and facts.roots[at : at + len(said) - 1] == said[1:])
+        or (len(said) > 1 and facts.roots[at : at + len(said)] == said)
+        for said in asked.names
+    )  # fmt: skip
 
 
 def _name_before(facts: Facts, asked: _Asked, at: int) -> int:

@@ -331,6 +331,8 @@ _TURNS = {
         doubling
         am i short
         too little (?:memory|ram)
+        \d ?(?:%|percent) of (?:my |the )?(?:8|12|16|24|32|64) ?(?:gb|gigs?|ram|memory)?
+        \bgo (?:for |to |up to )?(?:16|24|32|48|64|96|128)(?: ?(?:gb|gigs?))?\b(?! ?(?:hz|fps|bit|m\b))
         (?:has|have|with|got) (?:only )?(?:4|8|12|16|24|32) ?(?:gb|gigs?)?(?= (?:in|and|now|at|of|total|right)
         + |[.,?!])
         single (?:16|8|32|stick|module)[^.!?]{0,60}\b(?:dual|lose|slower|built)
@@ -382,6 +384,7 @@ _TURNS = {
         (?:replac|upgrad|chang)\w+ (?:my|the|a|an|from|to)[^.!?]{0,24}\b(?:card|gpu)
         (?:other|different|same|another) (?:maker|make|brand|manufacturer|camp|team)
         from \w+ (?:team )?to (?:the )?\w+ team
+        (?:going|coming|moving|changing|switching) from (?:an? |my |the )?(?:\w+ )?(?:card|gpu) to
     """,
     "othermachine": r"""
         (?:card|gpu|disk|drive|ssd|windows) (?:of|from|out of) (?:my|a|an|the|his|her) (?:old|other|previous
@@ -611,6 +614,8 @@ _TURNS = {
     """,
     "diskspeed": r"""
         (?:ssd|hdd|disk|drive|nvme|nas) (?:be |fast )?enough
+        \b(?:is|are|will|would|can) (?:an? |my |the |one )?(?:\w+ )?(?:ssd|hdd|hard disk|drive|nvme|nas)\b(?: \w+){0,2}?
+        + \s(?:ok|okay|enough|fine|good|do|keep up|cope|handle)\b
         how fast [^.!?]{0,24}\b(?:ssd|hdd|disk|drive|nvme)
         (?:cameras|angles|streams|layers)\b[^.!?]{0,30}\bat once
     """,
@@ -648,6 +653,8 @@ _TURNS = {
         (?:behind|before|after) (?:the |his |their |its )?(?:picture|video|lips|mouth|image|flash|bang)
     """,
     "linkrate": r"""
+        (?:link|connect\w*|negotiat\w*)\b[^.!?]{0,40}\b(?:measur\w*|speed ?test|transfer|copy|get)\b
+        \bonly (?:see|get|gets|reach|measure)\w* (?:9[0-9]|9[0-9]{2}|2[34][0-9]{2})\b(?! ?(?:hz|fps|p\b))
         \b9[0-9] (?:mbit|mbps|megabit)
         of (?:1000|a gigabit|1 gbit)
         \b11(?:[.,]\d)? (?:mb|megabytes)

@@ -161,6 +161,8 @@ def root(word: str) -> str:
 @lru_cache(maxsize=8192)
 def stem(word: str) -> str:
     """A word without its commonest endings."""
+    if word in ("n", "&"):
+        return "and"
     short = word
     if len(short) > 4 and short.endswith("ies"):
         short = short[:-3] + "y"

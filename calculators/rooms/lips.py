@@ -206,7 +206,8 @@ calculator = Calculator(
             also=MILLISECONDS,
             choices=(
                 Everyday("game", "television, game mode", 10, 25, ("game mode", "gaming mode", "low latency mode")),
-                Everyday("film", "television, film mode", 50, 150, ("cinema mode", "movie mode", "standard mode")),
+                Everyday("film", "television, film mode", 50, 150,
+                         ("film mode", "cinema mode", "movie mode", "standard mode")),
                 Everyday("monitor", "computer monitor", 3, 15, ("screen", "desk monitor")),
                 Everyday("stream", "streamed from another room", 60, 250, ("streaming", "wireless display")),
             ),

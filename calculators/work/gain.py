@@ -456,11 +456,12 @@ calculator = Calculator(
         _wait("card", "The card", 60,
               "The card's load is full while you wait, and the cores rest. Windows: Task Manager, Performance, GPU; "
               "macOS: Activity Monitor, GPU history; Linux: the card driver's own monitor.",
-              ("gpu", "gpu rendering", "render on the gpu", "render on the card", "rendering on the card")),
+              ("gpu", "gpu rendering", "graphics card", "card rendering",
+               "render on the gpu", "render on the card", "rendering on the card")),
         _wait("disk", "The disk", 10,
               "The disk is busy without pause and all else rests. Windows: Task Manager, Performance, Disk; macOS: "
               "Activity Monitor, Disk; Linux: iostat -x, the last column.",
-              ("loading", "copying")),
+              ("loading", "copying", "waiting on disk", "disk", "ssd", "hdd", "copies")),
         _wait("other", "Anything else", 0,
               "The network, a licence, another person: whatever no part of the machine shortens.", ("network",)),
         Choice(

@@ -178,7 +178,7 @@ def _all_inputs() -> tuple[Input, ...]:
             ),
             group=_HEADPHONES,
             options=(
-                Option("db_mw", "one milliwatt (dB/mW)", ("per milliwatt",)),
+                Option("db_mw", "one milliwatt (dB/mW)", ("per milliwatt", "db/mw", "per mw", "db at 1 mw")),
                 Option("db_v", "one volt (dB/V)", ("db/v", "per volt", "at 1 v rms", "db at 1 v")),
             ),
             default="db_mw",

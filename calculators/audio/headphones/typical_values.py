@@ -92,7 +92,7 @@ _EVERYDAY_OUTPUTS: dict[str, tuple[str, ...]] = {
 _EVERYDAY_HEADPHONES: dict[str, tuple[str, ...]] = {
     "in-ear": ("in-ears", "iem", "iems", "earbuds", "earphones"),
     "portable": ("gaming headset", "office headphones"),
-    "studio": ("studio headphones", "dynamic", "over-ear", "monitoring headphones"),
+    "studio": ("studio headphones", "studio phones", "studio cans", "dynamic", "over-ear", "monitoring headphones"),
     "planar": ("planars", "planar magnetic", "orthodynamic"),
 }
 OUTPUT_OPTIONS = (

@@ -1,8 +1,9 @@
 """
 How well the reader of questions does on labelled questions: right page, calculator and inputs, and what it asks back.
 
-The questions are our own, invented (tests/calculators/asking/questions.json); rows marked `unseen` were never looked at
-while the reader was tuned. Where a further set lies beside the project, as ../shared/questions, it is tried too.
+The questions are our own, invented (questions.json and fresh_questions.json in tests/calculators/asking); rows marked
+`unseen` were never looked at while the reader was tuned. Where a further set lies beside the project,
+as ../shared/questions, it is tried too.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from tests.processor_time import allowed
 
 PROJECT = Path(__file__).resolve().parents[3]
 OWN = PROJECT / "tests/calculators/asking/questions.json"
+FRESH = PROJECT / "tests/calculators/asking/fresh_questions.json"
 # A set of questions made by others, if there is one.
 GIVEN = next(
     (p / "shared/questions/questions.json" for p in PROJECT.parents if (p / "shared/questions").is_dir()), None
@@ -36,6 +38,9 @@ BARS = {
     "first": 42 / 46, "three": 45 / 46, "calculator": 0.88, "precision": 0.97, "recall": 0.85, "asked": 0.6,
     "away": 5 / 6, "kept": 64 / 66,
 }  # fmt: skip
+# What was measured on questions written before the reader's rules were read, and never tuned on. Precision and recall
+# stand below those above: that is what the reader does with text that nobody tuned it for.
+FRESH_BARS = BARS | {"first": 0.96, "precision": 0.96, "recall": 0.83}
 MOST_MS = 30
 
 
@@ -111,6 +116,21 @@ def test_the_bars_hold(part: str) -> None:
     found = shares(rows)
     assert {bar: found[bar] for bar, least in BARS.items() if found[bar] < least} == {}
     assert found["ms"] < allowed(MOST_MS)
+
+
+@pytest.mark.parametrize(("part", "bars"), [("tuned", BARS), ("unseen", FRESH_BARS)])
+def test_the_bars_hold_on_fresh_questions(part: str, bars: dict[str, float]) -> None:
+    found = shares([row for row in rows_of(FRESH) if row["unseen"] == (part == "unseen")])
+    assert {bar: found[bar] for bar, least in bars.items() if found[bar] < least} == {}
+    assert found["ms"] < allowed(MOST_MS)
+
+
+def test_there_are_enough_fresh_questions_of_all_subjects() -> None:
+    rows = rows_of(FRESH)
+    assert len({row["text"] for row in rows}) == len(rows)
+    assert sum(row["unseen"] for row in rows) >= 90
+    for unseen in (True, False):
+        assert {row["subject"] for row in rows if row["unseen"] == unseen} == {*subjects(), "none"}
 
 
 def test_there_are_enough_questions_of_all_subjects() -> None:
