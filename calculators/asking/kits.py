@@ -221,9 +221,9 @@ def into_another_form(facts: Facts) -> dict[str, tuple[str, str, int]]:
         ('dimm', 'desktop', 26)
     """
     for pattern, own, other in ((_LAPTOPS_IN_DESKTOP, "dimm", "sodimm"), (_DESKTOPS_IN_LAPTOP, "sodimm", "dimm")):
-        if told := pattern.search(facts.small):
-            words = {n: facts.text[told.start(n) : told.end(n)] for n in (1, 2)}
-            return {HAVE: (own, words[2], told.start(2)), ADD: (other, words[1], told.start(1))}
+        if match := pattern.search(facts.small):
+            words = {n: facts.text[match.start(n) : match.end(n)] for n in (1, 2)}
+            return {HAVE: (own, words[2], match.start(2)), ADD: (other, words[1], match.start(1))}
     return {}
 
 

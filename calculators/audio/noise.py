@@ -412,10 +412,10 @@ def _drawing(first: Hiss, second: Hiss | None, room: float, left: float) -> Draw
                 low=None if hiss.spl.exact else max(hiss.spl.low, 0),
             )
         )
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(
         "Hiss against the room",
-        f"Bars: {said}.",
+        f"Bars: {description}.",
         rows,
         caption="Bars start at 0 dBA, about where hearing begins; below that there is nothing to draw.",
         full=max(40.0, *(r.value for r in rows)),

@@ -27,8 +27,8 @@ _SCALE_DB = (40.0, 140.0)
 
 def level(given: Values, answer: Answer) -> Card:
     """The level reached on a scale of levels, beside the one wanted."""
-    told = Figures(answer)
-    ends, head = told.ends("max_spl_db"), told.ends("headroom_db")
+    figures = Figures(answer)
+    ends, head = figures.ends("max_spl_db"), figures.ends("headroom_db")
     if ends is None or head is None:
         return Card(line="Find the numbers you are not sure of.")
     low, high = ends
@@ -55,8 +55,8 @@ def level(given: Values, answer: Answer) -> Card:
 
 def noise(given: Values, answer: Answer) -> Card:
     """The hiss against what is left of the room."""
-    told = Figures(answer)
-    ends, room = told.ends("noise_spl_db"), told.number("room_left_db")
+    figures = Figures(answer)
+    ends, room = figures.ends("noise_spl_db"), figures.number("room_left_db")
     if ends is None or room is None:
         return Card()
     low, high = ends
@@ -68,7 +68,7 @@ def noise(given: Values, answer: Answer) -> Card:
         line = f"at the ear, {number(above, 1)} dB above your room"
     else:
         line = f"at the ear, {number(-above, 1)} dB below your room"
-    other = told.number("other_noise_spl_db")
+    other = figures.number("other_noise_spl_db")
     rows = [low, high, room, *([] if other is None else [other])]
     least, most = min(-10.0, *rows), max(60.0, *rows)
     pins = [Pin(room, f"your room: {number(room, 0)} dBA")]
@@ -87,9 +87,9 @@ def noise(given: Values, answer: Answer) -> Card:
 
 def exposure(given: Values, answer: Answer) -> Card:
     """The hours of a week against what the allowances hold, to scale."""
-    told = Figures(answer)
-    hours = told.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
-    shares = told.numbers("week_percent_adult", "week_percent_child")
+    figures = Figures(answer)
+    hours = figures.numbers("allowed_hours_week_adult", "allowed_hours_week_child", "week_hours")
+    shares = figures.numbers("week_percent_adult", "week_percent_child")
     if not hours:
         return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True)
     if len(given_levels(given)) > 1 and shares:
@@ -103,18 +103,18 @@ def exposure(given: Values, answer: Answer) -> Card:
             line = "for adults, if the week is spread"
         return Card(hero=f"{number(shares[0], 0)} % used", line=line, drawing=screen_bars(rows))
     adult, child, week = hours
-    who, limit, text = ("adults", adult, told.text("allowed_hours_week_adult"))
+    who, limit, text = ("adults", adult, figures.text("allowed_hours_week_adult"))
     if adult >= 168 or (answer.verdict and answer.verdict.word != DEPENDS and child < week <= adult):
-        who, limit, text = ("children", child, told.text("allowed_hours_week_child"))
+        who, limit, text = ("children", child, figures.text("allowed_hours_week_child"))
     full = max(min(max(adult, child), 168.0), week)
     rows = [
-        Row("your week", week, told.text("week_hours"), True),
+        Row("your week", week, figures.text("week_hours"), True),
         Row(
             "adults' allowance",
             min(adult, full),
-            told.text("allowed_hours_week_adult") if adult < 168 else "all week",
+            figures.text("allowed_hours_week_adult") if adult < 168 else "all week",
         ),
-        Row("children's", min(child, full), told.text("allowed_hours_week_child") if child < 168 else "all week"),
+        Row("children's", min(child, full), figures.text("allowed_hours_week_child") if child < 168 else "all week"),
     ]
     level_words = f"a week for {who} at {number(float(given['level']), 0)} dBA"
     if answer.verdict and answer.verdict.word == DEPENDS:
@@ -141,9 +141,9 @@ def given_levels(given: Values) -> list[str]:
 
 def plugs(given: Values, answer: Answer) -> Card:
     """The plug and what it is to go into, drawn side on with their poles."""
-    told = Figures(answer)
-    count = told.number("adapters")
-    works = [name for name in ("left", "right", "microphone") if told.text(name) == "yes"]
+    figures = Figures(answer)
+    count = figures.number("adapters")
+    works = [name for name in ("left", "right", "microphone") if figures.text(name) == "yes"]
     plug, socket = CONNECTORS[given["plug"]], CONNECTORS[given["socket"]]
     safe = answer.verdict is None or answer.verdict.word != "no"
     hero = (
@@ -216,15 +216,15 @@ def _luck(trials: int, right: int) -> tuple[list[float], int]:
 
 def blind(given: Values, answer: Answer) -> Card:
     """How often each score comes by luck, this one and better marked."""
-    told = Figures(answer)
-    chance, right, trials = told.number("chance_percent"), int(given["right"]), int(given["trials"])
+    figures = Figures(answer)
+    chance, right, trials = figures.number("chance_percent"), int(given["right"]), int(given["trials"])
     if chance is None:
         return Card()
     if chance >= 0.1:
         hero = f"about {number(chance, 1 if chance < 10 else 0)} in 100"
     else:
         hero = "below 1 in 1000"
-    needed = told.number("needed")
+    needed = figures.number("needed")
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
     else:

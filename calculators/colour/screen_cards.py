@@ -20,8 +20,8 @@ _TILES = 32
 
 def levels(given: Values, answer: Answer) -> Card:
     """A ramp as it is meant and as it is shown."""
-    told = Figures(answer)
-    found = told.numbers("black_code", "white_code", "levels_lost_dark", "levels_lost_bright", "levels_merged")
+    figures = Figures(answer)
+    found = figures.numbers("black_code", "white_code", "levels_lost_dark", "levels_lost_bright", "levels_merged")
     if not found:
         return Card()
     black, white, dark, bright, _ = found
@@ -30,7 +30,7 @@ def levels(given: Values, answer: Answer) -> Card:
     codes = [black + (white - black) * i / (_TILES - 1) for i in range(_TILES)]
     shown = [(code - expected[0]) / (expected[1] - expected[0]) for code in codes]
     meant = [i / (_TILES - 1) for i in range(_TILES)]
-    contrast = told.text("contrast")
+    contrast = figures.text("contrast")
     lost = dark + bright
     if lost:
         hero, line = (
@@ -49,9 +49,9 @@ def levels(given: Values, answer: Answer) -> Card:
 
 def depth(given: Values, answer: Answer) -> Card:
     """How many shades each depth has, to scale."""
-    told = Figures(answer)
+    figures = Figures(answer)
     own = int(given["depth"])
-    shades = told.number("shades")
+    shades = figures.number("shades")
     if shades is None:
         return Card()
     rows = [
@@ -73,17 +73,17 @@ _KEPT = {
 
 def chroma(given: Values, answer: Answer) -> Card:
     """Coloured letters before and after."""
-    told = Figures(answer)
+    figures = Figures(answer)
     return Card(
-        hero=f"{told.text('bits_per_pixel').removesuffix(' bit')} bits a pixel", line=_KEPT[given["sampling"]],
+        hero=f"{figures.text('bits_per_pixel').removesuffix(' bit')} bits a pixel", line=_KEPT[given["sampling"]],
         drawing=own_drawing(answer),
     )  # fmt: skip
 
 
 def picture(given: Values, answer: Answer) -> Card:
     """The steps of a test picture, those struck out that a wrong range swallows."""
-    told = Figures(answer)
-    steps, lost = told.number("steps"), told.number("steps_swallowed")
+    figures = Figures(answer)
+    steps, lost = figures.number("steps"), figures.number("steps_swallowed")
     grey = screen_ramps([("every grey, black to white", [i / 31 for i in range(32)], ("", ""))])
     if steps is None or given["picture"] not in ("near-black", "near-white"):
         lines = {
@@ -107,8 +107,8 @@ def picture(given: Values, answer: Answer) -> Card:
 
 def shadows(given: Values, answer: Answer) -> Card:
     """The light of one dark tone with HDR off and on, to scale."""
-    told = Figures(answer)
-    found = told.numbers("plain_cd_m2", "hdr_cd_m2", "times")
+    figures = Figures(answer)
+    found = figures.numbers("plain_cd_m2", "hdr_cd_m2", "times")
     if not found:
         return Card(line="black stays black in both")
     plain, hdr, times = found

@@ -209,16 +209,19 @@ def composed(
     return _COMPOSERS[shape](setting)
 
 
-def _wide(told: Setting) -> Plan:
+def _wide(setting: Setting) -> Plan:
     """The full card: the fullest of its ways in which hero, line, drawing and address all have their place."""
-    tries = [told.card]
-    if told.card.figures or told.card.working:
-        tries += [replace(told.card, figures=told.card.figures[:1]), replace(told.card, figures=(), working=())]
+    tries = [setting.card]
+    if setting.card.figures or setting.card.working:
+        tries += [
+            replace(setting.card, figures=setting.card.figures[:1]),
+            replace(setting.card, figures=(), working=()),
+        ]
     for drawn in (True, False):
         for card in tries:
-            if plan := _wide_as(replace(told, card=card), drawn):
+            if plan := _wide_as(replace(setting, card=card), drawn):
                 return plan
-    bare = replace(told, card=replace(tries[-1], hero="", line=""))
+    bare = replace(setting, card=replace(tries[-1], hero="", line=""))
     return (
         _wide_as(bare, drawn=False)
         or _wide_as(replace(bare, code=Code("", None)), drawn=False, anyhow=True)
@@ -226,13 +229,13 @@ def _wide(told: Setting) -> Plan:
     )
 
 
-def _wide_as(told: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
+def _wide_as(setting: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
     """The full card, its address along the foot; None where something of it, or of a drawing wanted, has no room."""
-    shape, card, canvas, code = told.shape, told.card, Canvas(), told.code
-    top = _headed(told, canvas, 1)
+    shape, card, canvas, code = setting.shape, setting.card, Canvas(), setting.code
+    top = _headed(setting, canvas, 1)
     left, right = shape.left, shape.right
     beside = code.side + CODE_GAP if code.rows and card.caution else 0.0  # the strip ends where the code stands
-    bottom = _strip(replace(told, shape=replace(shape, right=right - beside)), canvas)
+    bottom = _strip(replace(setting, shape=replace(shape, right=right - beside)), canvas)
     address = code.foot(right - left, right, shape.bottom, bottom if card.caution else None) if code.shown else None
     if code.shown and address is None:
         return None
@@ -249,7 +252,7 @@ def _wide_as(told: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
             return None
         placed = Stack([], 0, [], 0, [], 0), left
     stack, at = placed
-    draw_stack(canvas, stack, told.sign, left, top, told.theme.numbers)
+    draw_stack(canvas, stack, setting.sign, left, top, setting.theme.numbers)
     _draw_at(canvas, card.drawing, at, top - 8, right, low)
     x = left
     for what, wide in cells:
@@ -258,14 +261,14 @@ def _wide_as(told: Setting, drawn: bool, anyhow: bool = False) -> Plan | None:
         else:
             set_equation(canvas, "working", card.working, x, (foot_top + bottom) / 2, EQUATION)
         x += wide + FOOT_GAP
-    if cells and not told.open_ground:
+    if cells and not setting.open_ground:
         place = f'x="{left:g}" y="{foot_top - 28:.1f}" width="{right - left:g}" height="3"'
         rule = f'<rect {place} fill="var(--wa-line,#000)"/>'
         canvas.shape("working" if card.working else "figures", rule)
     if address:
         address.draw(canvas)
     regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["figures", "working"], ["address"]]
-    return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+    return Plan(canvas, _steps(card, setting.verdict, canvas), regions)
 
 
 def _best_placed(
@@ -290,24 +293,24 @@ def _best_placed(
     return None
 
 
-def _headed(told: Setting, canvas: Canvas, most: int) -> float:
+def _headed(setting: Setting, canvas: Canvas, most: int) -> float:
     """The head of a card; says where what follows begins."""
-    shape = told.shape
-    room = shape.right - shape.left - (90 if told.theme.mark else 0)
-    lines = cut(told.question, room, QUESTION, most)
-    mark = told.theme.mark
-    return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not told.open_ground) + 40
+    shape = setting.shape
+    room = shape.right - shape.left - (90 if setting.theme.mark else 0)
+    lines = cut(setting.question, room, QUESTION, most)
+    mark = setting.theme.mark
+    return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not setting.open_ground) + 40
 
 
-def _strip(told: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
+def _strip(setting: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
     """The caution's strip, or one only as wide as its words; says where what stands above it ends."""
-    shape = told.shape
-    if not told.card.caution:
+    shape = setting.shape
+    if not setting.card.caution:
         return shape.bottom
     # over another picture the strip is as wide as the plates above it
-    wider = PAD if told.open_ground else 0.0
-    out = wider, 0.0 if shape.right < told.reach else wider
-    lines = caution_lines(told.card.caution, shape.right - shape.left, out)
+    wider = PAD if setting.open_ground else 0.0
+    out = wider, 0.0 if shape.right < setting.reach else wider
+    lines = caution_lines(setting.card.caution, shape.right - shape.left, out)
     right = shape.left + caution_width(lines, out) if narrow else shape.right
     draw_caution(canvas, lines, shape.left, right, shape.bottom, out)
     return shape.bottom - caution_height(lines) - 36
@@ -436,29 +439,29 @@ def _one_step(canvas: Canvas, name: str, regions: list[list[str]]) -> Plan:
     return Plan(canvas, [(name, list(canvas.parts))], regions)
 
 
-def _upright(told: Setting) -> Plan:
+def _upright(setting: Setting) -> Plan:
     """A card for a phone held upright: one column, no code, and rather no address, or fewer words, than no drawing."""
-    bare = replace(told, code=Code("", None))
+    bare = replace(setting, code=Code("", None))
     tall = (LARGE_DRAWING, MIDDLE_DRAWING, LEAST_DRAWING)
-    if told.card.drawing:
-        ways = [(each, room) for room in tall for each in (told, bare)]
-        ways += [(replace(bare, card=card), LEAST_DRAWING) for card in _less(told.card, told.verdict)][1:]
+    if setting.card.drawing:
+        ways = [(each, room) for room in tall for each in (setting, bare)]
+        ways += [(replace(bare, card=card), LEAST_DRAWING) for card in _less(setting.card, setting.verdict)][1:]
         for each, room in ways:
             if plan := _upright_as(each, room):
                 return plan
-    return _upright_as(told, 0) or _upright_as(bare, 0) or Plan(Canvas(), [], [])
+    return _upright_as(setting, 0) or _upright_as(bare, 0) or Plan(Canvas(), [], [])
 
 
-def _upright_as(told: Setting, room: float) -> Plan | None:
+def _upright_as(setting: Setting, room: float) -> Plan | None:
     """The card in one column, its drawing at least so high; the code is left out, for the phone cannot scan itself."""
-    shape, card, canvas = told.shape, replace(told.card, figures=(), working=()), Canvas()
+    shape, card, canvas = setting.shape, replace(setting.card, figures=(), working=()), Canvas()
     width = shape.right - shape.left
-    top = _headed(told, canvas, 2)
-    bottom = _strip(told, canvas)
-    lines = told.code.lines(width)
-    if lines and told.code.shown:
+    top = _headed(setting, canvas, 2)
+    bottom = _strip(setting, canvas)
+    lines = setting.code.lines(width)
+    if lines and setting.code.shown:
         high = len(lines) * SMALLEST * LEADING
-        bare = Code(told.code.shown, None)
+        bare = Code(setting.code.shown, None)
         bare.draw(canvas, shape.left, bottom - high, width)
         bottom -= high + GAP
     stacks = [stack_of(card, width, size, hero_lines=n, line_lines=3) for n in (1, 2) for size in HERO_SIZES]
@@ -469,10 +472,10 @@ def _upright_as(told: Setting, room: float) -> Plan | None:
         stack = stack_of(card, width, LEAST_HERO, hero_lines=1, line_lines=1) or Stack([], 0, [], 0, [], 0)
     if stack is None:
         return None
-    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
     _draw_at(canvas, drawing, shape.left, y + GAP, shape.right, bottom)
     regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["address"]]
-    return Plan(canvas, _steps(card, told.verdict, canvas), regions)
+    return Plan(canvas, _steps(card, setting.verdict, canvas), regions)
 
 
 def _above(
@@ -494,32 +497,34 @@ def _above(
     return None
 
 
-def _panel(told: Setting) -> Plan:
+def _panel(setting: Setting) -> Plan:
     """A third of the width, for a picture in which the presenter stands beside it."""
-    shape, canvas = told.shape, Canvas()
-    bottom = _strip(told, canvas)
-    card, stack, asked = _panel_words(told, shape.right - shape.left, bottom)
-    top = _headed(told, canvas, 2) if asked else shape.top
-    y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+    shape, canvas = setting.shape, Canvas()
+    bottom = _strip(setting, canvas)
+    card, stack, asked = _panel_words(setting, shape.right - shape.left, bottom)
+    top = _headed(setting, canvas, 2) if asked else shape.top
+    y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
     if "drawing" not in canvas.parts:  # which is as wide as the panel, and comes first: the plate grows about it
         low = shape.bottom if card.caution else y
         canvas.grounds["panel"] = (shape.left, shape.top, shape.right, low)
-    return Plan(canvas, _steps(card, told.verdict, canvas), [[*canvas.parts, "panel"]])
+    return Plan(canvas, _steps(card, setting.verdict, canvas), [[*canvas.parts, "panel"]])
 
 
-def _panel_words(told: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
+def _panel_words(setting: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
     """
     What of a card a panel holds, and whether the question above it, which the presenter can say.
 
     The drawing with the hero, for which question and line give way; where they have no room together, the drawing
     alone if it says what the hero says, or else the hero.
     """
-    bare = replace(told.card, figures=(), working=())
-    whole = len(cut(told.question, width - 90, QUESTION, 9)) <= 2  # one of which only the beginning shows asks nothing
-    for kept in _for_panel(bare, told.verdict):
+    bare = replace(setting.card, figures=(), working=())
+    whole = (
+        len(cut(setting.question, width - 90, QUESTION, 9)) <= 2
+    )  # one of which only the beginning shows asks nothing
+    for kept in _for_panel(bare, setting.verdict):
         for asked in (True, False) if whole else (False,):
-            space = width, bottom - told.shape.top - (HEAD if asked else 0)
+            space = width, bottom - setting.shape.top - (HEAD if asked else 0)
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
             stack = _above(stacks, kept.drawing, space, LEAST_DRAWING if kept.drawing else 0)
             if stack is None or not (kept.hero or kept.line or kept.verdict or kept.drawing):
@@ -560,22 +565,22 @@ def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
         yield replace(card, hero="", line="")
 
 
-def _lower(told: Setting) -> Plan:
+def _lower(setting: Setting) -> Plan:
     """The lower third: the verdict beside the hero, or with its one line; the hero below its line without a verdict."""
-    shape, card, canvas = told.shape, told.card, Canvas()
+    shape, card, canvas = setting.shape, setting.card, Canvas()
     width = shape.right - shape.left
-    bottom = _strip(told, canvas, narrow=True)
-    if card.verdict and card.hero and not (told.verdict and told.verdict.word == DEPENDS):
+    bottom = _strip(setting, canvas, narrow=True)
+    if card.verdict and card.hero and not (setting.verdict and setting.verdict.word == DEPENDS):
         hero = text_width(card.hero, LEAST_HERO, True)
         room = width - hero - SIGN - 24 - FOOT_GAP
         if size := next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, room, s, 1, True)), 0.0):
-            _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 34), size)
+            _lower_verdict(canvas, card.verdict, setting.sign, (shape.left, bottom - 34), size)
             at = max(box.right for box in canvas.boxes if box.part == "verdict") + FOOT_GAP
-            canvas.text("hero", card.hero, at, bottom - 34, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+            canvas.text("hero", card.hero, at, bottom - 34, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
             return _one_step(canvas, "lower third", [["verdict", "hero"]])
     if card.hero and not card.verdict and fits(card.hero, width, LEAST_HERO, 1, True):
         base = bottom - (20 if card.caution else 34)
-        canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=told.theme.numbers)
+        canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
         bottom = base - LEAST_HERO * ABOVE - 10
     sizes = (SMALLEST,) if "hero" in canvas.parts else (72.0, 64.0, SMALLEST)
     line = next((s for s in sizes if fits(card.line, width, s, 1)), 0.0)
@@ -584,9 +589,9 @@ def _lower(told: Setting) -> Plan:
         bottom -= line * LEADING + 14
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
-        _lower_verdict(canvas, card.verdict, told.sign, (shape.left, bottom - 26), size)
+        _lower_verdict(canvas, card.verdict, setting.sign, (shape.left, bottom - 26), size)
     if not {"verdict", "hero", "line"} & {*canvas.parts}:
-        for said in cut(told.question, width, 64.0, 1):
+        for said in cut(setting.question, width, 64.0, 1):
             canvas.text("line", said, shape.left, bottom - 20, 64.0, "ink")
     return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
 
@@ -598,32 +603,32 @@ def _lower_verdict(canvas: Canvas, said: str, word: str, at: tuple[float, float]
     canvas.text("verdict", said, left + SIGN + 24, base, size, word, bold=True)
 
 
-def _title(told: Setting) -> Plan:
+def _title(setting: Setting) -> Plan:
     """A title: the mark large, the words below it."""
-    return _large(told, "title", 168)
+    return _large(setting, "title", 168)
 
 
-def _question(told: Setting) -> Plan:
+def _question(setting: Setting) -> Plan:
     """The question alone, large: the comment's own words, cut only at a word."""
-    return _large(told, "question", 0)
+    return _large(setting, "question", 0)
 
 
-def _large(told: Setting, name: str, mark: float) -> Plan:
-    shape, canvas = told.shape, Canvas()
+def _large(setting: Setting, name: str, mark: float) -> Plan:
+    shape, canvas = setting.shape, Canvas()
     width = shape.right - shape.left
     room = shape.bottom - shape.top - mark - (60 if mark else 40)
     for size in (132.0, 112.0, 96.0, 84.0, 72.0, SMALLEST):
-        lines = fits(told.question, width, size, int(room // (size * LEADING)), name == "title")
+        lines = fits(setting.question, width, size, int(room // (size * LEADING)), name == "title")
         if lines:
             break
     else:
         size = SMALLEST
-        lines = cut(told.question, width, size, int(room // (size * LEADING)))
+        lines = cut(setting.question, width, size, int(room // (size * LEADING)))
     high = len(lines) * size * LEADING + (mark + 60 if mark else 40)
     y = shape.top + (shape.bottom - shape.top - high) / 2
-    if mark and told.theme.mark:
+    if mark and setting.theme.mark:
         at = f"translate({shape.left:.1f} {y:.1f}) scale({mark / 100:.3f})"
-        path = f'<path d="{told.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>'
+        path = f'<path d="{setting.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>'
         canvas.shape("question", path, "mark", (shape.left, y, shape.left + mark, y + mark))
         y += mark + 60
     else:
@@ -636,22 +641,22 @@ def _large(told: Setting, name: str, mark: float) -> Plan:
     return _one_step(canvas, name, [["question"]])
 
 
-def _corrected(told: Setting) -> Plan:
+def _corrected(setting: Setting) -> Plan:
     """A card for a correction: a sign of its own in the verdict's place, then the answer as it is now."""
-    card = replace(told.card, verdict="Corrected", figures=(), working=())
-    plan = _wide(replace(told, card=card, sign="corrected"))
+    card = replace(setting.card, verdict="Corrected", figures=(), working=())
+    plan = _wide(replace(setting, card=card, sign="corrected"))
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
 
 
-def _thumbnail(told: Setting) -> Plan:
+def _thumbnail(setting: Setting) -> Plan:
     """A still for a list of videos: verdict, hero, drawing; the lower right corner stays free."""
-    shape, canvas, card = told.shape, Canvas(), replace(told.card, line="")
-    if told.verdict is not None and told.verdict.word == DEPENDS:
+    shape, canvas, card = setting.shape, Canvas(), replace(setting.card, line="")
+    if setting.verdict is not None and setting.verdict.word == DEPENDS:
         card = replace(card, hero="")  # a still has no room for the condition
     free_right, free_bottom = shape.free or (shape.right, shape.bottom)
     bottom = shape.bottom
     if card.hero:  # the strip ends where the free corner begins
-        bottom = _strip(replace(told, shape=replace(shape, right=free_right - 20)), canvas)
+        bottom = _strip(replace(setting, shape=replace(shape, right=free_right - 20)), canvas)
     top = shape.top + 20
     widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
     low = min(bottom, free_bottom - 20)
@@ -661,15 +666,15 @@ def _thumbnail(told: Setting) -> Plan:
     drawn, under = _with_drawing(card.drawing, stacks, (shape.left, top, shape.right, low))
     if stacks:
         stack = drawn or stacks[0]
-        y = draw_stack(canvas, stack, told.sign, shape.left, top, told.theme.numbers)
+        y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
         if under:
             _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, low)
             return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
         at = shape.left + stack.width()
     elif card.verdict:
-        at = _large_verdict(canvas, card.verdict, told.sign, shape.left, top, widest * 0.8)
+        at = _large_verdict(canvas, card.verdict, setting.sign, shape.left, top, widest * 0.8)
     else:
-        return _large(replace(told, shape=replace(shape, bottom=free_bottom)), "title", 0)
+        return _large(replace(setting, shape=replace(shape, bottom=free_bottom)), "title", 0)
     _draw_at(canvas, card.drawing, at + AIR, top, shape.right, low)
     return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
 

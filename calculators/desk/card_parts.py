@@ -41,8 +41,8 @@ class Code:
     def __init__(self, address: str, qr: Callable[[str], Rows] | None) -> None:
         plain = re.sub(r"^https?://(www\.)?", "", address).partition("#")[0].rstrip("/")
         self.shown = plain if len(plain) <= 2 * LONGEST_SAID else ""
-        said = bool(plain) and len(plain) <= LONGEST_SAID and not re.search(r"[?%&=]", plain)
-        self.rows = [list(row) for row in qr(address)] if qr and said else []
+        match = bool(plain) and len(plain) <= LONGEST_SAID and not re.search(r"[?%&=]", plain)
+        self.rows = [list(row) for row in qr(address)] if qr and match else []
         cells = len(self.rows) + 8 if self.rows else 0  # a quiet zone of four modules: ISO/IEC 18004
         self.module = 6.0 if cells <= 30 else 5.0
         self.side = cells * self.module

@@ -92,12 +92,12 @@ def compute(given: Values) -> Answer:
     )  # fmt: skip
 
 
-def _told_bits(found: Adapter, wanted: int, depth: int) -> Adapter:
+def _told_bits(adapter: Adapter, wanted: int, depth: int) -> Adapter:
     """The adapter; where more bits are wanted than these sockets carry, the reason says so."""
-    if wanted <= depth or found.word != YES:
-        return found
+    if wanted <= depth or adapter.word != YES:
+        return adapter
     return replace(
-        found, reason=f"It works with {depth} bits a channel, not the {wanted} chosen: DVI and VGA end there."
+        adapter, reason=f"It works with {depth} bits a channel, not the {wanted} chosen: DVI and VGA end there."
     )
 
 
@@ -122,25 +122,25 @@ def _capital(name: str) -> str:
     return f"{name[:1].upper()}{name[1:]}"
 
 
-def _headline(source: str, display: str, wanted: ModeText, found: Adapter) -> str:
+def _headline(source: str, display: str, wanted: ModeText, adapter: Adapter) -> str:
     size = f"{wanted.width}×{wanted.height} at {number(wanted.refresh, 3)} Hz"
-    if found.kind == "unsure":
+    if adapter.kind == "unsure":
         return "Which adapter it takes depends on the shape of both sockets: look at them, then choose."
-    if found.kind == "cable":
+    if adapter.kind == "cable":
         return f"{_capital(_said(source))} to {_said(display)} at {size} takes {KIND_WORDS['cable']} and no adapter."
-    if found.kind == "none":
+    if adapter.kind == "none":
         return f"{size} does not go from {_said(source)} to {_said(display)}, whatever the adapter."
     way = f"From {_said(source)} on the computer to {_said(display)} on the display"
-    return f"{way}, {size} takes {KIND_WORDS[found.kind]}."
+    return f"{way}, {size} takes {KIND_WORDS[adapter.kind]}."
 
 
-def _says(found: Adapter) -> str:
+def _says(adapter: Adapter) -> str:
     """The words of the verdict: which kind of adapter to use."""
-    if found.kind == "unsure":
+    if adapter.kind == "unsure":
         return "Look first."
-    if found.kind == "none":
+    if adapter.kind == "none":
         return "No adapter does that."
-    kind = KIND_WORDS[found.kind]
+    kind = KIND_WORDS[adapter.kind]
     return f"{kind[:1].upper()}{kind[1:]}."
 
 
@@ -167,24 +167,25 @@ def _table(source: str, display: str, character: float) -> Table:
     )
 
 
-def _steps(names: str, found: Adapter) -> tuple[Step, ...]:
-    if found.kind in ("none", "unsure"):
-        return (Step(key="socket", title="Look at the sockets on both ends", do=(found.check,)),)
+def _steps(names: str, adapter: Adapter) -> tuple[Step, ...]:
+    if adapter.kind in ("none", "unsure"):
+        return (Step(key="socket", title="Look at the sockets on both ends", do=(adapter.check,)),)
     return (
-        Step(key="socket", title="Check the socket on the computer", do=(found.check,)),
-        Step(key="box", title="Read the box", do=(f"It must say: {found.buy}.",),
+        Step(key="socket", title="Check the socket on the computer", do=(adapter.check,)),
+        Step(key="box", title="Read the box", do=(f"It must say: {adapter.buy}.",),
              why="The direction and the mode are what cheap listings leave out."),
-        Step(key="power", title="Mind the power", do=(f"Power: {found.power}.",)),
+        Step(key="power", title="Mind the power", do=(f"Power: {adapter.power}.",)),
         Step(key="return", title="Keep the receipt", do=("Try your own mode on the first day, with sound and HDR.",),
              see="Your mode in the system's list, and a picture that does not drop out in an hour.",
              otherwise="Try a shorter cable, then a lower refresh; if that works, the adapter or cable is the limit."),
     )  # fmt: skip
 
 
-def _drawing(source: str, display: str, found: Adapter) -> Drawing:
+def _drawing(source: str, display: str, adapter: Adapter) -> Drawing:
     sketch = Sketch(
         "From computer to display",
-        f"A computer with a socket for {NAMES[source]}, {KIND_WORDS[found.kind]} in the middle, and a display with one "
+        f"A computer with a socket for {NAMES[source]}, {KIND_WORDS[adapter.kind]} in the middle, "
+        "and a display with one "
         f"for {NAMES[display]}; the picture goes from left to right.",
         118,
     )
@@ -195,22 +196,22 @@ def _drawing(source: str, display: str, found: Adapter) -> Drawing:
         sketch.text(x + 51, 66, socket, anchor="middle", bold=True)
     sketch.line(104, 49, 228, 49, ink="ink", width=2)
     sketch.path([(228, 43), (236, 49), (228, 55)], ink="ink", width=2)
-    if found.kind != "cable":
-        sketch.rect(132, 33, 76, 32, fill="paper", line="ink", radius=4, dash="" if found.kind == "active" else "4 3")
-    word = "adapter" if found.kind != "cable" else ""
-    sketch.text(170, 27 if word else 43, found.kind, anchor="middle", bold=True)
+    if adapter.kind != "cable":
+        sketch.rect(132, 33, 76, 32, fill="paper", line="ink", radius=4, dash="" if adapter.kind == "active" else "4 3")
+    word = "adapter" if adapter.kind != "cable" else ""
+    sketch.text(170, 27 if word else 43, adapter.kind, anchor="middle", bold=True)
     if word:
         sketch.text(170, 53, word, anchor="middle", size=SMALL)
     turned = "It works from left to right. Turned round, it does not."
     plain = "A plain cable: it does not matter which end goes where, unless one is marked for the display."
-    for i, line in enumerate(wrap(plain if found.kind == "cable" else turned, WIDTH - 4, SMALL)):
+    for i, line in enumerate(wrap(plain if adapter.kind == "cable" else turned, WIDTH - 4, SMALL)):
         sketch.text(2, 98 + 15 * i, line, size=SMALL, ink="soft")
     return sketch.done()
 
 
-def _notes(source: str, display: str, found: Adapter) -> tuple[Note, ...]:
+def _notes(source: str, display: str, adapter: Adapter) -> tuple[Note, ...]:
     notes = [
-        *([Note("Good to know", found.more)] if found.more else []),
+        *([Note("Good to know", adapter.more)] if adapter.more else []),
         Note(
             "Passive and active",
             "A passive adapter only fits the plug and the voltage: the computer itself must make the other signal. An "

@@ -65,28 +65,28 @@ def compute(given: Values) -> Answer:
     )
 
 
-def _headline(found: Declaration, mode: ModeInUse | None) -> str:
+def _headline(edid: Declaration, mode: ModeInUse | None) -> str:
     chosen = {
         True: "lets the card choose the RGB range",
         False: "fixes the RGB range",
         None: "says nothing on the RGB range",
-    }[found.rgb_range_selectable]
-    if not found.digital:
+    }[edid.rgb_range_selectable]
+    if not edid.digital:
         name = mode.say() if mode else "no mode"
         return f"This declaration is from an analogue input: it prefers {name}, and range and bits do not apply."
     if mode is None:
-        depth = f"takes {found.depth} bits a channel" if found.depth else "does not say how many bits it takes"
-        told = "says nothing on choosing the RGB range" if found.rgb_range_selectable is None else chosen
+        depth = f"takes {edid.depth} bits a channel" if edid.depth else "does not say how many bits it takes"
+        told = "says nothing on choosing the RGB range" if edid.rgb_range_selectable is None else chosen
         return f"The display names no preferred mode, {depth} and {told}."
     kind = {TELEVISION_KIND: "a television format", UNTOLD: ""}.get(mode.kind, "a computer format")
     if mode.typed:
         counts = f"counts as {kind}" if kind else "may be a television or a computer format"
         return f"{mode.say()} {counts}; the display {chosen}."
     prefers = f"The display prefers {mode.say()}{f' as {kind}' if kind else ''}"
-    if found.depth:
-        return f"{prefers}, takes {found.depth} bits and {chosen}."
+    if edid.depth:
+        return f"{prefers}, takes {edid.depth} bits and {chosen}."
     without = {True: "leaves the range to the card", None: "says nothing on the range"}
-    told = without.get(found.rgb_range_selectable, chosen)
+    told = without.get(edid.rgb_range_selectable, chosen)
     return f"{prefers}, {told} and does not say how many bits."
 
 
@@ -94,9 +94,9 @@ def _yes_no(key: str, label: str, there: bool | None, main: bool = False) -> Fig
     return Figure(key, label, int(bool(there)), "", "yes" if there else "no", main)
 
 
-def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
+def _figures(edid: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
     figures: list[Figure] = []
-    preferred = found.preferred
+    preferred = edid.preferred
     if preferred:
         words = say_mode(preferred.width, preferred.height, preferred.refresh_hz, preferred.interlaced)
         figures += [
@@ -105,64 +105,62 @@ def _figures(found: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
             figure("preferred_height", "Preferred height", preferred.height, "px"),
             figure("preferred_refresh", "Preferred refresh", preferred.refresh_hz, "Hz", 3),
         ]
-    if found.digital and found.depth:
-        figures.append(figure("depth", "Bits a channel", found.depth, "bits", main=True))
-    if found.rgb_range_selectable is not None:
-        figures.append(
-            _yes_no("rgb_range_selectable", "RGB range can be chosen", found.rgb_range_selectable, main=True)
-        )
-    if mode and mode.kind != UNTOLD and found.digital:
+    if edid.digital and edid.depth:
+        figures.append(figure("depth", "Bits a channel", edid.depth, "bits", main=True))
+    if edid.rgb_range_selectable is not None:
+        figures.append(_yes_no("rgb_range_selectable", "RGB range can be chosen", edid.rgb_range_selectable, main=True))
+    if mode and mode.kind != UNTOLD and edid.digital:
         television = mode.kind == TELEVISION_KIND
         default = "limited" if television else "full"
         # over DisplayPort the timing decides nothing: no reader sees 'limited' there
-        shown = not (television and over_displayport(found))
+        shown = not (television and over_displayport(edid))
         figures.append(
             Figure("rgb_range_default", "RGB range by default", default, "", default, main=shown, only_json=not shown)
         )
         figures.append(_yes_no("television_format", "Counts as a television format", television))
     figures += [
-        _yes_no("ycbcr_444", "Takes Y′CbCr 4:4:4", found.ycbcr_444),
-        _yes_no("ycbcr_422", "Takes Y′CbCr 4:2:2", found.ycbcr_422),
-        _yes_no("ycbcr_420", "Takes Y′CbCr 4:2:0", found.ycbcr_420),
-        _yes_no("hdr_pq", "Takes HDR by the PQ curve", "PQ" in found.transfers),
+        _yes_no("ycbcr_444", "Takes Y′CbCr 4:4:4", edid.ycbcr_444),
+        _yes_no("ycbcr_422", "Takes Y′CbCr 4:2:2", edid.ycbcr_422),
+        _yes_no("ycbcr_420", "Takes Y′CbCr 4:2:0", edid.ycbcr_420),
+        _yes_no("hdr_pq", "Takes HDR by the PQ curve", "PQ" in edid.transfers),
     ]
-    if any(name.startswith("BT.2020") for name in found.wide_colour):
+    if any(name.startswith("BT.2020") for name in edid.wide_colour):
         figures.append(_yes_no("bt_2020", "Takes BT.2020 colour", True))
-    if found.variable:
+    if edid.variable:
         figures.append(_yes_no("variable_refresh", "Lets the refresh vary", True))
-    clock = max(found.tmds_mhz, found.tmds_second_mhz)
+    clock = max(edid.tmds_mhz, edid.tmds_second_mhz)
     if clock:
         figures.append(figure("max_tmds_mhz", "Highest HDMI clock", clock, "MHz"))
-    if found.fixed_rate in FIXED_RATES:
-        rate = FIXED_RATES[found.fixed_rate]
+    if edid.fixed_rate in FIXED_RATES:
+        rate = FIXED_RATES[edid.fixed_rate]
         figures.append(figure("max_fixed_rate_gb_s", "Highest fixed-rate HDMI link", rate, "Gb/s"))
-    first = next(iter(found.ranges), None)
+    first = next(iter(edid.ranges), None)
     if first:
         figures.append(figure("refresh_low", "Lowest refresh", first.low, "Hz"))
         if first.high:
             figures.append(figure("refresh_high", "Highest refresh of the range", first.high, "Hz"))
-    if found.modes:
-        largest = max(found.modes, key=lambda m: (m.width * m.height, m.width, m.refresh_hz))
+    if edid.modes:
+        largest = max(edid.modes, key=lambda m: (m.width * m.height, m.width, m.refresh_hz))
         figures += [
             figure("largest_width", "Width of the largest mode", largest.width, "px"),
             figure("largest_height", "Height of the largest mode", largest.height, "px"),
         ]
     if preferred:
-        fastest = fastest_at(found, preferred.width, preferred.height)
+        fastest = fastest_at(edid, preferred.width, preferred.height)
         if fastest:
             figures.append(
                 figure("fastest_refresh", "Highest refresh at the preferred size", fastest.refresh_hz, "Hz", 3)
             )
     figures += [
-        figure("blocks", "Blocks read", len(found.blocks)),
-        figure("checksums_wrong", "Blocks with a wrong checksum", found.checksums_wrong),
+        figure("blocks", "Blocks read", len(edid.blocks)),
+        figure("checksums_wrong", "Blocks with a wrong checksum", edid.checksums_wrong),
     ]
     return tuple(figures)
 
 
-def _working(pasted: Found, found: Declaration) -> tuple[Working, ...]:
+def _working(pasted: Found, edid: Declaration) -> tuple[Working, ...]:
     lines = [Working("What was pasted", "", f"{len(pasted.data)} bytes, as {pasted.written}", "")]
-    mode = found.preferred
+    mode = edid.preferred
     if mode and mode.clock_khz:
         lanes = "2 × clock" if mode.interlaced else "clock"
         lines.append(
@@ -176,9 +174,9 @@ def _working(pasted: Found, found: Declaration) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
+def _notes(pasted: Found, edid: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
     notes = []
-    if mode and found.digital:
+    if mode and edid.digital:
         kind = {
             TELEVISION_KIND: f"{mode.say()} counts as a television format: {mode.why}. Its default is limited range, "
             "where black is code 16 and white 235 at 8 bits.",
@@ -188,7 +186,7 @@ def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[N
         both = " The display lists it with the other timing too, and your system may use either." if mode.both else ""
         displayport = (
             " That is HDMI's rule. Over DisplayPort computers send full range: set full, then look."
-            if over_displayport(found)
+            if over_displayport(edid)
             else ""
         )
         notes.append(
@@ -197,11 +195,11 @@ def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[N
                 f"{kind} It follows the timing, not the resolution.{both}{displayport}",
             )
         )
-    notes += shape_notes(found)
-    over = _beyond_limits(found)
+    notes += shape_notes(edid)
+    over = _beyond_limits(edid)
     if over:
         notes.append(Note("Listed beyond its own limits", over))
-    more = _larger_or_faster(found)
+    more = _larger_or_faster(edid)
     if more:
         notes.append(Note("More than the preferred mode", more))
     if pasted.further:
@@ -209,19 +207,19 @@ def _notes(pasted: Found, found: Declaration, mode: ModeInUse | None) -> tuple[N
         notes.append(
             Note("More than one declaration", f"The text holds the declarations of {others} too; the first was read.")
         )
-    if found.extensions_override:
+    if edid.extensions_override:
         notes.append(
             Note(
                 "Older cards see less",
-                f"The base block counts {plural(found.extensions_said, 'extension')}, and a later block says that "
-                f"there are {found.extensions_override}. A card or system that does not know this override misses "
+                f"The base block counts {plural(edid.extensions_said, 'extension')}, and a later block says that "
+                f"there are {edid.extensions_override}. A card or system that does not know this override misses "
                 "what stands in the rest.",
             )
         )
-    if found.broken:
-        notes.append(Note("Where it breaks the rules", _sentences(found.broken)))
-    if found.unread:
-        kinds = list(dict.fromkeys(found.unread))
+    if edid.broken:
+        notes.append(Note("Where it breaks the rules", _sentences(edid.broken)))
+    if edid.unread:
+        kinds = list(dict.fromkeys(edid.unread))
         rest = f" and {len(kinds) - _MOST_SENTENCES} more" if len(kinds) > _MOST_SENTENCES else ""
         notes.append(
             Note(
@@ -246,39 +244,39 @@ def _sentences(parts: list[str]) -> str:
     return " ".join(kept[:_MOST_SENTENCES]) + rest
 
 
-def _beyond_limits(found: Declaration) -> str:
+def _beyond_limits(edid: Declaration) -> str:
     """The modes that are listed and that the display's own stated clocks do not carry, in any format it takes."""
-    over = beyond(found)
+    over = beyond(edid)
     parts = []
     if over:
         names = [say_mode(m.width, m.height, m.refresh_hz, m.interlaced) for m in over]
         kept = list(dict.fromkeys(names))
         rest = f" and {len(kept) - _MOST_NAMED} more" if len(kept) > _MOST_NAMED else ""
         parts.append(
-            f"{listed(kept[:_MOST_NAMED])}{rest}: each asks for more than the {limits(found).say()} that it states "
+            f"{listed(kept[:_MOST_NAMED])}{rest}: each asks for more than the {limits(edid).say()} that it states "
             "over HDMI."
         )
-        if over_displayport(found):
+        if over_displayport(edid):
             parts.append("This input is DisplayPort, where that limit does not count.")
         else:
             parts.append("Do not force such a mode; the limit or the list is wrong.")
-    wild = [m for m in found.modes if above_range(found, m)]
+    wild = [m for m in edid.modes if above_range(edid, m)]
     if wild:
         top = max(wild, key=lambda m: m.clock_khz)
         parts.append(
             f"{say_mode(top.width, top.height, top.refresh_hz)} has a clock of {number(top.clock_khz / 1000)} MHz, "
-            f"above the {number(limits(found).clock_mhz)} MHz that the display states with its refresh range."
+            f"above the {number(limits(edid).clock_mhz)} MHz that the display states with its refresh range."
         )
     return " ".join(parts)
 
 
-def _larger_or_faster(found: Declaration) -> str:
-    preferred = found.preferred
+def _larger_or_faster(edid: Declaration) -> str:
+    preferred = edid.preferred
     if preferred is None:
         return ""
     parts = []
     size = preferred.width * preferred.height
-    larger = {(m.width, m.height, m.where) for m in found.modes if m.width * m.height > size}
+    larger = {(m.width, m.height, m.where) for m in edid.modes if m.width * m.height > size}
     if larger:
         top = sorted(larger, key=lambda m: (-m[0] * m[1], m[2]))[:3]
         parts.append(
@@ -286,13 +284,13 @@ def _larger_or_faster(found: Declaration) -> str:
             + listed([f"{number(w)} × {number(h)} ({where})" for w, h, where in top])
             + ". A display may take a larger picture than it has pixels, and scale it down."
         )
-    other = found.preferred_too
+    other = edid.preferred_too
     if other:
         parts.append(
             f"DisplayID prefers {say_mode(other.width, other.height, other.refresh_hz, other.interlaced)} "
             f"({other.where}); a system that reads it may start with that."
         )
-    fastest = fastest_at(found, preferred.width, preferred.height)
+    fastest = fastest_at(edid, preferred.width, preferred.height)
     if fastest and fastest.refresh_hz > preferred.refresh_hz + 1:
         parts.append(
             f"At the preferred size up to {number(fastest.refresh_hz)} Hz is listed ({fastest.where}): preferred does "
@@ -301,23 +299,23 @@ def _larger_or_faster(found: Declaration) -> str:
     return " ".join(parts)
 
 
-def _cautions(found: Declaration) -> tuple[Caution, ...]:
+def _cautions(edid: Declaration) -> tuple[Caution, ...]:
     cautions = []
-    if found.blocks_missing:
+    if edid.blocks_missing:
         cautions.append(
             Caution(
                 "data",
-                f"The declaration announces {plural(found.blocks_missing, 'block')} more than was pasted whole. What "
+                f"The declaration announces {plural(edid.blocks_missing, 'block')} more than was pasted whole. What "
                 "the missing part declares is not in this answer: higher modes, range and HDR often stand there.",
                 "Save it again, the whole of it.",
                 first=True,
             )
         )
-    if found.checksums_wrong:
+    if edid.checksums_wrong:
         cautions.append(
             Caution(
                 "data",
-                f"{plural(found.checksums_wrong, 'block has', 'blocks have')} a wrong checksum. It was read all the "
+                f"{plural(edid.checksums_wrong, 'block has', 'blocks have')} a wrong checksum. It was read all the "
                 "same, but a digit may be wrong: compare the numbers with the display's manual.",
                 "Save it again; if it stays wrong, the cable, an adapter or the display itself is the reason.",
                 first=True,

@@ -136,56 +136,56 @@ def _wish(given: Values, one: Link) -> Wish:
     )
 
 
-def _headline(wish: Wish, found: Fit) -> str:
-    room = f"the {gigabits(found.payload)} that {wish.link.say(wish.lanes)} carries"
-    mode, needs = asked(wish), f"{asked(wish)} needs {gigabits(found.needed)}"
-    if found.kind == "format":
+def _headline(wish: Wish, fit: Fit) -> str:
+    room = f"the {gigabits(fit.payload)} that {wish.link.say(wish.lanes)} carries"
+    mode, needs = asked(wish), f"{asked(wish)} needs {gigabits(fit.needed)}"
+    if fit.kind == "format":
         return f"{mode} does not go over {wish.link.name}, which carries RGB at 8 bits."
-    if found.kind == "second link":
+    if fit.kind == "second link":
         return f"{mode} goes over {wish.link.name} only where both ends use its second link for the further bits."
-    if found.kind == "untold":
-        limit = _clock_limit(found)
+    if fit.kind == "untold":
+        limit = _clock_limit(fit)
         return f"{mode} fits {wish.link.say(wish.lanes)} if your display's pixel clock for it is at most {limit}."
-    if found.kind == "published":
+    if fit.kind == "published":
         return f"{mode} is published as carried by {wish.link.say(wish.lanes)}, where blanking is sent compressed."
-    if found.kind == "bracket":
-        least = number(found.active.value / 1e9, 2)
-        return f"{mode} needs {least} to {gigabits(found.needed)} of {room}: only trying tells."
-    if found.kind == "edge":
+    if fit.kind == "bracket":
+        least = number(fit.active.value / 1e9, 2)
+        return f"{mode} needs {least} to {gigabits(fit.needed)} of {room}: only trying tells."
+    if fit.kind == "edge":
         return f"{needs} of {room}: card and display decide."
-    if found.squeezed:
+    if fit.squeezed:
         return f"{needs} over {wish.link.say(wish.lanes)}, and fits only if card and display both compress."
-    if found.word == NO:
+    if fit.word == NO:
         return f"{needs}, more than {room}."
-    used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
+    used = fit.needed.over * fit.payload.under * 100 / (fit.needed.under * fit.payload.over)
     return f"{needs} and fits: {number(used, 0)} % of {room}."
 
 
-def _clock_limit(found: Fit) -> str:
+def _clock_limit(fit: Fit) -> str:
     """The highest pixel clock that is sure to fit, rounded down."""
-    return f"{number((found.clock_limit or found.payload).floor() // 1_000_000, 0)} MHz"
+    return f"{number((fit.clock_limit or fit.payload).floor() // 1_000_000, 0)} MHz"
 
 
-def _says(found: Fit) -> str:
+def _says(fit: Fit) -> str:
     """The verdict as one would answer somebody who asks whether it fits."""
-    if found.word != DEPENDS:
-        return "It fits." if found.word == YES else "It does not fit."
+    if fit.word != DEPENDS:
+        return "It fits." if fit.word == YES else "It does not fit."
     return {
         "edge": "Only just, if at all.",
         "compressed": "Only compressed.",
         "bracket": "It may fit: try it.",
         "untold": "It may fit: look up one number.",
         "second link": "Hardly ever.",
-    }[found.kind]
+    }[fit.kind]
 
 
-def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Figure, ...]:
-    needed, payload = found.needed.value / 1e9, found.payload.value / 1e9
+def _figures(wish: Wish, made: Mode, fit: Fit, best: Offer | None) -> tuple[Figure, ...]:
+    needed, payload = fit.needed.value / 1e9, fit.payload.value / 1e9
     bits = bits_a_pixel(wish.link, wish.sampling, wish.depth)
-    used = found.needed.over * found.payload.under * 100 / (found.needed.under * found.payload.over)
+    used = fit.needed.over * fit.payload.under * 100 / (fit.needed.under * fit.payload.over)
     # where blanking travels compressed, or the display's own is shorter, more than everything may fit: no reader sees
     # 101 % there
-    odd = used > 100 and found.word != NO
+    odd = used > 100 and fit.word != NO
     rows = [
         figure("needed_gb_s", "Needed", needed, "Gb/s", main=True),
         figure("payload_gb_s", "The link carries", payload, "Gb/s", main=True),
@@ -193,27 +193,27 @@ def _figures(wish: Wish, made: Mode, found: Fit, best: Offer | None) -> tuple[Fi
         figure("headroom_percent", "Left over", 100 - used, "%", 1, only_json=odd),
         figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
         figure("bits_per_pixel", "Bits a pixel on this link", bits, "bit"),
-        figure("active_gb_s", "The visible picture alone", found.active.value / 1e9, "Gb/s"),
+        figure("active_gb_s", "The visible picture alone", fit.active.value / 1e9, "Gb/s"),
         figure("raw_gb_s", "Raw rate of the link", raw_bits(wish.link, wish.lanes).value / 1e9, "Gb/s"),
     ]
-    if found.needed_least and found.needed_most:
-        least, most = found.needed_least.value / 1e9, found.needed_most.value / 1e9
+    if fit.needed_least and fit.needed_most:
+        least, most = fit.needed_least.value / 1e9, fit.needed_most.value / 1e9
         rows.append(figure("needed_least_gb_s", "Needed with the least blanking displays use", least, "Gb/s"))
         rows.append(figure("needed_most_gb_s", "Needed with the most", most, "Gb/s"))
-    if found.line_coded:
-        rows.append(figure("line_coded_gb_s", "After line coding alone", found.line_coded.value / 1e9, "Gb/s"))
-    if found.usable:
-        rows.append(figure("usable_gb_s", "With all margins of the standard", found.usable.value / 1e9, "Gb/s"))
-    if found.character:
-        rows.append(figure("character_clock_mhz", "Character clock", found.character.value / 1e6, "MHz", 3))
-    if found.compressed:
-        rows.append(figure("compressed_gb_s", "At the strongest compression", found.compressed.value / 1e9, "Gb/s"))
-    if best and found.word == NO:
+    if fit.line_coded:
+        rows.append(figure("line_coded_gb_s", "After line coding alone", fit.line_coded.value / 1e9, "Gb/s"))
+    if fit.usable:
+        rows.append(figure("usable_gb_s", "With all margins of the standard", fit.usable.value / 1e9, "Gb/s"))
+    if fit.character:
+        rows.append(figure("character_clock_mhz", "Character clock", fit.character.value / 1e6, "MHz", 3))
+    if fit.compressed:
+        rows.append(figure("compressed_gb_s", "At the strongest compression", fit.compressed.value / 1e9, "Gb/s"))
+    if best and fit.word == NO:
         rows.append(figure("give_up_first", "Give up first", best.becomes))
     return tuple(rows)
 
 
-def _working(wish: Wish, made: Mode, found: Fit) -> tuple[Working, ...]:
+def _working(wish: Wish, made: Mode, fit: Fit) -> tuple[Working, ...]:
     clock = f"{number(made.clock_mhz, 3)} MHz"
     lines = [
         Working(
@@ -222,66 +222,64 @@ def _working(wish: Wish, made: Mode, found: Fit) -> tuple[Working, ...]:
             f"{made.h_total} × {made.v_total} with blanking at {say_rate(wish.refresh)}",
             clock,
         ),
-        _needed_line(wish, found, clock),
-        _payload_line(wish, found),
+        _needed_line(wish, fit, clock),
+        _payload_line(wish, fit),
     ]
-    if found.needed_least and found.needed_most:
+    if fit.needed_least and fit.needed_most:
         lines.append(
             Working(
                 "Least, with a display's own timing",
                 "1.02 × width × height × refresh × bits",
                 f"1.02 × {wish.width} × {wish.height} × {say_rate(wish.refresh)}",
-                gigabits(found.needed_least),
+                gigabits(fit.needed_least),
             )
         )
         most = "the larger of the usual timing and CTA-861's, where that lists the mode"
-        lines.append(Working("Most", most, "", gigabits(found.needed_most)))
-    if found.usable:
+        lines.append(Working("Most", most, "", gigabits(fit.needed_most)))
+    if fit.usable:
         lines.append(
-            Working("With all margins", "super blocks, error correction, mapping, 0.3 %", "", gigabits(found.usable))
+            Working("With all margins", "super blocks, error correction, mapping, 0.3 %", "", gigabits(fit.usable))
         )
     if wish.link.family == DISPLAYPORT:
-        margin = gigabits(found.needed.times(*CLOCK_MARGIN))
-        lines.append(
-            Working("With a 0.6 % clock margin", "needed × 1.006", f"{gigabits(found.needed)} × 1.006", margin)
-        )
+        margin = gigabits(fit.needed.times(*CLOCK_MARGIN))
+        lines.append(Working("With a 0.6 % clock margin", "needed × 1.006", f"{gigabits(fit.needed)} × 1.006", margin))
     return tuple(lines)
 
 
-def _needed_line(wish: Wish, found: Fit, clock: str) -> Working:
-    if found.character:
+def _needed_line(wish: Wish, fit: Fit, clock: str) -> Working:
+    if fit.character:
         rule = {"422": "pixel clock", "420": "pixel clock × depth ÷ 16"}.get(wish.sampling, "pixel clock × depth ÷ 8")
-        character = f"{number(found.character.value / 1e6, 3)} MHz"
-        return Working("Needed", f"24 × character clock ({rule})", f"24 × {character}", gigabits(found.needed))
+        character = f"{number(fit.character.value / 1e6, 3)} MHz"
+        return Working("Needed", f"24 × character clock ({rule})", f"24 × {character}", gigabits(fit.needed))
     bits = bits_a_pixel(wish.link, wish.sampling, wish.depth)
-    return Working("Needed", "pixel clock × bits a pixel", f"{clock} × {bits}", gigabits(found.needed))
+    return Working("Needed", "pixel clock × bits a pixel", f"{clock} × {bits}", gigabits(fit.needed))
 
 
-def _payload_line(wish: Wish, found: Fit) -> Working:
+def _payload_line(wish: Wish, fit: Fit) -> Working:
     one, raw = wish.link, gigabits(raw_bits(wish.link, wish.lanes))
     if one.family == TMDS:
-        return Working("Carried", "24 bits a clock", f"24 × {one.lane_mbps} MHz", gigabits(found.payload))
+        return Working("Carried", "24 bits a clock", f"24 × {one.lane_mbps} MHz", gigabits(fit.payload))
     if one.family == FIXED_RATE:
-        coded = gigabits(found.line_coded) if found.line_coded else ""
+        coded = gigabits(fit.line_coded) if fit.line_coded else ""
         numbers = f"{raw} × 16 ÷ 18 = {coded}, × 251 ÷ 255"
-        return Working("Carried", "raw rate × 16b/18b, then its error correction", numbers, gigabits(found.payload))
+        return Working("Carried", "raw rate × 16b/18b, then its error correction", numbers, gigabits(fit.payload))
     if one.long_code:
         return Working("Carried", "raw rate × 96.71 % (128b/132b with its overhead)", f"{raw} × 0.9671",
-                       gigabits(found.payload))  # fmt: skip
+                       gigabits(fit.payload))  # fmt: skip
     if wish.compressed:
         return Working("Carried", "raw rate × 8b/10b, less 2.4 % error correction", f"{raw} × 0.8 × 0.976",
-                       gigabits(found.payload))  # fmt: skip
-    return Working("Carried", "raw rate × 8b/10b", f"{raw} × 0.8", gigabits(found.payload))
+                       gigabits(fit.payload))  # fmt: skip
+    return Working("Carried", "raw rate × 8b/10b", f"{raw} × 0.8", gigabits(fit.payload))
 
 
-def _give_up_table(tried: list[Offer], best: Offer | None, found: Fit) -> Table:
+def _give_up_table(tried: list[Offer], best: Offer | None, fit: Fit) -> Table:
     rows = []
     for rank, offer in enumerate(tried, 1):
         rate = offer.found.compressed if offer.found.squeezed or offer.key == "compression" else None
         needs = gigabits(rate or offer.found.needed)
         rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.found.word], offer.costs))
     return Table(
-        title="What to give up, least painful first" if found.word == NO else "What would make it certain",
+        title="What to give up, least painful first" if fit.word == NO else "What would make it certain",
         columns=(Column("Give up"), Column("Then needs", True), Column("Fits"), Column("What the eye loses")),
         rows=tuple(rows),
         note="Each line stands for itself and leaves the rest as you wanted it.",
@@ -353,26 +351,26 @@ def _described(every: Every) -> str:
 _INKS = {YES: "yes", DEPENDS: "depends", NO: "no"}
 
 
-def _row(sketch: Sketch, entry: Link, found: Fit, y: float, full: float, own: bool) -> None:
+def _row(sketch: Sketch, entry: Link, fit: Fit, y: float, full: float, own: bool) -> None:
     name = _short(entry)
     sketch.text(2, y + 12, f"{name}{' (yours)' if own else ''}", size=SMALL, bold=own)
-    sketch.text(WIDTH - 2, y + 12, f"{gigabits(found.payload)}: {VERDICT_WORDS[found.word]}", size=SMALL, anchor="end",
-                ink=_INKS[found.word], bold=own)  # fmt: skip
-    wide = (WIDTH - 4) * min(found.payload.value / full, 1)
+    sketch.text(WIDTH - 2, y + 12, f"{gigabits(fit.payload)}: {VERDICT_WORDS[fit.word]}", size=SMALL, anchor="end",
+                ink=_INKS[fit.word], bold=own)  # fmt: skip
+    wide = (WIDTH - 4) * min(fit.payload.value / full, 1)
     sketch.rect(2, y + 17, wide, 11, fill="mark" if own else "fill-2")
-    if found.payload.value > full:  # an arrow head: the bar goes on
+    if fit.payload.value > full:  # an arrow head: the bar goes on
         right = WIDTH - 2.0
         sketch.path([(right - 8, y + 17), (right, y + 22.5), (right - 8, y + 28)], ink="paper", width=1.5)
 
 
-def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer | None, use: str) -> tuple[Note, ...]:
+def _notes(wish: Wish, made: Mode, fit: Fit, tried: list[Offer], best: Offer | None, use: str) -> tuple[Note, ...]:
     notes = []
-    if found.kind == "untold":
-        notes.append(_read_off(wish, found))
-    if found.word != YES:
-        notes.append(_advice(wish, found, best, use))
-    if found.more:
-        notes.append(Note("What decides", found.more))
+    if fit.kind == "untold":
+        notes.append(_read_off(wish, fit))
+    if fit.word != YES:
+        notes.append(_advice(wish, fit, best, use))
+    if fit.more:
+        notes.append(Note("What decides", fit.more))
     if wish.link.key.startswith("usb-c"):
         notes.append(
             Note(
@@ -444,9 +442,9 @@ def _notes(wish: Wish, made: Mode, found: Fit, tried: list[Offer], best: Offer |
     return tuple(notes)
 
 
-def _read_off(wish: Wish, found: Fit) -> Note:
+def _read_off(wish: Wish, fit: Fit) -> Note:
     """The note on the one number to look up, the pixel clock, where the blanking is not known."""
-    limit = _clock_limit(found)
+    limit = _clock_limit(fit)
     return Note(
         "The one number to look up",
         f"Displays of {number(wish.refresh, 3)} Hz have timings of their own. Look for this mode's pixel clock in what "
@@ -468,9 +466,9 @@ def _said(best: Offer) -> str:
     return ways.get(best.key, f"go down to {best.becomes}")
 
 
-def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
+def _advice(wish: Wish, fit: Fit, best: Offer | None, use: str) -> Note:
     label = next(o.label for o in _USES if o.value == use)
-    if found.kind == "format":
+    if fit.kind == "format":
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
         may = "" if best.found.word == YES else " That may do: see its line."
@@ -481,11 +479,11 @@ def _advice(wish: Wish, found: Fit, best: Offer | None, use: str) -> Note:
         several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
         if several and len(several[0]) > 1 and best.becomes not in several[0]:  # else that one alone is milder
             first += f" Or several milder things: {say_together(*several)}."
-        if found.word == DEPENDS:
+        if fit.word == DEPENDS:
             begin = {
                 "compressed": "If both ends offer compression, nothing need be given up.",
                 "untold": "If the clock is low enough, nothing need be given up.",
-            }.get(found.kind, "Try the mode: if it is offered and holds, nothing need be given up.")
+            }.get(fit.kind, "Try the mode: if it is offered and holds, nothing need be given up.")
             return Note("Try it first", f"{begin} If not, for {label}: {first}")
         return Note("Give up first", f"For {label}: {first}")
     several = together(wish, use)

@@ -250,10 +250,10 @@ def _drawing(one: Link, length: float) -> Drawing:
         for kind, s in _spans(one)
     ]
     rows.append(Bar("Yours", length, f"{number(length, 1)} m", mark=True))
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(
         f"How far at {one.name}",
-        f"Bars: {said}.",
+        f"Bars: {description}.",
         rows,
         caption="Each bar runs from the length to count on to the length at best.",
     )

@@ -20,8 +20,8 @@ from calculators.desk.screen_drawings import (
 
 def timing(given: Values, answer: Answer) -> Card:
     """The picture inside all that is sent, to scale."""
-    told = Figures(answer)
-    found = told.numbers("h_total", "v_total", "pixel_clock_mhz")
+    figures = Figures(answer)
+    found = figures.numbers("h_total", "v_total", "pixel_clock_mhz")
     if not found:
         return Card()
     across, down, clock = found
@@ -35,19 +35,19 @@ def timing(given: Values, answer: Answer) -> Card:
 
 def link(given: Values, answer: Answer) -> Card:
     """What the picture needs against what the link carries, to one scale."""
-    told = Figures(answer)
-    found = told.numbers("needed_gb_s", "payload_gb_s")
+    figures = Figures(answer)
+    found = figures.numbers("needed_gb_s", "payload_gb_s")
     if not found:
         return Card()
     needed, carried = found
-    squeezed = told.number("compressed_gb_s")
+    squeezed = figures.number("compressed_gb_s")
     rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", True)]
     if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
     line = f"needed; the link carries {number(carried, 2)}"
     verdict, hero = "", f"{number(needed, 2)} Gb/s"
-    visible = told.number("active_gb_s")
+    visible = figures.number("active_gb_s")
     if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
         # published as carried although more is needed: what is not seen travels compressed on such a link
         hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
@@ -58,7 +58,7 @@ def link(given: Values, answer: Answer) -> Card:
         ]
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if card and display agree on it"
-        if told.text("needed_least_gb_s"):
+        if figures.text("needed_least_gb_s"):
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
             line = "if card and display can both compress"
@@ -68,15 +68,15 @@ def link(given: Values, answer: Answer) -> Card:
 
 def reach(given: Values, answer: Answer) -> Card:
     """How far each kind of cable is counted on, beside the length wanted."""
-    told = Figures(answer)
+    figures = Figures(answer)
     kinds = [("passive copper", "passive"), ("active copper", "active"), ("optical", "optical")]
     wanted = given.get("length")
     rows = [Row("you want", float(wanted), f"{number(float(wanted), 1)} m", True)] if wanted is not None else []
     for label, key in kinds:
-        least = told.number(f"{key}_low_m")
+        least = figures.number(f"{key}_low_m")
         if least is not None:
             rows.append(Row(label, least, f"{number(least, 1)} m"))
-    cable = told.text("cable")
+    cable = figures.text("cable")
     line = "counted on to reach that far"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if its maker promises that length"
@@ -89,8 +89,8 @@ def reach(given: Values, answer: Answer) -> Card:
 
 def adapter(given: Values, answer: Answer) -> Card:
     """From the computer's socket to the display's."""
-    told = Figures(answer)
-    kind = told.text("adapter")
+    figures = Figures(answer)
+    kind = figures.text("adapter")
     labels = {key: given.say(key) for key in ("from", "to")}
     says = {"passive": "passive adapter", "active": "active adapter", "cable": "a plain cable"}.get(kind, "")
     works = answer.verdict is None or answer.verdict.word != "no"
@@ -113,13 +113,13 @@ def adapter(given: Values, answer: Answer) -> Card:
 
 def declared(given: Values, answer: Answer) -> Card:
     """What a display says it prefers, and the refresh it takes."""
-    told = Figures(answer)
-    size = told.numbers("preferred_width", "preferred_height")
-    rate = told.number("preferred_refresh")
+    figures = Figures(answer)
+    size = figures.numbers("preferred_width", "preferred_height")
+    rate = figures.number("preferred_refresh")
     if not size:
         return Card(drawing=own_drawing(answer))
-    top = told.number("refresh_high") or told.number("fastest_refresh")
-    low = told.number("refresh_low")
+    top = figures.number("refresh_high") or figures.number("fastest_refresh")
+    low = figures.number("refresh_low")
     zones = [] if low is None or top is None else [Zone(low, top, f"takes {number(low, 0)} to {number(top, 0)} Hz")]
     hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
     pins = [] if rate is None else [Pin(rate, f"{hero} at {number(rate, 0)} Hz", True)]

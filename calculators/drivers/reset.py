@@ -138,10 +138,10 @@ def _ladder(parts: Sequence[Part], steps: Sequence[Step], depth: int) -> Drawing
         state = "not needed here" if deep < depth else "begin here" if deep == depth else "only if that fails"
         own = _of(PREFIXES[deep], parts, steps)
         rows.append((deep, f"{state}, {plural(len(own), 'step')}" if own else state))
-    said = "; ".join(f"{deep}, {PLANS[deep]}: {state}" for deep, state in rows)
+    description = "; ".join(f"{deep}, {PLANS[deep]}: {state}" for deep, state in rows)
 
     def rungs(width: float, height: float, sizes: tuple[float, float]) -> Drawing:
-        sketch = Sketch("How deep it goes", f"Three rungs: {said}.", height * len(rows) + 4, width)
+        sketch = Sketch("How deep it goes", f"Three rungs: {description}.", height * len(rows) + 4, width)
         k = sizes[0] / TEXT
         for i, (deep, state) in enumerate(rows):
             x, y = 2 + 10.0 * k * i, 2 + height * i

@@ -13,9 +13,9 @@ _RUNGS = ("try the short steps", "install over what is there", "remove, then ins
 
 def reset(given: Values, answer: Answer) -> Card:
     """How deep the plan goes, and how long it takes."""
-    told = Figures(answer)
-    found = told.numbers("steps", "restarts", "minutes_low", "minutes_high")
-    depth = told.text("depth").partition(":")[0]
+    figures = Figures(answer)
+    found = figures.numbers("steps", "restarts", "minutes_low", "minutes_high")
+    depth = figures.text("depth").partition(":")[0]
     if not found or not depth.isdigit():
         return Card()
     steps, restarts, least, most = (int(value) for value in found)
@@ -97,11 +97,11 @@ def _if(given: Values) -> str:
 
 def which(given: Values, answer: Answer) -> Card:
     """The adapters, and whether each has a driver of its own."""
-    told = Figures(answer)
-    count, basic, left = told.number("adapters"), told.number("on_basic_driver"), told.number("left_over")
+    figures = Figures(answer)
+    count, basic, left = figures.number("adapters"), figures.number("on_basic_driver"), figures.number("left_over")
     if count is None:
         return Card()
-    untold = told.number("not_told") or 0
+    untold = figures.number("not_told") or 0
     own = int(count - (basic or 0) - untold)
     nodes = []
     if own:

@@ -86,7 +86,7 @@ def read_said(text: str) -> Said:
     return said
 
 
-def _kept_back(said: Said) -> str:
+def _kept_back(listing: Said) -> str:
     """The text for a link or a card: empty, since what was pasted is never shown again."""
     return ""
 
@@ -118,12 +118,12 @@ def compute(given: Values) -> Answer:
     )
 
 
-def left_over(said: Said) -> tuple[str, ...] | None:
+def left_over(listing: Said) -> tuple[str, ...] | None:
     """
     The packages in the store, or the loaded modules, that no adapter uses.
 
     Args:
-        said: What the system said. [object]
+        listing: What the system said. [object]
 
     Returns:
         Their names in order; None where the list of adapters or that of packages or modules is missing, or where the
@@ -136,14 +136,14 @@ def left_over(said: Said) -> tuple[str, ...] | None:
         >>> left_over(Said("windows", (), (Package("oem3.inf", "a.inf", "", "1.0"),)))
         ('oem3.inf',)
     """
-    if said.adapters is None or not all(a.told for a in said.adapters):
+    if listing.adapters is None or not all(a.told for a in listing.adapters):
         return None  # of an adapter whose driver is not told, any package may be the one in use
-    used = {_same(a.driver) for a in said.adapters}
-    if said.packages is not None:
-        return tuple(p.name for p in said.packages if p.name not in used)
-    if said.loaded is not None:
-        loaded = {_same(name) for name in said.loaded}
-        could = sorted({_same(name) for a in said.adapters for name in a.candidates})
+    used = {_same(a.driver) for a in listing.adapters}
+    if listing.packages is not None:
+        return tuple(p.name for p in listing.packages if p.name not in used)
+    if listing.loaded is not None:
+        loaded = {_same(name) for name in listing.loaded}
+        could = sorted({_same(name) for a in listing.adapters for name in a.candidates})
         return tuple(name for name in could if name in loaded and name not in used)
     return None
 
@@ -153,17 +153,17 @@ def _same(module: str) -> str:
     return module if module.endswith(".inf") else module.replace("-", "_")
 
 
-def _headline(said: Said, left: tuple[str, ...] | None) -> str:
-    if said.adapters is None:
-        if said.packages is not None:
+def _headline(listing: Said, left: tuple[str, ...] | None) -> str:
+    if listing.adapters is None:
+        if listing.packages is not None:
             return (
-                f"{plural(len(said.packages), 'display package')} in the store; which one is in use is told by "
+                f"{plural(len(listing.packages), 'display package')} in the store; which one is in use is told by "
                 f"{WINDOWS_TELLS}."
             )
         return f"Only loaded modules were pasted; which adapter uses which is told by {LINUX_TELLS}."
-    headline = _not_told(said)
-    on_basic = sum(a.basic for a in said.adapters)
-    total = len(said.adapters)
+    headline = _not_told(listing)
+    on_basic = sum(a.basic for a in listing.adapters)
+    total = len(listing.adapters)
     if not total:
         runs = "No display adapter is connected"
     elif not on_basic:
@@ -175,17 +175,17 @@ def _headline(said: Said, left: tuple[str, ...] | None) -> str:
         part = "The display adapter has" if total == 1 else f"Of {total} display adapters {on_basic} {_have(on_basic)}"
         runs = f"{part} no driver of {whose} own"
     if headline:  # of some adapters at least the driver is not told
-        return f"{runs}; the rest is not told, but {_tells(said.system)} tells it." if on_basic else headline
+        return f"{runs}; the rest is not told, but {_tells(listing.system)} tells it." if on_basic else headline
     if left is None:
         return f"{runs}."
-    thing = "package" if said.system == "windows" else "module"
+    thing = "package" if listing.system == "windows" else "module"
     rest = f"{plural(len(left), thing)} {'is' if len(left) == 1 else 'are'}" if left else "nothing is"
     return f"{runs}, and {rest} left over."
 
 
-def _not_told(said: Said) -> str:
+def _not_told(listing: Said) -> str:
     """The headline where what was pasted does not name the driver of each adapter; else ''."""
-    adapters = said.adapters or ()
+    adapters = listing.adapters or ()
     untold = sum(not a.told for a in adapters)
     if not untold:
         return ""
@@ -195,7 +195,7 @@ def _not_told(said: Said) -> str:
         whose = f"the drivers of the {untold} display adapters"
     else:
         whose = f"the driver of {untold} of {len(adapters)} display adapters"
-    return f"What you pasted does not tell {whose}; {_tells(said.system)} does."
+    return f"What you pasted does not tell {whose}; {_tells(listing.system)} does."
 
 
 def _tells(system: str) -> str:
@@ -213,28 +213,28 @@ def _have(count: int) -> str:
     return "has" if count == 1 else "have"
 
 
-def _verdict(said: Said) -> Verdict:
-    if said.adapters is None:
+def _verdict(listing: Said) -> Verdict:
+    if listing.adapters is None:
         return Verdict(DEPENDS, "Only the list of devices says which driver is in use.", "Not told.")
-    if any(a.basic for a in said.adapters):
+    if any(a.basic for a in listing.adapters):
         return Verdict(
             NO, "At least one adapter runs on the system's basic fallback, slow and coarse.", "The basic one."
         )
-    if any(not a.told for a in said.adapters):
+    if any(not a.told for a in listing.adapters):
         return Verdict(DEPENDS, "The list leaves the driver out; one more command tells it.", "Not told.")
-    if any(a.state == STOPPED for a in said.adapters):
+    if any(a.state == STOPPED for a in listing.adapters):
         return Verdict(
             DEPENDS,
             "Each adapter has its driver, but the system says that one does not run.",
             "Its own, but not running.",
         )
-    if any(a.state == LENT for a in said.adapters):
+    if any(a.state == LENT for a in listing.adapters):
         return Verdict(
             DEPENDS, "One adapter is kept for a virtual machine; this system does not draw with it.", "One is lent."
         )
-    if any(a.state == UNTOLD for a in said.adapters):
+    if any(a.state == UNTOLD for a in listing.adapters):
         return Verdict(YES, "Each adapter has a driver of its own; whether it runs is not told.", "Its own driver.")
-    if not said.adapters:
+    if not listing.adapters:
         return Verdict(NO, "The system sees no display adapter.", "None.")
     return Verdict(YES, "Each adapter has a driver of its own and runs on it.", "On its own driver.")
 
@@ -242,42 +242,42 @@ def _verdict(said: Said) -> Verdict:
 STATE_WORDS = {WORKS: "runs", STOPPED: "does not run", LENT: "kept for a virtual machine", UNTOLD: "not told"}
 
 
-def _tables(said: Said, left: tuple[str, ...] | None) -> list[Table]:
+def _tables(listing: Said, left: tuple[str, ...] | None) -> list[Table]:
     tables = []
-    stored = {p.name: p for p in said.packages or ()}
-    if said.adapters:
-        versions = said.system == "windows"
+    stored = {p.name: p for p in listing.packages or ()}
+    if listing.adapters:
+        versions = listing.system == "windows"
         rows = []
-        for i, a in enumerate(said.adapters, 1):
+        for i, a in enumerate(listing.adapters, 1):
             version = a.version or (stored[a.driver].version if a.driver in stored else "")
             rows.append(
                 (
                     str(i),
                     _numbers(a),
-                    _driver(a, said.system),
+                    _driver(a, listing.system),
                     *([version or "not told"] if versions else []),
                     f"problem {a.problem}" if a.problem else STATE_WORDS[a.state],
                 )
             )
         columns = ("Adapter", "PCI numbers", "Driver", *(["Version"] if versions else []), "State")
         tables.append(
-            Table("Each adapter and its driver", tuple(Column(c) for c in columns), tuple(rows), _versions(said))
+            Table("Each adapter and its driver", tuple(Column(c) for c in columns), tuple(rows), _versions(listing))
         )
     if stored:
-        used = {a.driver for a in said.adapters or ()}
+        used = {a.driver for a in listing.adapters or ()}
         rows2 = [
             (
                 p.name,
                 p.original or "not told",
                 p.version or "not told",
                 p.date or "not told",
-                _use(p, used, said.adapters is not None),
+                _use(p, used, listing.adapters is not None),
             )
             for p in stored.values()
         ]
         columns = ("Package", "Came as", "Version", "Date", "Use")
         tables.append(Table("Display packages in the store", tuple(Column(c) for c in columns), tuple(rows2)))
-    if said.loaded is not None and left:
+    if listing.loaded is not None and left:
         tables.append(
             Table("Loaded without use", (Column("Module"),), tuple((name,) for name in left), "It could serve a card.")
         )
@@ -298,11 +298,11 @@ def _driver(adapter: Adapter, system: str) -> str:
     return f"{adapter.driver}, basic" if adapter.basic else adapter.driver
 
 
-def _versions(said: Said) -> str:
+def _versions(listing: Said) -> str:
     """The line below the table of adapters: how to find a version that what was pasted does not hold."""
-    if said.system == "linux":
+    if listing.system == "linux":
         return "The version of a module: modinfo and its name; of one that comes with the kernel: uname -r."
-    if said.packages or all(a.version for a in said.adapters or ()):
+    if listing.packages or all(a.version for a in listing.adapters or ()):
         return ""
     return "Versions stand in the list of packages: pnputil /enum-drivers"
 
@@ -313,9 +313,9 @@ def _use(package: Package, used: set[str], devices_known: bool) -> str:
     return "in use" if package.name in used else "left over"
 
 
-def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
+def _notes(listing: Said, left: tuple[str, ...] | None) -> list[Note]:
     notes = []
-    basic = [i for i, a in enumerate(said.adapters or (), 1) if a.basic]
+    basic = [i for i, a in enumerate(listing.adapters or (), 1) if a.basic]
     if basic:
         which = listed([str(i) for i in basic])
         notes.append(
@@ -326,7 +326,7 @@ def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
                 "safe start, between two drivers, or when the maker's driver was refused.",
             )
         )
-    problems = [f"adapter {i}: problem {a.problem}" for i, a in enumerate(said.adapters or (), 1) if a.problem]
+    problems = [f"adapter {i}: problem {a.problem}" for i, a in enumerate(listing.adapters or (), 1) if a.problem]
     if problems:
         notes.append(
             Note(
@@ -341,33 +341,35 @@ def _notes(said: Said, left: tuple[str, ...] | None) -> list[Note]:
             "A package that no adapter uses is not loaded and slows nothing down. It matters only when the system "
             "chooses it again at a change of card; the plan for a clean start removes it by its number, with a way "
             "back."
-            if said.system == "windows"
+            if listing.system == "windows"
             else "These modules are loaded and could serve a card, but another driver does. Two at once can stand in "
             "each other's way; the plan for a clean start looks into that."
         )
         notes.append(Note("What is left over", left_words))
-    if any(not a.told for a in said.adapters or ()):
+    if any(not a.told for a in listing.adapters or ()):
         notes.append(
             Note(
                 "What is not told",
-                f"A list that does not name a driver does not mean that there is none. {_tells(said.system)} names it; "
+                "A list that does not name a driver does not mean that there is none. "
+                f"{_tells(listing.system)} names it; "
                 "paste its output as well, from its first line to its last.",
             )
         )
-    elif left is None and said.adapters is not None:
+    elif left is None and listing.adapters is not None:
         missing = (
             "pnputil /enum-drivers lists the packages; paste both outputs, one after the other."
-            if said.system == "windows"
+            if listing.system == "windows"
             else "lsmod lists the loaded modules; paste both outputs, one after the other."
         )
         notes.append(Note("Whether something is left over", f"That takes a second list: {missing}"))
-    if said.gone:
+    if listing.gone:
         notes.append(
             Note(
                 "Adapters of the past",
-                f"The system remembers {plural(said.gone, 'adapter')} that is no longer connected; not counted above."
-                if said.gone == 1
-                else f"The system remembers {said.gone} adapters that are no longer connected; not counted above.",
+                f"The system remembers {plural(listing.gone, 'adapter')} that is no longer connected; "
+                "not counted above."
+                if listing.gone == 1
+                else f"The system remembers {listing.gone} adapters that are no longer connected; not counted above.",
             )
         )
     notes.append(

@@ -230,11 +230,11 @@ def _drawing(
     rows.append(Bar("All at once", high, span(low, high, "GB", 1), mark=True, low=low))
     limits = [Limit(have, f"you have {number(have, 1)} GB")] if have is not None and have < high * 4 else []
     full = max(suggested or 0, high, *(limit.value for limit in limits))
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     lines = "".join(f" A line stands where {limit.label}." for limit in limits)
     return bars(
         "What takes how much",
-        f"Bars, each from least to most: {said}.{lines}",
+        f"Bars, each from least to most: {description}.{lines}",
         rows,
         caption=f"Each bar runs from the least to the most; the full width is {number(full, 0)} GB.",
         limits=limits,

@@ -66,15 +66,15 @@ def _latencies(label: str, cas: int, latency: float) -> Drawing:
         Bar(f"{rate_label(g, r)}, CAS {c}", clocks_ns(c, r), f"{number(clocks_ns(c, r))} ns") for g, r, c in COMMON_KITS
     ]
     rows.append(Bar(f"Yours: {label}, CAS {cas}", latency, f"{number(latency)} ns", mark=True))
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("CAS latency as time", f"Bars: {said}.", rows, caption="A shorter bar is a shorter wait.")
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("CAS latency as time", f"Bars: {description}.", rows, caption="A shorter bar is a shorter wait.")
 
 
 def _bandwidths(label: str, channel: float) -> Drawing:
     rows = [Bar(rate_label(g, r), channel_gb_s(r), f"{number(channel_gb_s(r), 1)} GB/s") for g, r, _ in COMMON_KITS]
     rows.append(Bar(f"Yours: {label}", channel, f"{number(channel, 1)} GB/s", mark=True))
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("Bandwidth of one channel", f"Bars: {said}.", rows, caption="A longer bar carries more.")
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("Bandwidth of one channel", f"Bars: {description}.", rows, caption="A longer bar carries more.")
 
 
 def _notes(label: str, name: str, rate: int, clock_mhz: float) -> tuple[Note, ...]:

@@ -12,13 +12,13 @@ from calculators.memory.timings.data_rates import clocks_ns
 
 def rate(given: Values, answer: Answer) -> Card:
     """The wait for the first data beside two common kits, and how it is worked out."""
-    told = Figures(answer)
-    found = told.numbers("latency_ns", "clock_mhz")
+    figures = Figures(answer)
+    found = figures.numbers("latency_ns", "clock_mhz")
     if not found:
         return Card()
     latency, clock = found
     cas = number(float(given["cas"]), 0)
-    own = f"yours: {told.text('rate_label')}, CAS {cas}"
+    own = f"yours: {figures.text('rate_label')}, CAS {cas}"
     common = [(f"{name}-{speed}, CAS {clocks}", clocks_ns(clocks, speed)) for name, speed, clocks in _COMMON]
     others = [(label, value) for label, value in common if own != f"yours: {label}"]
     rows = [Row(own, latency, f"{number(latency, 1)} ns", True)]
@@ -35,8 +35,8 @@ _COMMON = (("DDR4", 3200, 16), ("DDR5", 6000, 30))
 
 def mix(given: Values, answer: Answer) -> Card:
     """Which stick goes where."""
-    told = Figures(answer)
-    total, paired = told.number("total_gb"), told.number("paired_gb")
+    figures = Figures(answer)
+    total, paired = figures.number("total_gb"), figures.number("paired_gb")
     if total is None or paired is None:
         return Card(
             verdict="They do not go together", drawing=own_drawing(answer), question="Can these sticks run together?"
@@ -57,9 +57,9 @@ _WAYS = (("add", "Add a kit"), ("same", "The same again"), ("replace", "One new 
 
 def ways(given: Values, answer: Answer) -> Card:
     """What a gigabyte more costs by each way that fits."""
-    told = Figures(answer)
+    figures = Figures(answer)
     found = [
-        (label, told.number(f"{key}_cost_per_gb_gained"), told.text(f"{key}_cost_per_gb_gained"))
+        (label, figures.number(f"{key}_cost_per_gb_gained"), figures.text(f"{key}_cost_per_gb_gained"))
         for key, label in _WAYS
     ]
     priced = [(label, value, text) for label, value, text in found if value is not None]
@@ -90,8 +90,8 @@ def _grown(given: Values, answer: Answer, way: str) -> ScreenDrawing | None:
 
 def check(given: Values, answer: Answer) -> Card:
     """The hours to plan, on a day's scale."""
-    told = Figures(answer)
-    found = told.numbers("hours_low", "hours_high")
+    figures = Figures(answer)
+    found = figures.numbers("hours_low", "hours_high")
     if not found:
         return Card()
     low, high = found
@@ -116,15 +116,15 @@ def check(given: Values, answer: Answer) -> Card:
 
 def need(given: Values, answer: Answer) -> Card:
     """What runs at once, against what is there."""
-    told = Figures(answer)
-    found = told.numbers("low_gb", "high_gb")
+    figures = Figures(answer)
+    found = figures.numbers("low_gb", "high_gb")
     if not found:
         return Card()
     low, high = found
     have = given.get("have_gb")
-    full = max(high, float(have or 0), told.number("suggested_gb") or 0)
+    full = max(high, float(have or 0), figures.number("suggested_gb") or 0)
     pins = [Pin(float(have), f"you have {number(float(have), 0)} GB")] if have is not None else []
-    suggested = told.number("suggested_gb")
+    suggested = figures.number("suggested_gb")
     if suggested is not None and suggested != have:
         pins.append(Pin(suggested, f"{number(suggested, 0)} GB is enough"))
     hero = f"about {number(low, 0)} to {number(high, 0)} GB"

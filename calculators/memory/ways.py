@@ -234,14 +234,19 @@ def _drawings(ways: tuple[Way, ...], have: Kit, currency: str) -> tuple[Drawing,
     now = have.count * have.size
     rows = [Bar("What you have", now, f"{now} GB", mark=True)]
     rows += [Bar(w.name, w.total_gb, f"{w.total_gb} GB, {amount(w.cost, currency)}") for w in ways if w.fits]
-    said = "; ".join(f"{row.label} {row.text}" for row in rows)
-    drawings = [bars("Capacity of each way", f"Bars: {said}.", rows, caption="A longer bar holds more.")]
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    drawings = [bars("Capacity of each way", f"Bars: {description}.", rows, caption="A longer bar holds more.")]
     priced = [(w.name, w.cost_per_gb) for w in ways if w.cost_per_gb is not None and w.cost_per_gb >= 0]
     if priced:
         costs = [Bar(name, each, f"{amount(each, currency)}/GB") for name, each in priced]
-        said = "; ".join(f"{row.label} {row.text}" for row in costs)
+        description = "; ".join(f"{row.label} {row.text}" for row in costs)
         drawings.append(
-            bars("Cost of each gigabyte gained", f"Bars: {said}.", costs, caption="A shorter bar is the better buy.")
+            bars(
+                "Cost of each gigabyte gained",
+                f"Bars: {description}.",
+                costs,
+                caption="A shorter bar is the better buy.",
+            )
         )
     return tuple(drawings)
 

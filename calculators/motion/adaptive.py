@@ -173,12 +173,12 @@ def _working(case: _Case) -> tuple[Working, ...]:
 def _drawing(case: _Case) -> Drawing:
     parts = stretches(case.low, case.high)
     words = {IN: "in the range", REPEATED: "repeated", GAP: "in a gap", ABOVE: "above"}
-    told = "; ".join(
+    description = "; ".join(
         f"{number(s.low.value, 1)} to {number(s.high.value, 1)} {words[s.kind]}" for s in parts[-6:]
     )  # fmt: skip
     more = "Further gaps lie lower. " if len(parts) > 6 else ""
     return range_band(
-        parts, case.frames.value, f"A band of frame rates a second: {told}. {more}Yours: {case.said}."
+        parts, case.frames.value, f"A band of frame rates a second: {description}. {more}Yours: {case.said}."
     )  # fmt: skip
 
 

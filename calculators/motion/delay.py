@@ -193,13 +193,13 @@ def _working(cases: _Cases, given: Values) -> tuple[Working, ...]:
 def _drawing(cases: _Cases) -> Drawing:
     middle = cases.middle()
     pieces = [Piece(_SHORT[key], part.value) for key, part in zip(_KEYS, middle.parts(), strict=True)]
-    said = "; ".join(f"{p.name} {number(p.ms, 1)} ms" for p in pieces if p.ms > 0)
+    description = "; ".join(f"{p.name} {number(p.ms, 1)} ms" for p in pieces if p.ms > 0)
     halfway = "" if cases.exact else " Where a part is a range, its middle is drawn."
     return delay_bar(
         pieces,
         cases.least[0].value,
         cases.most[1].value,
-        f"One bar: {said}. Least {number(cases.least[0].value, 1)} ms, most {number(cases.most[1].value, 1)} ms."
+        f"One bar: {description}. Least {number(cases.least[0].value, 1)} ms, most {number(cases.most[1].value, 1)} ms."
         + halfway,
     )
 

@@ -184,7 +184,7 @@ def _declared(data: bytes) -> tuple[str, list[float]]:
     return f"{size.width} × {size.height}", rates
 
 
-def _headline(given: Values, found: Cadence, times: int | None) -> str:
+def _headline(given: Values, cadence: Cadence, times: int | None) -> str:
     film = f"{given['content']} frames a second"
     if times is not None:
         refresh = exact_rate(float(given["content"])).times(times)
@@ -192,21 +192,24 @@ def _headline(given: Values, found: Cadence, times: int | None) -> str:
             f"{film} play evenly by adaptive refresh: each is shown {times_said(times)}, at {number(refresh.value)} Hz."
         )
     rate = f"{'exactly ' if cut_short(given['rate']) is not None else ''}{number(given['rate'], 3)} Hz"
-    if found.whole:
-        hold = f"{plural(found.fewest(), 'refresh', 'refreshes')}, {number(found.shortest_ms().value)} ms"
-        if found.slip_s is None:
+    if cadence.whole:
+        hold = f"{plural(cadence.fewest(), 'refresh', 'refreshes')}, {number(cadence.shortest_ms().value)} ms"
+        if cadence.slip_s is None:
             return f"{film} play evenly at {rate}: every frame stands for {hold}."
-        return f"{film} play evenly at {rate} but for a slip about every {seconds(found)}; frames stand for {hold}."
-    if found.dropped.over:
-        return f"{film} do not fit into {rate}: {left_out(found)}."
-    stand = f"{number(found.shortest_ms().value, 1)} and {number(found.longest_ms().value, 1)} ms"
-    if found.halves is not None:
-        return f"{film} alternate between {found.fewest()} and {found.most()} refreshes at {rate}, {stand}: not even."
-    return f"{film} do not play evenly at {rate}: they stand for {found.fewest()} or {found.most()} refreshes, {stand}."
+        return f"{film} play evenly at {rate} but for a slip about every {seconds(cadence)}; frames stand for {hold}."
+    if cadence.dropped.over:
+        return f"{film} do not fit into {rate}: {left_out(cadence)}."
+    stand = f"{number(cadence.shortest_ms().value, 1)} and {number(cadence.longest_ms().value, 1)} ms"
+    if cadence.halves is not None:
+        return (
+            f"{film} alternate between {cadence.fewest()} and {cadence.most()} refreshes at {rate}, {stand}: not even."
+        )
+    refreshes = f"{cadence.fewest()} or {cadence.most()} refreshes"
+    return f"{film} do not play evenly at {rate}: they stand for {refreshes}, {stand}."
 
 
 def _figures(
-    given: Values, content: Ratio, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
+    given: Values, content: Ratio, cadence: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
     where: str,
 ) -> tuple[Figure, ...]:  # fmt: skip
     best, its = judged[0]
@@ -222,20 +225,20 @@ def _figures(
             *chosen,
         )
     figures = [
-        figure("shortest_ms", "Shortest frame", found.shortest_ms().value, "ms", 2, main=True),
-        figure("longest_ms", "Longest frame", found.longest_ms().value, "ms", 2, main=True),
-        Figure("pattern", "Refreshes, frame by frame", pattern(found), "", pattern(found), main=True),
-        figure("ratio", "Refreshes for each frame", found.ratio.value, "", 4),
-        figure("dropped_per_s", "Frames left out", found.dropped.value, "a second", 3),
+        figure("shortest_ms", "Shortest frame", cadence.shortest_ms().value, "ms", 2, main=True),
+        figure("longest_ms", "Longest frame", cadence.longest_ms().value, "ms", 2, main=True),
+        Figure("pattern", "Refreshes, frame by frame", pattern(cadence), "", pattern(cadence), main=True),
+        figure("ratio", "Refreshes for each frame", cadence.ratio.value, "", 4),
+        figure("dropped_per_s", "Frames left out", cadence.dropped.value, "a second", 3),
     ]
-    if found.halves is not None:
-        figures.append(figure("cadence", "Nearest even or half cadence", found.halves / 2, "", 1))
-    if found.slip_s is not None:
-        figures.append(figure("slip_s", "One slip about every", found.slip_s.value, "s", 1))
+    if cadence.halves is not None:
+        figures.append(figure("cadence", "Nearest even or half cadence", cadence.halves / 2, "", 1))
+    if cadence.slip_s is not None:
+        figures.append(figure("slip_s", "One slip about every", cadence.slip_s.value, "s", 1))
     return (*figures, *chosen)
 
 
-def _working(given: Values, content: Ratio, found: Cadence, times: int | None) -> tuple[Working, ...]:
+def _working(given: Values, content: Ratio, cadence: Cadence, times: int | None) -> tuple[Working, ...]:
     film = number(content.value, 6)
     if times is not None:
         return (
@@ -245,22 +248,22 @@ def _working(given: Values, content: Ratio, found: Cadence, times: int | None) -
             Working("Each frame stands", "1000 ÷ frames", f"1000 ÷ {film}",
                     f"{number(1000 / content.value)} ms"),
         )  # fmt: skip
-    rate = number(found.refresh.value, 6)
+    rate = number(cadence.refresh.value, 6)
     near = (
-        number(found.halves / 2, 1) if found.halves is not None else "none within half a percent and a twentieth"
+        number(cadence.halves / 2, 1) if cadence.halves is not None else "none within half a percent and a twentieth"
     )  # fmt: skip
     period = f"1000 ÷ {rate}"
     lines = [
-        Working("Refreshes for each frame", "rate ÷ frames", f"{rate} ÷ {film}", number(found.ratio.value, 4)),
+        Working("Refreshes for each frame", "rate ÷ frames", f"{rate} ÷ {film}", number(cadence.ratio.value, 4)),
         Working("Nearest whole or half number", "", "", near),
-        Working("Shortest frame", "rounded down × one refresh", f"{found.fewest()} × {period}",
-                f"{number(found.shortest_ms().value)} ms"),
-        Working("Longest frame", "rounded up × one refresh", f"{found.most()} × {period}",
-                f"{number(found.longest_ms().value)} ms"),
+        Working("Shortest frame", "rounded down × one refresh", f"{cadence.fewest()} × {period}",
+                f"{number(cadence.shortest_ms().value)} ms"),
+        Working("Longest frame", "rounded up × one refresh", f"{cadence.most()} × {period}",
+                f"{number(cadence.longest_ms().value)} ms"),
     ]  # fmt: skip
-    if found.slip_s is not None:
+    if cadence.slip_s is not None:
         lines.append(Working("One slip every", "1 ÷ |rate − cadence × frames|", f"1 ÷ |{rate} − {near} × {film}|",
-                             f"about {seconds(found)}"))  # fmt: skip
+                             f"about {seconds(cadence)}"))  # fmt: skip
     return tuple(lines)
 
 
@@ -286,9 +289,9 @@ def _table(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) 
     )  # fmt: skip
 
 
-def _drawing(given: Values, content: Ratio, found: Cadence, times: int | None) -> Drawing:
-    steady = found.steady if times is None else Ratio(times)
-    period = 1000 / (found.refresh if times is None else content.times(times)).value
+def _drawing(given: Values, content: Ratio, cadence: Cadence, times: int | None) -> Drawing:
+    steady = cadence.steady if times is None else Ratio(times)
+    period = 1000 / (cadence.refresh if times is None else content.times(times)).value
     limit = min(max(int(_MOST_DRAWN / max(steady.value, 1)), 2), MOST_FRAMES)
     count = limit // steady.under * steady.under or limit  # whole rounds of the pattern, where they fit
     start = _drawn_from(steady, count)
@@ -311,12 +314,12 @@ def _drawn_from(steady: Ratio, count: int) -> int:
 
 
 def _notes(
-    given: Values, content: Ratio, found: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
+    given: Values, content: Ratio, cadence: Cadence, times: int | None, judged: Sequence[tuple[Listed, Cadence]],
     where: str,
 ) -> tuple[Note, ...]:  # fmt: skip
     notes = [_choice(given, judged, where)]
     if times is None:
-        notes.append(_what_is_seen(content, found))
+        notes.append(_what_is_seen(content, cadence))
         notes.append(
             Note(
                 "Only a whole number is even",
@@ -405,27 +408,29 @@ def _others(judged: Sequence[tuple[Listed, Cadence]]) -> str:
     return f" Even, too: {say_list([number(e.typed, 3) for e in even])} Hz." if even else ""
 
 
-def _what_is_seen(content: Ratio, found: Cadence) -> Note:
-    said = f"Frames stand for {pattern(found)} refreshes"
-    every = Ratio(1).per(found.ratio).reduced()
-    if found.dropped.over and not found.whole:
-        text = f"The display has fewer refreshes than the film has frames: {left_out(found)}. Moving things jump there."
+def _what_is_seen(content: Ratio, cadence: Cadence) -> Note:
+    said = f"Frames stand for {pattern(cadence)} refreshes"
+    every = Ratio(1).per(cadence.ratio).reduced()
+    if cadence.dropped.over and not cadence.whole:
+        text = (
+            f"The display has fewer refreshes than the film has frames: {left_out(cadence)}. Moving things jump there."
+        )
         if every.under == 1:
             text = (
                 f"The display shows one of every {every.over} frames and leaves the others out. It looks like a film "
-                f"of {number(found.refresh.value, 3)} frames a second."
+                f"of {number(cadence.refresh.value, 3)} frames a second."
             )
-    elif found.whole and found.slip_s is None:
+    elif cadence.whole and cadence.slip_s is None:
         text = f"{said}: all alike."
-    elif found.whole:
+    elif cadence.whole:
         text = (
-            f"{said}: all alike, but film and display drift apart, and about every {seconds(found)} one frame is "
-            f"{slip(found)}. In a slow pan that is one small jerk."
+            f"{said}: all alike, but film and display drift apart, and about every {seconds(cadence)} one frame is "
+            f"{slip(cadence)}. In a slow pan that is one small jerk."
         )
     else:
-        text = f"{said}. In a slow pan that shows as a stutter, {how_often(found, content)}."
-        if found.slip_s is not None:
-            text += f" About every {seconds(found)} the pattern slips, and one frame is {slip(found)}."
+        text = f"{said}. In a slow pan that shows as a stutter, {how_often(cadence, content)}."
+        if cadence.slip_s is not None:
+            text += f" About every {seconds(cadence)} the pattern slips, and one frame is {slip(cadence)}."
     return Note("What you see", text)
 
 

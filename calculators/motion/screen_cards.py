@@ -24,8 +24,8 @@ _LEAST_TOLD_MS = 0.1
 
 def hertz(given: Values, answer: Answer) -> Card:
     """How far a moving edge smears at each of two refresh rates."""
-    told = Figures(answer)
-    found = told.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
+    figures = Figures(answer)
+    found = figures.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
     if not found:
         return Card()
     gain, one, other = found
@@ -57,13 +57,13 @@ _PARTS = (
 
 def delay(given: Values, answer: Answer) -> Card:
     """The largest parts of the way from hand to picture, one after the other."""
-    told = Figures(answer)
-    total = told.ends("total_ms")
+    figures = Figures(answer)
+    total = figures.ends("total_ms")
     if total is None:
         return Card()
     parts = []
     for key, label in _PARTS:
-        ends = told.ends(key)
+        ends = figures.ends(key)
         if ends and ends[1] > 0:
             parts.append((label, ends[1]))
     parts.sort(key=lambda part: -part[1])
@@ -83,31 +83,31 @@ def delay(given: Values, answer: Answer) -> Card:
 
 def film(given: Values, answer: Answer) -> Card:
     """How long the film's frames stand on this display."""
-    told = Figures(answer)
-    found = told.numbers("shortest_ms", "longest_ms")
+    figures = Figures(answer)
+    found = figures.numbers("shortest_ms", "longest_ms")
     if not found:
         return Card(drawing=own_drawing(answer))
     short, long = (number(value, 1) for value in found)
-    best = told.text("best_rate_hz")
+    best = figures.text("best_rate_hz")
     if short == long:
         hero, line = f"every {short} ms", "each frame stands equally long"
     else:
         hero = f"{number(found[0], 0)} and {number(found[1], 0)} ms"
         line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
     likelier = listed(given["rate"])
-    if likelier.cut_from is not None and told.number("repeats") is None:
+    if likelier.cut_from is not None and figures.number("repeats") is None:
         line = f"at exactly {number(given['rate'], 2)} Hz; it is likelier {number(likelier.exact.value, 2)}"
     elif answer.verdict and answer.verdict.word == DEPENDS:
-        slip = told.text("slip_s")
+        slip = figures.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
     return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
 
 
 def adaptive(given: Values, answer: Answer) -> Card:
     """The display's range, the frame rate, and the refresh that comes of it."""
-    told = Figures(answer)
+    figures = Figures(answer)
     low, high, frames = (float(given[key]) for key in ("low", "high", "frames"))
-    refresh, repeats = told.number("refresh_hz"), told.number("repeats")
+    refresh, repeats = figures.number("refresh_hz"), figures.number("repeats")
     most = round_end(max(high, frames, refresh or 0))
     pins = [Pin(frames, f"{number(frames, 2)} frames a second", True)]
     if refresh is not None and refresh != frames:

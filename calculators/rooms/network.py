@@ -209,8 +209,8 @@ def _drawing(given: Values, payload: int, wire: int) -> Drawing:
         Part(f"Headers of {NAMES[given['address']]} and TCP", headers, f"{headers} bytes", "fill-3", hatched=True),
         Part("Frame, preamble and gap", around, f"{around} bytes", "fill-4"),
     )
-    said = "; ".join(f"{part.label} {part.text}" for part in parts)
-    return strip(f"One full frame of {wire} bytes on the wire", f"From left to right: {said}.", parts)
+    description = "; ".join(f"{part.label} {part.text}" for part in parts)
+    return strip(f"One full frame of {wire} bytes on the wire", f"From left to right: {description}.", parts)
 
 
 def _notes(link: float, goodput: float, share: float) -> tuple[Note, ...]:

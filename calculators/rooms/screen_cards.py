@@ -24,9 +24,9 @@ from calculators.rooms.lipsync.sync_tolerances import DETECTABLE
 
 def ways(given: Values, answer: Answer) -> Card:
     """From the computer through the wall to the display, by the best way."""
-    told = Figures(answer)
-    best = told.text("best")
-    ends = told.ends("delay_ms")
+    figures = Figures(answer)
+    best = figures.text("best")
+    ends = figures.ends("delay_ms")
     far = f"{number(float(given['distance_m']), 1)} m away"
     works = answer.verdict is None or answer.verdict.word != "no"
     nodes = [("computer", "the computer", ""), ("cable", best if works and best else "no way found", "")]
@@ -42,7 +42,7 @@ def ways(given: Values, answer: Answer) -> Card:
     line = f"over {number(float(given['distance_m']), 1)} m, the best way"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if a trial shows that it carries"
-        if told.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
+        if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
             line = "if both ends have DisplayPort"
     return Card(
         hero=hero,
@@ -77,8 +77,8 @@ def stream(given: Values, answer: Answer) -> Card:
 
 def network(given: Values, answer: Answer) -> Card:
     """One full frame on the wire: your own data and what travels with them; what was measured beside what can be."""
-    told = Figures(answer)
-    found = told.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
+    figures = Figures(answer)
+    found = figures.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
     if not found:
         return Card()
     best, own, wire, share = found
@@ -135,8 +135,8 @@ def _narrow_or(narrow: ScreenDrawing, wide: ScreenDrawing) -> ScreenDrawing:
 
 def lips(given: Values, answer: Answer) -> Card:
     """When picture and sound arrive, to one scale of time."""
-    told = Figures(answer)
-    ends, air = told.ends("offset_ms"), told.number("air_ms")
+    figures = Figures(answer)
+    ends, air = figures.ends("offset_ms"), figures.number("air_ms")
     if ends is None or air is None:
         return Card()
     low, high = ends
@@ -159,7 +159,7 @@ def lips(given: Values, answer: Answer) -> Card:
         line = "as far as your numbers are right"
     if low < 0 < high:
         line = f"{number(-low, 0)} ms late to {number(high, 0)} ms early"
-    delay = told.number("delay_sound_ms")
+    delay = figures.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
     drawn = (

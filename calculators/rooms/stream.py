@@ -148,24 +148,24 @@ def _mbps(low: float, high: float) -> str:
     return f"{_figures_of(low, high)} Mb/s"
 
 
-def _headline(given: Values, found: Stream) -> str:
-    low, high = found.mbps
+def _headline(given: Values, stream: Stream) -> str:
+    low, high = stream.mbps
     network = given["network_mbps"]
     if low >= _GIGABITS_FROM_MBPS:
         needs = f"{_figures_of(low / 1000, high / 1000)} of {significant(network / 1000, 3)} Gb/s"
     else:
         needs = f"{_figures_of(low, high)} of {significant(network, 3)} Mb/s"
-    soonest, latest = found.delay
+    soonest, latest = stream.delay
     seconds = latest >= _SECONDS_FROM_MS
     late = said(soonest / 1000, latest / 1000, "s", 0) if seconds else said(soonest, latest, "ms", 0)
     return f"{_mode(given)} takes {needs} and comes {late} late."
 
 
-def _verdict(given: Values, found: Stream) -> Verdict:
+def _verdict(given: Values, stream: Stream) -> Verdict:
     limit, use = LIMITS_MS[given["use"]], _USES[given["use"]]
-    network, room = settled(given["network_mbps"]), settled(found.room_mbps)
-    least, most = (settled(end) for end in found.mbps)
-    soonest, latest = (settled(end) for end in found.delay)
+    network, room = settled(given["network_mbps"]), settled(stream.room_mbps)
+    least, most = (settled(end) for end in stream.mbps)
+    soonest, latest = (settled(end) for end in stream.delay)
     if least > network:
         return Verdict(NO, "The stream is more than the whole network carries.", "It does not fit.")
     if soonest > limit:
@@ -176,44 +176,44 @@ def _verdict(given: Values, found: Stream) -> Verdict:
         return Verdict(DEPENDS, f"Its richer end is above {_share(given)} of the network.", "Perhaps.")
     if latest > limit:
         return Verdict(DEPENDS, f"At its slowest it is later than the {limit} ms that {use} bears.", "Perhaps.")
-    if given["use"] != "film" and settled(found.hand[1]) > limit:
+    if given["use"] != "film" and settled(stream.hand[1]) > limit:
         return Verdict(DEPENDS, f"From hand to picture it is more than the {limit} ms that {use} bears.", "Nearly.")
-    if not _held(given, found):
+    if not _held(given, stream):
         name = CODEC_NAMES[given["codec"]] if given["codec"] in _CODED else "the usual codecs"
         return Verdict(DEPENDS, f"No level of {name} holds this: few decoders will.", "Perhaps.")
     return Verdict(YES, f"It fits below {_share(given)} and is within the {limit} ms that {use} bears.", "That works.")
 
 
-def _held(given: Values, found: Stream) -> bool:
+def _held(given: Values, stream: Stream) -> bool:
     """Whether a level of the codec holds the stream; of any of the three, where the codec is not known."""
     if given["codec"] == "raw":
         return True
     codecs = (given["codec"],) if given["codec"] in _CODED else _CODED
     size = given["width"], given["height"]
-    return any(least_level(codec, *size, found.rate, found.mbps[1]) for codec in codecs)
+    return any(least_level(codec, *size, stream.rate, stream.mbps[1]) for codec in codecs)
 
 
 def _share(given: Values) -> str:
     return f"{number(given['share_limit'], 1)} %"
 
 
-def _figures(given: Values, found: Stream) -> tuple[Figure, ...]:
-    network, bits = given["network_mbps"], found.bits.exact
-    low, high = found.mbps
+def _figures(given: Values, stream: Stream) -> tuple[Figure, ...]:
+    network, bits = given["network_mbps"], stream.bits.exact
+    low, high = stream.mbps
     rows = [
         *ranged("stream_mbps", "The stream needs", low, high, bits, "Mb/s", 2, main=True),
-        *ranged("delay_ms", "Late by", *found.delay, found.exact_delay, "ms", 1, main=True),
+        *ranged("delay_ms", "Late by", *stream.delay, stream.exact_delay, "ms", 1, main=True),
         *ranged("share_percent", "Share of the network", 100 * low / network, 100 * high / network, bits, "%", 1),
-        *ranged("hand_ms", "From hand to picture", *found.hand, found.exact_delay, "ms", 1),
-        figure("room_mbps", "Room for one stream", found.room_mbps, "Mb/s", 2),
+        *ranged("hand_ms", "From hand to picture", *stream.hand, stream.exact_delay, "ms", 1),
+        figure("room_mbps", "Room for one stream", stream.room_mbps, "Mb/s", 2),
         figure("bits_per_pixel_fit", "Bits a pixel that fit",
-               bits_per_pixel_at(found.room_mbps, given["width"], given["height"], found.rate), "bit", 4),
+               bits_per_pixel_at(stream.room_mbps, given["width"], given["height"], stream.rate), "bit", 4),
         *ranged("gb_per_hour", "In an hour", low * GB_PER_HOUR_OF_A_MBPS, high * GB_PER_HOUR_OF_A_MBPS, bits, "GB", 2),
-        figure("frame_wait_ms", "Waiting for the next frame", found.wait, "ms", 2),
-        *ranged("send_ms", "Sending one frame", *found.send, bits, "ms", 2),
+        figure("frame_wait_ms", "Waiting for the next frame", stream.wait, "ms", 2),
+        *ranged("send_ms", "Sending one frame", *stream.send, bits, "ms", 2),
     ]  # fmt: skip
-    if found.level:
-        level, tier = found.level
+    if stream.level:
+        level, tier = stream.level
         rows.append(figure("level", f"Least level of {CODEC_NAMES[given['codec']]}", _say_level(level, tier)))
     return tuple(rows)
 
@@ -222,35 +222,37 @@ def _say_level(level: str, tier: str) -> str:
     return f"{level}, high tier" if tier == "high" else level
 
 
-def _working(given: Values, found: Stream) -> tuple[Working, ...]:
+def _working(given: Values, stream: Stream) -> tuple[Working, ...]:
     size = f"{given['width']} × {given['height']}"
-    rate = number(found.rate.value, 3)
-    bits = said(found.bits.low, found.bits.high, "", 4)
+    rate = number(stream.rate.value, 3)
+    bits = said(stream.bits.low, stream.bits.high, "", 4)
     network, trip = number(given["network_mbps"], 1), given["round_trip_ms"]
     times = [said(given[key].low, given[key].high, "") for key, _ in _PARTS]
-    parts = [number(found.wait, 2), times[0], said(*found.send, "", 2), number(trip / 2, 2), *times[1:]]
+    parts = [number(stream.wait, 2), times[0], said(*stream.send, "", 2), number(trip / 2, 2), *times[1:]]
     lines = [
         Working("The stream", "width × height × rate × bits ÷ 10⁶", f"{size} × {rate} × ({bits}) ÷ 10⁶"
-                if not found.bits.exact else f"{size} × {rate} × {bits} ÷ 10⁶", _mbps(*found.mbps)),
-        Working("Room for it", "network × limit", f"{network} × {_share(given)}", f"{number(found.room_mbps, 2)} Mb/s"),
+                if not stream.bits.exact else f"{size} × {rate} × {bits} ÷ 10⁶", _mbps(*stream.mbps)),
+        Working(
+            "Room for it", "network × limit", f"{network} × {_share(given)}", f"{number(stream.room_mbps, 2)} Mb/s"
+        ),
         Working("Bits that fit", "room × 10⁶ ÷ (width × height × rate)",
-                f"{number(found.room_mbps, 2)} × 10⁶ ÷ ({size} × {rate})",
-                f"{number(bits_per_pixel_at(found.room_mbps, given['width'], given['height'], found.rate), 4)} bit"),
-        Working("Waiting for a frame", "500 ÷ rate", f"500 ÷ {rate}", f"{number(found.wait, 2)} ms"),
+                f"{number(stream.room_mbps, 2)} × 10⁶ ÷ ({size} × {rate})",
+                f"{number(bits_per_pixel_at(stream.room_mbps, given['width'], given['height'], stream.rate), 4)} bit"),
+        Working("Waiting for a frame", "500 ÷ rate", f"500 ÷ {rate}", f"{number(stream.wait, 2)} ms"),
         Working("Sending a frame", "1000 × width × height × bits ÷ (network × 10⁶)",
-                f"1000 × {size} × {bits} ÷ ({network} × 10⁶)", said(*found.send, "ms", 2)),
+                f"1000 × {size} × {bits} ÷ ({network} × 10⁶)", said(*stream.send, "ms", 2)),
         Working("Late by", "wait + encode + send + half the round trip + buffer + decode + display",
-                " + ".join(parts), said(*found.delay, "ms")),
-        Working("From the hand", "that + half the round trip", f"{said(*found.delay, '')} + {number(trip / 2, 2)}",
-                said(*found.hand, "ms")),
+                " + ".join(parts), said(*stream.delay, "ms")),
+        Working("From the hand", "that + half the round trip", f"{said(*stream.delay, '')} + {number(trip / 2, 2)}",
+                said(*stream.hand, "ms")),
     ]  # fmt: skip
     return tuple(lines)
 
 
-def _levels(given: Values, found: Stream) -> Table:
+def _levels(given: Values, stream: Stream) -> Table:
     rows = []
     for codec in _CODED:
-        level = least_level(codec, given["width"], given["height"], found.rate, found.mbps[1])
+        level = least_level(codec, given["width"], given["height"], stream.rate, stream.mbps[1])
         plain, deep, full = _PROFILES[codec]
         profiles = plain if plain == deep else f"{plain}; {deep} for 10 bits"
         rows.append((CODEC_NAMES[codec], _say_level(*level) if level else "none", profiles, full))
@@ -258,38 +260,38 @@ def _levels(given: Values, found: Stream) -> Table:
         title="What the decoder's list must name, at least",
         columns=(Column("Codec"), Column("Level"), Column("Profile for 4:2:0"), Column("For full colour")),
         rows=tuple(rows),
-        note=f"For {_mode(given)} at {_mbps(found.mbps[1], found.mbps[1])}. A data sheet that names a codec without "
+        note=f"For {_mode(given)} at {_mbps(stream.mbps[1], stream.mbps[1])}. A data sheet that names a codec without "
         "level and chroma promises little. Many decoders do 4:2:0 only, which softens small coloured text.",
         marked=(_CODED.index(given["codec"]),) if given["codec"] in _CODED else (),
     )
 
 
-def _drawing(given: Values, found: Stream) -> Drawing:
+def _drawing(given: Values, stream: Stream) -> Drawing:
     limit = LIMITS_MS[given["use"]]
     half = given["round_trip_ms"] / 2
-    parts = [("Next frame", found.wait, found.wait)]
+    parts = [("Next frame", stream.wait, stream.wait)]
     for key, name in _PARTS:
         if key == "buffer_ms":
-            parts.append(("Network", found.send[0] + half, found.send[1] + half))
+            parts.append(("Network", stream.send[0] + half, stream.send[1] + half))
         parts.append((name, given[key].low, given[key].high))
     rows = [
         Bar(name, high, said(low, high, "ms"), low=low if low != high else None)
         for name, low, high in parts
         if high > 0
     ]
-    rows.append(Bar("Together", found.delay[1], said(*found.delay, "ms"), mark=True,
-                    low=found.delay[0] if not found.exact_delay else None))  # fmt: skip
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    rows.append(Bar("Together", stream.delay[1], said(*stream.delay, "ms"), mark=True,
+                    low=stream.delay[0] if not stream.exact_delay else None))  # fmt: skip
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(
         "Where the time goes",
-        f"Bars: {told}. A line at {limit} ms, the most that {_USES[given['use']]} bears.",
+        f"Bars: {description}. A line at {limit} ms, the most that {_USES[given['use']]} bears.",
         rows,
         limits=(Limit(limit, f"{_USES[given['use']]}: {limit} ms"),),
         caption="A bar with a gap before it runs from the least to the most.",
     )
 
 
-def _notes(given: Values, found: Stream) -> tuple[Note, ...]:
+def _notes(given: Values, stream: Stream) -> tuple[Note, ...]:
     notes = [
         Note(
             "Steady beats fast",
@@ -312,9 +314,9 @@ def _notes(given: Values, found: Stream) -> tuple[Note, ...]:
                 "sound waits with it. Count its buffer as 0 here.",
             )
         )
-    if given["codec"] != "raw" and found.bits.exact:
+    if given["codec"] != "raw" and stream.bits.exact:
         lean, rich = usual_bits(given["use"], given["codec"])
-        if settled(found.bits.low) < lean:
+        if settled(stream.bits.low) < lean:
             notes.insert(
                 0,
                 Note(
@@ -323,7 +325,7 @@ def _notes(given: Values, found: Stream) -> tuple[Note, ...]:
                     "fewer it fits more easily, but the picture blocks and smears when much moves.",
                 ),
             )
-    if given["codec"] == "raw" and settled(found.bits.low) < LEAST_RAW_BITS:
+    if given["codec"] == "raw" and settled(stream.bits.low) < LEAST_RAW_BITS:
         notes.insert(
             0,
             Note(
@@ -332,8 +334,8 @@ def _notes(given: Values, found: Stream) -> tuple[Note, ...]:
                 "compresses, and compressing takes time.",
             ),
         )
-    if given["codec"] in _CODED and found.level:
-        level = _say_level(*found.level)
+    if given["codec"] in _CODED and stream.level:
+        level = _say_level(*stream.level)
         plain, deep, _ = _PROFILES[given["codec"]]
         profile = f"{plain} profile" if plain == deep else f"{plain} profile, or {deep} for 10 bits"
         notes.append(

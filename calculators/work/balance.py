@@ -105,80 +105,80 @@ def compute(given: Values) -> Answer:
     )
 
 
-def _headline(found: Mix) -> str:
-    said = [f"{level} of {listed(parts)}" for level in reversed(LEVELS) if (parts := found.parts(level))]
+def _headline(mix: Mix) -> str:
+    said = [f"{level} of {listed(parts)}" for level in reversed(LEVELS) if (parts := mix.parts(level))]
     return f"Your week asks {', '.join(said)}."
 
 
-def _verdict(found: Mix) -> Verdict | None:
-    if found.three_d is None or found.editing is None:
+def _verdict(mix: Mix) -> Verdict | None:
+    if mix.three_d is None or mix.editing is None:
         return None
-    gaps = found.gaps()
+    gaps = mix.gaps()
     if not gaps:
         return Verdict(YES, "Your 3D work and your editing ask the same of every part.", "The same machine.")
     steps, part = gaps[0]
     name = PARTS[part][1]
-    reason = f"They part at {name}: 3D work asks {found.three_d[part]}, editing {found.editing[part]}."
+    reason = f"They part at {name}: 3D work asks {mix.three_d[part]}, editing {mix.editing[part]}."
     if steps == 1:
         return Verdict(DEPENDS, reason, "Nearly the same.")
     return Verdict(NO, reason, "Not the same.")
 
 
-def _figures(found: Mix) -> tuple[Figure, ...]:
+def _figures(mix: Mix) -> tuple[Figure, ...]:
     rows = [
-        figure(key, label, level, main=level == MUCH and found.whole[:place].count(MUCH) < 4)
-        for place, ((key, _, label), level) in enumerate(zip(PARTS, found.whole, strict=True))
+        figure(key, label, level, main=level == MUCH and mix.whole[:place].count(MUCH) < 4)
+        for place, ((key, _, label), level) in enumerate(zip(PARTS, mix.whole, strict=True))
     ]
-    rows.append(figure("hours", "Hours a week", sum(found.hours.values()), "h", 1))
+    rows.append(figure("hours", "Hours a week", sum(mix.hours.values()), "h", 1))
     return tuple(rows)
 
 
-def _working(found: Mix) -> tuple[Working, ...]:
+def _working(mix: Mix) -> tuple[Working, ...]:
     lines = []
-    done = [task for task in TASKS if found.hours[task.key]]
-    hours = [found.hours[task.key] for task in done]
+    done = [task for task in TASKS if mix.hours[task.key]]
+    hours = [mix.hours[task.key] for task in done]
     for part, (_, _, label) in enumerate(PARTS):
         weights = [task.weights[part] for task in done]
         if part in CAPACITIES:
             lines.append(Working(label, "the most that any work asks, for it must hold it all at once",
-                                 ", ".join(LEVELS[w] for w in weights), found.whole[part]))  # fmt: skip
+                                 ", ".join(LEVELS[w] for w in weights), mix.whole[part]))  # fmt: skip
         else:
             put = " + ".join(f"{number(h, 1)} × {w}" for h, w in zip(hours, weights, strict=True))
             put = f"({put}) ÷ {number(sum(hours), 1)} = {number(mean_weight(hours, weights), 2)}"
             lines.append(Working(label, "mean over the hours: little 0, some 1, much 2; some from 0.5, much from 1.2",
-                                 put, found.whole[part]))  # fmt: skip
+                                 put, mix.whole[part]))  # fmt: skip
     return tuple(lines)
 
 
-def _sides(found: Mix) -> Table:
+def _sides(mix: Mix) -> Table:
     none = "—"
     rows = []
     for part, (_, _, label) in enumerate(PARTS):
-        three_d = found.three_d[part] if found.three_d else none
-        editing = found.editing[part] if found.editing else none
-        rows.append((label, three_d, editing, found.whole[part]))
+        three_d = mix.three_d[part] if mix.three_d else none
+        editing = mix.editing[part] if mix.editing else none
+        rows.append((label, three_d, editing, mix.whole[part]))
     return Table(
         title="What each side asks",
         columns=(Column("Part"), Column("3D"), Column("Editing"), Column("Together")),
         rows=tuple(rows),
         note="For memory and the card's memory the most counts, whatever the hours: what does not fit, does not fit.",
-        marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
+        marked=tuple(part for part, level in enumerate(mix.whole) if level == MUCH),
     )
 
 
-def _reasons(found: Mix) -> Table:
+def _reasons(mix: Mix) -> Table:
     rows = []
     for part, (_, _, label) in enumerate(PARTS):
-        rows.append((label, found.whole[part], because(part, found.hours)))
+        rows.append((label, mix.whole[part], because(part, mix.hours)))
     return Table(
         title="Why much, some or little of each part",
         columns=(Column("Part"), Column("Asks"), Column("Because of")),
         rows=tuple(rows),
-        marked=tuple(part for part, level in enumerate(found.whole) if level == MUCH),
+        marked=tuple(part for part, level in enumerate(mix.whole) if level == MUCH),
     )
 
 
-def _tasks(found: Mix) -> Table:
+def _tasks(mix: Mix) -> Table:
     rows = []
     for task in TASKS:
         asks = []
@@ -192,38 +192,38 @@ def _tasks(found: Mix) -> Table:
         columns=(Column("Work"), Column("Asks for, and why")),
         rows=tuple(rows),
         note="Common practice, no source: programs differ, and your own waits count more.",
-        marked=tuple(place for place, task in enumerate(TASKS) if found.hours[task.key]),
+        marked=tuple(place for place, task in enumerate(TASKS) if mix.hours[task.key]),
     )
 
 
-def _drawing(found: Mix) -> Drawing:
+def _drawing(mix: Mix) -> Drawing:
     rows = [
         Bar(label, _DRAWN[level], level, mark=level == MUCH)
-        for (_, _, label), level in zip(PARTS, found.whole, strict=True)
+        for (_, _, label), level in zip(PARTS, mix.whole, strict=True)
     ]
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("What your week asks of each part", f"Bars: {told}.", rows, full=_DRAWN[MUCH],
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("What your week asks of each part", f"Bars: {description}.", rows, full=_DRAWN[MUCH],
                 caption="Three steps, no measure: little, some, much.")  # fmt: skip
 
 
-def _notes(found: Mix) -> tuple[Note, ...]:
+def _notes(mix: Mix) -> tuple[Note, ...]:
     notes = []
-    if found.three_d is not None and found.editing is not None:
-        apart = {part for _, part in found.gaps()}
+    if mix.three_d is not None and mix.editing is not None:
+        apart = {part for _, part in mix.gaps()}
         same = [name for part, (_, name, _) in enumerate(PARTS) if part not in apart]
         notes.append(Note("Where both want the same", f"Both ask the same of {listed(same)}." if same else
                           "Nowhere: build for the side that costs you more waiting."))  # fmt: skip
         if apart:
-            said = [f"{PARTS[p][1]} (3D {found.three_d[p]}, editing {found.editing[p]})" for _, p in found.gaps()]
+            said = [f"{PARTS[p][1]} (3D {mix.three_d[p]}, editing {mix.editing[p]})" for _, p in mix.gaps()]
             notes.append(Note("Where they part", f"They part at {listed(said)}."))
-    wasted = [what for what, level in zip(_WASTED, found.whole, strict=True) if level == LITTLE]
+    wasted = [what for what, level in zip(_WASTED, mix.whole, strict=True) if level == LITTLE]
     notes.append(Note(
         "Money thrown away for this week",
         f"Do not pay for {listed(wasted)}." if wasted else
         "Nothing stands out: this week asks something of every part.",
     ))  # fmt: skip
-    neither = _neither(found)
-    hours = sum(found.hours.values())
+    neither = _neither(mix)
+    hours = sum(mix.hours.values())
     if hours > WEEK_H:
         notes.insert(0, Note(
             "More than a week has",
@@ -237,25 +237,25 @@ def _notes(found: Mix) -> tuple[Note, ...]:
             + "Light strips, the last few per cent of clock, the fastest memory on the shelf, a second card for one "
             "editing program, or sixteen lanes for a card whose memory holds the scene.",
         ),
-        Note("What to work out next", _next(found)),
+        Note("What to work out next", _next(mix)),
     ]
     return tuple(notes)
 
 
-def _neither(found: Mix) -> list[str]:
+def _neither(mix: Mix) -> list[str]:
     """The parts of which both sides ask little."""
-    if found.three_d is None or found.editing is None:
+    if mix.three_d is None or mix.editing is None:
         return []
     return [
-        name for (_, name, _), a, b in zip(PARTS, found.three_d, found.editing, strict=True) if a == b == LITTLE
+        name for (_, name, _), a, b in zip(PARTS, mix.three_d, mix.editing, strict=True) if a == b == LITTLE
     ]  # fmt: skip
 
 
-def _next(found: Mix) -> str:
+def _next(mix: Mix) -> str:
     said = ["Which part first: write down a day's waits, part by part; 'Which part do I buy first?' ranks two options."]
-    if found.hours["render_card_h"]:
+    if mix.hours["render_card_h"]:
         said.append("Whether the scene fits: count textures and triangles in 'Out of card memory: will it fit?'")
-    if found.hours["cutting_h"] or found.hours["grading_h"]:
+    if mix.hours["cutting_h"] or mix.hours["grading_h"]:
         said.append("What the footage asks: take the camera's bit rate to 'How fast a disk for my footage?'")
     return " ".join(said)
 

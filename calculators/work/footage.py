@@ -126,23 +126,25 @@ def _size(gigabytes: float) -> str:
     return f"{significant(gigabytes / 1000, 3)} TB" if gigabytes >= TERABYTE_GB else f"{significant(gigabytes, 3)} GB"
 
 
-def _total(given: Values, found: Footage) -> float:
+def _total(given: Values, footage: Footage) -> float:
     hours: float = given["hours"]
-    return found.total_gb.value * hours
+    return footage.total_gb.value * hours
 
 
-def _headline(given: Values, found: Footage) -> str:
+def _headline(given: Values, footage: Footage) -> str:
     needs = "needs" if given["streams"] == 1 else "need"
     what = plural(given["streams"], "stream")
     if _uncompressed(given):
         what = f"uncompressed, {what}"
     begins = f"{what[0].upper()}{what[1:]} of your footage"
-    fills = f"{number(given['hours'], 2)} h {'fills' if given['hours'] == 1 else 'fill'} {_size(_total(given, found))}"
-    if found.disk is None and given["codec"] in _CODECS:
+    fills = (
+        f"{number(given['hours'], 2)} h {'fills' if given['hours'] == 1 else 'fill'} {_size(_total(given, footage))}"
+    )
+    if footage.disk is None and given["codec"] in _CODECS:
         codec = _CODECS[given["codec"]]
         profile, about = _profile(given, codec), _about(given)
         # A codec compresses, so a size without compression would say nothing of its files.
-        size = f"{what} {needs} {_mb_s(found.all)}, and {fills}"
+        size = f"{what} {needs} {_mb_s(footage.all)}, and {fills}"
         if _uncompressed(given):
             size = "give the bit rate, and the disk is worked out too"
         if given["chroma"] == "raw":
@@ -152,20 +154,20 @@ def _headline(given: Values, found: Footage) -> str:
         if not profile:
             return f"No profile of {codec} holds {about}; {size}."
         return f"{codec} with {about} is the profile {profile}; {size}."
-    if found.disk is None:
-        return f"{begins} {needs} {_mb_s(found.all)} without pause, and {fills}."
-    if not found.all.fits(found.disk):
-        return f"{begins} {needs} {_mb_s(found.all)}, the disk gives {_mb_s(found.disk)}, and {fills}."
-    return f"{begins} {needs} {_mb_s(found.all)} of the disk's {_mb_s(found.disk)}, and {fills}."
+    if footage.disk is None:
+        return f"{begins} {needs} {_mb_s(footage.all)} without pause, and {fills}."
+    if not footage.all.fits(footage.disk):
+        return f"{begins} {needs} {_mb_s(footage.all)}, the disk gives {_mb_s(footage.disk)}, and {fills}."
+    return f"{begins} {needs} {_mb_s(footage.all)} of the disk's {_mb_s(footage.disk)}, and {fills}."
 
 
-def _verdict(given: Values, found: Footage) -> Verdict | None:
-    disk = found.disk
+def _verdict(given: Values, footage: Footage) -> Verdict | None:
+    disk = footage.disk
     if disk is None:
         return _decoder_verdict(given)
-    if not found.all.fits(disk):
+    if not footage.all.fits(disk):
         return Verdict(NO, "The footage asks more than the disk gives.", "Too slow.")
-    if not found.all.fits(disk.times(CALM_SHARE.over, CALM_SHARE.under)):
+    if not footage.all.fits(disk.times(CALM_SHARE.over, CALM_SHARE.under)):
         return Verdict(DEPENDS, "Above 70 % of a disk, every seek and every other program is felt.", "Tight.")
     if given["disk_kind"] == "spinning" and given["streams"] > 1:
         return Verdict(DEPENDS, "A spinning disk loses time between streams: measure it with all of them.", "Measure.")
@@ -204,24 +206,26 @@ def _untold(given: Values) -> bool:
     return "chroma" in given.assumed or "bits" in given.assumed
 
 
-def _figures(given: Values, found: Footage) -> tuple[Figure, ...]:
-    sized = found.disk is not None or given["codec"] not in _CODECS or not _uncompressed(given)
+def _figures(given: Values, footage: Footage) -> tuple[Figure, ...]:
+    sized = footage.disk is not None or given["codec"] not in _CODECS or not _uncompressed(given)
     rows = [
-        figure("all_mb_s", "All streams need", found.all.value, "MB/s", 2, main=sized),
-        _total_figure(_total(given, found), sized),
+        figure("all_mb_s", "All streams need", footage.all.value, "MB/s", 2, main=sized),
+        _total_figure(_total(given, footage), sized),
     ]
-    if found.disk is not None:
-        percent = found.all.times(100).times(found.disk.under, found.disk.over)
+    if footage.disk is not None:
+        percent = footage.all.times(100).times(footage.disk.under, footage.disk.over)
         rows.append(figure("disk_percent", "Share of the disk", percent.value, "%", 1, main=True))
-        rows.append(figure("streams_fit", "Streams that fit, at most", streams_fit(found.disk, found.stream), "", 0))
+        rows.append(
+            figure("streams_fit", "Streams that fit, at most", streams_fit(footage.disk, footage.stream), "", 0)
+        )
     rows += [
-        figure("stream_mb_s", "One stream", found.stream.value, "MB/s", 2),
-        figure("stream_mbps", "One stream, in bits", found.stream.value * 8, "Mb/s", 2),
-        figure("raw_mb_s", "Without compression", found.raw.value, "MB/s", 2),
-        figure("frame_mb", "One frame without compression", found.frame.value / 1_000_000, "MB", 3),
+        figure("stream_mb_s", "One stream", footage.stream.value, "MB/s", 2),
+        figure("stream_mbps", "One stream, in bits", footage.stream.value * 8, "Mb/s", 2),
+        figure("raw_mb_s", "Without compression", footage.raw.value, "MB/s", 2),
+        figure("frame_mb", "One frame without compression", footage.frame.value / 1_000_000, "MB", 3),
     ]
     if given.get("mbps") is not None:
-        rows.append(figure("ratio_named", "The camera compresses by", found.raw.value / found.stream.value, "", 2))
+        rows.append(figure("ratio_named", "The camera compresses by", footage.raw.value / footage.stream.value, "", 2))
     named = _CODECS.get(given["codec"])
     for codec in CODECS:
         profile = _profile(given, codec)
@@ -247,11 +251,11 @@ def _profile(given: Values, codec: str) -> str:
     return least_profile(codec, _KEYED.get(given["chroma"], given["chroma"]), int(given["bits"]))
 
 
-def _working(given: Values, found: Footage) -> tuple[Working, ...]:
+def _working(given: Values, footage: Footage) -> tuple[Working, ...]:
     samples = number(SAMPLES[given["chroma"]].value, 2)
     each = sample_bytes(int(given["bits"]), given["packing"])
-    raw, stream, named = number(found.raw.value, 2), number(found.stream.value, 2), given.get("mbps")
-    frame = number(found.frame.value / 1_000_000, 3)
+    raw, stream, named = number(footage.raw.value, 2), number(footage.stream.value, 2), given.get("mbps")
+    frame = number(footage.frame.value / 1_000_000, 3)
     size = f"{given['width']} × {given['height']} × {samples} × {number(each.value, 4)}"
     lines = [
         Working("One frame", "width × height × samples × bytes a sample ÷ 10⁶", f"{size} ÷ 10⁶", f"{frame} MB"),
@@ -264,16 +268,16 @@ def _working(given: Values, found: Footage) -> tuple[Working, ...]:
                              f"{stream} MB/s"))  # fmt: skip
     else:
         lines.append(Working("One stream", "named bit rate ÷ 8", f"{number(named, 2)} Mb/s ÷ 8", f"{stream} MB/s"))
-    together = number(found.all.value, 2)
+    together = number(footage.all.value, 2)
     lines += [
         Working("All streams", "stream × streams", f"{stream} × {given['streams']}", f"{together} MB/s"),
         Working("The take", "all × 3600 × hours ÷ 1000", f"{together} × 3600 × {number(given['hours'], 2)} ÷ 1000",
-                f"{number(_total(given, found), 2)} GB"),
+                f"{number(_total(given, footage), 2)} GB"),
     ]  # fmt: skip
-    if found.disk is not None:
-        disk = number(found.disk.value, 2)
+    if footage.disk is not None:
+        disk = number(footage.disk.value, 2)
         lines.append(Working("Share of the disk", "100 × all ÷ disk", f"100 × {together} ÷ {disk}",
-                             f"{number(100 * found.all.value / found.disk.value, 1)} %"))  # fmt: skip
+                             f"{number(100 * footage.all.value / footage.disk.value, 1)} %"))  # fmt: skip
     return tuple(lines)
 
 
@@ -298,22 +302,22 @@ def _profiles(given: Values) -> Table:
     )
 
 
-def _drawing(given: Values, found: Footage) -> Drawing:
-    one = Bar("One stream", found.stream.value, _mb_s(found.stream), mark=given["streams"] == 1)
+def _drawing(given: Values, footage: Footage) -> Drawing:
+    one = Bar("One stream", footage.stream.value, _mb_s(footage.stream), mark=given["streams"] == 1)
     rows = [one]
-    if found.disk is None and (given["ratio"] > 1 or given.get("mbps") is not None):
-        rows.insert(0, Bar("Without compression", found.raw.value, _mb_s(found.raw)))
+    if footage.disk is None and (given["ratio"] > 1 or given.get("mbps") is not None):
+        rows.insert(0, Bar("Without compression", footage.raw.value, _mb_s(footage.raw)))
     if given["streams"] > 1:
-        rows.append(Bar(f"All {given['streams']} streams", found.all.value, _mb_s(found.all), mark=True))
-    if found.disk is not None:
-        calm = found.disk.times(CALM_SHARE.over, CALM_SHARE.under)
+        rows.append(Bar(f"All {given['streams']} streams", footage.all.value, _mb_s(footage.all), mark=True))
+    if footage.disk is not None:
+        calm = footage.disk.times(CALM_SHARE.over, CALM_SHARE.under)
         rows.append(Bar("70 % of the disk", calm.value, _mb_s(calm), fill="fill-1"))
-        rows.append(Bar("The disk", found.disk.value, _mb_s(found.disk), fill="fill-1"))
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("What footage asks of a disk", f"Bars: {told}.", rows, caption="Longer is more.")
+        rows.append(Bar("The disk", footage.disk.value, _mb_s(footage.disk), fill="fill-1"))
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("What footage asks of a disk", f"Bars: {description}.", rows, caption="Longer is more.")
 
 
-def _notes(given: Values, found: Footage) -> tuple[Note, ...]:
+def _notes(given: Values, footage: Footage) -> tuple[Note, ...]:
     notes = [
         Note(
             "First: does it stutter while the disk idles?",
@@ -324,7 +328,7 @@ def _notes(given: Values, found: Footage) -> tuple[Note, ...]:
         Note(
             "Mb is not MB",
             f"Cameras name megabits, disks megabytes; eight bits are one byte. "
-            f"{number(found.stream.value * 8, 1)} Mb/s are {number(found.stream.value, 1)} MB/s.",
+            f"{number(footage.stream.value * 8, 1)} Mb/s are {number(footage.stream.value, 1)} MB/s.",
         ),
         Note(
             "Measure over the length of a take",
@@ -338,11 +342,12 @@ def _notes(given: Values, found: Footage) -> tuple[Note, ...]:
             "4:2:0 and no 4:2:2; then the processor's cores do the work, or a proxy.",
         ),
     ]
-    if found.disk is not None:
+    if footage.disk is not None:
         notes.append(
             Note(
                 "At most",
-                f"{plural(streams_fit(found.disk, found.stream), 'stream')} would fit by arithmetic alone. Programs "
+                f"{plural(streams_fit(footage.disk, footage.stream), 'stream')} would fit by arithmetic alone. "
+                "Programs "
                 "read ahead, write previews and jump, so count on fewer.",
             )
         )

@@ -209,14 +209,14 @@ def _times(value: float) -> str:
     return next((text for digits in range(3, 8) if (text := significant(value, digits)) != "1"), "1")
 
 
-def _headline(given: Values, found: Day) -> str:
+def _headline(given: Values, day: Day) -> str:
     if given["memory_fills"] == "yes":
         return "Memory fills up, so it comes first: until it no longer does, these waits cannot be ranked."
-    place = found.largest
+    place = day.largest
     if place is None:
         return "You wait for no part of these, so no part shortens this day."
-    most, best = found.limits[place], _BEST[place]
-    a, b = found.ways
+    most, best = day.limits[place], _BEST[place]
+    a, b = day.ways
     if most is None:
         limit_said, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day {} times as fast"
     else:
@@ -236,7 +236,7 @@ def _headline(given: Values, found: Day) -> str:
     return f"{limit_said}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
 
 
-def _verdict(given: Values, found: Day) -> Verdict:
+def _verdict(given: Values, day: Day) -> Verdict:
     if given["memory_fills"] == "yes":
         return Verdict(NO, "Full memory looks like waiting for the disk: nothing else is ranked.", "Memory first.")
     if given["memory_fills"] == "unsure":
@@ -245,7 +245,7 @@ def _verdict(given: Values, found: Day) -> Verdict:
         )
     if not _told(given):
         return Verdict(DEPENDS, "No option is told yet: say what each would make faster.", "That depends.")
-    helping = [way for way in found.ways if way.helps]
+    helping = [way for way in day.ways if way.helps]
     if not helping:
         return Verdict(NO, "Neither option shortens this day.", "Neither.")
     if max(settled(way.saved) for way in helping) < _LITTLE_MIN:
@@ -275,18 +275,18 @@ def _between_equals(one: Way, other: Way) -> Verdict:
     return Verdict(YES, f"Both save the same, and {cheap.name} costs less.", _buy(cheap))
 
 
-def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
-    place, ranked = found.largest, given["memory_fills"] != "yes"
-    rows = [figure("now_min", "The day's waits now", found.now, "min", 1, main=True)]
-    for way in found.ways:
+def _figures(given: Values, day: Day) -> tuple[Figure, ...]:
+    place, ranked = day.largest, given["memory_fills"] != "yes"
+    rows = [figure("now_min", "The day's waits now", day.now, "min", 1, main=True)]
+    for way in day.ways:
         rows.append(figure(f"{way.key}_min", f"With {way.name}", way.minutes, "min", 1, main=ranked))
     for i, (key, _, label) in enumerate(PARTS):
-        most = found.limits[i]
+        most = day.limits[i]
         if most is not None:
             rows.append(
                 figure(f"limit_{key}", f"{label}: at most", most, "times as fast", 2, main=ranked and i == place)
             )
-    for way in found.ways:
+    for way in day.ways:
         rows.append(figure(f"{way.key}_speedup", f"{way.title} makes the day", way.speedup, "times as fast", 2))
         rows.append(figure(f"{way.key}_saved_min", f"{way.title} saves", way.saved, "min", 1))
         if way.each is not None:
@@ -299,20 +299,20 @@ def _figures(given: Values, found: Day) -> tuple[Figure, ...]:
     return tuple(rows)
 
 
-def _working(given: Values, found: Day) -> tuple[Working, ...]:
-    put = " + ".join(number(wait, 2) for wait in found.waits)
-    lines = [Working("The day's waits", "one core + all cores + card + disk + rest", put, _minutes(found.now))]
-    if (place := found.largest) is not None:
-        most, wait = found.limits[place], number(found.waits[place], 2)
-        now = number(found.now, 2)
+def _working(given: Values, day: Day) -> tuple[Working, ...]:
+    put = " + ".join(number(wait, 2) for wait in day.waits)
+    lines = [Working("The day's waits", "one core + all cores + card + disk + rest", put, _minutes(day.now))]
+    if (place := day.largest) is not None:
+        most, wait = day.limits[place], number(day.waits[place], 2)
+        now = number(day.now, 2)
         lines.append(Working(f"{PARTS[place][2]}: the most it can bring", "now ÷ (now − its wait)",
                              f"{now} ÷ ({now} − {wait})",
                              "no end" if most is None else f"{number(most, 3)} times as fast"))  # fmt: skip
-    for way in found.ways:
+    for way in day.ways:
         times = (*(given[f"{way.key}_{key}"] for key, _, _ in PARTS), 1)
-        each = " + ".join(f"{number(w, 2)} ÷ {number(t, 2)}" for w, t in zip(found.waits, times, strict=True) if w)
+        each = " + ".join(f"{number(w, 2)} ÷ {number(t, 2)}" for w, t in zip(day.waits, times, strict=True) if w)
         lines.append(Working(f"With {way.name}", "each wait ÷ times as fast", each, _minutes(way.minutes)))
-        lines.append(Working(f"{way.title} saves", "now − then", f"{number(found.now, 2)} − {number(way.minutes, 2)}",
+        lines.append(Working(f"{way.title} saves", "now − then", f"{number(day.now, 2)} − {number(way.minutes, 2)}",
                              _minutes(way.saved)))  # fmt: skip
         if way.each is not None and way.price is not None:
             lines.append(Working(f"{way.title} for its price", "100 × saved ÷ price",
@@ -321,15 +321,15 @@ def _working(given: Values, found: Day) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _parts(found: Day, ranked: bool) -> Table:
+def _parts(day: Day, ranked: bool) -> Table:
     rows = []
     for i, (_, _, label) in enumerate(PARTS):
-        most = found.limits[i]
+        most = day.limits[i]
         said = "no end" if most is None else number(most, 2)
-        rows.append((label, number(found.waits[i], 1), number(100 * found.waits[i] / found.now, 0), said))
-    share = number(100 * found.waits[-1] / found.now, 0)
-    rows.append(("Anything else", number(found.waits[-1], 1), share, "—"))
-    place = found.largest
+        rows.append((label, number(day.waits[i], 1), number(100 * day.waits[i] / day.now, 0), said))
+    share = number(100 * day.waits[-1] / day.now, 0)
+    rows.append(("Anything else", number(day.waits[-1], 1), share, "—"))
+    place = day.largest
     return Table(
         title="What each part can bring at the very most",
         columns=(
@@ -344,17 +344,17 @@ def _parts(found: Day, ranked: bool) -> Table:
     )
 
 
-def _drawing(found: Day, ranked: bool) -> Drawing:
-    rows = [Bar("The day now", found.now, _minutes(found.now))]
-    rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=ranked) for way in found.ways]
-    if (place := found.largest) is not None:  # a bar and no line across, which would run through the others' words
-        left = sum(wait for i, wait in enumerate(found.waits) if i != place)
+def _drawing(day: Day, ranked: bool) -> Drawing:
+    rows = [Bar("The day now", day.now, _minutes(day.now))]
+    rows += [Bar(f"With {way.name}", way.minutes, _minutes(way.minutes), mark=ranked) for way in day.ways]
+    if (place := day.largest) is not None:  # a bar and no line across, which would run through the others' words
+        left = sum(wait for i, wait in enumerate(day.waits) if i != place)
         rows.append(Bar(f"If {PARTS[place][1]} took no time", left, _minutes(left), fill="fill-1"))
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("A day's waits", f"Bars: {told}.", rows, caption="Shorter is better.")
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("A day's waits", f"Bars: {description}.", rows, caption="Shorter is better.")
 
 
-def _notes(given: Values, found: Day) -> tuple[Note, ...]:
+def _notes(given: Values, day: Day) -> tuple[Note, ...]:
     notes = [
         Note(
             "Use is not waiting",
@@ -386,16 +386,16 @@ def _notes(given: Values, found: Day) -> tuple[Note, ...]:
                 "at work without pause.",
             ),
         )
-    if settled(found.now) > _DAY_MIN:
+    if settled(day.now) > _DAY_MIN:
         notes.insert(
             0,
             Note(
                 "More than a day has",
-                f"You told {number(found.now, 0)} min, and a day has {_DAY_MIN}: perhaps they are a week's. How many "
+                f"You told {number(day.now, 0)} min, and a day has {_DAY_MIN}: perhaps they are a week's. How many "
                 "times as fast still holds; minutes saved, and the days until a part has paid for itself, do not.",
             ),
         )
-    slower = [way.name for way in found.ways if settled(way.saved) < 0]
+    slower = [way.name for way in day.ways if settled(way.saved) < 0]
     if slower:
         notes.append(Note("Longer, not shorter", f"With {listed(slower)} the day takes longer than now."))
     return tuple(notes)

@@ -168,10 +168,10 @@ def _table(given: Values, generation: int, lane: float) -> Table:
 def _drawing(given: Values, generation: int, lane: float) -> Drawing:
     shown = sorted({*_DRAWN, given["lanes"]}, key=int)
     rows = [Bar(plural(int(n), "lane"), lane * int(n), _gb_s(lane * int(n)), mark=n == given["lanes"]) for n in shown]
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(
         f"What lanes of generation {generation} carry",
-        f"Bars: {told}.",
+        f"Bars: {description}.",
         rows,
         caption="Longer carries more. Each way, at most.",
     )

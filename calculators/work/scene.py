@@ -156,27 +156,27 @@ def _gb(low: float, high: float | None = None) -> str:
     return f"{first} GB" if first == last else f"{first} to {last} GB"
 
 
-def _headline(found: Scene) -> str:
-    if found.peak_gib is not None:
-        said = f"Your two renders foretell a peak of about {_gb(found.peak_gib)}"
-        if found.left_gib is None:
-            return f"{said}; by the counts the scene takes {_gb(found.low, found.high)}."
-        if found.measured is not None and found.measured > FULL_PERCENT:
-            return f"{said}; the card has {_gb(found.left_gib)} left, as programs count."
-        return f"{said} of the {_gb(found.left_gib)} that the card has left, as programs count."
-    if found.room is None:
-        return f"The scene takes about {_gb(found.low, found.high)} of a card's memory."
-    if found.shares is not None and found.shares[1] > FULL_PERCENT:
-        return f"The scene takes about {_gb(found.low, found.high)}; the card has {_gb(found.room)} left."
-    return f"The scene takes about {_gb(found.low, found.high)} of the {_gb(found.room)} that the card has left."
+def _headline(scene: Scene) -> str:
+    if scene.peak_gib is not None:
+        said = f"Your two renders foretell a peak of about {_gb(scene.peak_gib)}"
+        if scene.left_gib is None:
+            return f"{said}; by the counts the scene takes {_gb(scene.low, scene.high)}."
+        if scene.measured is not None and scene.measured > FULL_PERCENT:
+            return f"{said}; the card has {_gb(scene.left_gib)} left, as programs count."
+        return f"{said} of the {_gb(scene.left_gib)} that the card has left, as programs count."
+    if scene.room is None:
+        return f"The scene takes about {_gb(scene.low, scene.high)} of a card's memory."
+    if scene.shares is not None and scene.shares[1] > FULL_PERCENT:
+        return f"The scene takes about {_gb(scene.low, scene.high)}; the card has {_gb(scene.room)} left."
+    return f"The scene takes about {_gb(scene.low, scene.high)} of the {_gb(scene.room)} that the card has left."
 
 
-def _verdict(found: Scene) -> Verdict | None:
-    if found.shares is None:
+def _verdict(scene: Scene) -> Verdict | None:
+    if scene.shares is None:
         return None
-    if found.measured is not None:
-        return _measured_verdict(found.measured)
-    low, high = found.shares
+    if scene.measured is not None:
+        return _measured_verdict(scene.measured)
+    low, high = scene.shares
     if high <= CALM_PERCENT:
         return Verdict(YES, "Even at the most it stays below 85 % of what is left.", "It fits.")
     if low > FULL_PERCENT:
@@ -195,35 +195,35 @@ def _measured_verdict(share: float) -> Verdict:
     return Verdict(DEPENDS, "By your two renders it takes above 85 % of what is left.", "Tight.")
 
 
-def _figures(found: Scene) -> tuple[Figure, ...]:
+def _figures(scene: Scene) -> tuple[Figure, ...]:
     rows = [
-        figure("low_gb", "The scene, at least", found.low, "GB", 3, main=found.measured is None),
-        figure("high_gb", "The scene, at most", found.high, "GB", 3, main=found.measured is None),
+        figure("low_gb", "The scene, at least", scene.low, "GB", 3, main=scene.measured is None),
+        figure("high_gb", "The scene, at most", scene.high, "GB", 3, main=scene.measured is None),
     ]
-    if found.room is not None and found.shares is not None:
+    if scene.room is not None and scene.shares is not None:
         rows += [
-            figure("room_gb", "Left on the card", found.room, "GB", 3, main=found.measured is None),
-            figure("share_low_percent", "Share of it, at least", found.shares[0], "%", 1),
-            figure("share_high_percent", "Share of it, at most", found.shares[1], "%", 1, main=found.measured is None),
+            figure("room_gb", "Left on the card", scene.room, "GB", 3, main=scene.measured is None),
+            figure("share_low_percent", "Share of it, at least", scene.shares[0], "%", 1),
+            figure("share_high_percent", "Share of it, at most", scene.shares[1], "%", 1, main=scene.measured is None),
         ]
-        if found.measured is None:
-            rows.append(figure("over_gb", "Too much for a calm 85 %", found.over(), "GB", 3))
+        if scene.measured is None:
+            rows.append(figure("over_gb", "Too much for a calm 85 %", scene.over(), "GB", 3))
     rows += [
-        figure("textures_gb", "Textures", found.textures, "GB", 3),
-        figure("geometry_low_gb", "Triangles, at least", found.geometry_low, "GB", 3),
-        figure("geometry_high_gb", "Triangles, at most", found.geometry_high, "GB", 3),
-        figure("frame_gb", "The picture and its layers", found.frame, "GB", 3),
+        figure("textures_gb", "Textures", scene.textures, "GB", 3),
+        figure("geometry_low_gb", "Triangles, at least", scene.geometry_low, "GB", 3),
+        figure("geometry_high_gb", "Triangles, at most", scene.geometry_high, "GB", 3),
+        figure("frame_gb", "The picture and its layers", scene.frame, "GB", 3),
     ]
     measured = []
-    if found.peak_gib is not None:
+    if scene.peak_gib is not None:
         label = "From your two renders, with full textures"
-        measured.append(figure("peak_full_gb", label, found.peak_gib, "GB", 2, main=found.measured is not None))
-    if found.measured is not None:
-        measured.append(figure("peak_percent", "That is, of what the card has left", found.measured, "%", 1, main=True))
+        measured.append(figure("peak_full_gb", label, scene.peak_gib, "GB", 2, main=scene.measured is not None))
+    if scene.measured is not None:
+        measured.append(figure("peak_percent", "That is, of what the card has left", scene.measured, "%", 1, main=True))
     return (*measured, *rows)
 
 
-def _working(given: Values, found: Scene) -> tuple[Working, ...]:
+def _working(given: Values, scene: Scene) -> tuple[Working, ...]:
     low, high = number(given["triangle_bytes_low"]), number(given["triangle_bytes_high"])
     third = " × 4/3" if given["mipmaps"] == "yes" else ""
     millions, edge = number(given["triangles_m"], 3), given["texture_px"]
@@ -232,82 +232,82 @@ def _working(given: Values, found: Scene) -> tuple[Working, ...]:
             "Textures", "count × edge² × bytes (× 4/3 with mipmaps) ÷ packing ÷ 10⁹",
             f"{given['textures']} × {edge}² × {number(given['texture_bytes'])}{third} ÷ {number(given['packing'])} "
             "÷ 10⁹",
-            f"{number(found.textures, 3)} GB",
+            f"{number(scene.textures, 3)} GB",
         ),
         Working("Triangles", "millions × bytes ÷ 1000", f"{millions} × ({low} to {high}) ÷ 1000",
-                span(found.geometry_low, found.geometry_high, "GB", 3)),
+                span(scene.geometry_low, scene.geometry_high, "GB", 3)),
         Working("The picture", "width × height × layers × bytes ÷ 10⁹",
                 f"{given['frame_width']} × {given['frame_height']} × {given['passes']} × {number(given['pass_bytes'])} "
-                "÷ 10⁹", f"{number(found.frame, 3)} GB"),
+                "÷ 10⁹", f"{number(scene.frame, 3)} GB"),
         Working("The scene", "textures + triangles + picture",
-                f"{number(found.textures, 3)} + ({span(found.geometry_low, found.geometry_high, '', 3)}) + "
-                f"{number(found.frame, 3)}", span(found.low, found.high, "GB", 3)),
+                f"{number(scene.textures, 3)} + ({span(scene.geometry_low, scene.geometry_high, '', 3)}) + "
+                f"{number(scene.frame, 3)}", span(scene.low, scene.high, "GB", 3)),
     ]  # fmt: skip
-    if found.room is not None and found.shares is not None:
+    if scene.room is not None and scene.shares is not None:
         lines += [
             Working("Left on the card", "(card − taken) × 1.073741824",
                     f"({number(given['card_gb'])} − {number(given['taken_gb'])}) × 1.073741824",
-                    f"{number(found.room, 3)} GB"),
+                    f"{number(scene.room, 3)} GB"),
             Working("Share", "100 × scene ÷ left",
-                    f"100 × ({span(found.low, found.high, '', 3)}) ÷ {number(found.room, 3)}",
-                    span(*found.shares, "%", 1)),
+                    f"100 × ({span(scene.low, scene.high, '', 3)}) ÷ {number(scene.room, 3)}",
+                    span(*scene.shares, "%", 1)),
         ]  # fmt: skip
-    if found.peak_gib is not None:
+    if scene.peak_gib is not None:
         half, quarter = number(given["half_peak_gb"], 3), number(given["quarter_peak_gb"], 3)
-        put, peak = f"{half} + 4 × ({half} − {quarter})", f"{number(found.peak_gib, 2)} GB"
+        put, peak = f"{half} + 4 × ({half} − {quarter})", f"{number(scene.peak_gib, 2)} GB"
         lines.append(Working("From your two renders", "half + 4 × (half − quarter)", put, peak))
     return tuple(lines)
 
 
-def _savings(given: Values, found: Scene) -> list[tuple[str, float]]:
+def _savings(given: Values, scene: Scene) -> list[tuple[str, float]]:
     """What frees memory, most first: (what is done, what it frees at the most) [GB]."""
     ways = [
-        ("Textures of half the edge", found.textures * 3 / 4),
-        ("Half the triangles", found.geometry_high / 2),
-        ("Half the layers", found.frame / 2),
+        ("Textures of half the edge", scene.textures * 3 / 4),
+        ("Half the triangles", scene.geometry_high / 2),
+        ("Half the layers", scene.frame / 2),
     ]
     if given["packing"] == 1:
-        ways.append(("Textures packed 4 times smaller", found.textures * 3 / 4))
+        ways.append(("Textures packed 4 times smaller", scene.textures * 3 / 4))
     return sorted(((what, settled(freed)) for what, freed in ways), key=lambda way: -way[1])
 
 
-def _smaller(given: Values, found: Scene) -> Table:
-    over, judged = found.over(), found.room is not None and found.measured is None
+def _smaller(given: Values, scene: Scene) -> Table:
+    over, judged = scene.over(), scene.room is not None and scene.measured is None
     rows = []
-    for what, freed in _savings(given, found):
-        left = settled(found.high - freed)
+    for what, freed in _savings(given, scene):
+        left = settled(scene.high - freed)
         enough = "yes" if freed >= over else "no"
         rows.append((what, significant(freed, 3), significant(left, 3), enough)[: 4 if judged else 3])
     columns = [Column("What you make smaller"), Column("Frees, GB", True), Column("Leaves, GB", True)]
     if judged:
         columns.append(Column("Enough?"))
     note = (
-        "By your counts. Whether it is enough, your two renders tell better." if found.measured is not None else
+        "By your counts. Whether it is enough, your two renders tell better." if scene.measured is not None else
         f"To come down to a calm 85 %, {_gb(over)} must go." if over else
-        "Nothing must go." if found.room is not None else "Give the card's memory, and this says what is enough."
+        "Nothing must go." if scene.room is not None else "Give the card's memory, and this says what is enough."
     )  # fmt: skip
     return Table(title="What to make smaller first", columns=tuple(columns), rows=tuple(rows), note=note)
 
 
-def _drawing(found: Scene) -> Drawing:
-    if found.peak_gib is not None and found.left_gib is not None:
-        return _measured_drawing(found.peak_gib, found.left_gib)
+def _drawing(scene: Scene) -> Drawing:
+    if scene.peak_gib is not None and scene.left_gib is not None:
+        return _measured_drawing(scene.peak_gib, scene.left_gib)
 
     def bar(label: str, low: float, high: float, mark: bool = False) -> Bar:
         return Bar(label, high, _gb(low, high), mark=mark)
 
     rows = [
-        bar("Textures", found.textures, found.textures),
-        bar("Triangles", found.geometry_low, found.geometry_high),
-        bar("Picture and layers", found.frame, found.frame),
-        bar("The scene", found.low, found.high, mark=True),
+        bar("Textures", scene.textures, scene.textures),
+        bar("Triangles", scene.geometry_low, scene.geometry_high),
+        bar("Picture and layers", scene.frame, scene.frame),
+        bar("The scene", scene.low, scene.high, mark=True),
     ]
-    if found.room is not None:
-        calm = found.room * CALM_PERCENT / 100
+    if scene.room is not None:
+        calm = scene.room * CALM_PERCENT / 100
         rows.append(Bar(f"A calm {CALM_PERCENT} % of what is left", calm, _gb(calm), fill="fill-1"))
-        rows.append(Bar("Left on the card", found.room, _gb(found.room), fill="fill-1"))
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
-    return bars("What fills the card's memory", f"Bars: {told}.", rows, caption="Bars show the most.")
+        rows.append(Bar("Left on the card", scene.room, _gb(scene.room), fill="fill-1"))
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
+    return bars("What fills the card's memory", f"Bars: {description}.", rows, caption="Bars show the most.")
 
 
 def _measured_drawing(peak: float, left: float) -> Drawing:
@@ -317,12 +317,12 @@ def _measured_drawing(peak: float, left: float) -> Drawing:
         Bar(f"A calm {CALM_PERCENT} % of what is left", calm, _gb(calm), fill="fill-1"),
         Bar("Left on the card", left, _gb(left), fill="fill-1"),
     ]
-    told = "; ".join(f"{row.label} {row.text}" for row in rows)
+    description = "; ".join(f"{row.label} {row.text}" for row in rows)
     caption = "As programs and cards count: 1 GB is 2³⁰ bytes."
-    return bars("What fills the card's memory", f"Bars: {told}.", rows, caption=caption)
+    return bars("What fills the card's memory", f"Bars: {description}.", rows, caption=caption)
 
 
-def _notes(found: Scene) -> tuple[Note, ...]:
+def _notes(scene: Scene) -> tuple[Note, ...]:
     notes = [
         Note(
             "What is not counted",
@@ -353,7 +353,7 @@ def _notes(found: Scene) -> tuple[Note, ...]:
             "thousand millions.",
         ),
     ]
-    if found.measured > CALM_PERCENT if found.measured is not None else found.over() > 0:
+    if scene.measured > CALM_PERCENT if scene.measured is not None else scene.over() > 0:
         notes.insert(
             0,
             Note(

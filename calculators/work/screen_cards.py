@@ -12,14 +12,14 @@ from calculators.work.formulas.footage_rates import CALM_SHARE
 
 def gain(given: Values, answer: Answer) -> Card:
     """A day's waits now and with each of the two options."""
-    told = Figures(answer)
-    now = told.number("now_min")
+    figures = Figures(answer)
+    now = figures.number("now_min")
     if now is None:
         return Card()
     ways = [
-        (now - after, told.label(key).removeprefix("With ").removeprefix("the "), after)
+        (now - after, figures.label(key).removeprefix("With ").removeprefix("the "), after)
         for key in ("a_min", "b_min")
-        if (after := told.number(key)) is not None
+        if (after := figures.number(key)) is not None
     ]
     most = max((saved for saved, _, _ in ways), default=0.0)
     memory_first = given["memory_fills"] == "yes"  # then no option stands out, since nothing is ranked
@@ -55,9 +55,9 @@ _LEVELS = {"little": 1, "some": 2, "much": 3}
 
 def balance(given: Values, answer: Answer) -> Card:
     """How much a week asks of each part."""
-    told = Figures(answer)
-    rows = [(label, _LEVELS.get(told.text(key), 0)) for key, label in _PARTS]
-    most = [_SHORT.get(key, label) for key, label in _PARTS if _LEVELS.get(told.text(key), 0) == 3]
+    figures = Figures(answer)
+    rows = [(label, _LEVELS.get(figures.text(key), 0)) for key, label in _PARTS]
+    most = [_SHORT.get(key, label) for key, label in _PARTS if _LEVELS.get(figures.text(key), 0) == 3]
     hero = listed(most) if most else "nothing much"
     if len(most) > 2 or len(hero) > _LONGEST:
         hero = f"{_SAID[len(most)]} parts"
@@ -71,17 +71,17 @@ def balance(given: Values, answer: Answer) -> Card:
 
 def footage(given: Values, answer: Answer) -> Card:
     """What the footage needs against what the disk gives."""
-    told = Figures(answer)
-    found = told.ends("all_mb_s")
+    figures = Figures(answer)
+    found = figures.ends("all_mb_s")
     if found is None:
         return Card()
     need = found[1]
     if given.get("disk_mb_s") is None:
         rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
-        if raw := told.number("raw_mb_s"):
+        if raw := figures.number("raw_mb_s"):
             rows.append(Row("without compression", raw, f"{significant(raw, 3)} MB/s"))
         if answer.verdict:  # one asks about a decoder
-            hero, line = _profile_asked(given, told)
+            hero, line = _profile_asked(given, figures)
             return Card(hero=hero, line=line, drawing=screen_bars(rows))
         return Card(hero=f"{significant(need, 3)} MB/s", line="what the disk must give", drawing=screen_bars(rows))
     disk = float(given["disk_mb_s"])
@@ -114,12 +114,12 @@ def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
 
 def scene(given: Values, answer: Answer) -> Card:
     """What the scene takes of the card's memory."""
-    told = Figures(answer)
-    found = told.numbers("low_gb", "high_gb", "room_gb")
+    figures = Figures(answer)
+    found = figures.numbers("low_gb", "high_gb", "room_gb")
     if not found:
         return Card()
     low, high, room = found
-    if (peak := told.number("peak_full_gb")) is not None:
+    if (peak := figures.number("peak_full_gb")) is not None:
         return _measured_scene(answer, peak, float(given["card_gb"]) - float(given["taken_gb"]))
     said = f"{significant(low, 2)} to {significant(high, 2)} GB"
     hero = f"about {said}" if len(said) <= 14 else said
@@ -152,8 +152,8 @@ def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
 
 def lanes(given: Values, answer: Answer) -> Card:
     """What so many lanes carry, to one scale."""
-    told = Figures(answer)
-    found = told.numbers("link_gb_s", "seconds", "lane_gb_s")
+    figures = Figures(answer)
+    found = figures.numbers("link_gb_s", "seconds", "lane_gb_s")
     if not found:
         return Card()
     link, seconds, lane = found

@@ -226,12 +226,12 @@ def _through(adapter: Adapter, meets: Wires, able: frozenset[str], device: str) 
     return (wires, able) if any(wires) else None
 
 
-def best(found: list[Chain], device: str) -> Chain | None:
+def best(chains: list[Chain], device: str) -> Chain | None:
     """
     The chain to use: safe, then the most that works, then nothing shorted, then the shortest, then wire alone.
 
     Args:
-        found: Chains, shortest first. [list]
+        chains: Chains, shortest first. [list]
         device: What is plugged in. [text]
 
     Returns:
@@ -245,7 +245,7 @@ def best(found: list[Chain], device: str) -> Chain | None:
         True
     """
     wanted = frozenset(WANTED[device])
-    usable = [c for c in found if not c.outcome.harm and c.outcome.works & wanted]
+    usable = [c for c in chains if not c.outcome.harm and c.outcome.works & wanted]
     if not usable:
         return None
     return min(

@@ -78,11 +78,11 @@ _WAYS = ("It plugs straight in", "One adapter will do", "Two adapters in a row w
 _FITS = ("It goes in", "One adapter makes it fit", "Two adapters make it fit", "Three adapters make it fit")
 
 
-def _verdict(case: Case, chosen: Chain | None, found: list[Chain]) -> tuple[Verdict, str]:
+def _verdict(case: Case, chosen: Chain | None, chains: list[Chain]) -> tuple[Verdict, str]:
     device, socket = case.device, case.socket
     wanted = WANTED[device]
     if chosen is None:
-        return _refusal(case, found)
+        return _refusal(case, chains)
     works = [w for w in wanted if w in chosen.outcome.works]
     lost = [w for w in wanted if w not in chosen.outcome.works]
     count = len(chosen.adapters)
@@ -134,10 +134,10 @@ def _named(parts: list[str]) -> str:
     return listed([{"microphone": "the microphone"}.get(part, part) for part in parts])
 
 
-def _refusal(case: Case, found: list[Chain]) -> tuple[Verdict, str]:
+def _refusal(case: Case, chains: list[Chain]) -> tuple[Verdict, str]:
     """Why there is no safe way."""
     plug, socket = case.plug, case.socket
-    harms = {c.outcome.harm for c in found}
+    harms = {c.outcome.harm for c in chains}
     if plug == "usb":
         return (
             Verdict(NO, "A USB device holds its own converter; an analogue socket has no data for it.", _NO_ADAPTER),

@@ -53,11 +53,11 @@ def draw(plugs: Sequence[tuple[str, str, tuple[frozenset[str], ...]]]) -> Drawin
     slim = all(0 < CONNECTORS[key].size_mm < 6 for _, key, _ in plugs)
     scale = _LARGE_SCALE if slim else _SMALL_SCALE
     height = sum(_block_height(CONNECTORS[key], title, scale) for title, key, _ in plugs) + 26
-    told = "; ".join(
+    description = "; ".join(
         f"{title}: " + ", ".join(f"{name} {said(w)}" for name, w in zip(CONNECTORS[key].contacts, wires, strict=True))
         for title, key, wires in plugs
     )
-    sketch = Sketch("The plugs, contact by contact, to scale", f"{told}.", height)
+    sketch = Sketch("The plugs, contact by contact, to scale", f"{description}.", height)
     y = 0.0
     for title, key, wires in plugs:
         _block(sketch, y, title, CONNECTORS[key], wires, scale)

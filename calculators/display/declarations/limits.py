@@ -41,12 +41,12 @@ class Limits:
         return f"{self.tmds_mhz} MHz"
 
 
-def limits(found: Declaration) -> Limits:
+def limits(edid: Declaration) -> Limits:
     """
     What a display states as its most.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
 
     Returns:
         The limits. [MHz, Gb/s]
@@ -58,8 +58,8 @@ def limits(found: Declaration) -> Limits:
         >>> limits(Declaration(tmds_mhz=340, tmds_second_mhz=600)).tmds_mhz
         600
     """
-    clock = max((one.clock_mhz for one in found.ranges), default=0)
-    return Limits(clock, max(found.tmds_mhz, found.tmds_second_mhz), FIXED_RATES.get(found.fixed_rate, 0))
+    clock = max((one.clock_mhz for one in edid.ranges), default=0)
+    return Limits(clock, max(edid.tmds_mhz, edid.tmds_second_mhz), FIXED_RATES.get(edid.fixed_rate, 0))
 
 
 def clock_of(listed: ListedMode) -> Ratio | None:
@@ -87,12 +87,12 @@ def clock_of(listed: ListedMode) -> Ratio | None:
     return mode(listed.width, listed.height, listed.refresh_hz, "cvt-rb").clock
 
 
-def carries(found: Declaration, listed: ListedMode, sampling: str, depth: int) -> bool:
+def carries(edid: Declaration, listed: ListedMode, sampling: str, depth: int) -> bool:
     """
     Whether a display's stated limits carry a listed mode in a format. What is not stated limits nothing.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
         listed: The mode. [object]
         sampling: rgb, 422 or 420. [text]
         depth: Bits a channel. [bit], 8, 10 or 12.
@@ -113,8 +113,8 @@ def carries(found: Declaration, listed: ListedMode, sampling: str, depth: int) -
     clock = clock_of(listed)
     if clock is None:
         return True
-    most = limits(found)
-    if not (found.hdmi or found.hdmi_second):
+    most = limits(edid)
+    if not (edid.hdmi or edid.hdmi_second):
         return True
     if most.tmds_mhz and character_clock(clock, sampling, depth).fits(Ratio(most.tmds_mhz * 1_000_000)):
         return True
@@ -125,9 +125,9 @@ def carries(found: Declaration, listed: ListedMode, sampling: str, depth: int) -
     return not most.tmds_mhz
 
 
-def over_displayport(found: Declaration) -> bool:
+def over_displayport(edid: Declaration) -> bool:
     """Whether the declaration is a DisplayPort input's, so that HDMI's limits, if they stand in it, do not count."""
-    return found.port == "DisplayPort"
+    return edid.port == "DisplayPort"
 
 
 _Picture = tuple[int, int, int, bool]
@@ -137,19 +137,19 @@ def _picture(listed: ListedMode) -> _Picture:
     return listed.width, listed.height, round(listed.refresh_hz), listed.interlaced
 
 
-def _with_420(found: Declaration) -> frozenset[_Picture]:
+def _with_420(edid: Declaration) -> frozenset[_Picture]:
     """What is listed with 4:2:0 anywhere: a detailed timing of the same picture does not repeat it."""
-    return frozenset(_picture(one) for one in found.modes if one.only_420 or one.also_420)
+    return frozenset(_picture(one) for one in edid.modes if one.only_420 or one.also_420)
 
 
 def formats(
-    found: Declaration, listed: ListedMode, with_420: frozenset[_Picture] | None = None
+    edid: Declaration, listed: ListedMode, with_420: frozenset[_Picture] | None = None
 ) -> list[tuple[str, int]]:
     """
     The formats in which a display takes a listed mode, by what it declares, best first.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
         listed: The mode. [object]
         with_420: What is listed with 4:2:0, where it is known already. [set]
 
@@ -164,27 +164,27 @@ def formats(
         >>> formats(Declaration(tmds_second_mhz=600, hdmi=True, base_depth=10, ycbcr_422=True), uhd)
         [('rgb', 8), ('422', 12)]
     """
-    depth = found.depth or 8
-    in_420 = _picture(listed) in (_with_420(found) if with_420 is None else with_420)
+    depth = edid.depth or 8
+    in_420 = _picture(listed) in (_with_420(edid) if with_420 is None else with_420)
     kept = []
     for sampling, bits in _FORMATS:
         if sampling == "420":
-            there = in_420 and bits <= max(found.deep_420_depth, 8)
+            there = in_420 and bits <= max(edid.deep_420_depth, 8)
         elif sampling == "422":
-            there = found.ycbcr_422 and not listed.only_420 and depth > 8
+            there = edid.ycbcr_422 and not listed.only_420 and depth > 8
         else:
             there = bits <= max(depth, 8) and not listed.only_420
-        if there and carries(found, listed, sampling, bits):
+        if there and carries(edid, listed, sampling, bits):
             kept.append((sampling, bits))
     return kept
 
 
-def beyond(found: Declaration) -> list[ListedMode]:
+def beyond(edid: Declaration) -> list[ListedMode]:
     """
     The listed modes that the display's own limits carry in no format.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
 
     Returns:
         The modes, largest and fastest first. [list]
@@ -198,16 +198,16 @@ def beyond(found: Declaration) -> list[ListedMode]:
         [60]
     """
     tried: dict[tuple[object, ...], ListedMode] = {}
-    for one in found.modes:  # a declaration may list one format hundreds of times
+    for one in edid.modes:  # a declaration may list one format hundreds of times
         tried.setdefault(
             (one.width, one.height, one.refresh_hz, one.clock_khz, one.only_420, one.also_420, one.interlaced), one
         )
-    with_420 = _with_420(found)
-    over = [one for one in tried.values() if not formats(found, one, with_420)]
+    with_420 = _with_420(edid)
+    over = [one for one in tried.values() if not formats(edid, one, with_420)]
     return sorted(over, key=lambda m: (-m.width * m.height, -m.refresh_hz))
 
 
-def above_range(found: Declaration, listed: ListedMode) -> bool:
+def above_range(edid: Declaration, listed: ListedMode) -> bool:
     """Whether a mode's own clock is above the highest that the display states with its refresh ranges."""
-    most = limits(found).clock_mhz
+    most = limits(edid).clock_mhz
     return bool(most) and listed.clock_khz / 1000 >= most + _STEP_MHZ

@@ -69,13 +69,13 @@ def kind_of(mode: ListedMode) -> str:
     return UNTOLD if found and found[0].vic != _VGA else COMPUTER
 
 
-def mode_in_use(given: Values, found: Declaration) -> ModeInUse | None:
+def mode_in_use(given: Values, edid: Declaration) -> ModeInUse | None:
     """
     The mode that the viewer typed, else the preferred one.
 
     Args:
         given: The inputs; mode_width, mode_height, mode_refresh and mode_blanking where typed. [values]
-        found: The declaration, whose preferred mode fills in what was not typed. [object]
+        edid: The declaration, whose preferred mode fills in what was not typed. [object]
 
     Returns:
         The mode with its kind; None where none was typed and none is preferred. [object]
@@ -92,8 +92,8 @@ def mode_in_use(given: Values, found: Declaration) -> ModeInUse | None:
     """
     typed = [key for key in ("mode_width", "mode_height", "mode_refresh", "mode_blanking") if key in given]
     if not typed:
-        return _preferred(found)
-    mode = found.preferred
+        return _preferred(edid)
+    mode = edid.preferred
     words = {"mode_width": "the width", "mode_height": "the height", "mode_refresh": "the refresh"}
     missing = [key for key in words if key not in given]
     if mode and "mode_width" not in typed and "mode_height" not in typed:
@@ -106,11 +106,11 @@ def mode_in_use(given: Values, found: Declaration) -> ModeInUse | None:
             Problem(key, f"A mode in use needs at least width and height: {words[key]} is missing.") for key in missing
         )
     refresh_hz = given.get("mode_refresh") or (mode.refresh_hz if mode else 0)
-    return _typed(width, height, refresh_hz, given.get("mode_blanking"), found)
+    return _typed(width, height, refresh_hz, given.get("mode_blanking"), edid)
 
 
-def _preferred(found: Declaration) -> ModeInUse | None:
-    mode = found.preferred
+def _preferred(edid: Declaration) -> ModeInUse | None:
+    mode = edid.preferred
     if mode is None:
         return None
     kind = kind_of(mode)
@@ -122,17 +122,17 @@ def _preferred(found: Declaration) -> ModeInUse | None:
         why = "640 × 480 counts as a computer's even where CTA-861 lists it"
     else:
         why = "its clock and totals are no CTA-861 format's"
-    kinds = {kind_of(m) for m in _alike(found, mode.width, mode.height, mode.refresh_hz)}
+    kinds = {kind_of(m) for m in _alike(edid, mode.width, mode.height, mode.refresh_hz)}
     return ModeInUse(
         mode.width, mode.height, mode.refresh_hz, kind, why, typed=False, both={TELEVISION, COMPUTER} <= kinds
     )
 
 
-def _alike(found: Declaration, width: int, height: int, refresh_hz: float) -> list[ListedMode]:
+def _alike(edid: Declaration, width: int, height: int, refresh_hz: float) -> list[ListedMode]:
     """The listed modes that a system would show as this one."""
     return [
         m
-        for m in found.modes
+        for m in edid.modes
         if (m.width, m.height) == (width, height)
         and not m.interlaced
         and abs(m.refresh_hz - refresh_hz) < SAME_REFRESH_HZ
@@ -144,8 +144,8 @@ def _whole(refresh_hz: float) -> float:
     return round(refresh_hz) if abs(refresh_hz - round(refresh_hz)) < _NEARLY_WHOLE_HZ else refresh_hz
 
 
-def _typed(width: int, height: int, refresh_hz: float, blanking: str | None, found: Declaration) -> ModeInUse:
-    alike = _alike(found, width, height, refresh_hz)
+def _typed(width: int, height: int, refresh_hz: float, blanking: str | None, edid: Declaration) -> ModeInUse:
+    alike = _alike(edid, width, height, refresh_hz)
     only_420 = bool(alike) and all(m.only_420 for m in alike)
     if blanking == "cta":
         entry = find_format(width, height, refresh_hz) or find_format(width, height, _whole(refresh_hz))

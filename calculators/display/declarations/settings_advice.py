@@ -9,12 +9,12 @@ from calculators.display.declarations.mode_in_use import COMPUTER, SAME_REFRESH_
 from calculators.trade.edid.declaration import Declaration, ListedMode
 
 
-def settings(found: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
+def settings(edid: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
     """
     The settings to choose, each with its reason and what to do if it does not look right.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
         mode: The mode in use; None where the declaration prefers none. [object]
 
     Returns:
@@ -27,27 +27,27 @@ def settings(found: Declaration, mode: ModeInUse | None) -> tuple[Step, ...]:
         >>> [s.key for s in settings(Declaration(digital=True), None)]
         ['mode', 'sampling', 'depth', 'range', 'hdr', 'look']
     """
-    steps = [_mode(found, mode)]
-    if found.digital:
-        steps += [_sampling(found, mode), _depth(found, mode), _range(found, mode)]
-    return (*steps, _hdr(found), _look())
+    steps = [_mode(edid, mode)]
+    if edid.digital:
+        steps += [_sampling(edid, mode), _depth(edid, mode), _range(edid, mode)]
+    return (*steps, _hdr(edid), _look())
 
 
-def fastest_at(found: Declaration, width: int, height: int) -> ListedMode | None:
+def fastest_at(edid: Declaration, width: int, height: int) -> ListedMode | None:
     """The listed mode of this size with the highest refresh, or None."""
-    return max(_of_size(found, width, height), key=lambda m: m.refresh_hz, default=None)
+    return max(_of_size(edid, width, height), key=lambda m: m.refresh_hz, default=None)
 
 
-def _of_size(found: Declaration, width: int, height: int) -> list[ListedMode]:
-    return [m for m in found.modes if (m.width, m.height) == (width, height) and not m.interlaced]
+def _of_size(edid: Declaration, width: int, height: int) -> list[ListedMode]:
+    return [m for m in edid.modes if (m.width, m.height) == (width, height) and not m.interlaced]
 
 
-def advised(found: Declaration, mode: ModeInUse | None) -> ListedMode | None:
+def advised(edid: Declaration, mode: ModeInUse | None) -> ListedMode | None:
     """
     The mode that the settings are for: the one in use, else the fastest at the display's own size within its limits.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
         mode: The mode in use; None where the declaration prefers none. [object]
 
     Returns:
@@ -62,22 +62,22 @@ def advised(found: Declaration, mode: ModeInUse | None) -> ListedMode | None:
     """
     if mode is None:
         return None
-    width, height = (mode.width, mode.height) if mode.typed else _own_size(found, mode)
-    same = _of_size(found, width, height)
+    width, height = (mode.width, mode.height) if mode.typed else _own_size(edid, mode)
+    same = _of_size(edid, width, height)
     if mode.typed:
         same = [m for m in same if abs(m.refresh_hz - mode.refresh_hz) < SAME_REFRESH_HZ]
-    within = [m for m in same if formats(found, m)]
+    within = [m for m in same if formats(edid, m)]
     return max(within or same, key=lambda m: m.refresh_hz, default=None)
 
 
-def _own_size(found: Declaration, mode: ModeInUse) -> tuple[int, int]:
+def _own_size(edid: Declaration, mode: ModeInUse) -> tuple[int, int]:
     """The display's own grid where a mode of that size is listed, else the size of its preferred mode."""
-    if found.native_size and _of_size(found, *found.native_size):
-        return found.native_size
+    if edid.native_size and _of_size(edid, *edid.native_size):
+        return edid.native_size
     return mode.width, mode.height
 
 
-def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
+def _mode(edid: Declaration, mode: ModeInUse | None) -> Step:
     otherwise = (
         "If your system offers less than the display lists, the loss is in a setting, the port, a dock or the cable, "
         "not in the display."
@@ -90,18 +90,18 @@ def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
             why="The declaration names no preferred mode.",
             otherwise=otherwise,
         )
-    width, height = _own_size(found, mode)
+    width, height = _own_size(edid, mode)
     size = f"{number(width)} × {number(height)}"
-    chosen = advised(found, mode)
+    chosen = advised(edid, mode)
     if mode.typed:
         do = [f"The settings below are for {mode.say()}, the mode that you gave."]
     else:
         do = [f"Choose {size}."]
         if chosen:
             do.append(f"The highest refresh listed at {size} is {_hz(chosen.refresh_hz)}: choose it.")
-    parts = [_why_size(found, mode, (width, height)), _too_fast(found, chosen)]
-    if chosen and above_range(found, chosen):
-        clock = f"{number(limits(found).clock_mhz)} MHz"
+    parts = [_why_size(edid, mode, (width, height)), _too_fast(edid, chosen)]
+    if chosen and above_range(edid, chosen):
+        clock = f"{number(limits(edid).clock_mhz)} MHz"
         otherwise = (
             f"Its clock is above the {clock} that the display states with its refresh range. If the screen stays dark, "
             f"wait for the old mode to come back and choose a lower refresh. {otherwise}"
@@ -115,45 +115,45 @@ def _mode(found: Declaration, mode: ModeInUse | None) -> Step:
     )
 
 
-def _why_size(found: Declaration, mode: ModeInUse, size: tuple[int, int]) -> str:
-    if found.native_size and size == found.native_size:
+def _why_size(edid: Declaration, mode: ModeInUse, size: tuple[int, int]) -> str:
+    if edid.native_size and size == edid.native_size:
         return "The display gives this as its own grid of pixels, so nothing is scaled."
-    if found.native_size:
-        own = f"{number(found.native_size[0])} × {number(found.native_size[1])}"
+    if edid.native_size:
+        own = f"{number(edid.native_size[0])} × {number(edid.native_size[1])}"
         return f"Its own grid of pixels is {own}, but it lists no mode of that size here."
-    if found.native_said:
+    if edid.native_said:
         return "The display says that its preferred mode is also its native one, so nothing is scaled."
     if mode.typed:
         return ""
     return "It is the preferred mode. The display does not say that it is also the native one; its manual does."
 
 
-def _too_fast(found: Declaration, chosen: ListedMode | None) -> str:
+def _too_fast(edid: Declaration, chosen: ListedMode | None) -> str:
     """What is listed faster at the same size and beyond the display's own limits."""
     if chosen is None:
         return ""
     faster = [
         m
-        for m in _of_size(found, chosen.width, chosen.height)
-        if m.refresh_hz > chosen.refresh_hz + 1 and not formats(found, m)
+        for m in _of_size(edid, chosen.width, chosen.height)
+        if m.refresh_hz > chosen.refresh_hz + 1 and not formats(edid, m)
     ]
     if not faster:
         return ""
     top = max(faster, key=lambda m: m.refresh_hz)
-    return f"It lists {_hz(top.refresh_hz)} too, which is more than the {limits(found).say()} that it states over HDMI."
+    return f"It lists {_hz(top.refresh_hz)} too, which is more than the {limits(edid).say()} that it states over HDMI."
 
 
 def _hz(refresh_hz: float) -> str:
     return f"{number(refresh_hz)} Hz"
 
 
-def _best(found: Declaration, mode: ModeInUse | None) -> tuple[ListedMode | None, list[tuple[str, int]]]:
+def _best(edid: Declaration, mode: ModeInUse | None) -> tuple[ListedMode | None, list[tuple[str, int]]]:
     """The mode that the settings are for, and the formats in which the display's limits carry it, best first."""
-    chosen = advised(found, mode)
-    return chosen, formats(found, chosen) if chosen else []
+    chosen = advised(edid, mode)
+    return chosen, formats(edid, chosen) if chosen else []
 
 
-def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
+def _sampling(edid: Declaration, mode: ModeInUse | None) -> Step:
     if mode and mode.only_420:
         return Step(
             key="sampling",
@@ -162,17 +162,17 @@ def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
             why="The display lists this mode with 4:2:0 only: a quarter of the colour samples.",
             otherwise="For sharp coloured text choose a lower refresh that RGB can carry.",
         )
-    chosen, carried = _best(found, mode)
+    chosen, carried = _best(edid, mode)
     if chosen and carried and carried[0][0] in _LESS:
         name = _LESS[carried[0][0]]
         return Step(
             key="sampling",
             title=f"Colour format: {name}",
             do=(f"Choose {name} for {_hz(chosen.refresh_hz)}, or a lower refresh in RGB.",),
-            why=f"RGB at this refresh asks for more than the {limits(found).say()} that the display states.",
+            why=f"RGB at this refresh asks for more than the {limits(edid).say()} that the display states.",
             otherwise="For sharp coloured text choose a lower refresh that RGB can carry.",
         )
-    others = [s for s, there in (("4:4:4", found.ycbcr_444), ("4:2:2", found.ycbcr_422)) if there]
+    others = [s for s, there in (("4:4:4", edid.ycbcr_444), ("4:2:2", edid.ycbcr_422)) if there]
     also = f"It takes Y′CbCr {' and '.join(others)} too, which gain nothing over RGB here." if others else ""
     return Step(
         key="sampling",
@@ -189,8 +189,8 @@ def _sampling(found: Declaration, mode: ModeInUse | None) -> Step:
 _LESS = {"422": "Y′CbCr 4:2:2", "420": "Y′CbCr 4:2:0"}
 
 
-def _depth(found: Declaration, mode: ModeInUse | None) -> Step:
-    depth = found.depth
+def _depth(edid: Declaration, mode: ModeInUse | None) -> Step:
+    depth = edid.depth
     if not depth:
         return Step(
             key="depth",
@@ -198,18 +198,18 @@ def _depth(found: Declaration, mode: ModeInUse | None) -> Step:
             do=("Choose 8 bits, which every such link carries.",),
             why="The display does not say how many bits it takes.",
         )
-    chosen, carried = _best(found, mode)
+    chosen, carried = _best(edid, mode)
     wanted = min(depth, 10) if depth > 8 else depth
     most = next((bits for sampling, bits in carried if sampling == "rgb"), carried[0][1] if carried else wanted)
     if chosen and carried and carried[0][0] == "rgb" and most < wanted:
-        return _fewer_bits(found, chosen, carried, wanted)
+        return _fewer_bits(edid, chosen, carried, wanted)
     told = {
-        depth == found.base_depth: "the base block says so",
-        depth == found.deep_colour_depth and not found.base_depth: "its deep-colour flags say so",
+        depth == edid.base_depth: "the base block says so",
+        depth == edid.deep_colour_depth and not edid.base_depth: "its deep-colour flags say so",
     }.get(True, "a DisplayID block says so")
     more = ""
-    if found.base_depth and found.deep_colour_depth > found.base_depth:
-        more = f" Its HDMI block accepts up to {found.deep_colour_depth} bits on the link, more than it says it shows."
+    if edid.base_depth and edid.deep_colour_depth > edid.base_depth:
+        more = f" Its HDMI block accepts up to {edid.deep_colour_depth} bits on the link, more than it says it shows."
     bits = min(wanted, max(most, 8)) if depth > 8 else depth
     return Step(
         key="depth",
@@ -224,7 +224,7 @@ def _depth(found: Declaration, mode: ModeInUse | None) -> Step:
     )
 
 
-def _fewer_bits(found: Declaration, chosen: ListedMode, carried: list[tuple[str, int]], wanted: int) -> Step:
+def _fewer_bits(edid: Declaration, chosen: ListedMode, carried: list[tuple[str, int]], wanted: int) -> Step:
     """Where the display's own limits carry RGB at this refresh with 8 bits and no more."""
     clock = clock_of(chosen)
     asks = f"{number(clock.value * wanted / 8 / 1e6, 1)} MHz" if clock else "more"
@@ -232,8 +232,8 @@ def _fewer_bits(found: Declaration, chosen: ListedMode, carried: list[tuple[str,
     slower = max(
         (
             m.refresh_hz
-            for m in _of_size(found, chosen.width, chosen.height)
-            if m.refresh_hz < chosen.refresh_hz - 1 and ("rgb", wanted) in formats(found, m)
+            for m in _of_size(edid, chosen.width, chosen.height)
+            if m.refresh_hz < chosen.refresh_hz - 1 and ("rgb", wanted) in formats(edid, m)
         ),
         default=0.0,
     )
@@ -243,8 +243,8 @@ def _fewer_bits(found: Declaration, chosen: ListedMode, carried: list[tuple[str,
         title="Bits a channel: 8",
         do=(f"Choose 8 bits with RGB at {_hz(chosen.refresh_hz)}.",),
         why=(
-            f"The display takes {found.depth} bits a channel, but {wanted} at this refresh run at {asks}, above the "
-            f"{limits(found).say()} that it states itself."
+            f"The display takes {edid.depth} bits a channel, but {wanted} at this refresh run at {asks}, above the "
+            f"{limits(edid).say()} that it states itself."
         ),
         otherwise=(
             f"For {wanted} bits take {' or '.join(filter(None, ways))}." if any(ways) else "8 bits are enough for "
@@ -253,18 +253,18 @@ def _fewer_bits(found: Declaration, chosen: ListedMode, carried: list[tuple[str,
     )  # fmt: skip
 
 
-def _another_kind(found: Declaration, mode: ModeInUse | None) -> str:
+def _another_kind(edid: Declaration, mode: ModeInUse | None) -> str:
     """A sentence where the fastest mode of the size counts as the other kind."""
-    fastest = fastest_at(found, mode.width, mode.height) if mode and not mode.typed else None
+    fastest = fastest_at(edid, mode.width, mode.height) if mode and not mode.typed else None
     if mode is None or fastest is None or {mode.kind, kind_of(fastest)} != {TELEVISION, COMPUTER}:
         return ""
     return f" At {_hz(fastest.refresh_hz)} it would be a {kind_of(fastest)} format, with the other default."
 
 
-def _range(found: Declaration, mode: ModeInUse | None) -> Step:
+def _range(edid: Declaration, mode: ModeInUse | None) -> Step:
     kind = mode.kind if mode else ""
-    other = _another_kind(found, mode)
-    if found.rgb_range_selectable:
+    other = _another_kind(edid, mode)
+    if edid.rgb_range_selectable:
         default = (
             "This mode is a television format, limited by default; the card must say that it sends full, and this "
             "display says that it listens."
@@ -285,7 +285,7 @@ def _range(found: Declaration, mode: ModeInUse | None) -> Step:
                 "at a time."
             ),
         )
-    if over_displayport(found):
+    if over_displayport(edid):
         return Step(
             key="range",
             title="RGB range: full, then look",
@@ -297,9 +297,9 @@ def _range(found: Declaration, mode: ModeInUse | None) -> Step:
                 "its menu, else send limited."
             ),
         )
-    said = "The display says" if found.rgb_range_selectable is False else "The display does not say"
-    follows = "that it does not follow a chosen range" if found.rgb_range_selectable is False else "that it follows one"
-    if kind == TELEVISION and not (found.hdmi or found.hdmi_second or found.port in ("HDMI", "DisplayPort")):
+    said = "The display says" if edid.rgb_range_selectable is False else "The display does not say"
+    follows = "that it does not follow a chosen range" if edid.rgb_range_selectable is False else "that it follows one"
+    if kind == TELEVISION and not (edid.hdmi or edid.hdmi_second or edid.port in ("HDMI", "DisplayPort")):
         return Step(
             key="range",
             title="RGB range: automatic, which is full in practice",
@@ -345,8 +345,8 @@ def _range(found: Declaration, mode: ModeInUse | None) -> Step:
     )
 
 
-def _hdr(found: Declaration) -> Step:
-    curves = [name for name in ("PQ", "HLG") if name in found.transfers]
+def _hdr(edid: Declaration) -> Step:
+    curves = [name for name in ("PQ", "HLG") if name in edid.transfers]
     if not curves:
         return Step(
             key="hdr",
@@ -354,7 +354,7 @@ def _hdr(found: Declaration) -> Step:
             do=("Leave HDR off.",),
             why="The display declares no HDR curve, so it would show an HDR picture flat and dim.",
         )
-    peak = f" It asks for pictures mastered for about {number(found.peak_nits, 0)} cd/m²." if found.peak_nits else ""
+    peak = f" It asks for pictures mastered for about {number(edid.peak_nits, 0)} cd/m²." if edid.peak_nits else ""
     return Step(
         key="hdr",
         title="HDR: off until the rest is right",

@@ -15,12 +15,12 @@ _WHOLE = (
 )  # fmt: skip
 
 
-def shape_notes(found: Declaration) -> list[Note]:
+def shape_notes(edid: Declaration) -> list[Note]:
     """
     What to say of a tile, or of a declaration that looks like half of a display.
 
     Args:
-        found: The declaration. [object]
+        edid: The declaration. [object]
 
     Returns:
         At most one note. [list]
@@ -32,9 +32,9 @@ def shape_notes(found: Declaration) -> list[Note]:
         >>> [n.title for n in shape_notes(Declaration(tiles=(2, 1), tile_size=(1920, 2160)))]
         ['One tile of a larger display']
     """
-    if found.tiles and found.tiles != (1, 1):
-        return [_tile(found, found.tiles)]
-    mode = found.preferred
+    if edid.tiles and edid.tiles != (1, 1):
+        return [_tile(edid, edid.tiles)]
+    mode = edid.preferred
     if mode and (2 * mode.width, mode.height) in _WHOLE:
         whole = f"{number(2 * mode.width)} × {number(mode.height)}"
         return [
@@ -47,16 +47,16 @@ def shape_notes(found: Declaration) -> list[Note]:
     return []
 
 
-def _tile(found: Declaration, tiles: tuple[int, int]) -> Note:
+def _tile(edid: Declaration, tiles: tuple[int, int]) -> Note:
     across, down = tiles
     size, together = "", ""
-    if found.tile_size:
-        width, height = found.tile_size
+    if edid.tile_size:
+        width, height = edid.tile_size
         size = f" of {number(width)} × {number(height)}"
         together = f", {number(width * across)} × {number(height * down)} in all"
     alone = (
         "With this input alone the display spreads its picture over the whole."
-        if found.tile_alone == _SPREADS
+        if edid.tile_alone == _SPREADS
         else "With this input alone part of the display may stay dark."
     )
     return Note(

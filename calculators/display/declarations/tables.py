@@ -15,62 +15,62 @@ _MOST_BARS = 6
 _KIND_WORDS = {TELEVISION: "television", COMPUTER: "computer", UNTOLD: "not told"}
 
 
-def facts(found: Declaration) -> Table:
+def facts(edid: Declaration) -> Table:
     """Everything that bears on settings, one fact a row. A serial number is never among them."""
-    rows: list[tuple[str, str]] = [("Version of the base block", found.version)]
-    if found.name:
-        rows.append(("The display calls itself", found.name))
-    rows.append(("Input", _input(found)))
-    if found.preferred:
+    rows: list[tuple[str, str]] = [("Version of the base block", edid.version)]
+    if edid.name:
+        rows.append(("The display calls itself", edid.name))
+    rows.append(("Input", _input(edid)))
+    if edid.preferred:
         said = {True: "said to be native", False: "not said to be native", None: "native not told in this version"}
-        mode = found.preferred
+        mode = edid.preferred
         words = say_mode(mode.width, mode.height, mode.refresh_hz, mode.interlaced)
-        rows.append(("Preferred mode", f"{words}, {said[found.native_said]}"))
+        rows.append(("Preferred mode", f"{words}, {said[edid.native_said]}"))
         if mode.clock_khz:
             totals = f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"
             rows.append(("Its clock and totals", totals))
-    if found.preferred_too:
-        other = found.preferred_too
+    if edid.preferred_too:
+        other = edid.preferred_too
         words = say_mode(other.width, other.height, other.refresh_hz, other.interlaced)
         rows.append(("DisplayID prefers", f"{words} ({other.where})"))
-    if found.native_size:
-        rows.append(("Its own grid of pixels", f"{number(found.native_size[0])} × {number(found.native_size[1])}"))
-    for one in found.ranges:
+    if edid.native_size:
+        rows.append(("Its own grid of pixels", f"{number(edid.native_size[0])} × {number(edid.native_size[1])}"))
+    for one in edid.ranges:
         top = f"{one.high} Hz" if one.high else "the refresh of the mode"
         clock = f", up to {number(one.clock_mhz)} MHz" if one.clock_mhz else ""
         rows.append((f"Refresh range ({one.where})", f"{one.low} Hz to {top}{clock}"))
-    if found.variable:
-        rows.append(("Refresh that varies", "; ".join(found.variable)))
-    rows += _colour(found) + _link(found)
-    if found.tiles:
-        size = f", of {number(found.tile_size[0])} × {number(found.tile_size[1])}" if found.tile_size else ""
-        rows.append(("Tiles", f"{found.tiles[0]} × {found.tiles[1]}{size}: each input feeds one of them"))
+    if edid.variable:
+        rows.append(("Refresh that varies", "; ".join(edid.variable)))
+    rows += _colour(edid) + _link(edid)
+    if edid.tiles:
+        size = f", of {number(edid.tile_size[0])} × {number(edid.tile_size[1])}" if edid.tile_size else ""
+        rows.append(("Tiles", f"{edid.tiles[0]} × {edid.tiles[1]}{size}: each input feeds one of them"))
     return Table("What it declares", (Column("Fact"), Column("What the declaration says")), tuple(rows))
 
 
-def _input(found: Declaration) -> str:
-    if not found.digital:
+def _input(edid: Declaration) -> str:
+    if not edid.digital:
         return "analogue: range, bits and sampling do not apply"
-    named = [found.port] if found.port else []
-    if found.hdmi and "HDMI" not in named:
+    named = [edid.port] if edid.port else []
+    if edid.hdmi and "HDMI" not in named:
         named.append("HDMI")
     return f"digital, {' and '.join(named)}" if named else "digital"
 
 
-def _colour(found: Declaration) -> list[tuple[str, str]]:
+def _colour(edid: Declaration) -> list[tuple[str, str]]:
     told = [
-        (found.base_depth, "base block"),
-        (found.deep_colour_depth, "deep-colour flags"),
-        (found.displayid_depth, "DisplayID"),
+        (edid.base_depth, "base block"),
+        (edid.deep_colour_depth, "deep-colour flags"),
+        (edid.displayid_depth, "DisplayID"),
     ]
     depths = [f"{bits} ({where})" for bits, where in told if bits]
     sampling = [
         name
         for name, there in (
-            ("RGB", found.digital),
-            ("Y′CbCr 4:4:4", found.ycbcr_444),
-            ("4:2:2", found.ycbcr_422),
-            ("4:2:0", found.ycbcr_420),
+            ("RGB", edid.digital),
+            ("Y′CbCr 4:4:4", edid.ycbcr_444),
+            ("4:2:2", edid.ycbcr_422),
+            ("4:2:0", edid.ycbcr_420),
         )
         if there
     ]
@@ -78,40 +78,40 @@ def _colour(found: Declaration) -> list[tuple[str, str]]:
     rows = [
         ("Bits a channel", ", ".join(depths) or "not declared"),
         ("Colour formats", listed(sampling) or "not declared"),
-        ("RGB range can be chosen", selectable[found.rgb_range_selectable]),
-        ("Y′CbCr range can be chosen", selectable[found.ycc_range_selectable]),
-        ("HDR curves", listed(found.transfers) or "not declared"),
+        ("RGB range can be chosen", selectable[edid.rgb_range_selectable]),
+        ("Y′CbCr range can be chosen", selectable[edid.ycc_range_selectable]),
+        ("HDR curves", listed(edid.transfers) or "not declared"),
     ]
-    if found.deep_420_depth:
-        rows.append(("Bits a channel with 4:2:0", f"up to {found.deep_420_depth}"))
-    if found.peak_nits:
-        rows.append(("Brightest picture wanted", f"{number(found.peak_nits, 0)} cd/m²"))
-    if found.dynamic_hdr:
+    if edid.deep_420_depth:
+        rows.append(("Bits a channel with 4:2:0", f"up to {edid.deep_420_depth}"))
+    if edid.peak_nits:
+        rows.append(("Brightest picture wanted", f"{number(edid.peak_nits, 0)} cd/m²"))
+    if edid.dynamic_hdr:
         rows.append(("HDR that changes by scene", "declared"))
-    if found.wide_colour:
-        rows.append(("Wider colour", listed(found.wide_colour)))
+    if edid.wide_colour:
+        rows.append(("Wider colour", listed(edid.wide_colour)))
     return rows
 
 
-def _link(found: Declaration) -> list[tuple[str, str]]:
+def _link(edid: Declaration) -> list[tuple[str, str]]:
     rows = []
-    if found.tmds_mhz:
-        rows.append(("Highest HDMI clock, first block", f"{found.tmds_mhz} MHz"))
-    if found.tmds_second_mhz:
-        rows.append(("Highest HDMI clock, second block", f"{found.tmds_second_mhz} MHz"))
-    if found.fixed_rate:
-        rate = FIXED_RATES.get(found.fixed_rate)
-        later = f"code {found.fixed_rate}, later than this reader knows"
+    if edid.tmds_mhz:
+        rows.append(("Highest HDMI clock, first block", f"{edid.tmds_mhz} MHz"))
+    if edid.tmds_second_mhz:
+        rows.append(("Highest HDMI clock, second block", f"{edid.tmds_second_mhz} MHz"))
+    if edid.fixed_rate:
+        rate = FIXED_RATES.get(edid.fixed_rate)
+        later = f"code {edid.fixed_rate}, later than this reader knows"
         rows.append(("Highest fixed-rate HDMI link", f"{rate} Gb/s" if rate else later))
-    if found.compression:
+    if edid.compression:
         rows.append(("Compressed pictures over HDMI", "accepted"))
     return rows
 
 
-def modes(found: Declaration, in_use: ModeInUse | None) -> Table | None:
+def modes(edid: Declaration, in_use: ModeInUse | None) -> Table | None:
     """The listed modes, largest first, each once for each kind; None where there are none."""
     kept: dict[tuple[int, int, bool, str, str], list[ListedMode]] = {}
-    largest_first = sorted(found.modes, key=lambda m: (-m.width * m.height, -m.width, -m.refresh_hz, m.interlaced))
+    largest_first = sorted(edid.modes, key=lambda m: (-m.width * m.height, -m.width, -m.refresh_hz, m.interlaced))
     for mode in largest_first:
         key = (mode.width, mode.height, mode.interlaced, number(mode.refresh_hz), kind_of(mode))
         kept.setdefault(key, []).append(mode)
@@ -141,20 +141,20 @@ def _sampling(same: list[ListedMode]) -> str:
     return "too" if any(m.only_420 or m.also_420 for m in same) else "–"
 
 
-def blocks(found: Declaration) -> Table:
+def blocks(edid: Declaration) -> Table:
     """The blocks of 128 bytes, and whether their sums are right."""
     rows = [
-        (str(b.number), b.kind, ("right" if b.sum_right else "wrong") if b.whole else "cut off") for b in found.blocks
+        (str(b.number), b.kind, ("right" if b.sum_right else "wrong") if b.whole else "cut off") for b in edid.blocks
     ]
     cut = rows[:_MOST_ROWS]
     note = f"{len(rows) - len(cut)} more blocks follow." if len(rows) > len(cut) else ""
     return Table("Its blocks", (Column("Block"), Column("Kind"), Column("Checksum")), tuple(cut), note)
 
 
-def refresh_drawing(found: Declaration, in_use: ModeInUse | None) -> Drawing | None:
+def refresh_drawing(edid: Declaration, in_use: ModeInUse | None) -> Drawing | None:
     """The highest refresh listed at each of the largest sizes; None where fewer than two sizes are listed."""
     best: dict[tuple[int, int], float] = {}
-    for mode in found.modes:
+    for mode in edid.modes:
         if not mode.interlaced:
             size = (mode.width, mode.height)
             best[size] = max(best.get(size, 0), mode.refresh_hz)
@@ -166,5 +166,5 @@ def refresh_drawing(found: Declaration, in_use: ModeInUse | None) -> Drawing | N
         Bar(f"{number(w)} × {number(h)}", best[w, h], f"{number(best[w, h])} Hz", mark=(w, h) == own)
         for w, h in largest
     ]
-    said = "; ".join(f"{row.label}: {row.text}" for row in rows)
-    return bars("Highest refresh listed at each size", f"Bars: {said}.", rows, caption="What the display lists.")
+    description = "; ".join(f"{row.label}: {row.text}" for row in rows)
+    return bars("Highest refresh listed at each size", f"Bars: {description}.", rows, caption="What the display lists.")

@@ -199,12 +199,12 @@ def _mildest(key: str, wish: Wish) -> Offer | None:
     return best
 
 
-def _less(found: Fit, wish: Wish) -> bool:
+def _less(fit: Fit, wish: Wish) -> bool:
     """Whether a step asks less of the link, or opens compression; one that does not is no offer."""
     before = wish.fit()
-    if found.compressed is not None and before.compressed is None:
+    if fit.compressed is not None and before.compressed is None:
         return True
-    return not before.needed.fits(found.needed)
+    return not before.needed.fits(fit.needed)
 
 
 def _costs(key: str, step: Wish) -> str:

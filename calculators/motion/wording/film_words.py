@@ -14,16 +14,16 @@ _SHOWN = 8
 _NEARLY_ONCE = Ratio(3, 4)  # a second; rarer than this is told by the time between
 
 
-def pattern(found: Cadence) -> str:
+def pattern(cadence: Cadence) -> str:
     """For how many refreshes frames stand, one after another: '2-3', '2-2-3-2-3', '6-7-7 …', '1-1-1 … 2'."""
-    if found.whole:
-        return pattern_of_one(found.fewest())
-    steady = found.steady
+    if cadence.whole:
+        return pattern_of_one(cadence.fewest())
+    steady = cadence.steady
     if steady.under <= _LONGEST_PATTERN:
         return "-".join(str(hold) for hold in holds(steady, max(steady.under, 2)))
     shown = holds(steady, _SHOWN)
-    if found.most() not in shown:  # a row of one number would look even
-        return pattern_of_one(found.fewest()) + f" … {found.most()}"
+    if cadence.most() not in shown:  # a row of one number would look even
+        return pattern_of_one(cadence.fewest()) + f" … {cadence.most()}"
     return "-".join(str(hold) for hold in shown) + " …"
 
 
@@ -32,18 +32,18 @@ def pattern_of_one(hold: int) -> str:
     return "-".join([str(hold)] * 3)
 
 
-def word(found: Cadence) -> str:
+def word(cadence: Cadence) -> str:
     """The verdict's word: yes where all frames stand alike, depends where they do but for slips, else no."""
-    if not found.whole:
+    if not cadence.whole:
         return NO
-    return DEPENDS if found.slip_s is not None else YES
+    return DEPENDS if cadence.slip_s is not None else YES
 
 
-def seconds(found: Cadence) -> str:
+def seconds(cadence: Cadence) -> str:
     """The time between two slips in words, as long as it makes sense to say it."""
-    if found.slip_s is None:
+    if cadence.slip_s is None:
         return ""
-    return _time(found.slip_s.value)
+    return _time(cadence.slip_s.value)
 
 
 def _time(value_s: float) -> str:
@@ -53,9 +53,9 @@ def _time(value_s: float) -> str:
     return f"{number(value_s / 60, 0)} minutes" if value_s >= 300 else f"{number(value_s, 1)} s"
 
 
-def how_often(found: Cadence, content: Ratio) -> str:
+def how_often(cadence: Cadence, content: Ratio) -> str:
     """How often a frame stands otherwise than most do, in words: 'about 12 times a second', 'about every 1.6 s'."""
-    part = found.steady.minus(Ratio(found.fewest()))
+    part = cadence.steady.minus(Ratio(cadence.fewest()))
     each = content.by(smaller(part, Ratio(1).minus(part)))
     if each.below(_NEARLY_ONCE):
         return f"about every {_time(Ratio(1).per(each).value)}"
@@ -63,38 +63,40 @@ def how_often(found: Cadence, content: Ratio) -> str:
     return f"about {times_said(times)} a second"
 
 
-def left_out(found: Cadence) -> str:
+def left_out(cadence: Cadence) -> str:
     """How many frames are left out, in words: '12 frames a second are left out', 'about every 2 s one frame …'."""
-    dropped = found.dropped
+    dropped = cadence.dropped
     if dropped.below(Ratio(1)):
         return f"about every {_time(Ratio(1).per(dropped).value)} one frame is left out"
     many = number(dropped.value, 2)
     return "1 frame a second is left out" if many == "1" else f"{many} frames a second are left out"
 
 
-def slip(found: Cadence) -> str:
+def slip(cadence: Cadence) -> str:
     """What happens at a slip, in words."""
-    return "held one refresh longer" if found.longer else (
-        "left out" if found.most() <= 1 else "held one refresh shorter")  # fmt: skip
+    return "held one refresh longer" if cadence.longer else (
+        "left out" if cadence.most() <= 1 else "held one refresh shorter")  # fmt: skip
 
 
-def verdict(found: Cadence) -> Verdict:
+def verdict(cadence: Cadence) -> Verdict:
     """The verdict with its reason."""
-    if found.whole and found.slip_s is None:
-        return Verdict(YES, f"Every frame stands for {plural(found.fewest(), 'refresh', 'refreshes')}.", "Evenly.")
-    if found.whole:
-        return Verdict(DEPENDS, f"Even, but about every {seconds(found)} one frame is {slip(found)}.", "Almost.")
-    if found.dropped.over:
+    if cadence.whole and cadence.slip_s is None:
+        return Verdict(YES, f"Every frame stands for {plural(cadence.fewest(), 'refresh', 'refreshes')}.", "Evenly.")
+    if cadence.whole:
+        return Verdict(DEPENDS, f"Even, but about every {seconds(cadence)} one frame is {slip(cadence)}.", "Almost.")
+    if cadence.dropped.over:
         return Verdict(NO, "The display has fewer refreshes than the film has frames.", "Not evenly.")
-    if found.halves is not None:
-        return Verdict(NO, f"Frames stand for {found.fewest()} and {found.most()} refreshes in turn.", "Not evenly.")
-    return Verdict(NO, f"Frames stand for {found.fewest()} or {found.most()} refreshes by turns.", "Not evenly.")
+    if cadence.halves is not None:
+        return Verdict(
+            NO, f"Frames stand for {cadence.fewest()} and {cadence.most()} refreshes in turn.", "Not evenly."
+        )
+    return Verdict(NO, f"Frames stand for {cadence.fewest()} or {cadence.most()} refreshes by turns.", "Not evenly.")
 
 
-def verdict_cut_short(found: Cadence, likelier: Cadence, listed: Listed) -> Verdict:
+def verdict_cut_short(cadence: Cadence, likelier: Cadence, listed: Listed) -> Verdict:
     """The verdict on a rate whose decimals were most likely cut off: as typed, with what is likelier beside it."""
     words = {YES: "even", DEPENDS: "even, with slips", NO: "uneven"}
-    plain = verdict(found)
+    plain = verdict(cadence)
     also = ", too" if word(likelier) == plain.word else ""
     reason = (
         f"At exactly {number(listed.typed, 3)} Hz {words[plain.word]}. "
@@ -103,8 +105,8 @@ def verdict_cut_short(found: Cadence, likelier: Cadence, listed: Listed) -> Verd
     return Verdict(plain.word, reason, plain.says)
 
 
-def rank(listed: Listed, found: Cadence, own: bool = False) -> tuple[int, int, float, int, float]:
+def rank(listed: Listed, cadence: Cadence, own: bool = False) -> tuple[int, int, float, int, float]:
     """A sort key for listed rates, best first: even, slips are rare, by halves, decimals are known, set now, fast."""
-    order = (YES, DEPENDS, NO).index(word(found)) + (found.halves is None)
-    rare = -found.slip_s.value if order == 1 and found.slip_s is not None else 0.0
+    order = (YES, DEPENDS, NO).index(word(cadence)) + (cadence.halves is None)
+    rare = -cadence.slip_s.value if order == 1 and cadence.slip_s is not None else 0.0
     return order, int(listed.cut_from is not None), rare, int(not own), -listed.exact.value

@@ -65,15 +65,15 @@ def read_declaration(data: bytes) -> Declaration:
     return found
 
 
-def _read_block(block: bytes, number: int, found: Declaration) -> None:
+def _read_block(block: bytes, number: int, edid: Declaration) -> None:
     whole = len(block) == BLOCK
     kind = "base block" if number == 0 else _KINDS.get(block[0], f"unknown kind {block[0]}")
-    found.blocks.append(Block(number, kind, whole, whole and sum(block) % 256 == 0))
+    edid.blocks.append(Block(number, kind, whole, whole and sum(block) % 256 == 0))
     if number == 0:
-        read_base(block, found)
+        read_base(block, edid)
     elif block[0] == _CTA:
-        read_cta(block, number, found)
+        read_cta(block, number, edid)
     elif block[0] == _DISPLAYID:
-        read_displayid(block, number, found)
+        read_displayid(block, number, edid)
     elif block[0] == _MAP and number != 1 and number != BLOCK:
-        found.broken.append(f"Block {number} is a block map, which belongs in block 1 or 128.")
+        edid.broken.append(f"Block {number} is a block map, which belongs in block 1 or 128.")

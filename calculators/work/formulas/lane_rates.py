@@ -37,8 +37,8 @@ def generation_of_rate(text: str) -> float | None:
         >>> generation_of_rate("8.0 GT/s"), generation_of_rate("16GT/s"), generation_of_rate("9 GT/s")
         (3.0, 4.0, None)
     """
-    told = _TOLD.fullmatch(text)
-    rate = float(told[1].replace(",", ".")) if told else 0.0
+    match = _TOLD.fullmatch(text)
+    rate = float(match[1].replace(",", ".")) if match else 0.0
     return next((float(generation) for generation, known in GT_S.items() if known.value == rate), None)
 
 
