@@ -120,7 +120,7 @@ def _serve(project: Path, options: argparse.Namespace) -> int:
     from build_tools.post.routes import PostRoutes
     from build_tools.presenting.routes import OnAir
     from build_tools.serving.board import Board
-    from build_tools.serving.routes import Beside
+    from build_tools.serving.routes import Extension
     from build_tools.serving.serve import serve
 
     board = Board()
@@ -129,7 +129,7 @@ def _serve(project: Path, options: argparse.Namespace) -> int:
         on_air.show_elsewhere()
     post = PostRoutes(project)
     routes = {**on_air.routes(), **post.routes()}
-    beside = Beside(
+    beside = Extension(
         routes, on_air.into_page, lambda at: f"{on_air.announcement(at)}\n{post.announcement(at)}", on_air.close
     )
     return serve(project, options.port, not options.no_browser, board, beside)
@@ -164,7 +164,7 @@ def _browsers(project: Path) -> int:
 
 def _lock(project: Path) -> int:
     progress = Progress(2)
-    uv.bring(project, progress)
+    uv.install(project, progress)
     node_packages.relock(project, progress)
     with progress.step("Locking the Python packages"):
         text = locking.lock(project, lambda arguments: uv.run_by_the_index(project, arguments))

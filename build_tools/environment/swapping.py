@@ -14,7 +14,7 @@ from build_tools.environment import locks, places
 
 def swap(fresh: Path, target: Path) -> None:
     """Puts a finished folder in the place of an old one. The old one is removed only when that has worked."""
-    old = _put_aside(fresh, target)
+    old = _old_folder(fresh, target)
     remove(old)
     target.parent.mkdir(parents=True, exist_ok=True)
     if target.exists():
@@ -30,7 +30,7 @@ def swap(fresh: Path, target: Path) -> None:
 
 def bring_back(fresh: Path, target: Path) -> None:
     """Puts the old folder back where a swap was killed after the first of its two renames."""
-    old = _put_aside(fresh, target)
+    old = _old_folder(fresh, target)
     if old.exists() and not target.exists():
         old.rename(target)
 
@@ -46,7 +46,7 @@ def mend(project: Path) -> None:
         OSError: The folder cannot be written.
     """
     fresh, target = fresh_site(project), project / "site"
-    if target.exists() or not _put_aside(fresh, target).exists():
+    if target.exists() or not _old_folder(fresh, target).exists():
         return
     with locks.lock_if_free(lock_file(project)) as ours:
         if ours:
@@ -63,7 +63,7 @@ def lock_file(project: Path) -> Path:
     return places.cache(project) / "build.lock"
 
 
-def _put_aside(fresh: Path, target: Path) -> Path:
+def _old_folder(fresh: Path, target: Path) -> Path:
     """Where the old folder stands during a swap."""
     return fresh.with_name(target.name + "-old")
 

@@ -84,7 +84,7 @@ def steps(wanted: Wanted, missing: tuple[str, ...] | None) -> int:
     """How many steps `make` will show."""
     if missing == ():
         return 0
-    return (not uv.stands(wanted.project)) + (_stands(wanted.environment) if missing is None else 0) + 1
+    return (not uv.is_installed(wanted.project)) + (_stands(wanted.environment) if missing is None else 0) + 1
 
 
 def _stands(folder: Path) -> bool:
@@ -98,7 +98,7 @@ def make(wanted: Wanted, missing: tuple[str, ...] | None, progress: Progress, he
     Raises:
         Trouble: It cannot be made; the sentence says why and what to do.
     """
-    uv.bring(wanted.project, progress)
+    uv.install(wanted.project, progress)
     before = stamps.read(wanted.environment / STAMP) if missing is not None else {}
     if missing is None and _stands(wanted.environment):
         with progress.step(f"Removing the unfinished or outdated environment in {wanted.environment.name}"):

@@ -49,7 +49,7 @@ def make_ready(project: Path, purpose: Purpose, progress: Progress) -> Path:
             missing = python_packages.missing_groups(wanted)  # the command that we waited for may have done this
             node_due = _node_is_due(project, purpose)
             # Whoever started this should hear it now, not after minutes of work.
-            if missing != () and not uv.stands(project):
+            if missing != () and not uv.is_installed(project):
                 interpreter.look_for_parts()
             _look_for_room(project, purpose)
             if missing is None and not places.environment(project).exists():

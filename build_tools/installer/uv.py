@@ -57,27 +57,27 @@ def _origin(project: Path) -> dict[str, object]:
     return {"uv": stamps.digest(wanted), "python": list(sys.version_info[:3]), "folder": str(folder(project))}
 
 
-def stands(project: Path) -> bool:
+def is_installed(project: Path) -> bool:
     """Whether the uv that requirements.lock names is installed."""
     return program(project).is_file() and stamps.read(folder(project) / STAMP) == _origin(project)
 
 
-def bring(project: Path, progress: Progress) -> None:
+def install(project: Path, progress: Progress) -> None:
     """
     Installs uv with venv and pip, unless it is installed already.
 
     Raises:
         Trouble: This Python lacks a part, or uv cannot be had; the sentence says what to do.
     """
-    if stands(project):
+    if is_installed(project):
         return
     with locks.lock(folder(project).with_suffix(".lock"), progress) as held:
-        if not stands(project):  # the command that we waited for may have done this
+        if not is_installed(project):  # the command that we waited for may have done this
             with progress.step("Fetching uv, which installs the rest"):
-                _bring(project, [held])
+                _install(project, [held])
 
 
-def _bring(project: Path, held: Sequence[int]) -> None:
+def _install(project: Path, held: Sequence[int]) -> None:
     interpreter, into = pythons.this_interpreter(), folder(project)
     interpreter.look_for_parts()
     (into / STAMP).unlink(missing_ok=True)

@@ -26,7 +26,7 @@ _ENTRIES = ("listen", "reload", "sharing")
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class Extension:
     """What is served beside the site, handed in by the command that starts both."""
 
     routes: Mapping[str, Route] = field(default_factory=dict)

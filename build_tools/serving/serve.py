@@ -18,7 +18,7 @@ from build_tools.environment import children, places
 from build_tools.serving import ports
 from build_tools.serving.board import Board
 from build_tools.serving.reloading import News
-from build_tools.serving.routes import Beside
+from build_tools.serving.routes import Extension
 from build_tools.serving.site_server import SiteServer
 from build_tools.serving.watching import Watch
 
@@ -27,7 +27,7 @@ FILES = ("mkdocs.yml",)
 MOST_PAGES = 20  # more at once is no writing: a branch was changed, say
 
 
-def serve(project: Path, port: int | None, may_open: bool, board: Board, beside: Beside) -> int:
+def serve(project: Path, port: int | None, may_open: bool, board: Board, beside: Extension) -> int:
     """
     Serves the site until Ctrl-C, following every change.
 

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from build_tools.episodes import feed, programme
 from build_tools.markdown_blocks.pages import AnswerPage, answer_pages, list_of_subject
-from build_tools.site import lost
+from build_tools.site import not_found
 from calculators.desk.svg import escape
 
 _TITLE = re.compile(r"<title>(.*?)</title>", re.S)
@@ -130,10 +130,10 @@ def framed(page: str, name: str, frame: Frame) -> str:
     title = unescape(named[1]) if named else frame.name
     title = title.removesuffix(f" - {frame.name}")
     # The page of dead ends may be shown at any depth: a host answers every missing address with it.
-    nowhere = name == lost.NAME
+    nowhere = name == not_found.NAME
     root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
-    body = lost.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
-    title = lost.TITLE if nowhere else title
+    body = not_found.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
+    title = not_found.TITLE if nowhere else title
     kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
     described = _DESCRIPTION.search(head)
     shown = title if title == frame.name else f"{title} – {frame.name}"

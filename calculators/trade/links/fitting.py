@@ -72,14 +72,14 @@ def gigabits(rate: Ratio, places: int = 2) -> str:
 
 
 def fit(
-    made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None = None
+    mode: Mode, link: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None = None
 ) -> Fit:
     """
     Whether a mode fits a link.
 
     Args:
-        made: The mode with its blanking. [object]
-        one: The link. [object]
+        mode: The mode with its blanking. [object]
+        link: The link. [object]
         lanes: Lanes in use; counts for DisplayPort's own sockets only. [1], 1, 2 or 4.
         sampling: rgb, 444, 422 or 420. [text]
         depth: Bits a channel. [bit], 8, 10 or 12.
@@ -99,47 +99,47 @@ def fit(
         >>> fit(mode(3840, 2160, 60, "cta"), link("hdmi-tmds-600"), 4, "rgb", 10, False).word
         'no'
     """
-    if one.family == TMDS:
-        return _tmds(made, one, sampling, depth, untold)
-    if one.family == DISPLAYPORT:
-        plain = _displayport(made, one, lanes, sampling, depth, compressed, untold)
+    if link.family == TMDS:
+        return _tmds(mode, link, sampling, depth, untold)
+    if link.family == DISPLAYPORT:
+        plain = _displayport(mode, link, lanes, sampling, depth, compressed, untold)
     else:
-        plain = _fixed_rate(made, one, sampling, depth)
-    return _with_compression(plain, made, sampling, untold) if compressed else plain
+        plain = _fixed_rate(mode, link, sampling, depth)
+    return _with_compression(plain, mode, sampling, untold) if compressed else plain
 
 
-def _tmds(made: Mode, one: Link, sampling: str, depth: int, untold: ClockRange | None) -> Fit:
+def _tmds(mode: Mode, link: Link, sampling: str, depth: int, untold: ClockRange | None) -> Fit:
     """Yes where the character clock is within the limit, else no: the limit already holds the tolerance."""
-    limit = Ratio(one.lane_mbps * 1_000_000)
-    clock = character_clock(made.clock, sampling, depth)
+    limit = Ratio(link.lane_mbps * 1_000_000)
+    clock = character_clock(mode.clock, sampling, depth)
     least, most = (
         (character_clock(c, sampling, depth) for c in (untold.least, untold.most)) if untold else (clock, clock)
     )
     words = f"{number(clock.value / 1e6, 2)} MHz"
     if most.fits(limit):
         word, kind = YES, "character clock"
-        reason = f"The link would run at {words}, within its {one.lane_mbps} MHz."
+        reason = f"The link would run at {words}, within its {link.lane_mbps} MHz."
     elif least.fits(limit):
         word, kind = DEPENDS, "untold"
         reason = (
             f"It takes {_plain(least)} to {_plain(most)} MHz, by the display's timing; the link ends at "
-            f"{one.lane_mbps}."
+            f"{link.lane_mbps}."
         )
     else:
         word, kind = NO, "character clock"
-        reason = f"The link would have to run at {words}, above its {one.lane_mbps} MHz."
-    if one.dvi:
-        word, reason, kind = _dvi(made, one, sampling, depth, (word, reason, kind))
+        reason = f"The link would have to run at {words}, above its {link.lane_mbps} MHz."
+    if link.dvi:
+        word, reason, kind = _dvi(mode, link, sampling, depth, (word, reason, kind))
     return Fit(
         word,
         reason,
-        needed_bits(made.clock, one, sampling, depth),
-        payload_bits(one, one.lanes),
-        needed_bits(made.active, one, sampling, depth),
+        needed_bits(mode.clock, link, sampling, depth),
+        payload_bits(link, link.lanes),
+        needed_bits(mode.active, link, sampling, depth),
         kind,
         character=clock,
-        needed_least=needed_bits(untold.least, one, sampling, depth) if untold else None,
-        needed_most=needed_bits(untold.most, one, sampling, depth) if untold else None,
+        needed_least=needed_bits(untold.least, link, sampling, depth) if untold else None,
+        needed_most=needed_bits(untold.most, link, sampling, depth) if untold else None,
         clock_limit=_undo(limit, sampling, depth),
     )
 
@@ -149,13 +149,13 @@ def _tmds(made: Mode, one: Link, sampling: str, depth: int, untold: ClockRange |
 _DVI_ONE_LINK = Ratio(165_000_000)
 
 
-def _dvi(made: Mode, one: Link, sampling: str, depth: int, found: tuple[str, str, str]) -> tuple[str, str, str]:
+def _dvi(mode: Mode, link: Link, sampling: str, depth: int, found: tuple[str, str, str]) -> tuple[str, str, str]:
     """What DVI says of format and depth, before what was `found` by the clock."""
     if sampling != "rgb":
         return NO, "DVI carries RGB and none of television's colour formats.", "format"
     if depth == 8:
         return found
-    if one.key == "dvi-dual" and made.clock.fits(_DVI_ONE_LINK):
+    if link.key == "dvi-dual" and mode.clock.fits(_DVI_ONE_LINK):
         return DEPENDS, f"{depth} bits take DVI's second link, and hardly any display does that.", "second link"
     return NO, f"DVI carries 8 bits a channel here, not {depth}.", "format"
 
@@ -173,14 +173,14 @@ def _plain(clock: Ratio) -> str:
 
 
 def _displayport(
-    made: Mode, one: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None
+    mode: Mode, link: Link, lanes: int, sampling: str, depth: int, compressed: bool, untold: ClockRange | None
 ) -> Fit:
     """No above the payload; depends within 0.6 % of it, or where the blanking decides; else yes."""
-    needed = needed_bits(made.clock, one, sampling, depth)
-    payload = payload_bits(one, lanes, compressed)
-    active = needed_bits(made.active, one, sampling, depth)
-    least = needed_bits(untold.least, one, sampling, depth) if untold else needed
-    most = needed_bits(untold.most, one, sampling, depth) if untold else needed
+    needed = needed_bits(mode.clock, link, sampling, depth)
+    payload = payload_bits(link, lanes, compressed)
+    active = needed_bits(mode.active, link, sampling, depth)
+    least = needed_bits(untold.least, link, sampling, depth) if untold else needed
+    most = needed_bits(untold.most, link, sampling, depth) if untold else needed
     asked, room, more = gigabits(needed), gigabits(payload), ""
     if most.times(*CLOCK_MARGIN).fits(payload):
         word, kind = YES, "fits"
@@ -199,9 +199,9 @@ def _displayport(
             "0.6 % slow. Whether it is offered is up to the card and the display."
         )
     return Fit(
-        word, reason, needed, payload, active, kind, line_coded=line_coded_bits(one, lanes), more=more,
+        word, reason, needed, payload, active, kind, line_coded=line_coded_bits(link, lanes), more=more,
         needed_least=least if untold else None, needed_most=most if untold else None,
-        clock_limit=payload.times(1000, 1006 * bits_a_pixel(one, sampling, depth)),
+        clock_limit=payload.times(1000, 1006 * bits_a_pixel(link, sampling, depth)),
     )  # fmt: skip
 
 
@@ -212,11 +212,11 @@ def _by(needed: Ratio, payload: Ratio) -> str:
     return "less than half a percent" if not payload.fits(needed) else "nothing at all"
 
 
-def _published(made: Mode, one: Link, sampling: str, depth: int) -> bool:
+def _published(mode: Mode, link: Link, sampling: str, depth: int) -> bool:
     """Whether the standard's makers have published that the link carries this mode."""
-    rate = one.lane_mbps * one.lanes // 1000
-    return made.format is not None and any(
-        (made.width, made.height, made.format.refresh) == (width, height, refresh)
+    rate = link.lane_mbps * link.lanes // 1000
+    return mode.format is not None and any(
+        (mode.width, mode.height, mode.format.refresh) == (width, height, refresh)
         and sampling in ("rgb", "444")
         and depth == bits
         and rate >= least
@@ -224,20 +224,20 @@ def _published(made: Mode, one: Link, sampling: str, depth: int) -> bool:
     )
 
 
-def _fixed_rate(made: Mode, one: Link, sampling: str, depth: int) -> Fit:
+def _fixed_rate(mode: Mode, link: Link, sampling: str, depth: int) -> Fit:
     """
     Yes where full blanking fits or the pair is published, no where the picture alone is too much, else depends.
 
     Clock times bits overstates the need: blanking travels compressed on this link.
     """
-    needed = needed_bits(made.clock, one, sampling, depth)
-    active = needed_bits(made.active, one, sampling, depth)
-    payload, usable = payload_bits(one, one.lanes), usable_bits(one)
+    needed = needed_bits(mode.clock, link, sampling, depth)
+    active = needed_bits(mode.active, link, sampling, depth)
+    payload, usable = payload_bits(link, link.lanes), usable_bits(link)
     asked, room, alone, more = gigabits(needed), gigabits(payload), gigabits(active), ""
     if needed.fits(usable):
         word, kind = YES, "fits"
         reason = f"Even with its blanking in full it needs {asked} of {room}."
-    elif _published(made, one, sampling, depth):
+    elif _published(mode, link, sampling, depth):
         word, kind = YES, "published"
         reason = "The standard's makers publish it as carried: blanking travels compressed on this link."
         more = (
@@ -262,14 +262,14 @@ def _fixed_rate(made: Mode, one: Link, sampling: str, depth: int) -> Fit:
             "Blanking travels compressed on this link, so the truth lies between, and the makers of both ends decide."
         )
     return Fit(
-        word, reason, needed, payload, active, kind, usable=usable, line_coded=line_coded_bits(one, one.lanes),
+        word, reason, needed, payload, active, kind, usable=usable, line_coded=line_coded_bits(link, link.lanes),
         more=more,
     )  # fmt: skip
 
 
-def _with_compression(plain: Fit, made: Mode, sampling: str, untold: ClockRange | None) -> Fit:
+def _with_compression(plain: Fit, mode: Mode, sampling: str, untold: ClockRange | None) -> Fit:
     """Depends where only compression makes it fit; what fits without it is left as it is."""
-    squeezed = compressed_bits(made.clock, sampling)
+    squeezed = compressed_bits(mode.clock, sampling)
     least = compressed_bits(untold.least, sampling) if untold else squeezed
     word, reason, kind, more = plain.word, plain.reason, plain.kind, plain.more
     if word == NO and least.fits(plain.payload):

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from build_tools.markdown_blocks.pages import AnswerPage
-from build_tools.site import lost
+from build_tools.site import not_found
 from build_tools.site.frame import Frame, apply, framed, of_project
 
 PAGES = (
@@ -25,7 +25,7 @@ GENERATED = (
 
 
 def test_it_lists_every_question_by_subject_from_the_sites_root() -> None:
-    html = lost.article(PAGES, "/")
+    html = not_found.article(PAGES, "/")
     assert html.count("<h2") == 2
     assert '<li><a href="/answers/memory/a.html">Is 16 &lt; 32?</a></li>' in html
     assert html.index(">Memory<") < html.index("And b?") < html.index(">Audio<") < html.index("Loud?")
@@ -35,10 +35,10 @@ def test_it_lists_every_question_by_subject_from_the_sites_root() -> None:
 def test_the_generators_own_dead_end_gives_way_to_it() -> None:
     page = framed(GENERATED, "404.html", FRAME)
     assert "Not found" not in page
-    assert f"<title>{lost.TITLE} – Site</title>" in page
+    assert f"<title>{not_found.TITLE} – Site</title>" in page
     assert 'data-root="/"' in page
     assert 'data-questions="ask@x.example"' in page
-    assert lost.article(PAGES, "/") in page
+    assert not_found.article(PAGES, "/") in page
 
 
 def test_any_other_page_keeps_its_own_words() -> None:
