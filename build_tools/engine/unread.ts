@@ -1,6 +1,6 @@
 // unread.ts: leaves out of a WebAssembly file the data that nothing reads once Python has started: its frozen modules, which
 // are imported before the snapshot is taken, and the docstrings of functions and types written in C. Knows how CPython
-// lays both out (Include/internal/pycore_import.h, struct _frozen; Objects/typeobject.c, SIGNATURE_END_MARKER).
+// lays both out (Include/internal/pycore_import.h, _frozen; Objects/typeobject.c, SIGNATURE_END_MARKER).
 //
 // What is left out is as if it were zeros. No function is touched: whatever asks for a docstring finds an empty one.
 import { addressesIn } from "./wasm_calls";

@@ -449,7 +449,7 @@ def _another_is_named(facts: Facts, plan: _Plan, chosen: Mention) -> bool:
 
 
 def _says_it_all(facts: Facts, entry: Input, mention: Mention) -> bool:
-    """Whether a choice that few tell is told by its very name, and is no usual one: 'an hdd'."""
+    """Whether a choice that few tell is told by its very name, and is no usual one: 'a hard drive'."""
     if not isinstance(entry, Choice) or mention.size > 1 or not entry.label.startswith("Kind of"):
         return False
     value = mention.stands_for[1]

@@ -98,7 +98,7 @@ def network(given: Values, answer: Answer) -> Card:
     link = float(given["link_mbps"])
     rates = [
         Row("the link", link, f"{number(link, 0)} Mb/s"),
-        Row("at most, your own", best, f"{hero.removeprefix('at most ')}", True),
+        Row("your data, at most", best, f"{hero.removeprefix('at most ')}", True),
     ]
     return Card(
         hero=hero, line=line, drawing=_narrow_or(screen_bars(rates), screen_strip(parts)),
