@@ -34,7 +34,7 @@ let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
-let begun: { beep: Beep | undefined } | undefined; // by a key here; waits for its sync frame's moment
+let begun: { beep: Beep | undefined; told?: Promise<void> } | undefined; // by a key here; waits for its sync frame's moment
 let heardSync = 0;
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
@@ -347,10 +347,11 @@ function answerYes(): void {
 /** The sync frame is shown at a moment that the server names to all its pages; the beep is heard from this one alone. */
 async function begin(rehearsal: boolean): Promise<void> {
   const sync = byId<HTMLInputElement>("sync").checked;
-  const mine = { beep: sync && byId<HTMLInputElement>("beep").checked ? Beep.made() : undefined };
+  const mine: typeof begun = { beep: sync && byId<HTMLInputElement>("beep").checked ? Beep.made() : undefined };
   begun?.beep?.end();
   begun = sync ? mine : undefined;
-  await change("begin", { at: times.now(), rehearsal, sync });
+  mine.told = change("begin", { at: times.now(), rehearsal, sync });
+  await mine.told;
   if (begun !== mine || running(takes)?.sync) return; // its moment has been told, or will be
   mine.beep?.end();
   begun = undefined;
@@ -362,7 +363,9 @@ async function hearSync(sync: Sync | undefined): Promise<void> {
   const mine = begun;
   begun = undefined;
   mine?.beep?.at(sync.at);
-  if (!(await showSync(sync)) && mine) complain([{ input: "", message: words.NO_SYNC }]);
+  if ((await showSync(sync)) || !mine) return;
+  await mine.told; // the moment may be heard of before the server's reply, which takes complaints away
+  complain([{ input: "", message: words.NO_SYNC }]);
 }
 
 /** Whether a frame is shown and a beep given is this person's choice, and stays. */

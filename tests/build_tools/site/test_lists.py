@@ -9,7 +9,7 @@ import pytest
 from markdown import Markdown
 
 from build_tools.markdown_blocks.pages import MOST_LISTED, AnswerPage, answer_pages, list_of_subject, listed_first
-from build_tools.site import frame, lists, lost
+from build_tools.site import frame, lists, not_found
 from build_tools.site.frame import Frame
 
 MANY = 3 * MOST_LISTED
@@ -65,7 +65,7 @@ def test_the_home_page_lists_some_of_each_subject_and_leads_to_all(docs: Path, m
 
 
 def test_the_page_of_dead_ends_is_no_longer(docs: Path) -> None:
-    html = lost.article(answer_pages(docs), "/")
+    html = not_found.article(answer_pages(docs), "/")
     assert html.count("<li>") == MOST_LISTED + 3
     assert f'href="/{list_of_subject("memory & co")}"' in html
 
