@@ -37,6 +37,10 @@ _SHOWN = frozenset(
     "lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )
+# How much a number counts by what the words before it say: what one sees counts for less than what one wants counts for
+# more, since a text that names what is seen mostly names what is wanted too. Common practice, no source.
+_IS_SHOWN, _IS_WANTED = -0.5, 0.3
+_WEIGHED_WITHIN = 5  # words before a number
 _NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
 _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
@@ -133,14 +137,14 @@ def gather(text: str) -> Facts:
 
 def _weight_of(words: Sequence[Word], at: int) -> float:
     """Above 0 if the words before a number say that it is wanted, below 0 if they say that one has got it; else 0."""
-    near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
+    near = [w.text for w in words[max(0, at - _WEIGHED_WITHIN) : at] if w.sentence == words[at].sentence]
     for text in reversed(near):
         if text[0].isdecimal():
             return 0.0
         if text in _SHOWN:
-            return -0.5
+            return _IS_SHOWN
         if text in _WANTED:
-            return 0.3
+            return _IS_WANTED
     return 0.0
 
 
@@ -225,9 +229,12 @@ _NUMBERED = {
 }  # fmt: skip
 
 
+_ALIKE_WITHIN = 8  # times
+
+
 def _alike(one: float, other: float) -> bool:
     """Whether two numbers with a comma between are near enough to share a unit, unlike '8192, 50 million'."""
-    return max(one, other) <= 8 * min(one, other)
+    return max(one, other) <= _ALIKE_WITHIN * min(one, other)
 
 
 def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
