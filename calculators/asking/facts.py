@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from calculators.asking.asides import asides, is_aside
+from calculators.asking.number_words import in_digits
 from calculators.asking.words import Word, cut, plain, stem
 
 _NUMBER_WORDS = {
@@ -20,11 +22,15 @@ _NUMBER_WORDS = {
 _SIZES = {
     "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
     "4320p": (7680, 4320), "1440p": (2560, 1440), "qhd": (2560, 1440), "wqhd": (2560, 1440), "1080p": (1920, 1080),
+    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080), "1440": (2560, 1440), "2160": (3840, 2160),
     "full hd": (1920, 1080), "fhd": (1920, 1080), "uwqhd": (3440, 1440), "720p": (1280, 720),
 }  # fmt: skip
 _SIZE = re.compile(
-    r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd))"
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
+    r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd|(?:quad|ultra)\s?hd"
+    # The lines alone, where a refresh follows or where one does something at them: '1080 240hz', 'games at 1440'.
+    r"|(?:1080|1440|2160)(?=\s*(?:@|/|at|,)?\s*\d{2,3}(?:[.,]\d+)?\s*(?:hz|herz|hertz|fps)\b)"
+    r"|(?<=\bat )(?:1080|1440|2160)(?=\s*(?:[,.!?]|$|on\b|with\b|and\b|or\b|over\b|via\b|max\b|only\b))))"
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|\"|€|\$|£|quid|bucks|pounds|dollars|watt|w\b|year|month|day|cams?\b|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
@@ -93,7 +99,7 @@ class Facts:
     """
     A text, cut up once for all calculators.
 
-    small: the text in small letters, each at its old place. roots: the stem of each word. rows, labels: each row of
+    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each word. rows, labels: each row of
     timings and each label, with start and end.
     """
 
@@ -105,6 +111,11 @@ class Facts:
     sizes: tuple[PictureSize, ...]
     rows: tuple[tuple[str, int, int], ...]
     labels: tuple[tuple[str, int, int], ...]
+    asides: tuple[tuple[int, int], ...] = ()
+
+    def typed(self, quantity: Quantity) -> str:
+        """A number in digits, as it would be typed into a field."""
+        return self.small[quantity.start : quantity.end].strip()
 
 
 def gather(text: str) -> Facts:
@@ -124,15 +135,34 @@ def gather(text: str) -> Facts:
         >>> [(q.value, q.weight) for q in gather("stuck at 60, want 144 Hz").quantities]
         [(60.0, -0.5), (144.0, 0.3)]
     """
-    small = plain(text)
-    words = tuple(cut(text))
+    small, ends = in_digits(plain(text))
+    words = tuple(replace(word, end=ends.get(word.start, word.end)) for word in cut(small)) if ends else tuple(cut(text))
+    others = asides(small)
     sizes = tuple(_sizes(small, words))
     taken = [(s.start, s.end) for s in sizes]
-    rows = tuple((m.group(), m.start(), m.end()) for m in _ROW.finditer(small))
-    labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small))
+    sizes = _meant(sizes, words, others)
+    rows = tuple((m.group(), m.start(), m.end()) for m in _ROW.finditer(small) if not is_aside(others, m.start()))
+    labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small) if not is_aside(others, m.start()))
     taken += [(start, end) for _, start, end in rows]
-    quantities = tuple(_quantities(words, taken))
-    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels)
+    quantities = tuple(
+        replace(quantity, denied=True) if is_aside(others, quantity.start) else quantity
+        for quantity in _quantities(words, taken)
+    )
+    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels, others)
+
+
+def _meant(
+    sizes: tuple[PictureSize, ...], words: Sequence[Word], others: tuple[tuple[int, int], ...]
+) -> tuple[PictureSize, ...]:
+    """The sizes that a text neither denies, 'not 4k but 1440p', nor tells of something else; all where none is left."""
+    at = {word.start: n for n, word in enumerate(words)}
+    left = tuple(
+        size
+        for size in sizes
+        if not is_aside(others, size.start)
+        and not any(w.text in _NOT for w in words[max(0, at.get(size.start, 0) - 1) : at.get(size.start, 0)])
+    )
+    return left or sizes
 
 
 def _weight_of(words: Sequence[Word], at: int) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from calculators.asking.asides import is_aside
 from calculators.asking.facts import Facts
 from calculators.asking.words import cut, stem
 
@@ -72,7 +73,7 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
     """
     found: list[Mention] = []
     for at, first in enumerate(facts.roots):
-        for one in table.get(first, ()):
+        for one in table.get(first, ()) if not is_aside(facts.asides, facts.words[at].start) else ():
             last = _follow(facts, at, one.roots)
             if last is not None:
                 found.append(Mention(at, last, one.stands_for, len(one.roots), _is_denied(facts, at, last, one.roots)))

@@ -62,7 +62,7 @@ def parts_of_a_link(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Readin
                     continue
                 used |= {quantity.at, whole.at}
                 for one, of in ((key, whole), (measured, quantity)):
-                    typed = f"{facts.text[of.start : of.end]} {declared_unit(asked, facts, whole.at, last, unit)}"
+                    typed = f"{facts.typed(of)} {declared_unit(asked, facts, whole.at, last, unit)}"
                     if (value := accepted(plan.asked[one].entry, typed)) is not None:
                         yield Reading(one, value, facts.text[quantity.start : facts.words[last].end], of.start)
                 return

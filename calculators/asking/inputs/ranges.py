@@ -130,7 +130,7 @@ def spans(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
         if (unit or is_a_range) and between <= {"to", "-", "up"} and between - {"up"}:
             used |= {quantity.at, other.at}
             for key, one in (("low", quantity), ("high", other)):
-                if (value := accepted(plan.asked[key].entry, facts.text[one.start : one.end])) is not None:
+                if (value := accepted(plan.asked[key].entry, facts.typed(one))) is not None:
                     yield Reading(key, value, facts.text[quantity.start : other.end], one.start)
             return
 

@@ -85,7 +85,7 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
     if unit and _is_an_option(facts, asked, quantity, unit):
         points += _IS_AN_OPTION
     points += _points_for_names(facts, asked, quantity, called, last, bool(unit), bool(before))
-    typed = facts.text[quantity.start : quantity.end]
+    typed = facts.typed(quantity)
     if quantity.spelled:
         typed = plain_number(quantity.value)
     if unit:
