@@ -14,7 +14,9 @@ _PERSON = (
     r"cousin|uncle|neighbou?r|colleague|coworker|flatmate|roommate|boss|guy|bloke)"
 )
 _THING = r"(?: (?:pc|computer|laptop|machine|rig|one|ones|setup|card|monitor|screen|tv|board|kit))?"
-_OWN = re.compile(r"\b(?:i have|i'?ve|i got|i only|i run|i use|i do|i get|i am|i'?m|i just|i want|mine|my own|for me)\b")
+_OWN = re.compile(
+    r"\b(?:i have|i'?ve|i got|i only|i run|i use|i do|i get|i am|i'?m|i just|i want|mine|my own|for me)\b"
+)
 # These end what an aside tells of.
 _UNTIL = (
     r"(?=[,.;:!?\n](?!\d)|\b(?:but|now|mine|today|while|whereas|so)\b|\band (?:i|my|mine|now|it)\b|"
@@ -38,9 +40,7 @@ _BESIDE_OWN = (
                rf"(?:had|said|used|showed|tested|ran|told|mentioned|recommended)\b.*?{_UNTIL}"),
     re.compile(rf"\bmine used to (?:be|do|run)\b.*?{_UNTIL}"),
 )  # fmt: skip
-_MAY_HOLD = re.compile(
-    rf"\bused to\b|\binstead of\b|\brather than\b|\b(?:dont|don't|do not)\b|\byou\b|\b{_PERSON}\b"
-)
+_MAY_HOLD = re.compile(rf"\bused to\b|\binstead of\b|\brather than\b|\b(?:dont|don't|do not)\b|\byou\b|\b{_PERSON}\b")
 
 
 def asides(small: str) -> tuple[tuple[int, int], ...]:

@@ -136,7 +136,9 @@ def gather(text: str) -> Facts:
         [(60.0, -0.5), (144.0, 0.3)]
     """
     small, ends = in_digits(plain(text))
-    words = tuple(replace(word, end=ends.get(word.start, word.end)) for word in cut(small)) if ends else tuple(cut(text))
+    words = (
+        tuple(replace(word, end=ends.get(word.start, word.end)) for word in cut(small)) if ends else tuple(cut(text))
+    )
     others = asides(small)
     sizes = tuple(_sizes(small, words))
     taken = [(s.start, s.end) for s in sizes]

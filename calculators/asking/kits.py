@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from calculators.asking.asides import is_aside
 from calculators.asking.facts import Facts
 
 HAVE, ADD = "have_", "add_"
@@ -31,6 +32,12 @@ _PATTERNS = (
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+(?:(?:a|at|with)\s+)?{_FILLER}{_GB}"),
+    # Two eights (in digits here), two sticks of 16.
+    re.compile(rf"{_COUNT}\s+{_FILLER}(4|8|16|24|32|48|64)s(\b)"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:of|at|with)\s+(4|8|16|24|32|48|64)(\b)(?!\s*(?:\w|[./]\d))"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:of|at|with)\s+(4|8|16|24|32|48|64)(\b)(?=\s+(?:each|in|put|and|now)\b)"),
+    # Both full with 4 GB each.
+    re.compile(rf"(?<!\w)(both)\s+(?:slots\s+)?(?:are\s+)?(?:full|filled|taken|used|occupied|populated)\s+(?:with|by)\s+{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
@@ -137,17 +144,21 @@ def find_kits(facts: Facts) -> list[Kit]:
         for match in pattern.finditer(small):
             size, unit = float(match[2]), match[3]
             gb = size / 1024 if unit == "mb" else size
-            if (unit != "mb" and size not in _SIZES_MADE) or _inside(kits, match.start(), match.end()):
+            if is_aside(facts.asides, match.start()) or _inside(kits, match.start(), match.end()):
+                continue
+            if unit != "mb" and size not in _SIZES_MADE:
                 continue
             if match[1] in ("a", "an") and not _stick_near(small, match.end()):
                 continue
             kits.append(Kit(_COUNTS[match[1]], gb, match.start(), match.end()))
     for match in _SUM.finditer(small):
-        if not _inside(kits, match.start(), match.end()):
+        if not is_aside(facts.asides, match.start()) and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(1 + match[0].count("+"), float(match[1]), match.start(), match.end()))
     for pattern, count in ((_SIZE_ONLY, None), (_BIGGER_ONE, 1)):
         for match in pattern.finditer(small):
-            if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
+            if is_aside(facts.asides, match.start()) or _inside(kits, match.start(), match.end()):
+                continue
+            if float(match[1]) in _SIZES_MADE:
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
     for match in _BOTH_IN_THERE.finditer(small):

@@ -32,7 +32,7 @@ _BY_HALVES = re.compile(
 _TEENS_AND_TENS = re.compile(rf"\b(?:{_TEN})[ -](?:one|two|three|four|five|six|seven|eight|nine)\b")
 _DOZEN = re.compile(r"\b(?:(?P<half>half a)|(?P<two>two)|a) dozen\b")
 _PART_OF = re.compile(r"\b(?P<part>half|quarter)(?: of)? an? (?=sec|minute)|\b(?:a )?(?P<quarter>quarter) (?=sec)")
-_OF_A_KIND = re.compile(rf"\b(?P<number>{_ONE})(?=[ -](?:bits?|lanes?|poles?|pins?|nits?)\b)")
+_OF_A_KIND = re.compile(rf"\b(?P<number>{_ONE})(?=[ -](?:bits?|nits?)\b)")
 _SIZES_OF_STICKS = re.compile(r"\b(?P<number>four|eight|sixteen|thirty two)(?P<s>e?s)\b")
 _FEW = {"a": 1, "an": 1, **_ONES}
 
@@ -77,7 +77,7 @@ def in_digits(small: str) -> tuple[str, dict[int, int]]:
     return _OF_A_KIND.sub(lambda m: put(m, _ONES[m["number"]]), small), ends
 
 
-_MAY_HOLD = re.compile(rf"hundred|thousand|dozen|quarter|half|{_TEN}|(?:{_ONE})[ -](?:bit|lane|pole|pin|nit)"
+_MAY_HOLD = re.compile(rf"hundred|thousand|dozen|quarter|half|{_TEN}|(?:{_ONE})[ -](?:bit|nit)"
                        r"|(?:four|eight|sixteen)e?s")  # fmt: skip
 
 

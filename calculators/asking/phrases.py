@@ -8,7 +8,8 @@ from typing import Any
 
 from calculators.asking.asides import is_aside
 from calculators.asking.facts import Facts
-from calculators.asking.words import cut, stem
+from calculators.asking.number_words import in_digits
+from calculators.asking.words import cut, plain, stem
 
 _GAP = 2
 _LONGEST = 20  # no name stretches over more words
@@ -37,7 +38,8 @@ class Mention:
 
 def name(text: str, stands_for: Any) -> Name:
     """A name ready to be looked for."""
-    return Name(tuple(stem(word.text) for word in cut(text) if word.text not in "()\"',-"), stands_for)
+    small, _ = in_digits(plain(text))
+    return Name(tuple(stem(word.text) for word in cut(small) if word.text not in "()\"',-"), stands_for)
 
 
 def by_first(many: Iterable[Name]) -> dict[str, list[Name]]:

@@ -33,7 +33,7 @@ from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS
 
 _EVERYDAY: dict[str, tuple[str, ...]] = {
     "displayport": ("dp", "displayport", "display port", "mini displayport", "mini dp"),
-    "usb-c": ("usb-c", "usb c", "type c", "type-c", "usb4"),
+    "usb-c": ("usb-c", "usb c", "usbc", "type c", "type-c", "typec", "usb4"),
     "hdmi": ("hdmi",),
     "dvi-single": ("dvi", "dvi-d", "dvi-i", "single-link dvi"),
     "dvi-dual": ("dual-link dvi", "dual link dvi"),

@@ -299,7 +299,7 @@ calculator = Calculator(
             unit="Mb/s",
             optional=True,
             also=UNITS,
-            names=("speed test", "i get", "measure", "measured", "throughput", "measured speed"),
+            names=("speed test", "i get", "measure", "measured", "throughput", "measured speed", "copies at", "copy only", "copies only", "copying at", "transfers at", "speedtest"),
         ),
         Number(
             key="mtu",
@@ -312,7 +312,7 @@ calculator = Calculator(
             whole=True,
             extra=True,
             also={"byte": 1, "B": 1},
-            names=("mtu", "jumbo frames", "packet size"),
+            names=("mtu", "jumbo frames", "jumbo", "packet size"),
         ),
         Choice(
             key="address",

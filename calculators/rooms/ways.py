@@ -345,7 +345,7 @@ calculator = Calculator(
             where="What is in the wall already, and what landlord, family and local code allow.",
             options=(Option("none", "no cable", ("no cable", "no wires", "no wire", "rented", "no drilling")),
                      Option("network", "a network-type cable, or it is there",
-                            ("cat 6", "cat6", "cat 7", "cat7", "ethernet", "lan", "lay network cable",
+                            ("cat 6", "cat6", "cat 6a", "cat6a", "cat 7", "cat7", "cat 5", "cat5", "cat 5e", "cat5e", "cat 8", "cat8", "ethernet", "lan", "lay network cable",
                          "network cable laid", "network cable in the wall", "network socket")),
                      Option("any", "any cable", ("any cable", "conduit"))),
             names=("wire", "cable"),

@@ -275,7 +275,7 @@ calculator = Calculator(
         Number(
             key="needs_gb_s", label="What the device moves", low=0.01, high=300, unit="GB/s", optional=True,
             extra=True, where="The maker's data sheet: a disk's reading rate in GB/s. 7000 MB/s are 7 GB/s.",
-            also={"MB/s": 0.001}, names=("read speed", "reads at"),
+            also={"MB/s": 0.001}, names=("read speed", "reads at", "reads"),
         ),
     ),
     compute=compute,

@@ -29,12 +29,17 @@ WEAK = frozenset(
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
 _THINGS = frozenset({"device"})  # choices of one thing among several that a sentence may all name
 _FLASHES = ("flash", "flicker", "blink")
+_UNITS_OF_A_MODE = frozenset("hz hertz herz fps p".split())
 _ASKED_WITHIN = 3  # words before a name in which one asks for it: 'do I need …'
 _HELD_AGAINST = 4  # words: 'the same as', 'as good as'
 _ON_OR_OFF = 3  # words behind a name: 'is it better on or off'
 _ASKED_WHICH = 3  # words between two: '10 bit, or better 8 bit'
 # Before a name that is a yes: it is asked for, not told.
 _ASKING = frozenset("need should worth or if would could can does do will".split())
+
+
+_WITHOUT = frozenset({"no", "without", "dont", "never"})  # right before what there is none of: 'no games'
+_PARTS = frozenset(",/+-:(")  # before a part of a list
 
 
 def by_preset(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
@@ -90,6 +95,10 @@ def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
         chosen = _one_of(facts, plan, key, mentioned)
         if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield reading_at(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
+    for mention in mentions(facts, plan.without):
+        key, value = mention.stands_for
+        if key not in by_key and mention.denied and facts.words[mention.first - 1].text in _WITHOUT:
+            yield reading_at(facts, key, value, (mention.first - 1, mention.last))
     for mention in mentions(facts, plan.named):
         key, _ = mention.stands_for
         before = [w.text for w in facts.words[max(0, mention.first - _ASKED_WITHIN) : mention.first]]
@@ -138,9 +147,15 @@ def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
     key = mention.stands_for[0]
     led = [w for w in facts.words[: mention.first] if not any(s.start <= w.start < s.end for s in facts.sizes)]
     before = [w.text for w in led[-2:]]  # 'want 4k60 films'
+    counts = led[-1:] != [] and (led[-1].is_number or led[-1].text in _UNITS_OF_A_MODE)  # '1440p 120 games'
+    behind_a_size = (
+        len(led) < mention.first
+        and mention.first - len(led)
+        and any(0 <= facts.words[mention.first].start - s.end <= 1 for s in facts.sizes)
+    )
     if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
         start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
-        return start or any(text in _FOR for text in before)
+        return start or counts or bool(behind_a_size) or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
     return False
 
 

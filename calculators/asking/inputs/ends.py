@@ -13,7 +13,7 @@ from calculators.asking.phrases import Mention
 from calculators.asking.words import stem
 
 # The words by which a text says which of two like inputs is meant: from what to what, and by which device.
-_TO = frozenset({"to", "into", "in", "onto"})
+_TO = frozenset({"to", "into", "in", "onto", ">", "→"})
 
 
 _BOXES = frozenset("hub dock docking dongle adapter adaptor converter box cable lead".split())

@@ -81,7 +81,8 @@ def name_before(facts: Facts, asked: AskedInput, at: int) -> int:
             or (len(name_roots) == 1 and (name_roots[0] in SAYS_NOTHING or len(name_roots[0]) < 2))
         ):
             continue
-        if len(name_roots) == 1 and name_roots[0] in asked.counted:
+        told_apart = facts.words[at - 1].text in (":", "=")  # 'tabs: 60'
+        if len(name_roots) == 1 and name_roots[0] in asked.counted and not told_apart:
             continue  # 'pass 3' is the third one, not three
         if place + 1 >= len(name_roots) and facts.roots[place + 1 - len(name_roots) : place + 1] == name_roots:
             if len(name_roots) == 1 and name_roots[0] in OTHER_UNITS and place and facts.words[place - 1].is_number:
@@ -110,8 +111,22 @@ def name_after(facts: Facts, asked: AskedInput, at: int) -> bool:
     return False
 
 
+def counts_them(facts: Facts, asked: AskedInput, at: int) -> bool:
+    """Whether a number counts what was named before it: 'textures 8k, 30 of them'."""
+    behind = [w.text for w in facts.words[at + 1 : at + 3]]
+    if behind[:1] != ["of"] or behind[-1] not in ("them", "those", "these"):
+        return False
+    counted = asked.counted | {roots[0] for roots in asked.names if len(roots) == 1}
+    before = [root for root, word in zip(facts.roots[:at], facts.words, strict=False)
+              if word.sentence == facts.words[at].sentence]  # fmt: skip
+    return bool(counted & set(before))
+
+
 def _size_behind(facts: Facts, at: int) -> int:
     """How many words a picture's size right behind a number takes, and one more: '200 4k textures'. 0 where none."""
+    beside = facts.words[at + 1 : at + 3]
+    if len(beside) > 1 and beside[0].is_number and beside[1].text == "k" and beside[0].end == beside[1].start:
+        return 3  # '40 2k textures'
     for size in facts.sizes:
         if 0 <= size.start - facts.words[at].end <= 1:
             return 1 + sum(size.start <= word.start < size.end for word in facts.words)

@@ -25,7 +25,7 @@ from calculators.asking.inputs.ranges import (
     turn_round,
 )
 from calculators.asking.inputs.scores import EXACT, score_of
-from calculators.asking.inputs.units import as_written
+from calculators.asking.inputs.units import NETWORKS, as_written
 from calculators.asking.inputs.values import Offer, Reading, Score, accepted
 from calculators.asking.phrases import Mention, mentions
 from calculators.desk.inputs import Input
@@ -202,14 +202,16 @@ def _part_of_sentence(facts: Facts, at: int) -> set[str]:
 
 
 def by_adjective(facts: Facts, plan: Plan) -> Iterator[Reading]:
-    """'a gigabit network': a unit that is said as a word, without a number, is one of it."""
+    """'a gigabit network', 'gig fibre': a unit that is said as a word, without a number, is one of it."""
     for at, word in enumerate(facts.words):
-        if word.text == "gigabit" and not (at and facts.words[at - 1].is_number):
-            for key, asked in plan.asked.items():
-                value = (
-                    accepted(asked.entry, "1 gigabit")
-                    if ("gigabit",) in asked.names and "gigabit" in asked.units
-                    else None
-                )
-                if value is not None:
-                    yield Reading(key, value, facts.text[word.start : word.end], word.start)
+        behind = facts.words[at + 1].text if at + 1 < len(facts.words) else ""
+        of_a_network = behind in NETWORKS
+        if word.text not in ("gigabit", "gig") or (word.text == "gig" and not of_a_network):
+            continue
+        if at and (facts.words[at - 1].is_number or facts.words[at - 1].text in ("ten", "five", "multi")):
+            continue
+        for key, asked in plan.asked.items():
+            named = ("gigabit",) in asked.names or (of_a_network and (behind,) in asked.names)
+            value = accepted(asked.entry, "1 gigabit") if named and "gigabit" in asked.units else None
+            if value is not None:
+                yield Reading(key, value, facts.text[word.start : word.end], word.start)

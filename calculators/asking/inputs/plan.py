@@ -41,6 +41,7 @@ class Plan:
     asked: dict[str, AskedInput] = field(default_factory=dict)
     choices: dict[str, list[Name]] = field(default_factory=dict)  # options: (key, value)
     named: dict[str, list[Name]] = field(default_factory=dict)  # inputs that are yes where they are named
+    without: dict[str, list[Name]] = field(default_factory=dict)  # inputs that are none where they are denied
     presets: dict[str, list[Name]] = field(default_factory=dict)  # common cases by their symptoms
     twins: dict[str, str] = field(default_factory=dict)  # a choice and the one with the same options
     called: dict[str, list[Name]] = field(default_factory=dict)  # names of several words: the input's key
@@ -53,6 +54,7 @@ def plan_of(calculator_name: str) -> Plan:
     plan = Plan(calculator)
     choices: list[Name] = []
     named: list[Name] = []
+    without: list[Name] = []
     for entry in calculator.inputs:
         if isinstance(entry, PrivateText):
             continue
@@ -61,6 +63,8 @@ def plan_of(calculator_name: str) -> Plan:
             choices += _option_names(entry)
             if _is_yes_no(entry):
                 named += [name(phrase, (entry.key, "yes")) for phrase in entry.names]
+            elif any(option.value == "none" for option in entry.options):
+                without += [name(phrase, (entry.key, "none")) for phrase in entry.names]
             choices += [
                 name(phrase, (entry.key, option.value))
                 for phrase in entry.names
@@ -79,7 +83,7 @@ def plan_of(calculator_name: str) -> Plan:
                 for phrase in choice.names
                 if " " in phrase
             ]
-    plan.choices, plan.named = by_first(choices), by_first(named)
+    plan.choices, plan.named, plan.without = by_first(choices), by_first(named), by_first(without)
     plan.presets = by_first(
         name(phrase, preset.key) for preset in calculator.presets for phrase in getattr(preset, "names", ())
     )
@@ -91,12 +95,24 @@ def plan_of(calculator_name: str) -> Plan:
 def _keep_own(plan: Plan) -> None:
     """Words that speak for several inputs speak for none of them."""
     times = Counter(word for asked in plan.asked.values() for word in asked.near)
+    by_name = Counter(word for asked in plan.asked.values() for word in _declared_roots(asked.entry))
     for key, asked in plan.asked.items():
-        own = frozenset(word for word in asked.near if times[word] == 1)
+        declared = _single_names(asked.entry)  # a name says more than a word of another's label
+        own = frozenset(word for word in asked.near if times[word] == 1 or (word in declared and by_name[word] == 1))
         plan.asked[key] = replace(asked, near=own, alone=own & asked.alone)
     plan.called = by_first(
         Name(name_roots, key) for key, asked in plan.asked.items() for name_roots in asked.names if len(name_roots) > 1
     )  # fmt: skip
+
+
+def _single_names(entry: Input) -> set[str]:
+    """The roots of an input's declared names of one word."""
+    return {stem(one) for one in entry.names if one.isalpha()}
+
+
+def _declared_roots(entry: Input) -> set[str]:
+    """The roots of all words of an input's declared names, its label's left out."""
+    return {stem(word.text) for said in entry.names for word in cut(said)}
 
 
 def _is_yes_no(entry: Input) -> bool:

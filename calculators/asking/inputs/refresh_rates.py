@@ -14,7 +14,7 @@ _LEAST_COMPARED = 60  # Hz: bare numbers below are seldom two refresh rates
 _LED_WITHIN = 2  # words before a bare refresh
 _MADE_WITHIN = 3  # words: 'my card only 90'
 # Before a bare refresh.
-_LEADS = frozenset("get at to offers lists only does do want present current over have got".split())
+_LEADS = frozenset("get at to offers lists only does do want present current over have got going".split())
 _MAKES_FRAMES = frozenset("card gpu game games pc".split())
 # Between two numbers: they are compared.
 _AGAINST = (["or"], ["vs"], ["vs", "."], ["to"], ["versus"], ["over"], ["instead", "of"], ["rather", "than"], ["/"])

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calculators.asking.facts import Facts, Quantity
 from calculators.asking.inputs.measured_links import is_short_of_a_link
-from calculators.asking.inputs.naming import NEAR, name_after, name_before, named_next, words_away
+from calculators.asking.inputs.naming import NEAR, counts_them, name_after, name_before, named_next, words_away
 from calculators.asking.inputs.plan import AskedInput
 from calculators.asking.inputs.refresh_rates import (
     BARE_RATES,
@@ -16,7 +16,7 @@ from calculators.asking.inputs.refresh_rates import (
     is_of_two_rates,
     is_shown_elsewhere,
 )
-from calculators.asking.inputs.units import declared_unit, foreign_unit, unit_behind
+from calculators.asking.inputs.units import SYMBOLS, declared_unit, foreign_unit, unit_behind
 from calculators.asking.inputs.values import Score, accepted, plain_number
 from calculators.asking.phrases import Mention
 from calculators.asking.words import stem
@@ -73,7 +73,7 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
     after = bool(not unit and name_after(facts, asked, home))
     if unit:
         points = _UNIT + nearness
-        points += _UNIT_IS_A_NAME if (stem(unit),) in asked.names or (unit,) in asked.names else 0.0
+        points += _UNIT_IS_A_NAME if {(stem(unit),), (unit,), (SYMBOLS.get(unit, ""),)} & set(asked.names) else 0.0
     else:
         points = _points_without_a_unit(facts, asked, quantity, foreign, bool(before), after)
     if not points or (quantity.spelled and not (unit or after)):
@@ -86,6 +86,10 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
         points += _IS_AN_OPTION
     points += _points_for_names(facts, asked, quantity, called, last, bool(unit), bool(before))
     typed = facts.typed(quantity)
+    if not unit and _is_times(facts, quantity.at):
+        return None
+    if _is_below_zero(facts, quantity.at) and accepted(entry, "-" + typed) is not None:
+        typed = "-" + typed
     if quantity.spelled:
         typed = plain_number(quantity.value)
     if unit:
@@ -117,7 +121,7 @@ def _points_without_a_unit(
         return _NAME_BEFORE
     if entry.key.startswith("measured_") and not foreign and not quantity.spelled and is_short_of_a_link(quantity):
         return _SHORT_OF_A_LINK
-    if after and not asked.units:
+    if not asked.units and (after or counts_them(facts, asked, quantity.at)):
         return _NAME_BEHIND_A_COUNT
     if isinstance(entry, Number) and quantity.value in _FILM_RATES and in_hz:
         return _FILM_RATE_TYPED
@@ -153,6 +157,21 @@ def _points_for_names(
         return _NAMED_NEAR * (1 - away / _FADES_OVER)
     aside = words_away(facts, asked.choices_near, quantity.at, last)
     return _CHOICE_NEAR * (1 - aside / _FADES_OVER) if aside <= NEAR else 0.0
+
+
+def _is_times(facts: Facts, at: int) -> bool:
+    """Whether a number is how many times another comes: '2 x 40 watt', which counts something else."""
+    behind = facts.words[at + 1 : at + 3]
+    if len(behind) < 2 or behind[0].text != "x" or not behind[1].is_number:
+        return False
+    return (behind[0].start > facts.words[at].end) == (behind[1].start > behind[0].end)  # 'gen 3 x4' is a width
+
+
+def _is_below_zero(facts: Facts, at: int) -> bool:
+    """Whether a minus stands glued before a number, and nothing glued before the minus: -20, no 16-18."""
+    if not at or facts.words[at - 1].text != "-" or facts.words[at - 1].end != facts.words[at].start:
+        return False
+    return at < 2 or facts.words[at - 2].end < facts.words[at - 1].start
 
 
 def _is_width(facts: Facts, at: int) -> bool:

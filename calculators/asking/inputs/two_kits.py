@@ -28,7 +28,8 @@ def by_kit(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
             given[kit.role]["count"] = (kit.count, words, kit.start)
         if kit.size_gb is not None and "size" in pairs:
             given[kit.role]["size"] = (kit.size_gb, words, kit.start)
-    for part in sorted(pairs - {"count", "size"}):
+    own = {key.removeprefix(kit_words.HAVE) for key in plan.asked if key.startswith(kit_words.HAVE)}
+    for part in sorted(own - {"count", "size"}):
         asked = plan.asked[kit_words.HAVE + part]
         attributes = list(_attributes(facts, plan, part, asked))
         if not attributes:

@@ -17,10 +17,12 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "gbe": "gbit/s", "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
+    "gbe": "gbit/s", "cd/m": "cd/m²", "k": "thousand", "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
 }  # fmt: skip
 
 
+# Signs, and the words by which inputs name themselves.
+SYMBOLS = {"ω": "ohm", "Ω": "ohm", "cd/m²": "nit"}
 # Units of other things: a number with one of these is none of a calculator that does not ask for it.
 OTHER_UNITS = frozenset(
     "w watt watts kw € euro euros eur bucks dollars dollar pounds quid usd years year months month weeks week days day "
@@ -28,8 +30,10 @@ OTHER_UNITS = frozenset(
     "bits fps hz "
     "mhz khz gb mb tb kb ms ns s px dpi ohm v db x m st nd rd th".split()
 )
-_NETWORKS = frozenset("link network ethernet lan port switch nic connection networking".split())
-_NETWORK_GIGS = frozenset("1 2.5 2,5 5 10".split())  # of a card with so many gigs it is no memory
+NETWORKS = frozenset(
+    "link network ethernet lan port switch nic connection networking fibre fiber line internet broadband router".split()
+)
+_NETWORK_GIGS = frozenset("1 2.5 2,5 5 10 ten".split())  # of a card with so many gigs it is no memory
 
 
 def as_written(facts: Facts, asked: AskedInput, quantity: Quantity) -> str:
@@ -44,7 +48,7 @@ def unit_behind(facts: Facts, asked: AskedInput, at: int) -> tuple[str, int, flo
     if (
         "gbit/s" in asked.units
         and follows[:1] in (["g"], ["gig"], ["gb"])
-        and (follows[-1] in _NETWORKS or (follows[-1] == "card" and facts.words[at].text in _NETWORK_GIGS))
+        and (follows[-1] in NETWORKS or (follows[-1] in ("card", "cards") and facts.words[at].text in _NETWORK_GIGS))
     ):
         return "gbit/s", at + 1, asked.units["gbit/s"]
     for text, place in behind(facts, at):
