@@ -26,6 +26,11 @@ _HAS = r"(?:has|had|got|uses|used|runs|ran|owns|plays|does|did)"
 # What is told whether or not the asker's own stands beside it.
 _PLAIN = (
     re.compile(rf"\bused to (?:have|own)\b.*?{_UNTIL}"),
+    # 'Used to run 144, now only 60' wants 144 back: that is no aside.
+    re.compile(
+        r"\bused to (?:do|run|be|play|sit)\b(?=[^.!?]*\bnow\b)(?![^.!?]*\bnow\b[^.!?]{0,12}\b(?:only|just|stuck))"
+        rf".*?{_UNTIL}"
+    ),
     re.compile(
         rf"\b(?:dont|don't|do not|please don'?t) (?:tell|say|suggest|recommend|mean)\b(?: me)?(?: to)?.*?{_UNTIL}"
     ),

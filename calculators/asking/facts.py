@@ -211,7 +211,12 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             continue
         value = float(word.text.replace(",", ".")) if told is None else told
         before = [w.text for w in words[max(0, at - 2) : at]]
-        denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # as in '85 dB at 1 m'
+        denied = any(text in _NOT for text in before) or before in (
+            ["db", "at"],
+            ["spl", "at"],
+            ["db", "@"],
+            ["spl", "@"],
+        )  # as in '85 dB at 1 m'
         after = [w.text for w in words[at + 1 : at + 3]]
         near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
         denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))

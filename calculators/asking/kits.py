@@ -35,7 +35,7 @@ _PATTERNS = (
     # Two eights (in digits here), two sticks of 16.
     re.compile(rf"{_COUNT}\s+{_FILLER}(4|8|16|24|32|48|64)s(\b)"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:of|at|with)\s+(4|8|16|24|32|48|64)(\b)(?!\s*(?:\w|[./]\d))"),
-    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:of|at|with)\s+(4|8|16|24|32|48|64)(\b)(?=\s+(?:each|in|put|and|now)\b)"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:(?:of|at|with)\s+)?(4|8|16|24|32|48|64)(\b)(?=\s+(?:each|in|put|and|now)\b)"),
     # Both full with 4 GB each.
     re.compile(rf"(?<!\w)(both)\s+(?:slots\s+)?(?:are\s+)?(?:full|filled|taken|used|occupied|populated)\s+(?:with|by)\s+{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
@@ -43,7 +43,7 @@ _PATTERNS = (
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
-_SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
+_SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_FILLER}{_STICK}")
 _SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
 _SUM = re.compile(
     r"(?<![\w.+])(4|8|16|24|32|48|64)(?:\s*(?:gb|gig|g))?(?:\s*\+\s*\1){1,3}(?![\w.+]|\s*(?:ms|hz|cores))"
@@ -51,7 +51,7 @@ _SUM = re.compile(
 _ANOTHER = re.compile(r"\banother (4|8|16|24|32|48|64)(?=\s*(?:[,.!?]|$)|\s+(?:in|to|next|beside|on top|and|but)\b)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(
-    r"\b(?:a|the|another)\s+second(?:(?:,\s*\w+)?\s+(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
+    r"\b(?:a|the|another)\s+(?:second|2nd)(?:(?:,\s*\w+)?\s+(?:(?:identical|same|such|matching)\s+)?(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
 )
 _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"

@@ -20,10 +20,9 @@ _TENS = {
 }  # fmt: skip
 _ONE, _TEN = "|".join(sorted(_ONES, key=len, reverse=True)), "|".join(_TENS)
 _UP_TO_99 = rf"(?:(?:{_TEN})(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|{_ONE}|\d{{1,3}})"
-_LARGE = re.compile(
-    rf"\b(?:(?P<thousands>{_UP_TO_99}|an?) thousand)?(?:(?P<and>,? (?:and )?|\b)(?P<hundreds>{_UP_TO_99}|an?) "
-    rf"hundred)?(?: (?:and )?(?P<rest>{_UP_TO_99}))?\b"
-)
+_THOUSANDS, _HUNDREDS = rf"(?P<thousands>{_UP_TO_99}|an?) thousand", rf"(?:{_UP_TO_99}|an?) hundred"
+_REST = rf"(?: (?:and )?(?P<rest>{_UP_TO_99}))?"
+_LARGE = re.compile(rf"\b(?:{_THOUSANDS}(?:,? (?:and )?(?P<more>{_HUNDREDS}))?|(?P<hundreds>{_HUNDREDS})){_REST}\b")
 # 144 as one says it: 'one forty four'. Before minutes and the like it would be two numbers.
 _BY_HALVES = re.compile(
     rf"\b(?P<hundreds>one|two|three) (?P<tens>{_TEN})(?:[ -](?P<ones>four|five))?\b"
@@ -70,7 +69,7 @@ def in_digits(small: str) -> tuple[str, dict[int, int]]:
     small = _BY_HALVES.sub(
         lambda m: put(m, 100 * _ONES[m["hundreds"]] + _TENS[m["tens"]] + _ONES.get(m["ones"] or "", 0)), small
     )
-    small = _LARGE.sub(lambda m: put(m, _large(m)) if m["thousands"] or m["hundreds"] else m[0], small)
+    small = _LARGE.sub(lambda m: put(m, _large(m)), small)
     small = _TEENS_AND_TENS.sub(lambda m: put(m, _below_100(m[0])), small)
     small = _DOZEN.sub(lambda m: put(m, 6 if m["half"] else 24 if m["two"] else 12), small)
     small = _PART_OF.sub(lambda m: put(m, 0.5 if m["part"] == "half" else 0.25), small)
@@ -88,5 +87,5 @@ def _below_100(words: str) -> int:
 
 
 def _large(match: re.Match[str]) -> int:
-    thousands, hundreds, rest = (_below_100(match[name] or "") for name in ("thousands", "hundreds", "rest"))
-    return 1000 * thousands + 100 * hundreds + rest
+    hundreds = (match["more"] or match["hundreds"] or "").removesuffix(" hundred")
+    return 1000 * _below_100(match["thousands"] or "") + 100 * _below_100(hundreds) + _below_100(match["rest"] or "")

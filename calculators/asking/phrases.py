@@ -14,6 +14,7 @@ from calculators.asking.words import cut, plain, stem
 _GAP = 2
 _LONGEST = 20  # no name stretches over more words
 _DENIALS = frozenset("no not without isnt arent dont doesnt never nor".split())
+_PARTS_NAMES = frozenset("need needs or vs".split())  # between two words of a name: it is no name
 _OFF = frozenset("off disabled disable deactivated".split())
 
 
@@ -109,6 +110,8 @@ def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
         gap = 0 if word[0].isdecimal() or facts.roots[place][0].isdecimal() else _GAP
         for step in range(1, gap + 2):
             beyond = place + step
+            if step > 1 and facts.words[beyond - 1].text in _PARTS_NAMES:
+                return None
             if beyond >= len(facts.words) or facts.words[beyond].sentence != facts.words[at].sentence:
                 return None
             if facts.roots[beyond] == word:

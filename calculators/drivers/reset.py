@@ -394,6 +394,8 @@ INPUTS: tuple[Input, ...] = (
                     "the system updated",
                     "driver updated",
                     "since updating",
+                    "update broke",
+                    "update killed",
                     "after updating",
                     "new driver version",
                     "system update",

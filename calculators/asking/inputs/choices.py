@@ -29,6 +29,7 @@ WEAK = frozenset(
 _FOR = frozenset("for to wanna want watch play gonna as watching playing only just mostly mainly".split())
 _THINGS = frozenset({"device"})  # choices of one thing among several that a sentence may all name
 _FLASHES = ("flash", "flicker", "blink")
+_VERBS_TOO = frozenset("work works text watching playing typing".split())
 _UNITS_OF_A_MODE = frozenset("hz hertz herz fps p".split())
 _ASKED_WITHIN = 3  # words before a name in which one asks for it: 'do I need …'
 _HELD_AGAINST = 4  # words: 'the same as', 'as good as'
@@ -125,12 +126,12 @@ def _another_is_named(facts: Facts, plan: Plan, chosen: Mention) -> bool:
 
 def _says_it_all(facts: Facts, entry: Input, mention: Mention) -> bool:
     """Whether a choice that few tell is told by its very name, and is no usual one: 'a hard drive'."""
-    if not isinstance(entry, Choice) or mention.size > 1 or not entry.label.startswith("Kind of"):
+    if not isinstance(entry, Choice) or not entry.label.startswith("Kind of"):
         return False
     value = mention.stands_for[1]
     option = next((o for o in entry.options if o.value == value), None)
-    word = facts.words[mention.first].text
-    return option is not None and value != entry.default and word in option.names and stem(word) not in WEAK
+    words = " ".join(w.text for w in facts.words[mention.first : mention.last + 1])
+    return option is not None and value != entry.default and words in option.names and stem(words) not in WEAK
 
 
 def _is_called(facts: Facts, asked: AskedInput, mention: Mention) -> bool:
@@ -155,8 +156,17 @@ def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
     )
     if key == "use" or plan.asked[key].entry.label.casefold().startswith("what for"):
         start = mention.first == 0 or facts.words[mention.first - 1].sentence != facts.words[mention.first].sentence
-        return start or counts or bool(behind_a_size) or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
+        listed = (counts or bool(behind_a_size)) and facts.words[mention.first].text not in _VERBS_TOO
+        return start or listed or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
+    if key in _THINGS:
+        return not _another_is_told(facts, plan, mention)  # 'the gpu runs at x8', with no disk in the text
     return False
+
+
+def _another_is_told(facts: Facts, plan: Plan, mention: Mention) -> bool:
+    """Whether a text names another option of the same input too."""
+    key, value = mention.stands_for
+    return any(other.stands_for[0] == key and other.stands_for[1] != value for other in mentions(facts, plan.choices))
 
 
 def _one_of(facts: Facts, plan: Plan, key: str, mentioned: Sequence[Mention]) -> Mention | None:

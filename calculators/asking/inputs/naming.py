@@ -71,9 +71,9 @@ def named_next(facts: Facts, asked: AskedInput, last: int) -> bool:
 
 def name_before(facts: Facts, asked: AskedInput, at: int) -> int:
     """How long a name of the input's stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'. 0 where none."""
-    place, longest = at - 1, 0
-    while place >= 0 and facts.words[place].text in _FILLERS:
-        place -= 1
+    places, longest = [at - 1], 0  # fillers are passed over, but a name may end in one: 'drops to 40'
+    while places[-1] >= 0 and facts.words[places[-1]].text in _FILLERS:
+        places.append(places[-1] - 1)
     for name_roots in asked.names:
         if (
             not name_roots
@@ -84,7 +84,9 @@ def name_before(facts: Facts, asked: AskedInput, at: int) -> int:
         told_apart = facts.words[at - 1].text in (":", "=")  # 'tabs: 60'
         if len(name_roots) == 1 and name_roots[0] in asked.counted and not told_apart:
             continue  # 'pass 3' is the third one, not three
-        if place + 1 >= len(name_roots) and facts.roots[place + 1 - len(name_roots) : place + 1] == name_roots:
+        for place in places if len(name_roots) > 1 else places[-1:]:
+            if place + 1 < len(name_roots) or facts.roots[place + 1 - len(name_roots) : place + 1] != name_roots:
+                continue
             if len(name_roots) == 1 and name_roots[0] in OTHER_UNITS and place and facts.words[place - 1].is_number:
                 continue  # '95 dB 2 h': the unit of what stands before it
             longest = max(longest, len(name_roots) * (facts.words[place].sentence == facts.words[at].sentence))
@@ -103,7 +105,7 @@ def name_after(facts: Facts, asked: AskedInput, at: int) -> bool:
                 if skip == sized or all(
                     w.text not in SAYS_NOTHING
                     and not w.is_number
-                    and w.text[0].isalpha()
+                    and (w.text[0].isalpha() or w.text == "-")
                     and w.text not in ("x", "on", "in", "for")
                     for w in between
                 ):

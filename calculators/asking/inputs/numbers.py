@@ -36,7 +36,7 @@ _COMPARED_WITHIN = 500.0
 _ASKED_OF_ALL = 1.2
 _EQUAL = 0.3  # points: what differs by less fits equally well, since one word further away makes less than that
 # A number that is wanted weighs above 0, one that is only seen below it (facts.py): times this, more than a name near.
-_FOR_BEING_WANTED = 2.5
+_FOR_BEING_WANTED = 4.5
 _AS_LIKELY = 0.8  # points: of a value's numbers within so much of the best the first in the text is taken …
 _OF_ANY_LIKELIHOOD = 9.0  # … of a first and a second of one thing the first of all, more than any score
 
@@ -137,12 +137,14 @@ def _likeliest(facts: Facts, plan: Plan, key: str, offers: Sequence[Offer]) -> O
     if not offers:
         return None
     within = _OF_ANY_LIKELIHOOD if has_twin(key, plan) else _AS_LIKELY
-    most = max(_likelihood(offer) for offer in offers)
-    return min((o for o in offers if most - _likelihood(o) < within), key=lambda offer: offer.quantity.at)
+    most = max(_likelihood(key, offer) for offer in offers)
+    return min((o for o in offers if most - _likelihood(key, o) < within), key=lambda offer: offer.quantity.at)
 
 
-def _likelihood(offer: Offer) -> float:
-    return offer.points + _FOR_BEING_WANTED * offer.quantity.weight
+def _likelihood(key: str, offer: Offer) -> float:
+    """How well a number fits, and whether it is wanted; what one has got is none the likelier for being wanted."""
+    weight = offer.quantity.weight
+    return offer.points + _FOR_BEING_WANTED * (min(weight, 0.0) if key.startswith(kit_words.HAVE) else weight)
 
 
 def _lacks_its_unit(entry: Input, offer: Offer, offers: Mapping[str, Sequence[Offer]]) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from calculators.asking.facts import Facts, Quantity
 from calculators.asking.inputs.plan import Plan
@@ -24,6 +24,9 @@ _OUT_OF = tuple(
         "of",
         "out of",
         "out of the",
+        "outta",
+        "right outta",
+        "correct outta",
         "from",
         "/",
         "times of",
@@ -69,7 +72,7 @@ def turn_round(facts: Facts, offers_of: dict[str, list[Offer]]) -> None:
         places = sorted({offer.quantity.at for offer in offers_of[key]})
         led = {w.text for w in facts.words[max(0, places[-1] - 2) : places[-1]]}
         between = {w.text for w in facts.words[places[0] : places[-1]]}
-        if len(places) == 2 and ({"over", "instead"} & between or _NOW & led):
+        if len(places) == 2 and ({"over", "instead"} & between or _NOW & led or "from" in led):
             offers_of[key] = [offer for offer in offers_of[key] if offer.quantity.at == places[1]]
 
 
@@ -118,10 +121,10 @@ def spans(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
         return
     by_at = {q.at: q for q in facts.quantities}
     for quantity in facts.quantities:
-        other = by_at.get(quantity.borrowed)
+        other = by_at.get(quantity.borrowed) or _up_to(facts, quantity, by_at)
         if other is None or not quantity.value < other.value:
             continue
-        between = {w.text for w in facts.words[quantity.at + 1 : other.at]}
+        between = {w.text for w in facts.words[quantity.at + 1 : other.at]} - {"hz", "hertz"}
         unit, _, _ = unit_behind(facts, low, other.at)
         before = {w.text for w in facts.words[max(0, quantity.at - _BEFORE) : quantity.at]}
         could_be = quantity.value >= _LEAST_REFRESH and other.value <= _MOST_REFRESH
@@ -133,6 +136,12 @@ def spans(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
                 if (value := accepted(plan.asked[key].entry, facts.typed(one))) is not None:
                     yield Reading(key, value, facts.text[quantity.start : other.end], one.start)
             return
+
+
+def _up_to(facts: Facts, quantity: Quantity, by_at: Mapping[int, Quantity]) -> Quantity | None:
+    """The top of a range whose ends both have their unit: '48hz-165hz', '48 Hz to 165 Hz'."""
+    texts = [w.text for w in facts.words[quantity.at + 1 : quantity.at + 3]]
+    return by_at.get(quantity.at + 3) if texts[:1] in (["hz"], ["hertz"]) and texts[-1] in ("-", "to") else None
 
 
 def out_of(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:

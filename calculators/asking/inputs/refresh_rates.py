@@ -14,7 +14,7 @@ _LEAST_COMPARED = 60  # Hz: bare numbers below are seldom two refresh rates
 _LED_WITHIN = 2  # words before a bare refresh
 _MADE_WITHIN = 3  # words: 'my card only 90'
 # Before a bare refresh.
-_LEADS = frozenset("get at to offers lists only does do want present current over have got going".split())
+_LEADS = frozenset("get at to offers lists only does do want present current over have got going from".split())
 _MAKES_FRAMES = frozenset("card gpu game games pc".split())
 # Between two numbers: they are compared.
 _AGAINST = (["or"], ["vs"], ["vs", "."], ["to"], ["versus"], ["over"], ["instead", "of"], ["rather", "than"], ["/"])
@@ -45,6 +45,13 @@ def is_bare_rate(facts: Facts, quantity: Quantity) -> bool:
     if _MAKES_FRAMES & {w.text for w in facts.words[max(0, quantity.at - _MADE_WITHIN) : quantity.at]}:
         return False  # 'my card only 90' are frames
     return led and after not in "%€$" and (not after[0].isalnum() or after in SAYS_NOTHING)
+
+
+def is_made(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a bare number is what a game or a card makes: 'the game only does 100'."""
+    if quantity.value not in BARE_RATES or quantity.spelled or foreign_unit(facts, quantity.at):
+        return False
+    return bool(_MAKES_FRAMES & {w.text for w in facts.words[max(0, quantity.at - _MADE_WITHIN) : quantity.at]})
 
 
 def is_of_two_rates(facts: Facts, quantity: Quantity) -> bool:

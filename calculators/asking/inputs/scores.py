@@ -12,6 +12,7 @@ from calculators.asking.inputs.refresh_rates import (
     BARE_RATES,
     are_frames_told,
     is_bare_rate,
+    is_made,
     is_of_a_display,
     is_of_two_rates,
     is_shown_elsewhere,
@@ -117,6 +118,8 @@ def _points_without_a_unit(
     ):
         named = _HZ_IS_A_NAME if ("hz",) in asked.names else 0.0
         return _BARE_REFRESH + named + (_OF_A_DISPLAY if is_of_a_display(facts, quantity) else 0.0)
+    if ("fps",) in asked.names and ("hz",) not in asked.names and is_made(facts, quantity):
+        return _BARE_REFRESH
     if before and foreign in ("", "x"):
         return _NAME_BEFORE
     if entry.key.startswith("measured_") and not foreign and not quantity.spelled and is_short_of_a_link(quantity):

@@ -99,7 +99,10 @@ def _attributes(facts: Facts, plan: Plan, part: str, asked: AskedInput) -> Itera
         for quantity in facts.quantities:
             word = facts.words[quantity.at - 1] if quantity.at else None
             within = any(start <= quantity.start < end for _, start, end in facts.rows)
-            if word and word.text in ("cl", "c", "cas") and quantity.start - word.end <= 1 and not within:
+            if word and word.text in ("is", "=", ":") and quantity.at > 1:
+                word = facts.words[quantity.at - 2]
+            glued = word is not None and facts.small[word.end : quantity.start].strip() in ("", "is", "=", ":")
+            if word and word.text in ("cl", "c", "cas") and glued and not within:
                 text = facts.text[word.start : quantity.end]
                 yield f"CL{int(quantity.value)}", text, word.start, quantity.end
         return
