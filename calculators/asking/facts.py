@@ -22,7 +22,8 @@ _NUMBER_WORDS = {
 _SIZES = {
     "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
     "4320p": (7680, 4320), "1440p": (2560, 1440), "qhd": (2560, 1440), "wqhd": (2560, 1440), "1080p": (1920, 1080),
-    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080), "1440": (2560, 1440), "2160": (3840, 2160),
+    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080),
+    "1440": (2560, 1440), "2160": (3840, 2160),
     "full hd": (1920, 1080), "fhd": (1920, 1080), "uwqhd": (3440, 1440), "720p": (1280, 720),
 }  # fmt: skip
 _SIZE = re.compile(
@@ -30,7 +31,11 @@ _SIZE = re.compile(
     # The lines alone, where a refresh follows or where one does something at them: '1080 240hz', 'games at 1440'.
     r"|(?:1080|1440|2160)(?=\s*(?:@|/|at|,)?\s*\d{2,3}(?:[.,]\d+)?\s*(?:hz|herz|hertz|fps)\b)"
     r"|(?<=\bat )(?:1080|1440|2160)(?=\s*(?:[,.!?]|$|on\b|with\b|and\b|or\b|over\b|via\b|max\b|only\b))))"
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|\"|€|\$|£|quid|bucks|pounds|dollars|watt|w\b|year|month|day|cams?\b|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
+    # The refresh behind it, unless the number is of something else by its unit.
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:"
+    r"gb|gig|g\b|bit|m\b|mm|cm|ft|feet|met(?:re|er)|inch|%|mb|mbps|ohm|w\b|watt|min\b|hours|year|month|day"
+    r"|\"|€|\$|£|euro|quid|bucks|pounds|dollars|cores|million|mio|mill|textures|polys|triangles"
+    r"|cams?\b|cameras|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
@@ -99,8 +104,9 @@ class Facts:
     """
     A text, cut up once for all calculators.
 
-    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each word. rows, labels: each row of
-    timings and each label, with start and end.
+    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each
+    word. rows, labels: each row of timings and each label, with start and end. asides: where it tells of something
+    else than the asker's own.
     """
 
     text: str

@@ -1,5 +1,5 @@
 """
-Numbers that are written out, put into digits where they stand: 'six thousand', 'a hundred', 'one forty four', 'ten bit'.
+Numbers that are written out, put into digits where they stand: 'six thousand', 'one forty four', 'ten bit'.
 
 A single 'two' stays a word, since it stands in names and idioms ('one core', 'the two of them'), but before a unit that
 is told in words alone. Common practice, no source: how people say numbers.

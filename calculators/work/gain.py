@@ -472,7 +472,8 @@ calculator = Calculator(
             where="At the busiest moment: memory nearly full while the disk works without pause. Windows: Task "
             "Manager, Performance, Memory; macOS: Activity Monitor, Memory, where the pressure turns yellow or red; "
             "Linux: top, the swap in use, growing while you wait.",
-            names=("memory fills up", "memory is full", "out of memory", "memory runs out", "starts swapping", "starts to swap", "swap file grows"),
+            names=("memory fills up", "memory is full", "out of memory", "memory runs out",
+                "starts swapping", "starts to swap", "swap file grows"),
         ),
         *_option("a", "Your first option"),
         *_option("b", "Your second option"),
