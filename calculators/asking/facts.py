@@ -57,6 +57,7 @@ _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
 # Beside a number with Hz: it is a sound's frequency, not a refresh.
+_FALLS, _FRAMES = frozenset("dropped drops drop fell falls went down".split()), frozenset("fps frames".split())
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
@@ -176,6 +177,8 @@ def _meant(
 def _weight_of(words: Sequence[Word], at: int) -> float:
     """Above 0 if the words before a number say that it is wanted, below 0 if they say that one has got it; else 0."""
     near = [w.text for w in words[max(0, at - _WEIGHED_WITHIN) : at] if w.sentence == words[at].sentence]
+    if near[-1:] == ["from"] and _FALLS & set(near) and not _FRAMES & {w.text for w in words}:
+        return _IS_WANTED  # 'it dropped from 3600 to 2933': the first is what it should be; frames are as they fall
     for text in reversed(near):
         if text[0].isdecimal():
             return 0.0
