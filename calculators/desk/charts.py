@@ -134,20 +134,20 @@ def _bars_below(
     """The bars for a narrow picture: each below its label and its value."""
     width, _, size = room
     line = size * 1.2
-    told = []
+    labels = []
     for row in rows:
         lines = wrap(row.label, width, size, row.mark)
         left = width - text_width(row.text, size, row.mark)
-        told.append((lines, text_width(lines[-1], size, row.mark) + size * 0.5 <= left))
+        labels.append((lines, text_width(lines[-1], size, row.mark) + size * 0.5 <= left))
     heads = size * 1.3 * len(limits)
-    needed = heads + sum((len(lines) + (not beside)) * line + size * 1.1 for lines, beside in told)
+    needed = heads + sum((len(lines) + (not beside)) * line + size * 1.1 for lines, beside in labels)
     sketch = Sketch(title, description, max(needed, 1), width)
     y = heads
     for i, limit in enumerate(limits):
         x = width * min(limit.value / top, 1)
         anchor = "end" if x > width / 2 else "start"
         sketch.text(x, size * 1.3 * i + size * 0.95, limit.label, size=size, anchor=anchor, ink="mark")
-    for row, (lines, beside) in zip(rows, told, strict=True):
+    for row, (lines, beside) in zip(rows, labels, strict=True):
         for text in lines:
             sketch.text(0, y + size * 0.95, text, size=size, bold=row.mark)
             y += line

@@ -76,14 +76,14 @@ def read_said(text: str) -> Said:
     windows, linux = read_windows(lines), read_linux(lines)
     if windows is not None and linux is not None:
         raise ValueError("it holds the lists of two systems at once; paste one of them")
-    said = windows if windows is not None else linux
-    if said is None:
+    listing = windows if windows is not None else linux
+    if listing is None:
         if without_numbers(lines):
             raise ValueError("the list has no numbers in brackets; make it again with lspci -nnk")
         raise ValueError("no display adapter and no driver package can be told apart in it")
-    if said.adapters == () and not said.packages and said.loaded is None and not said.gone:
+    if listing.adapters == () and not listing.packages and listing.loaded is None and not listing.gone:
         raise ValueError("there is a list of devices in it, but none of them is a display adapter")
-    return said
+    return listing
 
 
 def _kept_back(listing: Said) -> str:
@@ -93,26 +93,26 @@ def _kept_back(listing: Said) -> str:
 
 def compute(given: Values) -> Answer:
     """The adapters, what they run on, and what is left over."""
-    said: Said = given["said"]
-    left = left_over(said)
+    listing: Said = given["said"]
+    left = left_over(listing)
     figures: list[Figure] = []
-    if said.adapters is not None:
-        on_basic = sum(a.basic for a in said.adapters)
-        figures.append(figure("adapters", "Display adapters", len(said.adapters), main=True))
+    if listing.adapters is not None:
+        on_basic = sum(a.basic for a in listing.adapters)
+        figures.append(figure("adapters", "Display adapters", len(listing.adapters), main=True))
         figures.append(figure("on_basic_driver", "On the basic driver, or on none", on_basic, main=True))
-        if untold := sum(not a.told for a in said.adapters):
+        if untold := sum(not a.told for a in listing.adapters):
             figures.append(figure("not_told", "Driver not told", untold, main=True))
     if left is not None:
         figures.append(figure("left_over", "Left over", len(left), main=True))
-    if said.packages is not None:
-        figures.append(figure("packages", "Display packages in the store", len(said.packages)))
-    verdict = _verdict(said)
+    if listing.packages is not None:
+        figures.append(figure("packages", "Display packages in the store", len(listing.packages)))
+    verdict = _verdict(listing)
     return Answer(
-        headline=_headline(said, left),
+        headline=_headline(listing, left),
         verdict=verdict,
         figures=tuple(figures),
-        tables=tuple(_tables(said, left)),
-        notes=tuple(_notes(said, left)),
+        tables=tuple(_tables(listing, left)),
+        notes=tuple(_notes(listing, left)),
         cautions=tuple(_cautions(left)),
         sources=SOURCES,
     )

@@ -71,18 +71,18 @@ def _yardsticks() -> str:
 
 
 def _headline(word: str, low: float, high: float, exact: bool) -> str:
-    told = say_offset(low, high, 0)
-    if told == "in step":
+    offset = say_offset(low, high, 0)
+    if offset == "in step":
         return "Sound and picture are in step where you sit; there is nothing to set."
     if word == YES:
-        return f"The sound is {told}, which most viewers do not notice, so nothing needs setting."
-    if "late" not in told and not exact:  # nobody can set a range
-        return f"The sound is {told}: film a clap, and delay the sound by what it shows."
-    if "late" not in told:
-        return f"The sound is {told}: delay the sound by {said(low, high, 'ms', 0)}."
-    if "early" not in told:
-        return f"The sound is {told}: shorten its path, or delay the picture, for sound cannot be hurried."
-    return f"The sound is {told}: film a clap to know which, before you set anything."
+        return f"The sound is {offset}, which most viewers do not notice, so nothing needs setting."
+    if "late" not in offset and not exact:  # nobody can set a range
+        return f"The sound is {offset}: film a clap, and delay the sound by what it shows."
+    if "late" not in offset:
+        return f"The sound is {offset}: delay the sound by {said(low, high, 'ms', 0)}."
+    if "early" not in offset:
+        return f"The sound is {offset}: shorten its path, or delay the picture, for sound cannot be hurried."
+    return f"The sound is {offset}: film a clap to know which, before you set anything."
 
 
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:

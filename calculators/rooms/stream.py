@@ -121,15 +121,15 @@ def work_out(given: Values) -> Stream:
 
 def compute(given: Values) -> Answer:
     """One stream against one network and one use."""
-    found = work_out(given)
+    stream = work_out(given)
     return Answer(
-        headline=_headline(given, found),
-        verdict=_verdict(given, found),
-        figures=_figures(given, found),
-        working=_working(given, found),
-        tables=(table(given["use"], given["codec"]), *(() if given["codec"] == "raw" else (_levels(given, found),))),
-        drawings=(_drawing(given, found),),
-        notes=_notes(given, found),
+        headline=_headline(given, stream),
+        verdict=_verdict(given, stream),
+        figures=_figures(given, stream),
+        working=_working(given, stream),
+        tables=(table(given["use"], given["codec"]), *(() if given["codec"] == "raw" else (_levels(given, stream),))),
+        drawings=(_drawing(given, stream),),
+        notes=_notes(given, stream),
         cautions=(OPEN_DOORS,),
         sources=SOURCES,
     )

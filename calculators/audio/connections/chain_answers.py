@@ -46,14 +46,14 @@ def by_chain(case: Case) -> Answer:
     """The answer by trying every chain of adapters, wire by wire."""
     device, plug, socket = case.device, case.plug, case.socket
     pinout = USUAL if case.pinout == UNKNOWN else case.pinout
-    found = list(chains(device, plug, socket, pinout, case.wiring))
-    chosen = best(found, device)
+    all_chains = list(chains(device, plug, socket, pinout, case.wiring))
+    chosen = best(all_chains, device)
     wanted = frozenset(WANTED[device])
     arrives = chosen.outcome.works if chosen else frozenset()
-    harmful = [c for c in found if c.outcome.harm and len(c.adapters) <= 1]
+    harmful = [c for c in all_chains if c.outcome.harm and len(c.adapters) <= 1]
     harms = sorted({c.outcome.harm for c in harmful})
     shown = chosen or (harmful[0] if harmful else None)  # where nothing is safe, the harm is shown contact by contact
-    verdict, headline = _verdict(case, chosen, found)
+    verdict, headline = _verdict(case, chosen, all_chains)
     return Answer(
         headline=headline,
         verdict=verdict,
@@ -228,8 +228,8 @@ LARGE_MM = 6.35
 
 def _differs(case: Case, chosen: Chain) -> bool:
     """Whether the other order of a 4-pole plug would change the answer."""
-    found = list(chains(case.device, case.plug, case.socket, OTHER, case.wiring))
-    other = best(found, case.device)
+    all_chains = list(chains(case.device, case.plug, case.socket, OTHER, case.wiring))
+    other = best(all_chains, case.device)
     return other is None or other.adapters != chosen.adapters or other.outcome.works != chosen.outcome.works
 
 

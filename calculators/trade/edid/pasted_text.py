@@ -210,7 +210,7 @@ def _decimal(text: str) -> _Reading:
 
 def _buried(text: str) -> _Reading:
     """The first declaration inside a longer output, line by line, and how many different ones follow."""
-    found: list[bytes] = []
+    edids: list[bytes] = []
     current: bytearray | None = None
     for line in [*text.splitlines(), "end"]:
         if current is not None and not line.strip():
@@ -219,17 +219,17 @@ def _buried(text: str) -> _Reading:
         at = part.find(HEADER)
         if at >= 0 and (current is None or len(current) >= BLOCK):
             if current:
-                found.append(bytes(current))
+                edids.append(bytes(current))
             current = bytearray(part[at:])
         elif current is not None and (len(part) >= _LEAST_RUN or (part and _plain_hex(line)[0])):
             current += part
         elif current is not None:
-            found.append(bytes(current))
+            edids.append(bytes(current))
             current = None
-    if not found:
+    if not edids:
         return _buried_base64(text)
-    found.sort(key=lambda d: len(d) < BLOCK)  # a stable sort: whole ones stand before cut ones, each kind in its order
-    return found[0], len({d for d in found if d != found[0]})
+    edids.sort(key=lambda d: len(d) < BLOCK)  # a stable sort: whole ones stand before cut ones, each kind in its order
+    return edids[0], len({d for d in edids if d != edids[0]})
 
 
 def _longest_run(line: str) -> bytes:
