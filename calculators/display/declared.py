@@ -27,7 +27,7 @@ from calculators.display.declarations.tables import blocks, facts, modes, refres
 from calculators.trade.edid.cta_block import FIXED_RATES
 from calculators.trade.edid.declaration import Declaration
 from calculators.trade.edid.parser import read_declaration
-from calculators.trade.edid.pasted_text import Found, read_text
+from calculators.trade.edid.pasted_text import Pasted, read_text
 from calculators.trade.frame_rates import rate_input
 from calculators.trade.modes.modes import BLANKING_OPTIONS
 
@@ -46,7 +46,7 @@ SOURCES = (
 
 def compute(given: Values) -> Answer:
     """Read the declaration and word what follows from it."""
-    pasted: Found = given["declaration"]
+    pasted: Pasted = given["declaration"]
     edid = read_declaration(pasted.data)
     mode = mode_in_use(given, edid)
     drawing = refresh_drawing(edid, mode)
@@ -158,7 +158,7 @@ def _figures(edid: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
     return tuple(figures)
 
 
-def _working(pasted: Found, edid: Declaration) -> tuple[Working, ...]:
+def _working(pasted: Pasted, edid: Declaration) -> tuple[Working, ...]:
     lines = [Working("What was pasted", "", f"{len(pasted.data)} bytes, as {pasted.written}", "")]
     mode = edid.preferred
     if mode and mode.clock_khz:
@@ -174,7 +174,7 @@ def _working(pasted: Found, edid: Declaration) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _notes(pasted: Found, edid: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
+def _notes(pasted: Pasted, edid: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
     notes = []
     if mode and edid.digital:
         kind = {
@@ -333,7 +333,7 @@ def _cautions(edid: Declaration) -> tuple[Caution, ...]:
     return tuple(cautions)
 
 
-def _pasted_again(pasted: Found) -> str:
+def _pasted_again(pasted: Pasted) -> str:
     """The declaration written in the one way that reads back the same: sixteen bytes a line, which fits a phone."""
     lines = [pasted.data[i : i + 16].hex() for i in range(0, len(pasted.data), 16)]
     return "\n".join(lines)

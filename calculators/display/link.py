@@ -275,9 +275,9 @@ def _payload_line(wish: Wish, fit: Fit) -> Working:
 def _give_up_table(tried: list[Offer], best: Offer | None, fit: Fit) -> Table:
     rows = []
     for rank, offer in enumerate(tried, 1):
-        rate = offer.found.compressed if offer.found.squeezed or offer.key == "compression" else None
-        needs = gigabits(rate or offer.found.needed)
-        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.found.word], offer.costs))
+        rate = offer.fit.compressed if offer.fit.squeezed or offer.key == "compression" else None
+        needs = gigabits(rate or offer.fit.needed)
+        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.fit.word], offer.costs))
     return Table(
         title="What to give up, least painful first" if fit.word == NO else "What would make it certain",
         columns=(Column("Give up"), Column("Then needs", True), Column("Fits"), Column("What the eye loses")),
@@ -471,7 +471,7 @@ def _advice(wish: Wish, fit: Fit, best: Offer | None, use: str) -> Note:
     if fit.kind == "format":
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
-        may = "" if best.found.word == YES else " That may do: see its line."
+        may = "" if best.fit.word == YES else " That may do: see its line."
         costs = best.costs
         if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
             costs = f"That costs {costs[:1].lower()}{costs[1:]}"

@@ -26,7 +26,7 @@ from calculators.audio.connections.contact_wiring import (
     is_balanced,
     socket_roles,
 )
-from calculators.audio.connections.plug_drawing import draw, said
+from calculators.audio.connections.plug_drawing import draw, wire_words
 from calculators.audio.connections.plug_words import (
     HARM,
     SIDES,
@@ -309,7 +309,7 @@ def _steps(chosen: Chain, socket: str, device: str) -> tuple[Step, ...]:
 def _table(chosen: Chain, socket: str, safe: bool) -> Table:
     contacts = CONNECTORS[socket].contacts
     rows = tuple(
-        (contact, SAID[role], said(wires))
+        (contact, SAID[role], wire_words(wires))
         for contact, role, wires in zip(contacts, chosen.roles, chosen.outcome.meets, strict=True)
     )
     return Table(
@@ -344,14 +344,14 @@ def _notes(case: Case, chosen: Chain | None, pinout: str) -> tuple[Note, ...]:
                 "reaches the sleeve instead of ring 2, it is the usual order that suffers.",
             )
         )
-    if socket in ("4.4-5", "xlr-4") and case.told == SINGLE_ENDED:
+    if socket in ("4.4-5", "xlr-4") and case.at_socket == SINGLE_ENDED:
         notes.append(
             Note(
                 "This socket is balanced",
                 "By its kind this socket is balanced, so it is treated as balanced whatever was chosen.",
             )
         )
-    if case.told == BALANCED and not is_balanced(socket, case.told):
+    if case.at_socket == BALANCED and not is_balanced(socket, case.at_socket):
         notes.append(
             Note(
                 "Not a balanced socket",

@@ -73,14 +73,14 @@ class Wish:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One thing given up. becomes: in words. costs: what the eye loses. wish, found: how it goes then."""
+    """One thing given up. becomes: in words. costs: what the eye loses. wish, fit: how it goes then."""
 
     key: str
     name: str
     becomes: str
     costs: str
     wish: Wish
-    found: Fit
+    fit: Fit
 
 
 # In which order things are given up, by what the screen is for. Common practice, no source: text suffers first
@@ -134,7 +134,7 @@ def offers(wish: Wish, use: str) -> list[Offer]:
     Example:
         >>> from calculators.trade.links.link_rates import link
         >>> wish = Wish(3840, 2160, 60, 10, "rgb", "cta", False, link("hdmi-tmds-600"), 4)
-        >>> [(o.key, o.becomes, o.found.word) for o in offers(wish, "text")][1]
+        >>> [(o.key, o.becomes, o.fit.word) for o in offers(wish, "text")][1]
         ('depth', '8 bits', 'yes')
     """
     made: dict[str, Offer] = {}
@@ -148,10 +148,10 @@ def offers(wish: Wish, use: str) -> list[Offer]:
 def _both(wish: Wish, made: dict[str, Offer]) -> Offer | None:
     """Two small things at once, where neither of them alone is enough and both together may be."""
     bits, blanking = made.get("depth"), made.get("blanking")
-    if bits is None or blanking is None or YES in (bits.found.word, blanking.found.word):
+    if bits is None or blanking is None or YES in (bits.fit.word, blanking.fit.word):
         return None
     offer = _mildest("both", wish)
-    return offer if offer and offer.found.word != NO else None
+    return offer if offer and offer.fit.word != NO else None
 
 
 def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
@@ -169,7 +169,7 @@ def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
         earlier = _replaced(key, given_up)
         given_up = [*(s for s in given_up if s not in earlier), offer.becomes]
         now = offer.wish
-        if offer.found.word != NO:
+        if offer.fit.word != NO:
             return given_up, offer
     return None
 
@@ -194,7 +194,7 @@ def _mildest(key: str, wish: Wish) -> Offer | None:
         offer = Offer(key, _NAMES[key], becomes, _costs(key, step), step, outcome)
         if outcome.word == YES:
             return offer
-        if best is None or best.found.word == NO:  # the first that may fit, else the strongest step
+        if best is None or best.fit.word == NO:  # the first that may fit, else the strongest step
             best = offer
     return best
 
@@ -296,13 +296,13 @@ def _smaller(wish: Wish) -> list[tuple[int, int]]:
 def best_offer(made: list[Offer]) -> Offer | None:
     """The first that fits outright, or with compression, which both ends may offer; else the first that may."""
     for offer in made:
-        if offer.found.word == YES or (offer.key == "compression" and offer.found.squeezed):
+        if offer.fit.word == YES or (offer.key == "compression" and offer.fit.squeezed):
             return offer
-    return next((offer for offer in made if offer.found.word == DEPENDS), None)
+    return next((offer for offer in made if offer.fit.word == DEPENDS), None)
 
 
 def say_together(given_up: list[str], offer: Offer) -> str:
     """Such as 'second reduced blanking, 8 bits and 4:2:2 together'."""
-    outcome = offer.found
+    outcome = offer.fit
     rate = outcome.compressed if outcome.squeezed and outcome.compressed else outcome.needed
     return f"{listed(given_up)} together, which needs {number(rate.value / 1e9, 2)} Gb/s"

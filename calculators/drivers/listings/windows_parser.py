@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, Adapter, Listing, Package
 
 # The setup class of display adapters. Microsoft Learn, system-defined device setup classes, from memory.
 DISPLAY_CLASS = "{4d36e968-e325-11ce-bfc1-08002be10318}"
@@ -92,7 +92,7 @@ class Lists(NamedTuple):
     stored: list[_Stored]
 
 
-def read_windows(lines: list[str]) -> Said | None:
+def read_windows(lines: list[str]) -> Listing | None:
     """
     The display adapters and display packages in pnputil's output.
 
@@ -139,7 +139,7 @@ def read_windows(lines: list[str]) -> Said | None:
         for s in stored
         if s.group == DISPLAY_CLASS or (s.older_class and not s.group)
     }
-    return Said(
+    return Listing(
         "windows",
         tuple(adapters.values()) if lists.devices else None,
         tuple(packages.values()) if stored else None,
