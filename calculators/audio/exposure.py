@@ -379,13 +379,10 @@ def _drawing(level: float, hours_day: float, days: float) -> Drawing:
     hours = [0.02, 0.05, 0.1, 0.2, 0.35, 0.5, 0.75, *(h / 2 for h in range(2, 33))]
     lines = [Line("limit for work, a day", _curve(hours, WORK_DAY, 1, low, top), "fill-1", width=2.5)]
     if days > 0:
+        often = f"{number(days)} {'day' if days == 1 else 'days'} a week"
         lines += [
-            Line(
-                f"adults, {number(days)} days a week", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5
-            ),
-            Line(
-                f"children, {number(days)} days a week", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5
-            ),
+            Line(f"adults, {often}", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5),
+            Line(f"children, {often}", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5),
         ]
     description = (
         "Three falling curves: the more hours a day, the lower the level must be. Your "
