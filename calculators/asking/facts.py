@@ -122,7 +122,7 @@ class Facts:
 
     def typed(self, quantity: Quantity) -> str:
         """A number in digits, as it would be typed into a field."""
-        return self.small[quantity.start : quantity.end].strip()
+        return self.small[quantity.start : quantity.end].split()[0]
 
 
 def gather(text: str) -> Facts:
@@ -237,6 +237,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         shares = (
             follower is not None
             and not quantity.spelled
+            and not _is_glued_behind_an_x(words, quantity.at)
             and follower.at - quantity.at in (2, 3)
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
             and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
@@ -276,6 +277,12 @@ _NUMBERED = {
 
 
 _ALIKE_WITHIN = 8  # times
+
+
+def _is_glued_behind_an_x(words: Sequence[Word], at: int) -> bool:
+    """Whether an x stands glued before a number and no number before it: a link's width, 'x8, 24 GB'."""
+    glued = at > 0 and words[at - 1].text == "x" and words[at - 1].end == words[at].start
+    return glued and (at < 2 or not words[at - 2].is_number or words[at - 2].end < words[at - 1].start)
 
 
 def _alike(one: float, other: float) -> bool:
