@@ -394,8 +394,6 @@ INPUTS: tuple[Input, ...] = (
                     "the system updated",
                     "driver updated",
                     "since updating",
-                    "update broke my screen",
-                    "update killed my screen",
                     "after updating",
                     "new driver version",
                     "system update",
