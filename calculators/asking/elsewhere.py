@@ -18,6 +18,13 @@ class Theme:
     weight: float = 1.0
 
 
+# Phrases of the themes below that people also write around a question: they tell no theme where more is asked.
+COURTESIES = frozenset(
+    ("love show", "love the show", "love your", "great video", "great episode", "greetings", "thanks for all",
+     "your voice", "next episode", "subscribe", "you wear"),
+)  # fmt: skip
+
+
 THEMES = (
     Theme(
         "Printers and scanners",
@@ -71,6 +78,14 @@ THEMES = (
             "inch disk fit", "inch disk laptop", "inch ssd laptop", "clone disk size", "disk not shown",
             "ssd doesnt explorer", "ssd explorer", "disk detected", "drive detected", "disk recognised",
             "drive letter", "disk partition", "partition",
+        ),
+        1.6,
+    ),
+    Theme(
+        "How long a disk lives",
+        (
+            "ssd health", "disk health", "drive health", "tb written", "terabytes written", "tbw", "ssd lifespan",
+            "disk lifespan", "drive wear", "ssd wear", "ssd live", "disk live",
         ),
         1.6,
     ),

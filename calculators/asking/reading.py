@@ -11,14 +11,17 @@ from dataclasses import replace
 
 from calculators.asking.facts import Facts
 from calculators.asking.inputs.choices import by_choice, by_preset
+from calculators.asking.inputs.listings import by_listing, without
 from calculators.asking.inputs.numbers import by_adjective, by_label, by_number
 from calculators.asking.inputs.picture_sizes import by_mode, by_size
-from calculators.asking.inputs.plan import Plan, parts_of_two_kits, plan_of
+from calculators.asking.inputs.plan import AskedInput, Plan, parts_of_two_kits, plan_of
 from calculators.asking.inputs.two_kits import by_kit, by_total
 from calculators.asking.inputs.values import Reading, accepted
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Estimate, read_all
+
+_FREE = frozenset("other free empty spare unused remaining left".split())  # beside slots that nothing sits in
 
 
 def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
@@ -46,7 +49,11 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     plan = plan_of(calculator_name)
     readings: dict[str, Reading] = {}
     pairs = parts_of_two_kits(plan)
+    listings = list(by_listing(facts, plan))
+    for listing in listings:
+        facts = without(facts, listing.start, listing.start + len(listing.words))
     parts: tuple[Callable[[], Iterable[Reading]], ...] = (
+        lambda: listings,
         lambda: by_preset(facts, plan, pairs),
         lambda: by_choice(facts, plan, pairs),
         lambda: by_size(facts, plan),
@@ -65,12 +72,54 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
             readings.setdefault(reading.key, reading)
         if not worded:
             worded = {key for key in readings if not isinstance(readings[key].value, (int, float))}
+    _with_the_taken(facts, readings)
+    _of_all_together(facts, plan, readings)
     kept = [
         replace(readings[entry.key], value=value)
         for entry in plan.calculator.inputs
         if entry.key in readings and (value := accepted(entry, readings[entry.key].value)) is not None
     ]
     return _accepted(plan.calculator, kept)
+
+
+def _with_the_taken(facts: Facts, readings: dict[str, Reading]) -> None:
+    """'The other 2 slots' are free ones: all are those and the taken; unknown where the taken are not told."""
+    slots, held = readings.get("slots"), readings.get("have_count")
+    if slots is None:
+        return
+    at = next((n for n, word in enumerate(facts.words) if word.start == slots.start), 0)
+    if not _FREE & {word.text for word in facts.words[max(0, at - 2) : at + 3]}:
+        return
+    free = [quantity for quantity in facts.quantities if quantity.at == at]
+    if free and held is not None and isinstance(held.value, int):
+        readings["slots"] = replace(slots, value=str(int(free[0].value) + held.value))
+    else:
+        del readings["slots"]
+
+
+def _of_all_together(facts: Facts, plan: Plan, readings: dict[str, Reading]) -> None:
+    """'2 virtual machines with 4 GB each', where an input goes by the machines and takes what all have together."""
+    by_start = {quantity.start: quantity for quantity in facts.quantities}
+    for key, reading in list(readings.items()):
+        quantity, asked = by_start.get(reading.start), plan.asked[key]
+        if quantity is None or not isinstance(reading.value, (int, float)) or not asked.units:
+            continue
+        behind = {word.text for word in facts.words[quantity.at + 1 : quantity.at + 4]}
+        counts = [
+            other
+            for other in facts.quantities
+            if other.at != quantity.at
+            and facts.words[other.at].sentence == facts.words[quantity.at].sentence
+            and _is_counted(facts, asked, other.at)
+        ]
+        if behind & {"each", "apiece"} and len(counts) == 1:
+            readings[key] = replace(reading, value=reading.value * counts[0].value)
+
+
+def _is_counted(facts: Facts, asked: AskedInput, at: int) -> bool:
+    """Whether an input's name stands right behind a number: '2 virtual machines'."""
+    names = [name for name in asked.names if len(name) > 1] + [(root,) for root in asked.counted]
+    return any(facts.roots[at + 1 : at + 1 + len(name)] == name for name in names)
 
 
 def _settled(plan: Plan, readings: Mapping[str, Reading]) -> set[str]:

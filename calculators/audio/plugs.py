@@ -39,7 +39,20 @@ _DEVICE_NAMES: dict[str, tuple[str, ...]] = {
     "microphone": ("mic", "mike", "condenser", "dynamic mic"),
     "speakers": ("speaker", "monitors", "studio monitors", "active speakers"),
     "line": ("mixer", "recorder", "amplifier", "receiver", "hifi", "stereo"),
-    "source": ("player", "turntable", "synthesizer", "keyboard", "guitar"),
+    "source": (
+        "player",
+        "turntable",
+        "synthesizer",
+        "keyboard",
+        "guitar",
+        "from the mixer",
+        "mixer out",
+        "mixer outs",
+        "mixer output",
+        "out of the mixer",
+        "from a mixer",
+        "from my mixer",
+    ),
 }
 _CONNECTOR_NAMES: dict[str, tuple[str, ...]] = {
     "2.5-3": ("2.5 mm", "2.5mm"),

@@ -763,6 +763,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="admin",
         label="Do you have an administrator's rights?",
+        names=("admin", "administrator", "admin rights", "administrator rights"),
         where_title=HOW_TO_TELL,
         where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
         default="yes",

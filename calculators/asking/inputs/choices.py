@@ -86,7 +86,8 @@ def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
         entry = plan.asked[key].entry
         seldom = isinstance(entry, Estimate) or (needs_a_name(entry) and not _says_it_all(facts, entry, mention))
         seldom = seldom and key not in plan.twins.values()
-        if seldom and not _is_called(facts, plan.asked[key], mention):
+        own = mention.size == 1 and facts.words[mention.first].text in entry.names  # 'soundbar' names sound and choice
+        if seldom and not own and not _is_called(facts, plan.asked[key], mention):
             continue
         by_key.setdefault(key, []).append(mention)
     for first, second in plan.twins.items():
