@@ -32,6 +32,7 @@ _MOSTLY = 0.7
 _BESIDE_THE_BEST = 0.45
 _ENOUGH_BESIDE = 12  # words besides a greeting: they ask something
 _SHORT = 40  # words
+_NEARLY_ALL_READ = 4  # numbers that one calculator reads: the text is about it, whatever else it mentions
 _MUCH_READ = 2
 
 
@@ -222,6 +223,9 @@ def _asks_more(facts: Facts, courtesy: str) -> bool:
 
 def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> bool:
     """Whether so much of a short text is read by the nearest page's calculators that it can hardly be about else."""
+    near = {name for hit in hits[:3] for name in hit.page.calculators[:2]}
+    if any(sum(any(c.isdecimal() for c in one.words) for one in read.of(name)) >= _NEARLY_ALL_READ for name in near):
+        return True
     if len(facts.words) > _SHORT or any(_tells(theme, facts) for theme in THEMES):
         return False
     return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])

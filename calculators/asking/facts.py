@@ -52,7 +52,7 @@ _PRINTS, _PRINTED = (
 # more, since a text that names what is seen mostly names what is wanted too. Common practice, no source.
 _IS_SHOWN, _IS_WANTED = -0.5, 0.3
 _WEIGHED_WITHIN = 5  # words before a number
-_NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
+_NOT = frozenset("no not without isnt arent dont doesnt cannot nor".split())
 _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )

@@ -6,6 +6,7 @@ Never a guess: what could be two inputs, or two values of one, is left out. Ever
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -15,13 +16,20 @@ from calculators.asking.inputs.listings import by_listing, without
 from calculators.asking.inputs.numbers import by_adjective, by_label, by_number
 from calculators.asking.inputs.picture_sizes import by_mode, by_size
 from calculators.asking.inputs.plan import AskedInput, Plan, parts_of_two_kits, plan_of
+from calculators.asking.inputs.prices import bought_instead, by_price
 from calculators.asking.inputs.two_kits import by_kit, by_total
 from calculators.asking.inputs.values import Reading, accepted
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Estimate, read_all
 
-_FREE = frozenset("other free empty spare unused remaining left".split())  # beside slots that nothing sits in
+_COUNTED = {"one": 1, "two": 2, "three": 3, "a": 1, "another": 1}
+_N = r"(\d|one|two|three|a)"
+_FREE_SLOTS = re.compile(
+    rf"\b(?:other|free|empty|spare|remaining|unused) {_N} (?:\w+ )?slots?\b"
+    rf"|\b{_N} (?:free|empty|spare|unused|open|more|other) (?:\w+ )?slots?\b"
+    rf"|\b{_N} (?:\w+ )?slots? (?:is |are |still )*(?:free|empty|left|unused|spare|open)\b"
+)
 
 
 def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
@@ -60,6 +68,7 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
         lambda: by_label(facts, plan, pairs),
         lambda: by_adjective(facts, plan),
         lambda: () if pairs else by_total(facts, plan),
+        lambda: by_price(facts, plan),
         lambda: by_number(facts, plan, pairs, _settled(plan, readings)),
         lambda: by_kit(facts, plan, pairs) if pairs else (),
         lambda: by_mode(facts, plan, readings),
@@ -72,8 +81,9 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
             readings.setdefault(reading.key, reading)
         if not worded:
             worded = {key for key in readings if not isinstance(readings[key].value, (int, float))}
-    _with_the_taken(facts, readings)
+    _with_the_taken(facts, plan, readings)
     _of_all_together(facts, plan, readings)
+    bought_instead(readings)
     kept = [
         replace(readings[entry.key], value=value)
         for entry in plan.calculator.inputs
@@ -82,19 +92,19 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     return _accepted(plan.calculator, kept)
 
 
-def _with_the_taken(facts: Facts, readings: dict[str, Reading]) -> None:
+def _with_the_taken(facts: Facts, plan: Plan, readings: dict[str, Reading]) -> None:
     """'The other 2 slots' are free ones: all are those and the taken; unknown where the taken are not told."""
-    slots, held = readings.get("slots"), readings.get("have_count")
-    if slots is None:
+    match = _FREE_SLOTS.search(facts.small) if "slots" in plan.asked and "have_count" in plan.asked else None
+    if match is None:
         return
-    at = next((n for n, word in enumerate(facts.words) if word.start == slots.start), 0)
-    if not _FREE & {word.text for word in facts.words[max(0, at - 2) : at + 3]}:
-        return
-    free = [quantity for quantity in facts.quantities if quantity.at == at]
-    if free and held is not None and isinstance(held.value, int):
-        readings["slots"] = replace(slots, value=str(int(free[0].value) + held.value))
-    else:
-        del readings["slots"]
+    said = next(group for group in match.groups() if group)
+    held = readings.get("have_count")
+    readings.pop("slots", None)
+    if held is not None and isinstance(held.value, int):
+        free = int(said) if said.isdecimal() else _COUNTED[said]
+        value = accepted(plan.asked["slots"].entry, str(free + held.value))
+        if value is not None:
+            readings["slots"] = Reading("slots", value, facts.text[match.start() : match.end()], match.start())
 
 
 def _of_all_together(facts: Facts, plan: Plan, readings: dict[str, Reading]) -> None:

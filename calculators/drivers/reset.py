@@ -305,6 +305,9 @@ INPUTS: tuple[Input, ...] = (
                 (
                     "other maker",
                     "another maker",
+                    "another company",
+                    "other company",
+                    "different company",
                     "other camp",
                     "other vendor",
                     "different vendor",
@@ -777,7 +780,11 @@ INPUTS: tuple[Input, ...] = (
         "low down in the row of slots.",
         options=(
             Option("desktop", "a desktop, or not sure"),
-            Option("two_chips", "a desktop with graphics in the processor too"),
+            Option(
+                "two_chips",
+                "a desktop with graphics in the processor too",
+                ("processor has graphics", "cpu has graphics"),
+            ),
             Option("laptop", "a laptop"),
         ),
         default="desktop",

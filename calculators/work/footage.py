@@ -459,7 +459,7 @@ calculator = Calculator(
             where_title=HOW_TO_TELL,
             key="disk_kind", label="Kind of disk", group="The disk", default="unsure",
             options=(Option("unsure", "not sure"), Option("solid", "solid, no moving parts"),
-                     Option("spinning", "spinning", ("hdd", "hard disk"))),
+                     Option("spinning", "spinning", ("hdd", "hard disk", "spinning disk", "spinning drive", "spinning rust"))),
             where="The sticker or the system's disk list; a spinning disk hums.", extra=True,
         ),
     ),

@@ -144,6 +144,8 @@ def _is_called(facts: Facts, asked: AskedInput, mention: Mention) -> bool:
 
 def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
     """Whether a name says enough: a weak single word needs to be what something is for."""
+    if mention.size == 1 and facts.words[mention.first].text == "window":
+        return False  # 'out of the window' names no system
     if mention.size > 1 or facts.roots[mention.first] not in WEAK | SAYS_NOTHING:
         return True
     key = mention.stands_for[0]
