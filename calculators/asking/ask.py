@@ -11,8 +11,9 @@ from calculators.asking.danger import Danger, dangers
 from calculators.asking.elsewhere import COURTESIES, THEMES, Theme
 from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
+from calculators.asking.inputs.values import Reading
 from calculators.asking.kits import ADD, HAVE
-from calculators.asking.reading import Reading, read_inputs
+from calculators.asking.reading import read_inputs
 from calculators.asking.thesaurus import turns_in
 from calculators.asking.words import cut, roots, stem
 from calculators.catalogue import find

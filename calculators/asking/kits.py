@@ -198,8 +198,8 @@ def find_kits(facts: Facts) -> list[Kit]:
                 before = small[max(0, match.start() - 22) : match.start()]
                 if _BESIDE.search(before + small[match.start() : match.end()]) or " to " in before[-5:]:
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
-    if (match := _OLD_AND_NEW.search(small)) and not is_aside(facts.asides, match.start()):
-        return _of_one_size(small, match)
+    if (both := _OLD_AND_NEW.search(small)) and not is_aside(facts.asides, both.start()):
+        return _of_one_size(small, both)
     kits.sort(key=lambda kit: kit.start)
     _give_roles(small, kits)
     return _two(kits, small)
