@@ -22,7 +22,8 @@ _NUMBER_WORDS = {
 _SIZES = {
     "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
     "4320p": (7680, 4320), "1440p": (2560, 1440), "qhd": (2560, 1440), "wqhd": (2560, 1440), "1080p": (1920, 1080),
-    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080), "1440": (2560, 1440), "2160": (3840, 2160),
+    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080),
+    "1440": (2560, 1440), "2160": (3840, 2160),
     "full hd": (1920, 1080), "fhd": (1920, 1080), "uwqhd": (3440, 1440), "720p": (1280, 720),
 }  # fmt: skip
 _SIZE = re.compile(
@@ -30,7 +31,11 @@ _SIZE = re.compile(
     # The lines alone, where a refresh follows or where one does something at them: '1080 240hz', 'games at 1440'.
     r"|(?:1080|1440|2160)(?=\s*(?:@|/|at|,)?\s*\d{2,3}(?:[.,]\d+)?\s*(?:hz|herz|hertz|fps)\b)"
     r"|(?<=\bat )(?:1080|1440|2160)(?=\s*(?:[,.!?]|$|on\b|with\b|and\b|or\b|over\b|via\b|max\b|only\b))))"
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|\"|€|\$|£|quid|bucks|pounds|dollars|watt|w\b|year|month|day|cams?\b|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
+    # The refresh behind it, unless the number is of something else by its unit.
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:"
+    r"gb|gig|g\b|bit|m\b|mm|cm|ft|feet|met(?:re|er)|inch|%|mb|mbps|ohm|w\b|watt|min\b|hours|year|month|day"
+    r"|\"|€|\$|£|euro|quid|bucks|pounds|dollars|cores|million|mio|mill|textures|polys|triangles"
+    r"|cams?\b|cameras|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
@@ -57,6 +62,7 @@ _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
 # Beside a number with Hz: it is a sound's frequency, not a refresh.
+_FALLS, _FRAMES = frozenset("dropped drops drop fell falls went down".split()), frozenset("fps frames".split())
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
@@ -104,8 +110,9 @@ class Facts:
     """
     A text, cut up once for all calculators.
 
-    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each word. rows, labels: each row of
-    timings and each label, with start and end.
+    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each
+    word. rows, labels: each row of timings and each label, with start and end. asides: where it tells of something
+    else than the asker's own.
     """
 
     text: str
@@ -120,7 +127,7 @@ class Facts:
 
     def typed(self, quantity: Quantity) -> str:
         """A number in digits, as it would be typed into a field."""
-        return self.small[quantity.start : quantity.end].strip()
+        return self.small[quantity.start : quantity.end].split()[0]
 
 
 def gather(text: str) -> Facts:
@@ -175,6 +182,8 @@ def _meant(
 def _weight_of(words: Sequence[Word], at: int) -> float:
     """Above 0 if the words before a number say that it is wanted, below 0 if they say that one has got it; else 0."""
     near = [w.text for w in words[max(0, at - _WEIGHED_WITHIN) : at] if w.sentence == words[at].sentence]
+    if near[-1:] == ["from"] and _FALLS & set(near) and not _FRAMES & {w.text for w in words}:
+        return _IS_WANTED  # 'it dropped from 3600 to 2933': the first is what it should be; frames are as they fall
     for text in reversed(near):
         if text[0].isdecimal():
             return 0.0
@@ -233,6 +242,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         shares = (
             follower is not None
             and not quantity.spelled
+            and not _is_glued_behind_an_x(words, quantity.at)
             and follower.at - quantity.at in (2, 3)
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
             and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
@@ -272,6 +282,12 @@ _NUMBERED = {
 
 
 _ALIKE_WITHIN = 8  # times
+
+
+def _is_glued_behind_an_x(words: Sequence[Word], at: int) -> bool:
+    """Whether an x stands glued before a number and no number before it: a link's width, 'x8, 24 GB'."""
+    glued = at > 0 and words[at - 1].text == "x" and words[at - 1].end == words[at].start
+    return glued and (at < 2 or not words[at - 2].is_number or words[at - 2].end < words[at - 1].start)
 
 
 def _alike(one: float, other: float) -> bool:

@@ -23,12 +23,12 @@ _COUNT = r"(?<![\w.-])(a|an|one|single|another|second|two|pair of|both|three|fou
 _GB = r"(\d{1,4})\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb)(?![\w/])"
 _STICK = r"(?:sticks?|modules?|dimms?|so-?dimms?|bars?)"
 _FILLER = (
-    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|single|other|same"
+    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|\d{4}|single|other|same"
     r"|big|bigger|small|equal)\s+)*"
 )
 _PATTERNS = (
     re.compile(
-        rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
+        rf"{_COUNT}\s*(?:[x*]|times)\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+(?:(?:a|at|with)\s+)?{_FILLER}{_GB}"),
@@ -83,7 +83,7 @@ _HELD = re.compile(
     r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
 )
 _MORE = re.compile(
-    r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))"
+    r"\b(one|two|three|four) more(?= *(?:[,.!?]|$)| (?:of|like|from|with)\b)(?! (?:them|those|these|the same)\b(?! size| capacity))"
 )
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(

@@ -1,5 +1,5 @@
 """
-Numbers that are written out, put into digits where they stand: 'six thousand', 'a hundred', 'one forty four', 'ten bit'.
+Numbers that are written out, put into digits where they stand: 'six thousand', 'one forty four', 'ten bit'.
 
 A single 'two' stays a word, since it stands in names and idioms ('one core', 'the two of them'), but before a unit that
 is told in words alone. Common practice, no source: how people say numbers.
@@ -31,6 +31,7 @@ _BY_HALVES = re.compile(
 _TEENS_AND_TENS = re.compile(rf"\b(?:{_TEN})[ -](?:one|two|three|four|five|six|seven|eight|nine)\b")
 _DOZEN = re.compile(r"\b(?:(?P<half>half a)|(?P<two>two)|a) dozen\b")
 _PART_OF = re.compile(r"\b(?P<part>half|quarter)(?: of)? an? (?=sec|minute)|\b(?:a )?(?P<quarter>quarter) (?=sec)")
+_AND_A_HALF = re.compile(rf"\b(?P<number>an?|{_ONE}|\d{{1,2}})(?P<unit> hours?)? and a half(?P<behind> hours?)?\b")
 _OF_A_KIND = re.compile(rf"\b(?P<number>{_ONE})(?=[ -](?:bits?|nits?)\b)")
 _SIZES_OF_STICKS = re.compile(r"\b(?P<number>four|eight|sixteen|thirty two)(?P<s>e?s)\b")
 _FEW = {"a": 1, "an": 1, **_ONES}
@@ -66,6 +67,7 @@ def in_digits(small: str) -> tuple[str, dict[int, int]]:
         return typed.ljust(len(match[0]))
 
     small = _SIZES_OF_STICKS.sub(lambda m: put(m, _below_100(m["number"]), "s"), small)
+    small = _AND_A_HALF.sub(lambda m: put(m, _half_more(m["number"]), _unit_of(m)), small)
     small = _BY_HALVES.sub(
         lambda m: put(m, 100 * _ONES[m["hundreds"]] + _TENS[m["tens"]] + _ONES.get(m["ones"] or "", 0)), small
     )
@@ -78,6 +80,14 @@ def in_digits(small: str) -> tuple[str, dict[int, int]]:
 
 _MAY_HOLD = re.compile(rf"hundred|thousand|dozen|quarter|half|{_TEN}|(?:{_ONE})[ -](?:bit|nit)"
                        r"|(?:four|eight|sixteen)e?s")  # fmt: skip
+
+
+def _half_more(number: str) -> float:
+    return (int(number) if number.isdecimal() else _FEW[number]) + 0.5
+
+
+def _unit_of(match: re.Match[str]) -> str:
+    return " hours" if match["unit"] or match["behind"] else ""
 
 
 def _below_100(words: str) -> int:

@@ -244,8 +244,8 @@ def _drawing(
 
 def _exact_rate(typed: float, frames: Range | None) -> tuple[Note, ...]:
     """That 29.97 means 30 × 1000/1001, where frames are held and it does."""
-    said = exact_rates_note(typed)
-    return (Note("Exact rates", said),) if frames is not None and said else ()
+    note = exact_rates_note(typed)
+    return (Note("Exact rates", note),) if frames is not None and note else ()
 
 
 def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[Note, ...]:
@@ -352,7 +352,7 @@ calculator = Calculator(
             options=(
                 Option("none", "none"),
                 Option("photo", "photographs", ("photos", "photo editing", "pictures")),
-                Option("video", "video", ("video editing", "cutting video", "films")),
+                Option("video", "video", ("video editing", "cutting video", "cutting films", "films")),
                 Option("effects", "effects and compositing", ("effects", "compositing", "visual effects")),
             ),
             where="The program that is open while the rest runs too.",

@@ -244,7 +244,8 @@ calculator = Calculator(
             names=("gen", "pcie", "pci express", "version"), printed=generation_of_rate,
         ),
         Counted(
-            key="lanes", label="Lanes in use", default="1", options=tuple(Option(n, n, _IN_WORDS.get(n, ())) for n in LANES),
+            key="lanes", label="Lanes in use", default="1",
+            options=tuple(Option(n, n, _IN_WORDS.get(n, ())) for n in LANES),
             where="The same page as the generation, such as '8 lanes' or 'x8'; else the board's manual for that slot.",
             names=("x1", "x2", "x4", "x8", "x12", "x16", "width", "lane", "lanes"),
         ),
@@ -256,7 +257,8 @@ calculator = Calculator(
         ),
         Choice(
             key="slot", label="The slot hangs on", default="processor",
-            options=(Option("processor", "the processor", ("cpu",)), Option("chipset", "the chipset", ("pch", "chipset", "via the chipset")),
+            options=(Option("processor", "the processor", ("cpu",)),
+                     Option("chipset", "the chipset", ("pch", "chipset", "via the chipset")),
                      Option("unsure", "not sure")),
             where="The board's manual, in the table of slots; the slot nearest to the processor is its own on most.",
         ),

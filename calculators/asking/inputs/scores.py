@@ -128,6 +128,8 @@ def _points_without_a_unit(
         return _NAME_BEFORE
     if entry.key.startswith("measured_") and not foreign and not quantity.spelled and is_short_of_a_link(quantity):
         return _SHORT_OF_A_LINK
+    if entry.key.startswith("measured_") and after and not foreign and not quantity.spelled:
+        return _NAME_BEFORE  # '600 measured'
     if not asked.units and (after or counts_them(facts, asked, quantity.at)):
         return _NAME_BEHIND_A_COUNT
     if isinstance(entry, Number) and quantity.value in _FILM_RATES and in_hz:
