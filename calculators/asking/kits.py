@@ -83,7 +83,8 @@ _HELD = re.compile(
     r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
 )
 _MORE = re.compile(
-    r"\b(one|two|three|four) more(?= *(?:[,.!?]|$)| (?:of|like|from|with)\b)(?! (?:them|those|these|the same)\b(?! size| capacity))"
+    r"\b(one|two|three|four) more(?= *(?:[,.!?]|$)| (?:of|like|from|with)\b)"
+    r"(?! (?:them|those|these|the same)\b(?! size| capacity))"
 )
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
