@@ -116,7 +116,7 @@ def _another_is_named(facts: Facts, plan: Plan, chosen: Mention) -> bool:
         return False
     sentence = facts.words[chosen.first].sentence
     entry = plan.asked[chosen.stands_for[0]].entry
-    labels = {o.value: {stem(w.text) for w in cut(o.label)} for o in entry.options}  # type: ignore[attr-defined]
+    labels = {o.value: {stem(w.text) for phrase in (o.label, *o.names) for w in cut(phrase)} for o in entry.options}  # type: ignore[attr-defined]
     others = set().union(*(words for value, words in labels.items() if value != chosen.stands_for[1]))
     own = labels[chosen.stands_for[1]]
     return any(
