@@ -408,7 +408,7 @@ def _beside(
 
 
 def _runs_through(a: tuple[float, float], b: tuple[float, float], box: Box) -> bool:
-    """Whether the straight line from a to b meets the box (Liang and Barsky's way of clipping)."""
+    """Whether the straight line from a to b meets the box (parametric clipping; a textbook's method)."""
     enters, leaves = 0.0, 1.0
     for start, step, low, high in (
         (a[0], b[0] - a[0], box.left, box.right),
