@@ -110,6 +110,15 @@ def test_working_and_reason_say_what_the_definition_gives(low, high, frames):
         assert answer.verdict.reason == f"Each frame is shown {shown}, inside the range."
 
 
+@pytest.mark.parametrize(("frames", "refresh"), [(48, 48), (90, 90), (144, 144), (145, 144), (400, 144)])
+def test_working_shows_frames_as_they_come_up_to_the_top_of_the_range(frames, refresh):
+    (line,) = (
+        w for w in ADAPTIVE.run({"low": 48, "high": 144, "frames": frames}).answer.working if w.what == "Refresh"
+    )
+    assert line.result == f"{refresh} Hz"
+    assert line.numbers == (f"48 ≤ {frames} ≤ 144" if frames <= 144 else f"{frames} > 144")
+
+
 @pytest.mark.parametrize("frames", [48, 144, 100.5])
 def test_both_ends_of_the_range_lie_in_it(frames):
     verdict = ADAPTIVE.run({"low": 48, "high": 144, "frames": frames}).answer.verdict
