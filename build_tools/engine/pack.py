@@ -51,7 +51,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
 
     Raises:
         Trouble: The runtime is not installed, or the wheel cannot be compiled.
-        PassingTrouble: Something outside has stopped the work twice; that is never taken for a release that does not fit.
+        PassingTrouble: Something outside has stopped the work twice. It is never taken for a release that does not fit.
     """
     runtime = project / "node_modules" / "pyodide"
     needed = (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME)
@@ -195,12 +195,13 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
     Returns:
         What changed, and the names of all bundles.
     """
-    scout, inside = (project / ROOM / name for name in ("scout.py", "inside.py"))
+    scout, inside, lean = (project / ROOM / name for name in ("scout.py", "inside.py", "lean_code.py"))
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
         program,
         scout.read_bytes(),
         inside.read_bytes(),
+        lean.read_bytes(),
         wheel,
         *(_sha(into / name) for name in RUNTIME_FILES),
     )
@@ -221,6 +222,7 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
             "python": python_version(project),
             "scout": str(scout),
             "inside": str(inside),
+            "lean": str(lean),
             "into": str(Path(folder) / MEMORY_NAME),
             "bundles": folder,
         }

@@ -21,6 +21,10 @@ import types
 import zipfile
 from importlib import import_module
 
+sys.path.insert(0, "/")
+
+from lean_code import lean  # type: ignore[import-not-found]
+
 ARCHIVE = "/calculators.whl"
 OURS = "calculators"
 READER = "asking.reader"  # the name of its bundle
@@ -28,12 +32,6 @@ READER = "asking.reader"  # the name of its bundle
 # Making a dataclass or a named tuple compiles text. So that a page's runtime needs no compiler, the bundles bring the
 # compiled code: here it is noted by the name of the module that made the class, then by the text.
 generated: dict[str, dict[str, types.CodeType]] = {}
-
-
-def lean(code: types.CodeType) -> types.CodeType:
-    """The same code without line numbers, which only a traceback would show, and nobody sees one."""
-    constants = tuple(lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
-    return code.replace(co_consts=constants, co_linetable=b"", co_filename=OURS)
 
 
 def compiled(text: str, kind: str) -> types.CodeType:

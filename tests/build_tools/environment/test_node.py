@@ -51,7 +51,8 @@ def test_a_script_that_was_ended_from_outside_is_tried_again(project: Path, tmp_
     assert tried(project, tmp_path, once) == ("made\n", 2)
 
 
-OUTSIDE = {"a full disk": (FULL, "ENOSPC"), "no memory": ('throw new RangeError("Array buffer allocation failed");', "buffer")}
+NO_ROOM = 'throw new RangeError("Array buffer allocation failed");'
+OUTSIDE = {"a full disk": (FULL, "ENOSPC"), "no memory": (NO_ROOM, "buffer")}
 if os.name == "posix":
     OUTSIDE["ended"] = (KILLED, "it was ended by SIGKILL")
 
