@@ -208,6 +208,7 @@ export class Calculator {
     const publicInputs = this.#form.publicValues();
     clearTimeout(this.#complaint);
     this.#result.setAttribute("aria-busy", "true");
+    if (this.#actions) this.#actions.enabled = false;
     if (!this.engine.ready) this.#mismatch(true);
     else this.#marking ||= window.setTimeout(() => this.#mismatch(true), PAUSE_BEFORE_MARKING_MS);
     this.#tellProgress();
