@@ -36,7 +36,7 @@ generated: dict[str, dict[str, types.CodeType]] = {}
 
 def compiled(text: str, kind: str) -> types.CodeType:
     """The code of a text, noted with the module of ours that is being loaded."""
-    code = lean(compile(text, OURS, kind, dont_inherit=True, optimize=2))
+    code: types.CodeType = lean(compile(text, OURS, kind, dont_inherit=True, optimize=2))
     frame = sys._getframe()
     while frame.f_back and not str(frame.f_globals.get("__name__")).startswith(OURS + "."):
         frame = frame.f_back
