@@ -30,6 +30,7 @@ def section(page: Page, number: int = 0) -> Locator:
 
 def settled(page: Page, number: int = 0) -> None:
     """Wait until the result belongs to the inputs."""
+    expect(section(page, number).locator(".wa-result")).not_to_have_attribute("aria-busy", "true", timeout=PATIENCE_MS)
     expect(section(page, number)).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
 
 

@@ -76,6 +76,7 @@ def woken(page: Page) -> Page:
 
 def settled(page: Page) -> None:
     """Wait until the result belongs to the inputs."""
+    expect(page.locator(".wa-result").first).not_to_have_attribute("aria-busy", "true", timeout=PATIENCE_MS)
     expect(page.locator("section.wa-calculator").first).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
 
 
@@ -358,6 +359,6 @@ def test_pages_without_a_plan_do_not_fetch_its_script(visit: Visit) -> None:
     page.on("request", lambda request: asked.append(request.url))
     page.reload()
     page.get_by_label("Rate").fill("3600")
-    expect(page.locator("section.wa-calculator").first).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
+    settled(page)
     assert asked
     assert not [url for url in asked if "plan." in url]
