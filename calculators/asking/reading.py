@@ -418,7 +418,9 @@ def _by_choice(facts: Facts, plan: _Plan, pairs: set[str]) -> Iterator[Reading]:
         if first in by_key or second in by_key:
             yield from _twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
     for key, said in by_key.items():
-        chosen = _one_of(facts, plan, key, said)
+        vague = {option.value for option in getattr(plan.asked[key].entry, "options", ()) if option.vague}
+        exact = [mention for mention in said if mention.stands_for[1] not in vague]
+        chosen = _one_of(facts, plan, key, exact or said)
         if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield _reading(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.named):
