@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import html
 import json
 import re
@@ -279,7 +280,9 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if request.get("write") is True:
         if reply["problems"]:
             return {"errors": [{"input": "", "message": problem} for problem in reply["problems"]], **reply}
-        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts])
+        # the sheet has the day on which it was made; the take has the day of the recording
+        day = datetime.datetime.fromtimestamp(request["recorded"]).date() if request.get("recorded") else None
+        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts], day)
         into_sheet.write_starts(docs, number, times, cutting)
         reply["written"] = True
     return reply

@@ -363,9 +363,11 @@ class OnAir:
         """Start times from a take's marks; written into the sheet where that is asked for and all of it stays valid."""
         episode = _whole(body, "episode")
         marks = await run_in_threadpool(self._takes.read, episode, _take_of(body))
+        if body.get("write") is True and await run_in_threadpool(self._takes.is_rehearsal, episode, _take_of(body)):
+            return _errors("This is a rehearsal: choose the take that the video is made of.")
         reply = await self._worked_out({
             "what": "starts", "episode": episode, "marks": marks, "lead": body.get("lead"), "cuts": body.get("cuts"),
-            "write": body.get("write"),
+            "write": body.get("write"), "recorded": marks.get("0"),
         })  # fmt: skip
         if reply.get("written"):
             self._tell(SHEET)

@@ -738,6 +738,7 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     assert '  - start: "0:05"\n    question: What do the numbers mean?' in text
     assert '  - start: "1:05"\n    question: What is that ringing?' in text
     assert text.count("start:") == 2
+    assert f"recorded: {datetime.date.today()}\n" in text, "the day of the take, not of the sheet"
     assert 'lead: "0:05"\ncuts: ["0:20-0:30", "0:40-1:00"]' in text, "the editor's cut list is made of it"
     other.reload()
     expect(other.locator("#cuts")).to_have_value("0:20-0:30\n0:40-1:00")
@@ -746,6 +747,9 @@ def test_the_run_sheet_reads_records_and_writes(server, home, context):
     page.locator("#state", has_text="rehearsal 2").wait_for()
     expect(page.locator("#rehearsal")).not_to_be_checked()
     expect(page.locator("#of-take")).to_have_value("2")  # what one throws away is the take that has just been made
+    page.locator("#write").click()
+    expect(page.locator("#starts-told")).to_contain_text("This is a rehearsal: choose the take")
+    assert (home / "docs/episodes/001-the-first-one.md").read_text("utf-8") == text
     page.locator("#throw-away").click()
     expect(page.locator("#asks")).to_contain_text("Throw rehearsal 2 away")
     expect(page.locator("#asks")).to_contain_text("with its 0 marks?")
