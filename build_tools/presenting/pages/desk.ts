@@ -6,11 +6,11 @@ import { button, byId, element, onKeys } from "./dom";
 import { Drawing } from "./drawing";
 import { draw, empty } from "./drawn";
 import { Stage, same } from "./on_picture";
-import { ask, isThere, post, SCRIPTS, watch, type Card, type Frame, type Prepared, type Problem, type Told } from "./server";
+import { ask, isThere, post, SCRIPTS, watch, type Card, type Frame, type Prepared, type Problem, type WithErrors } from "./server";
 import { WhereInSheet, writtenInto, type Written } from "./where_in_sheet";
 import * as words from "./words";
 
-interface Catalogue extends Told {
+interface Catalogue extends WithErrors {
   calculators: { name: string; title: string }[];
   pages: Record<string, string[]>;
   shapes: { name: string; width: number; height: number }[];
@@ -18,7 +18,7 @@ interface Catalogue extends Told {
   episodes: { number: number; title: string }[];
 }
 
-interface FormTold extends Told {
+interface FormReply extends WithErrors {
   html: string;
   presets: Record<string, Record<string, string>>;
   shared: Record<string, string>;
@@ -42,7 +42,7 @@ const stage = new Stage(show, complain);
 
 let pages: Record<string, string[]> = {};
 let form: Form | undefined;
-let presets: FormTold["presets"] = {};
+let presets: FormReply["presets"] = {};
 let shownForm = ""; // whose form it is
 let frames: Frame[] = [];
 let card: Card | undefined; // the card that the frames were drawn from
@@ -96,8 +96,8 @@ function show(): void {
 
 /** Where the prompter is read on another device, and by which code. */
 function showElsewhere(): void {
-  const told = stage.elsewhere;
-  byId("elsewhere").textContent = told ? words.ELSEWHERE(told.address, told.code, told.tries) : "";
+  const elsewhere = stage.elsewhere;
+  byId("elsewhere").textContent = elsewhere ? words.ELSEWHERE(elsewhere.address, elsewhere.code, elsewhere.tries) : "";
 }
 
 /** Only what the server has said is said here. */
@@ -272,15 +272,15 @@ async function drawn(): Promise<void> {
 
 /** Without numbers of its own a form takes over what the one before it has been given and it asks for, too. */
 async function choose(given?: Record<string, string>, before = ""): Promise<void> {
-  const told = await ask<FormTold>("form", { calculator: calculator.value, before, given: form?.values() ?? {} });
-  if (told.errors) complain(told.errors);
-  if (!told.html) return;
+  const reply = await ask<FormReply>("form", { calculator: calculator.value, before, given: form?.values() ?? {} });
+  if (reply.errors) complain(reply.errors);
+  if (!reply.html) return;
   const place = byId("form");
-  place.innerHTML = told.html; // made by our own server from the declaration, and nothing in it runs
-  presets = told.presets ?? {};
+  place.innerHTML = reply.html; // made by our own server from the declaration, and nothing in it runs
+  presets = reply.presets ?? {};
   form = new Form(place.querySelector("form") as HTMLFormElement, {});
   form.enable();
-  form.fill(given ?? told.shared ?? {});
+  form.fill(given ?? reply.shared ?? {});
   shownForm = calculator.value;
   const known = pages[calculator.value] ?? [];
   answer.replaceChildren(...known.map((name) => new Option(name, name)));
@@ -331,13 +331,13 @@ async function intoEpisode(): Promise<void> {
   await drawn();
   if (refused) return complain([{ input: "", message: words.REFUSED }], true);
   const number = Number(episode.value);
-  const told = await post<Written>("into", {
+  const reply = await post<Written>("into", {
     ...wanted(), ...where.body, episode: number, answer: answer.value, viewer: viewer.value, consent: consent.checked,
   });
-  byId("into-told").textContent = told.segment
-    ? writtenInto(told as Written, number)
-    : (told.errors ?? []).map(({ message }) => message).join("\n");
-  if (!told.segment) return;
+  byId("into-told").textContent = reply.segment
+    ? writtenInto(reply as Written, number)
+    : (reply.errors ?? []).map(({ message }) => message).join("\n");
+  if (!reply.segment) return;
   byId("last-change").hidden = true; // another change is the last one now
   viewer.value = "";
   consent.checked = false; // the next viewer is asked anew
@@ -350,20 +350,20 @@ let lastChange = ""; // the mark of the sheet's change that is shown
 
 /** What was changed last in the sheet: a correction begun, a question written into it, what was taken down as said. */
 async function lookBack(): Promise<void> {
-  const told = await post<{ lines: string[]; mark: string } & Told>("last-change", { episode: Number(episode.value) });
-  lastChange = told.mark ?? "";
-  showBack((told.errors ?? []).map(({ message }) => message).join("\n") || words.LAST_CHANGE, told.lines ?? []);
+  const reply = await post<{ lines: string[]; mark: string } & WithErrors>("last-change", { episode: Number(episode.value) });
+  lastChange = reply.mark ?? "";
+  showBack((reply.errors ?? []).map(({ message }) => message).join("\n") || words.LAST_CHANGE, reply.lines ?? []);
 }
 
 async function takeBack(): Promise<void> {
   const body = { episode: Number(episode.value), mark: lastChange };
-  const told = lastChange ? await post<{ taken_back: boolean } & Told>("last-change", body) : {};
-  if (told.taken_back) {
+  const reply = lastChange ? await post<{ taken_back: boolean } & WithErrors>("last-change", body) : {};
+  if (reply.taken_back) {
     lastChange = "";
     byId("into-told").textContent = ""; // what it said is not so any more
     await where.read(body.episode);
   }
-  showBack(told.taken_back ? words.TAKEN_BACK : (told.errors ?? []).map(({ message }) => message).join("\n"), []);
+  showBack(reply.taken_back ? words.TAKEN_BACK : (reply.errors ?? []).map(({ message }) => message).join("\n"), []);
 }
 
 function showBack(sentence: string, lines: string[]): void {
@@ -429,14 +429,14 @@ function wire(): void {
 
 /** Fill the lists of calculators, shapes and backgrounds. Tried again when a server that did not answer answers again. */
 async function begin(): Promise<void> {
-  const told = await ask<Catalogue>("catalogue");
-  if (told.errors) complain(told.errors);
-  if (!told.calculators) return;
-  pages = told.pages ?? {};
-  calculator.replaceChildren(...told.calculators.map(({ name, title }) => new Option(`${title}  (${name})`, name)));
-  shape.replaceChildren(...(told.shapes ?? []).map((s) => new Option(words.SIZE(s.name, s.width, s.height), s.name)));
-  background.replaceChildren(...(told.backgrounds ?? []).map((name) => new Option(name, name)));
-  const listed = (told.episodes ?? []).filter(({ number }) => number > 0).reverse();
+  const reply = await ask<Catalogue>("catalogue");
+  if (reply.errors) complain(reply.errors);
+  if (!reply.calculators) return;
+  pages = reply.pages ?? {};
+  calculator.replaceChildren(...reply.calculators.map(({ name, title }) => new Option(`${title}  (${name})`, name)));
+  shape.replaceChildren(...(reply.shapes ?? []).map((s) => new Option(words.SIZE(s.name, s.width, s.height), s.name)));
+  background.replaceChildren(...(reply.backgrounds ?? []).map((name) => new Option(name, name)));
+  const listed = (reply.episodes ?? []).filter(({ number }) => number > 0).reverse();
   episode.replaceChildren(...listed.map((e) => new Option(`${e.number}. ${e.title}`, String(e.number))));
   await where.read(Number(episode.value));
   if (!(await takeHanded())) await choose();

@@ -1,12 +1,12 @@
 // where_in_sheet.ts: what goes into an episode's sheet, and to which of its questions: desk and pages of the site ask it
 // alike. Knows the questions of a sheet; knows no calculator.
-import { ask, type Card, type Told } from "./server";
+import { ask, type Card, type WithErrors } from "./server";
 import * as words from "./words";
 
 export type How = "new" | "numbers" | "beside";
 
 /** What the server says when something was written. */
-export interface Written extends Told {
+export interface Written extends WithErrors {
   segment: number;
   how: How;
   taken?: string[];
@@ -53,10 +53,10 @@ export class WhereInSheet {
   /** The questions of this sheet; what was chosen stays where it is still there. */
   async read(episode: number): Promise<void> {
     const asked = (this.#asked += 1);
-    const told = episode ? await ask<{ questions: Question[] } & Told>("questions", { episode }) : {};
+    const reply = episode ? await ask<{ questions: Question[] } & WithErrors>("questions", { episode }) : {};
     if (asked !== this.#asked) return;
     const before = this.segment.value;
-    this.#questions = told.questions ?? [];
+    this.#questions = reply.questions ?? [];
     this.segment.replaceChildren(...this.#questions.map((q) => new Option(`${q.number}. ${q.on_top}`, String(q.number))));
     if (this.#questions.some(({ number }) => String(number) === before)) this.segment.value = before;
     else if (before || !this.#questions.length) this.how.value = "new";
@@ -86,8 +86,8 @@ export class WhereInSheet {
 }
 
 /** What was written, in words. */
-export function writtenInto(told: Written, episode: number): string {
-  if (told.how === "numbers") return words.NEW_NUMBERS_INTO(told.segment, told.lined ?? 0);
-  if (told.how === "beside") return words.BESIDE_INTO(told.segment, told.taken ?? []);
-  return words.WRITTEN_INTO(told.segment, episode);
+export function writtenInto(reply: Written, episode: number): string {
+  if (reply.how === "numbers") return words.NEW_NUMBERS_INTO(reply.segment, reply.lined ?? 0);
+  if (reply.how === "beside") return words.BESIDE_INTO(reply.segment, reply.taken ?? []);
+  return words.WRITTEN_INTO(reply.segment, episode);
 }
