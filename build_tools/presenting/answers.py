@@ -310,15 +310,17 @@ def _last_change(project: Path, request: dict[str, Any]) -> dict[str, Any]:
 
 
 def _questions(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    """The questions of a sheet that has no mistake, for who is about to write into it: nothing is worked out."""
+    """The questions of a sheet, for who is about to write into it: nothing is worked out."""
     read = next((e for e, _ in _episodes(project / "docs")[1] if e.number == request.get("episode")), None)
+    if read is None:
+        return {"questions": []}
     settings = programme.read(project)
     return {
         "questions": [
             {"number": s.number, "question": s.question, "on_top": s.chapter or s.question,
              "address": page_link(read, s, settings),
              "calculators": [s.calculator, *(each.calculator for each in s.also)] if s.calculator else []}
-            for s in (read.segments if read else ())
+            for s in read.segments
         ]
     }  # fmt: skip
 
