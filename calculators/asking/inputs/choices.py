@@ -94,7 +94,9 @@ def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
         if first in by_key or second in by_key:
             yield from twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
     for key, mentioned in by_key.items():
-        chosen = _one_of(facts, plan, key, mentioned)
+        vague = {option.value for option in getattr(plan.asked[key].entry, "options", ()) if option.vague}
+        exact = [mention for mention in mentioned if mention.stands_for[1] not in vague]
+        chosen = _one_of(facts, plan, key, exact or mentioned)
         if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield reading_at(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.without):
