@@ -164,7 +164,7 @@ def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
         listed = (counts or bool(behind_a_size)) and facts.words[mention.first].text not in _VERBS_TOO
         return start or listed or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
     if key in _THINGS:
-        return not _another_is_told(facts, plan, mention)  # 'the gpu runs at x8', with no disk in the text
+        return not _another_is_told(facts, plan, mention)  # 'the card runs at x8', with no disk in the text
     return False
 
 

@@ -235,3 +235,19 @@ def test_a_megabyte_is_refused_at_once(text: str) -> None:
 def test_the_longest_text_that_is_read_takes_no_quarter_of_a_second(text: str) -> None:
     ask(text[:200], INDEX)
     assert least(lambda: ask(text, INDEX)) < allowed(0.25)
+
+
+@pytest.mark.parametrize(
+    ("text", "calculator", "inputs"),
+    [
+        ("my mate has 600 ohm ones, mine are 38 ohms", "audio.level", {"impedance": 38}),
+        ("my mate has 600 ohm ones, what does he need", "audio.level", {"impedance": 600}),
+        ("not 4k but 1440p", "display.timing", {"width": 2560, "height": 1440}),
+        ("stuck at 30hz in uhd, want 60", "display.timing", {"width": 3840, "height": 2160, "refresh": 60}),
+        ("one forty four hz in quad hd", "display.timing", {"width": 2560, "height": 1440, "refresh": 144}),
+    ],
+)
+def test_what_is_of_somebody_else_denied_or_only_seen_is_not_read(
+    text: str, calculator: str, inputs: dict[str, object]
+) -> None:
+    assert {one.key: one.value for one in read_inputs(gather(text), calculator)} == inputs
