@@ -73,12 +73,13 @@ def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
 
     def card(given: Values, answer: Answer) -> Card:
         try:
-            found = getattr(import_module(module), own, None)
+            declared = import_module(module)
         except ModuleNotFoundError as problem:
             if problem.name != module:
                 raise
-            found = None
+            return usual(answer)
+        found = getattr(declared, own, None)
         made: Card = found(given, answer) if found else usual(answer)
-        return made
+        return made if made.topic else replace(made, topic=getattr(declared, "TOPICS", {}).get(own, ""))
 
     return card

@@ -81,7 +81,8 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     card = result.card()
     standing: list[str] = []
     count = len(plan.steps)
-    apart = [part for part in plan.canvas.parts if part != "caution"]
+    aside = ("caution", "question") if shape == "panel" else ("caution",)
+    apart = [part for part in plan.canvas.parts if part not in aside]
     if shape in STEPPED and not min(LEAST_STEPS, len(apart)) <= count <= MOST_STEPS:
         yield f"{count} steps"
     if shape not in STEPPED and count != 1:

@@ -13,7 +13,7 @@ from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion
-from calculators.desk.card_canvas import NEAR, SEAM, lines_of
+from calculators.desk.card_canvas import lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
@@ -169,8 +169,12 @@ def test_a_link_s_bars_are_as_long_as_its_figures(preset):
     plan = made(result, "wide")
     by_key = {f.key: f.value for f in result.answer.figures}
     lengths = {b.what: b.right - b.left for b in plan.canvas.boxes if b.what.startswith("bar ")}
-    needs, carries = lengths["bar your picture needs"], lengths["bar this link carries"]
-    assert needs / carries == pytest.approx(by_key["needed_gb_s"] / by_key["payload_gb_s"], abs=PIXEL / carries * 2)
+    carries = lengths["bar this link carries"]
+    drawn = {"bar your picture needs": "needed_gb_s", "bar what you see of it": "active_gb_s"}
+    found = [(lengths[bar], by_key[key]) for bar, key in drawn.items() if bar in lengths]
+    assert len(found) == 1
+    for length, rate in found:
+        assert length / carries == pytest.approx(rate / by_key["payload_gb_s"], abs=PIXEL / carries * 2)
 
 
 def test_a_scale_puts_its_stretches_where_they_belong():
@@ -383,18 +387,37 @@ def test_rule_and_mark_of_a_large_question_stand_on_its_plate(shape, what):
     assert top < box.top < box.bottom < bottom
 
 
+@pytest.mark.parametrize("shape", ["wide", "upright", "corrected", "panel", "thumbnail", "lower"])
 @pytest.mark.parametrize("name", names())
-def test_no_sliver_of_another_picture_shows_between_plates_or_above_the_strip(name):
+def test_over_another_picture_a_card_is_one_rectangle_on_every_step(name, shape):
     for preset in find(name).presets:
         result = find(name).run(preset.inputs)
-        plan = made(result, "wide", background="transparent")
-        last = frames(result, shape="wide", background="transparent", address=ADDRESS, qr=lambda _: CODE)[-1]
-        found = plates(last.svg)
-        assert len(found) > 1
-        assert all(edge == int(edge) for plate in found for edge in plate), preset.key
+        plan = made(result, shape, background="transparent")
         strip = plan.canvas.areas.get("caution")
-        for _, _, _, bottom in found if strip else ():
-            assert bottom >= int(strip[1]) or strip[1] - bottom > NEAR - SEAM - 1, (preset.key, bottom, strip)
+        standing: list[str] = []
+        for frame in frames(result, shape=shape, background="transparent", address=ADDRESS, qr=lambda _: CODE):
+            standing += frame.new
+            found = plates(frame.svg)
+            assert found
+            assert all(edge == int(edge) for plate in found for edge in plate), preset.key
+            left, right = found[0][0], found[0][2]
+            ends = [plan.canvas.ends["drawing"]] if "drawing" in standing and "drawing" in plan.canvas.ends else []
+            assert {(plate[0], plate[2]) for plate in found} == {(left, right)}, (preset.key, frame.name)
+            low = found[0][3]
+            for _, top, _, bottom in found[1:]:  # each begins within the one above it
+                assert top <= low, (preset.key, frame.name)
+                low = max(low, bottom)
+            for box in frame.boxes:
+                on_strip = box.part == "caution" and shape == "lower"  # a field of its own, as wide as the plate
+                assert left <= box.left, (preset.key, box)
+                assert box.right <= right, (preset.key, box)
+                assert box.bottom <= low + 1 or on_strip, (preset.key, box)
+            assert all(end <= low + 1 for end in ends), preset.key
+            if strip and shape == "lower":
+                assert abs(strip[1] - low) <= 1
+                field = re.search(r'<rect x="([\d.]+)"[^>]* width="([\d.]+)"[^>]*fill="#8a1520"', frame.svg)
+                assert abs(float(field[1]) - left) <= 1
+                assert abs(float(field[1]) + float(field[2]) - right) <= 1
 
 
 def test_a_hero_of_two_lines_is_parted_evenly_and_no_article_ends_the_first():
