@@ -71,7 +71,9 @@ def noise(given: Values, answer: Answer) -> Card:
     if ends is None or room is None:
         return Card()
     low, high = ends
-    hero = f"about {number(high, 0)} dBA" if low == high else span(low, high, "dBA", 0)
+    # as many digits as tell hiss and room apart
+    digits = 1 if low == high and number(high, 0) == number(room, 0) and number(high, 1) != number(room, 1) else 0
+    hero = f"about {number(high, digits)} dBA" if low == high else span(low, high, "dBA", 0)
     above = high - room
     if low != high:
         line = "at the ear, by usual numbers"
@@ -82,9 +84,9 @@ def noise(given: Values, answer: Answer) -> Card:
     other = figures.number("other_noise_spl_db")
     rows = [low, high, room, *([] if other is None else [other])]
     least, most = min(-10.0, *rows), max(60.0, *rows)
-    pins = [Pin(room, f"your room: {number(room, 0)} dBA")]
+    pins = [Pin(room, f"your room: {number(room, digits)} dBA")]
     if low == high:
-        pins.append(Pin(high, f"this hiss: {number(high, 0)} dBA", True))
+        pins.append(Pin(high, f"this hiss: {number(high, digits)} dBA", True))
     if other is not None:
         pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
     zones = [Zone(least, room, "", "fill-2")]

@@ -289,7 +289,7 @@ def _one_plate(canvas: Canvas, shape: Shape, corner: float = 0.0, *, whole: bool
     """
     rooms = [(box.part, box.bottom) for box in canvas.boxes]
     rooms += [(part, area[3]) for part, area in canvas.areas.items() if part in LOWER]
-    rooms += canvas.ends.items()
+    rooms += [(part, bottom) for part, (_, bottom) in canvas.ends.items()]
     left, right = max(shape.left - PAD, 0), min(shape.right + PAD, shape.width)
     top = max(shape.top - PLATE_EDGE, 0)
     strip = canvas.areas.get("caution")
@@ -714,7 +714,7 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
     width = shape.right - shape.left
     room = shape.bottom - shape.top - mark - (60 if mark else 40)
     for size in (132.0, 112.0, 96.0, 84.0, 72.0, SMALLEST):
-        lines = fits(setting.question, width, size, int(room // (size * LEADING)), name == "title")
+        lines = balanced(setting.question, width, size, int(room // (size * LEADING)), name == "title")
         if lines:
             break
     else:
@@ -745,7 +745,7 @@ def _corrected(setting: Setting) -> Plan:
 
 
 STILL_SIZES = (330.0, 280.0, 240.0, 200.0, 170.0, LEAST_HERO)
-STILL_DRAWN = (96.0, 80.0, 68.0, 60.0, 52.0, SMALLEST_DRAWN)  # a still is often seen a sixth as wide as a phone
+STILL_DRAWN = (96.0, 80.0, 68.0, 60.0)  # a still is often seen half as wide as a phone
 STILL_VERDICT = (*STILL_SIZES, 120.0, 100.0, 84.0, 72.0, SMALLEST)
 
 
@@ -803,12 +803,14 @@ def _still(
     words_of = [*_large_verdicts(card.verdict, width, height)] if card.verdict else []
     heroes = [*_large_heroes(card, width, height)] if card.hero else []
     best: tuple[float, Still, Drawing | None, bool] | None = None
-    for stills, must_say in ((words_of, card.hero), (heroes, "")):
+    ways = [(words_of, card.hero, STILL_DRAWN), (heroes, "", STILL_DRAWN)]
+    ways += [(words_of, card.hero, DRAWN_SIZES), (heroes, "", DRAWN_SIZES)]  # rather small labels than no drawing
+    for stills, must_say, sizes in ways:
         for still in stills if best is None else ():
             beside = (width - still.width - AIR, height)
             below = (width, height - still.height - GAP)
             for room, under in ((beside, False), (below, True)):
-                drawn = drawn_for(card.drawing, *room, sizes=STILL_DRAWN)
+                drawn = drawn_for(card.drawing, *room, sizes=sizes)
                 if drawn is None or (must_say and not says(drawn, must_say)):
                     continue
                 score = _filled(still, drawn, width, height, under)
@@ -822,10 +824,14 @@ def _still(
 
 def _filled(still: Still, drawn: Drawing, width: float, height: float, under: bool) -> float:
     """How well words and drawing fill a room: large words, large labels, little left empty."""
-    labels = min((box.size for box in drawn.record() if box.size), default=SMALLEST)
-    used = (still.width * still.height + drawn.width * drawn.height) / (width * height)
+    boxes = drawn.record()
+    labels = min((box.size for box in boxes if box.size), default=SMALLEST)
+    named = [box for box in boxes if box.what and not box.size]
+    shown = max((box.right for box in boxes), default=0) * drawn.height if named else drawn.width * drawn.height
+    shapes = sum((box.right - box.left) * (box.bottom - box.top) for box in named) if named else shown / 2
+    used = (still.width * still.height + shown) / (width * height) + min(shapes / (width * height), 0.35) * 3
     thin = 0.3 if not under and drawn.width < width * 0.4 else 0.0  # a drawing squeezed at the side is not seen
-    return min(still.size, 260.0) / 260 + labels / 80 + used - thin
+    return min(still.size, 260.0) / 260 + labels / 100 + used - thin
 
 
 def _large_heroes(card: Card, width: float, height: float) -> Iterable[Still]:

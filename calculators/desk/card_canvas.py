@@ -145,7 +145,7 @@ class Canvas:
         self.parts: dict[str, list[str]] = {}
         self.boxes: list[Box] = []
         self.plates: dict[str, tuple[float, float, float, float]] = {}  # of parts that share one, by a name of its own
-        self.ends: dict[str, float] = {}  # how far down a drawing reaches, its lines without a box included
+        self.ends: dict[str, tuple[float, float]] = {}  # right and lower edge of a drawing, all without a box included
         self.areas: dict[
             str, tuple[float, float, float, float]
         ] = {}  # all that a part takes, where more than its boxes
@@ -175,7 +175,7 @@ class Canvas:
         """A drawing in its own size; its boxes become the card's."""
         self.shape(part, f'<g transform="translate({x:.1f} {y:.1f})">{drawn.body}</g>')
         self.boxes += [box.moved(x, y, 1, part) for box in drawn.record()]
-        self.ends[part] = y + drawn.height
+        self.ends[part] = x + drawn.width, y + drawn.height
 
     def bottom(self, *parts: str) -> float:
         """How far down some parts reach."""

@@ -104,6 +104,10 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     if len(standing) != len(set(standing)) or set(standing) != set(plan.canvas.parts):
         yield "the steps do not bring each part once"
     hero = " ".join(box.what for box in boxes if box.part == "hero")
+    if shape == "lower" and any(c.isdigit() for c in hero) and "line" not in standing:
+        yield "a number without its word"
+    if shape == "panel" and not any(box.size for box in boxes if box.part == "question"):
+        yield "nothing says what the panel is about"
     if len(hero) > LONGEST_HERO:
         yield f"a hero of {len(hero)} characters"
     for part, whole in (("hero", card.hero), ("line", card.line), ("caution", "")):

@@ -342,13 +342,16 @@ def _in_lines(text: str, width: float, size: float, bold: bool) -> list[str]:
     return lines
 
 
+_APART = ("at", "and", "of", "in", "on", "or")  # words that are no unit of the number before them
+
+
 def _together(text: str) -> list[str]:
     """The words of a text, those in one that no line may part: a range, a number and its unit, an article's word."""
     kept: list[str] = []
     for word in text.split():
         before = kept[-1].rpartition(" ")[2] if kept else ""
         number = before[-1:].isdigit()
-        unit = number and len(word) <= MOST_UNIT and not word[0].isdigit() and before[0].isdigit()
+        unit = number and len(word) <= MOST_UNIT and word[0].isalpha() and before[0].isdigit() and word not in _APART
         end = before == "to" and " to" in kept[-1] and word[0].isdigit()
         if kept and (unit or end or before in ("a", "an", "the", "at")):
             kept[-1] += f" {word}"

@@ -16,6 +16,7 @@ from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for
 from calculators.desk.card_canvas import lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
+from calculators.desk.card_parts import QUESTION
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import InputErrors
@@ -24,6 +25,7 @@ from calculators.desk.screen_drawings import (
     Beat,
     Jack,
     Row,
+    _evenly,
     screen_bars,
     screen_beats,
     screen_plugs,
@@ -365,6 +367,134 @@ def test_a_chain_s_names_stand_at_their_own_things(shape):
             assert all(name.top - box.bottom > box.size * 0.4 for box in others), preset.key
 
 
+@pytest.mark.parametrize("name", names())
+def test_a_panel_says_itself_what_it_is_about(name):
+    # grids and bars stood there that only the presenter's words explained
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        said = " ".join(box.what for box in made(result, "panel").canvas.boxes if box.part == "question" and box.size)
+        card = result.card()
+        assert said in (card.question or result.calculator.title, card.topic), (preset.key, said)
+        assert card.topic, name
+        assert text_width(card.topic, QUESTION) <= SHAPES["panel"].right - SHAPES["panel"].left - 90, card.topic
+
+
+def test_a_viewer_s_own_question_stands_on_a_panel_where_it_is_whole_there():
+    result = find("work.balance").run({})
+    for asked, said in (
+        ("Card or cores first?", "Card or cores first?"),
+        ("Is it " * 20 + "so?", "Which part counts?"),
+    ):
+        boxes = made(result, "panel", question=asked).canvas.boxes
+        assert " ".join(box.what for box in boxes if box.part == "question" and box.size) == said
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_lower_third_shows_no_number_without_its_word(name):
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        parts = made(result, "lower").canvas.parts
+        if "hero" in parts and any(c.isdigit() for c in result.card().hero):
+            assert "line" in parts, preset.key
+        depends = result.answer.verdict is not None and result.answer.verdict.word == "depends"
+        if "line" in parts and not depends and result.card().hero:  # and no line that needs the number without it
+            assert "hero" in parts, preset.key
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_thumbnail_is_filled_and_its_answer_is_its_largest(name):
+    shape = SHAPES["thumbnail"]
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        canvas = made(result, "thumbnail").canvas
+        boxes = canvas.boxes
+        assert any(box.part == "drawing" for box in boxes), preset.key
+        stands = [box for box in boxes if box.part != "caution"]
+        # no half of the picture is empty: the answer and its drawing reach over most of it
+        # (a drawing whose shapes have no boxes is as large as its frame)
+        right, bottom = canvas.ends["drawing"]
+        if any(box.part == "drawing" and not box.size for box in stands):
+            right = max(box.right for box in stands)
+        assert right - shape.left > 0.65 * (shape.right - shape.left), preset.key
+        assert bottom - shape.top > 0.55 * (shape.bottom - shape.top), preset.key
+        largest = max((box for box in boxes if box.size), key=lambda box: box.size)
+        assert largest.part in ("hero", "verdict"), preset.key
+        drawn = " ".join(box.what for box in boxes if box.part == "drawing" and box.size).split()
+        numbers = [word for word in result.card().hero.split() if any(c.isdigit() for c in word)]
+        if largest.part == "verdict" and any(box.part == "hero" for box in boxes):
+            assert not numbers, preset.key
+        if largest.part == "verdict" and numbers and result.answer.verdict.word != "depends":
+            assert all(number in drawn for number in numbers), preset.key
+
+
+def test_a_thumbnail_of_a_scene_says_whether_it_fits():
+    result = find("work.scene").run(find("work.scene").presets[0].inputs)
+    boxes = [box for box in made(result, "thumbnail").canvas.boxes if box.size]
+    assert max(boxes, key=lambda box: box.size).what == "It fits"
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
+def test_what_a_link_is_said_to_carry_is_not_drawn_longer_than_the_link(shape):
+    for preset in find("display.link").presets:
+        result = find("display.link").run(preset.inputs)
+        if result.answer.verdict.word != "yes":
+            continue
+        boxes = [box for box in made(result, shape).canvas.boxes if box.what.startswith("bar ")]
+        link = next(box for box in boxes if box.what == "bar this link carries")
+        assert len(boxes) > 1
+        assert all(box.right <= link.right for box in boxes), preset.key
+
+
+def test_the_plugs_of_a_panel_are_drawn_to_scale_and_never_as_signs():
+    for preset in find("audio.plugs").presets:
+        result = find("audio.plugs").run(preset.inputs)
+        whats = {box.what.partition(" ")[0] for box in made(result, "panel").canvas.boxes if box.part == "drawing"}
+        whole = {box.what.partition(" ")[0] for box in made(result, "wide").canvas.boxes if box.part == "drawing"}
+        assert {"plug", "socket"} <= whats or "plug" not in whole, preset.key
+    assert preset
+
+
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("the range: 48 to 144 Hz", ["the range:", "48 to 144 Hz"]),
+        ("3840×2160 at 60 Hz", ["3840×2160", "at 60 Hz"]),
+        ("your sound: 75 to 290 ms late", ["your sound:", "75 to 290 ms late"]),
+    ],
+)
+def test_no_line_of_a_scale_s_name_parts_what_is_read_together(text, lines):
+    assert _evenly(text, len(lines), 600, 56, False) == lines
+
+
+def test_the_names_of_a_narrow_scale_take_two_lines_at_most_where_smaller_words_do():
+    for preset in find("motion.adaptive").presets:
+        boxes = made(find("motion.adaptive").run(preset.inputs), "panel").canvas.boxes
+        said = [box.what for box in boxes if box.part == "drawing" and box.size]
+        assert not {"the", "range: 48", "to 144 Hz"} & set(said), preset.key
+
+
+def test_what_a_memory_test_s_drawing_says_is_what_its_hero_says():
+    for preset in find("memory.check").presets:
+        result = find("memory.check").run(preset.inputs)
+        drawn = " ".join(box.what for box in made(result, "wide").canvas.boxes if box.part == "drawing").split()
+        assert all(part in drawn for part in result.card().hero.split() if part[0].isdigit()), preset.key
+
+
+def test_hiss_and_room_are_told_apart_where_the_verdict_tells_them_apart():
+    for preset in find("audio.noise").presets:
+        drawn = made(find("audio.noise").run(preset.inputs), "wide").canvas.boxes
+        said = {box.what.partition(": ")[0]: box.what for box in drawn if box.part == "drawing" and box.size}
+        hiss = " ".join(box.what for box in drawn if box.part == "hero").removeprefix("about ")
+        assert said["your room"] != f"your room: {hiss}", preset.key
+
+
+def test_a_question_s_lines_are_of_about_one_length():
+    boxes = [box for box in made(find("memory.ways").run({}), "question").canvas.boxes if box.size]
+    wide = [box.right - box.left for box in boxes]
+    assert len(wide) > 1
+    assert min(wide) > 0.5 * max(wide)
+
+
 def test_a_caution_s_words_begin_where_the_verdict_s_do_in_a_panel():
     result = find("display.reach").run(find("display.reach").presets[0].inputs)
     boxes = made(result, "panel").canvas.boxes
@@ -401,7 +531,7 @@ def test_over_another_picture_a_card_is_one_rectangle_on_every_step(name, shape)
             assert found
             assert all(edge == int(edge) for plate in found for edge in plate), preset.key
             left, right = found[0][0], found[0][2]
-            ends = [plan.canvas.ends["drawing"]] if "drawing" in standing and "drawing" in plan.canvas.ends else []
+            ends = [plan.canvas.ends["drawing"][1]] if "drawing" in standing and "drawing" in plan.canvas.ends else []
             assert {(plate[0], plate[2]) for plate in found} == {(left, right)}, (preset.key, frame.name)
             low = found[0][3]
             for _, top, _, bottom in found[1:]:  # each begins within the one above it
