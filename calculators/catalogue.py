@@ -78,8 +78,8 @@ def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
             if problem.name != module:
                 raise
             return usual(answer)
-        found = getattr(declared, own, None)
-        made: Card = found(given, answer) if found else usual(answer)
+        own_card = getattr(declared, own, None)
+        made: Card = own_card(given, answer) if own_card else usual(answer)
         return made if made.topic else replace(made, topic=getattr(declared, "TOPICS", {}).get(own, ""))
 
     return card

@@ -587,9 +587,9 @@ def _for_panel(card: Card, verdict: Verdict | None) -> Iterable[Card]:
 
 def says(drawn: Drawing, hero: str) -> bool:
     """Whether a drawing's own words hold every number of a hero, or all its words where it has none."""
-    told = " ".join(box.what for box in drawn.record() if box.size)
+    text = " ".join(box.what for box in drawn.record() if box.size)
     numbers = [part for part in hero.split() if any(c.isdigit() for c in part)]
-    wanted, there = numbers or hero.split(), told.split()
+    wanted, there = numbers or hero.split(), text.split()
     return all(part in there for part in wanted)
 
 
@@ -637,11 +637,11 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
     shape, card = setting.shape, setting.card
     room = shape.right - shape.left - text_width(card.hero, LEAST_HERO, True) - SIGN - 24 - BESIDE
     ways = ((84.0, 1), (72.0, 1), (SMALLEST, 1), (72.0, 2), (SMALLEST, 2))
-    found = ((size, balanced(card.verdict, room, size, count, True)) for size, count in ways)
-    size, said = next(((size, said) for size, said in found if said), (0.0, []))
-    if not said:
+    tried = ((size, balanced(card.verdict, room, size, count, True)) for size, count in ways)
+    size, verdict = next(((size, lines) for size, lines in tried if lines), (0.0, []))
+    if not verdict:
         return False
-    at = shape.left + SIGN + 24 + max(text_width(each, size, True) for each in said) + BESIDE
+    at = shape.left + SIGN + 24 + max(text_width(each, size, True) for each in verdict) + BESIDE
     # below the hero, or else below both
     ways_below = ((start, each) for start in (at, shape.left) for each in (64.0, SMALLEST) if card.line)
     below = [(x, each) for x, each in ways_below if fits(card.line, shape.right - x, each, 1)]
@@ -654,7 +654,7 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
         x, line_size = below[0]
         canvas.text("line", card.line, x, low - LOWER_FOOT + 4, line_size, "ink")
     _lower_verdict(
-        canvas, said, setting.sign, (shape.left, base - (size * 0.6 if len(said) > 1 and not below else 0)), size
+        canvas, verdict, setting.sign, (shape.left, base - (size * 0.6 if len(verdict) > 1 and not below else 0)), size
     )
     canvas.text("hero", card.hero, at, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
     return True
@@ -686,16 +686,16 @@ def _lower_said(setting: Setting, canvas: Canvas, low: float) -> bool:
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
         _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, base), size)
-    for said in cut(setting.question, width, 64.0, 1) if not canvas.boxes else ():
-        canvas.text("question", said, shape.left, base, 64.0, "ink")
+    for asked in cut(setting.question, width, 64.0, 1) if not canvas.boxes else ():
+        canvas.text("question", asked, shape.left, base, 64.0, "ink")
     return True
 
 
-def _lower_verdict(canvas: Canvas, said: Sequence[str], word: str, at: tuple[float, float], size: float) -> None:
+def _lower_verdict(canvas: Canvas, lines: Sequence[str], word: str, at: tuple[float, float], size: float) -> None:
     """The verdict of a lower third, its sign before it: at its left edge, the first line on its baseline."""
     left, base = at
     sign(canvas, "verdict", word, left, base + 4 - SIGN)
-    for i, line in enumerate(said):
+    for i, line in enumerate(lines):
         canvas.text("verdict", line, left + SIGN + 24, base + i * size * 1.1, size, word, bold=True)
 
 
@@ -847,17 +847,19 @@ def _large_heroes(card: Card, width: float, height: float) -> Iterable[Still]:
                 yield Still(size, stack.width(), stack.height() - GAP, stack, [])
 
 
-def _large_verdicts(said: str, width: float, height: float) -> Iterable[Still]:
+def _large_verdicts(verdict: str, width: float, height: float) -> Iterable[Still]:
     """The verdict's words in all sizes in which they stand: beside their sign in one line, below it in several."""
     for size in STILL_VERDICT:
         room = width - size * VERDICT_SIGN
-        if fits(said, room, size, 1, True):
-            yield Still(size, size * VERDICT_SIGN + text_width(said, size, True), size * (ABOVE + BELOW), None, [said])
+        if fits(verdict, room, size, 1, True):
+            yield Still(
+                size, size * VERDICT_SIGN + text_width(verdict, size, True), size * (ABOVE + BELOW), None, [verdict]
+            )
         for lines in (2, 3):
-            found = balanced(said, width * 0.55, size, lines, True)
+            fitting = balanced(verdict, width * 0.55, size, lines, True)
             high = size * VERDICT_SIGN + size * (ABOVE + BELOW + (lines - 1))
-            if found and len(found) == lines and high <= height:
-                yield Still(size, max(text_width(line, size, True) for line in found), high, None, found)
+            if fitting and len(fitting) == lines and high <= height:
+                yield Still(size, max(text_width(line, size, True) for line in fitting), high, None, fitting)
 
 
 VERDICT_SIGN = 1.0  # of a large verdict: its sign and the air beside or below it, in sizes of its type
