@@ -642,8 +642,8 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
     if not verdict:
         return False
     at = shape.left + SIGN + 24 + max(text_width(each, size, True) for each in verdict) + BESIDE
-    # below the hero, or else below both
-    ways_below = ((start, each) for start in (at, shape.left) for each in (64.0, SMALLEST) if card.line)
+    starts = (at, shape.left) if len(verdict) == 1 else (at,)  # below the hero, or else below both
+    ways_below = ((start, each) for start in starts for each in (64.0, SMALLEST) if card.line)
     below = [(x, each) for x, each in ways_below if fits(card.line, shape.right - x, each, 1)]
     if not below and any(c.isdigit() for c in card.hero):
         return False
@@ -803,6 +803,7 @@ def _still(
     words_of = [*_large_verdicts(card.verdict, width, height)] if card.verdict else []
     heroes = [*_large_heroes(card, width, height)] if card.hero else []
     best: tuple[float, Still, Drawing | None, bool] | None = None
+    ways: list[tuple[list[Still], str, Sequence[float]]]
     ways = [(words_of, card.hero, STILL_DRAWN), (heroes, "", STILL_DRAWN)]
     ways += [(words_of, card.hero, DRAWN_SIZES), (heroes, "", DRAWN_SIZES)]  # rather small labels than no drawing
     for stills, must_say, sizes in ways:
