@@ -439,7 +439,10 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     rest = [[p] for p in ("figures", "working", "address") if p in has]
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
-    ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
+    ways = [[[*lead, *drawing], answer]]
+    if condition:  # a condition alone would leave a hole above it where its hero comes
+        ways.append([drawing, lead, answer])
+    ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart]]
     ways.append([["question"], *ways[-1]])
     possible = min(LEAST_STEPS, len([part for part in has if part != "caution" and (asked or part != "question")]))
     for way in ways:  # in as few steps as the words allow

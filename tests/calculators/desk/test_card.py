@@ -480,6 +480,17 @@ def test_what_a_memory_test_s_drawing_says_is_what_its_hero_says():
         assert all(part in drawn for part in result.card().hero.split() if part[0].isdigit()), preset.key
 
 
+@pytest.mark.parametrize("name", names())
+def test_no_step_leaves_a_hole_between_the_verdict_and_a_condition(name):
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        for shape in ("wide", "upright"):
+            for frame in frames(result, shape=shape):
+                shown = {box.part for box in frame.boxes}
+                later = "hero" in composed(result, shape=shape).canvas.parts
+                assert not ({"verdict", "line"} <= shown and later and "hero" not in shown), (preset.key, shape)
+
+
 def test_hiss_and_room_are_told_apart_where_the_verdict_tells_them_apart():
     for preset in find("audio.noise").presets:
         drawn = made(find("audio.noise").run(preset.inputs), "wide").canvas.boxes
