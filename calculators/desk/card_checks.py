@@ -15,7 +15,7 @@ from calculators.desk.card import LEAST_STEPS, Plan
 from calculators.desk.card_canvas import LEAST_HERO, SHAPES, SMALLEST, SMALLEST_DRAWN, Shape
 from calculators.desk.card_declared import LONGEST_HERO, MOST_NEW, MOST_WORDS, words
 from calculators.desk.card_theme import LEAST_CONTRAST, Theme, contrast
-from calculators.desk.svg import Box
+from calculators.desk.svg import Box, text_width
 
 UNCOUNTED = ("question", "address", "drawing", "caution")
 STEPPED = ("wide", "panel", "upright")
@@ -106,7 +106,10 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     hero = " ".join(box.what for box in boxes if box.part == "hero")
     if shape == "lower" and any(c.isdigit() for c in hero) and "line" not in standing:
         yield "a number without its word"
-    if shape == "panel" and not any(box.size for box in boxes if box.part == "question"):
+    area = SHAPES["panel"]
+    first = f"{result.calculator.title} ".split(" ")[0]  # a word wider than the panel stands on none, and is not cut
+    could = text_width(f"{first} …", SMALLEST) <= area.right - area.left - 90
+    if shape == "panel" and could and not any(box.size for box in boxes if box.part == "question"):
         yield "nothing says what the panel is about"
     if len(hero) > LONGEST_HERO:
         yield f"a hero of {len(hero)} characters"
