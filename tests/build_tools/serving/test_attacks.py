@@ -79,7 +79,8 @@ def test_our_own_page_may_mark(served: Served) -> None:
     ],
 )
 def test_nothing_is_changed_for_anybody_else(standing: Served, changed: dict[str, str | None]) -> None:
-    filled = {k: v and v.replace("{host}", standing.host).replace("{port}", str(standing.port)) for k, v in changed.items()}
+    host, port = standing.host, str(standing.port)
+    filled = {k: v and v.replace("{host}", host).replace("{port}", port) for k, v in changed.items()}
     answer = standing.send(mark_request(standing, **filled))
     assert answer.split(b" ")[1] in (b"400", b"403", b"415")
     assert b"connection: close" in answer.lower()
