@@ -40,9 +40,11 @@ ROWS_OF_TIME = 30
 
 # Files that take long go first, so that nothing long is left when there is little else to do beside it.
 LONG_FIRST = (
-    "test_other_pythons.py", "test_suite_in_pyodide.py", "test_build.py", "test_on_air.py", "test_serve.py",
-    "test_real_pages.py", "test_calculator_in_page.py", "test_bench.py", "test_pack.py", "test_parity.py",
-    "test_starts.py",
+    "test_other_pythons.py", "test_suite_in_pyodide.py", "test_on_air.py", "test_real_pages.py", "test_starts.py",
+    "test_pack.py", "test_calculator_in_page.py", "test_build.py", "test_serve.py", "test_cut_and_compared.py",
+    "test_bench.py", "test_hard_days.py", "test_parity.py", "test_in_the_page.py", "test_lasting.py", "test_plan.py",
+    "test_offline.py", "test_pictures.py", "test_quota.py", "test_bad_line.py", "test_attacks.py", "test_card.py",
+    "test_memory.py",
 )  # fmt: skip
 
 
