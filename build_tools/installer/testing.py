@@ -45,8 +45,8 @@ def with_byte_code(project: Path) -> dict[str, str]:
     """
     The environment's variables, with a place for byte code that this run's programs share, empty at its start.
 
-    A run starts Python some hundred times. Where byte code may not stand beside the sources (PYTHONDONTWRITEBYTECODE, as
-    in many images for containers), half of what each costs would else be compiling the same again.
+    A run starts Python some hundred times. Where byte code may not stand beside the sources (PYTHONDONTWRITEBYTECODE,
+    as in many images for containers), half of what each costs would else be compiling the same again.
     """
     folder = places.cache(project) / "byte-code"
     shutil.rmtree(folder, ignore_errors=True)
