@@ -62,14 +62,14 @@ _LITERALS = tuple(_text(*_SYMBOLS[byte]) for byte in range(256))
 def _copy(length: int, distance: int) -> str:
     """The bits that say 'repeat so many bytes from so far back'."""
     if length == _LONGEST:
-        said = _text(*_SYMBOLS[285])
+        bits = _text(*_SYMBOLS[285])
     else:
         index = max(i for i, (start, _) in enumerate(_LENGTHS) if start <= length)
         start, extra = _LENGTHS[index]
-        said = _text(*_SYMBOLS[257 + index]) + _text(length - start, extra)
+        bits = _text(*_SYMBOLS[257 + index]) + _text(length - start, extra)
     index = max(i for i, (start, _) in enumerate(_DISTANCES) if start <= distance)
     start, extra = _DISTANCES[index]
-    return said + _text(_reversed(index, 5), 5) + _text(distance - start, extra)
+    return bits + _text(_reversed(index, 5), 5) + _text(distance - start, extra)
 
 
 _UNLIKE = bytes([0] + [1] * 255)
@@ -93,9 +93,9 @@ def _pack(part: bytes, distances: tuple[int, ...]) -> tuple[int, int]:
         # Where the next repeat of three begins, by whichever distance; up to there every byte stands for itself.
         begins = size
         for distance, row in rows:
-            found = row.find(b"\0\0\0", max(at - distance, 0))
-            if found >= 0 and found + distance < begins:
-                begins = found + distance
+            zeros_at = row.find(b"\0\0\0", max(at - distance, 0))
+            if zeros_at >= 0 and zeros_at + distance < begins:
+                begins = zeros_at + distance
         if begins > at:
             pieces += [_LITERALS[byte] for byte in part[at:begins]]
             at = begins
