@@ -58,7 +58,7 @@ def run_of(version: str, *arguments: str) -> str:
 @others
 @pytest.mark.parametrize("version", OTHERS)
 def test_calculators_on_another_python(version: str) -> None:
-    command = ["-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first()]
+    command = ["-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first(PROJECT)]
     printed = run_of(version, *command, "--override-ini", f"cache_dir=.cache/pytest-{version}")
     assert " passed" in printed.splitlines()[-1]
 
