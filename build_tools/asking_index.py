@@ -81,18 +81,18 @@ def _front_matter(lines: list[str]) -> tuple[dict[str, str], list[str]]:
     """The front matter's values as they were typed, lists over several lines joined, and the lines below it."""
     if not lines or lines[0].strip() != "---":
         return {}, lines
-    found: dict[str, str] = {}
+    fields: dict[str, str] = {}
     key = ""
     for at, line in enumerate(lines[1:], 1):
         if line.strip() == "---":
-            return found, lines[at + 1 :]
+            return fields, lines[at + 1 :]
         if match := _KEY.match(line):
             key = match[1]
-            found[key] = match[2].strip()
+            fields[key] = match[2].strip()
         elif key and line.strip().startswith("- "):
-            found[key] += (", " if found[key] else "") + line.strip()[2:]
+            fields[key] += (", " if fields[key] else "") + line.strip()[2:]
         elif key:
-            found[key] += " " + line.strip()
+            fields[key] += " " + line.strip()
     return {}, lines
 
 

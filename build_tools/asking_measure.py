@@ -27,8 +27,8 @@ _MONEY = ("price", "resale", "currency", "hour_value")
 def write() -> Path:
     """Measure every calculator and keep the orders; returns the file."""
     target = Path(__file__).with_name(DECISIVE)
-    found = {name: list(order(find(name))) for name in names()}
-    rows = ",\n".join(f" {json.dumps(name)}: {json.dumps(keys)}" for name, keys in found.items())
+    orders = {name: list(order(find(name))) for name in names()}
+    rows = ",\n".join(f" {json.dumps(name)}: {json.dumps(keys)}" for name, keys in orders.items())
     target.write_text(f"{{\n{rows}\n}}\n", "utf-8")
     return target
 

@@ -70,10 +70,10 @@ def add_to(commands: Any) -> None:
     update.add_argument("path", help="a folder that 'new site' has made; what was changed there stays")
     update.add_argument("--answers", action="append", default=[], metavar="all|SUBJECT", help=_ANSWERS)
     commands.add_parser("check", help="tell what is wrong, overdue, missing or too long to say")
-    said = commands.add_parser("said", help="take down what viewers are shown and told, as what was said")
-    said.add_argument("episode", type=int)
-    said.add_argument("--segment", type=int, action="append", default=[], help="this one; else all with nothing said")
-    said.add_argument("--spoken", default=None, help="free words to note beside it")
+    taking = commands.add_parser("said", help="take down what viewers are shown and told, as what was said")
+    taking.add_argument("episode", type=int)
+    taking.add_argument("--segment", type=int, action="append", default=[], help="this one; else all with nothing said")
+    taking.add_argument("--spoken", default=None, help="free words to note beside it")
     correct = commands.add_parser("correct", help="begin the corrections that are due, with date, old and new")
     correct.add_argument("episode", type=int)
     correct.add_argument("--segment", type=int, action="append", default=[], help="this one; else all that are due")
@@ -282,11 +282,11 @@ def _bundle(project: Path, options: argparse.Namespace) -> int:
 def _check(project: Path) -> int:
     from build_tools.checks.advice import check
 
-    found = check(project, datetime.date.today())
-    for finding in found:
+    findings = check(project, datetime.date.today())
+    for finding in findings:
         print(finding)
-    errors = sum(f.error for f in found)
-    print(f"{errors} to mend, {len(found) - errors} pieces of advice.")
+    errors = sum(f.error for f in findings)
+    print(f"{errors} to mend, {len(findings) - errors} pieces of advice.")
     return WRONG if errors else 0
 
 

@@ -73,12 +73,12 @@ def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
 
     def card(given: Values, answer: Answer) -> Card:
         try:
-            found = getattr(import_module(module), own, None)
+            own_card = getattr(import_module(module), own, None)
         except ModuleNotFoundError as problem:
             if problem.name != module:
                 raise
-            found = None
-        made: Card = found(given, answer) if found else usual(answer)
+            own_card = None
+        made: Card = own_card(given, answer) if own_card else usual(answer)
         return made
 
     return card

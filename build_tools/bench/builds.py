@@ -130,7 +130,7 @@ def measure(project: Path, into: Path, counts: tuple[int, ...], runs: int) -> di
         By count: seconds under `ours` and `plain`, processor seconds under `ours cpu`, and so on; and under `ours
         memory` the most bytes that one of the build's processes held at once.
     """
-    found: dict[str, dict[str, float]] = {}
+    medians: dict[str, dict[str, float]] = {}
     for count in counts:
         times: dict[str, list[float]] = {"ours": [], "plain": []}
         used: dict[str, list[float]] = {}
@@ -147,11 +147,11 @@ def measure(project: Path, into: Path, counts: tuple[int, ...], runs: int) -> di
                 times[name].append(time.perf_counter() - start)
                 used.setdefault(f"{name} cpu", []).append(cpu)
                 used.setdefault(f"{name} memory", []).append(memory)
-        found[str(count)] = {name: median(each) for name, each in (times | used).items()}
+        medians[str(count)] = {name: median(each) for name, each in (times | used).items()}
         for name in times:
             shutil.rmtree(into / f"{count}-{name}")
             shutil.rmtree(into / f"{count}-{name}-site")
-    return found
+    return medians
 
 
 def run(command: list[str], folder: Path) -> tuple[float, float]:
@@ -165,8 +165,8 @@ def run(command: list[str], folder: Path) -> tuple[float, float]:
     Raises:
         RuntimeError: It failed; with its last words.
     """
-    with tempfile.TemporaryFile() as said:
-        child = subprocess.Popen(command, cwd=folder, stdout=said, stderr=said)
+    with tempfile.TemporaryFile() as output:
+        child = subprocess.Popen(command, cwd=folder, stdout=output, stderr=output)
         if hasattr(os, "wait4"):
             _, status, usage = os.wait4(child.pid, 0)
             child.returncode = os.waitstatus_to_exitcode(status)
@@ -177,6 +177,6 @@ def run(command: list[str], folder: Path) -> tuple[float, float]:
             child.wait()
             used = (0.0, 0.0)
         if child.returncode != 0:
-            said.seek(0)
-            raise RuntimeError(said.read().decode("utf-8", "replace")[-2000:])
+            output.seek(0)
+            raise RuntimeError(output.read().decode("utf-8", "replace")[-2000:])
     return used

@@ -55,7 +55,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
         with progress.step("Measuring pages in Chromium"), sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=program, args=browsers.flags())
             version = browser.version
-            found: dict[str, Any] = {
+            measured: dict[str, Any] = {
                 "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
                 "reader": pages.reader(browser, host, runs),
                 "slow line": pages.slow_line(browser, host, runs),
@@ -66,15 +66,15 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
             if calculators:
                 with progress.step("Measuring sites with more calculators"):
                     all_of = (len(names()), *calculators)
-                    found["many"] = many.measure(browser, project, work / "docs", work / "many", all_of, runs)
+                    measured["many"] = many.measure(browser, project, work / "docs", work / "many", all_of, runs)
             if counts:
                 with progress.step("Measuring a page's way from being saved to being seen"):
-                    found["writing"] = writing.measure(browser, project, work / "writing", WRITTEN, runs)
+                    measured["writing"] = writing.measure(browser, project, work / "writing", WRITTEN, runs)
             browser.close()
         if counts:
             with progress.step("Measuring builds"):
-                found["builds"] = builds.measure(project, work / "builds", counts, min(runs, 3))
-    found["on"] = {
+                measured["builds"] = builds.measure(project, work / "builds", counts, min(runs, 3))
+    measured["on"] = {
         "chromium": version,
         "python": platform.python_version(),
         "cores": os.cpu_count(),
@@ -82,8 +82,8 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
         "runs": runs,
     }
     into = places.cache(project) / "bench.json"
-    into.write_text(json.dumps(found, indent=1) + "\n", "utf-8")
-    print("\n".join(table(found)))
+    into.write_text(json.dumps(measured, indent=1) + "\n", "utf-8")
+    print("\n".join(table(measured)))
     print(f"\nEvery run: {into.relative_to(project)}")
     return 0
 
@@ -107,10 +107,10 @@ def _site(project: Path, work: Path) -> None:
     plain_page.write(project, work / "plain")
 
 
-def table(found: dict[str, Any]) -> Iterator[str]:
+def table(measured: dict[str, Any]) -> Iterator[str]:
     """The figures as a table: ours, the plain way beside it, and the ratio."""
-    times = {name: median(each) for name, each in found["first"]["times"].items()}
-    sizes, reader = found["first"]["bytes"], found["reader"]
+    times = {name: median(each) for name, each in measured["first"]["times"].items()}
+    sizes, reader = measured["first"]["bytes"], measured["reader"]
     yield f"{'':44}{'ours':>12}{'plain':>12}{'ratio':>8}"
     for kind in ("cold", "warm"):
         ours, plain = times[f"ours {kind}"], times[f"plain {kind}"]
@@ -121,8 +121,8 @@ def table(found: dict[str, Any]) -> Iterator[str]:
     ours, plain = times["folder cold"], times["plain cold"]
     yield _beside("  beside the plain way over HTTP", ours, plain, 0)
     yield _beside("until then, gzip [MB]", sizes["ours"] / 1e6, sizes["plain"] / 1e6, 2)
-    yield f"{'on the page with larger sticks, gzip [MB]':44}{found['sticks'] / 1e6:12.2f}   (at most 4.20)"
-    slow = {name: median(each) for name, each in found["slow line"].items()}
+    yield f"{'on the page with larger sticks, gzip [MB]':44}{measured['sticks'] / 1e6:12.2f}   (at most 4.20)"
+    slow = {name: median(each) for name, each in measured["slow line"].items()}
     yield _beside("10 Mb/s, 40 ms, CPU 4 times slower [ms]", slow["ours"], slow["plain"], 0)
     yield f"{'page before anything is touched [kB]':44}{reader['weight'] / 1e3:12.0f}"
     yield f"{'longest task while the engine starts [ms]':44}{median(reader['longest task']):12.0f}   (0: none above 50)"
@@ -133,22 +133,22 @@ def table(found: dict[str, Any]) -> Iterator[str]:
         percentile = f"(95th percentile {most:.1f}{wanted})"
         yield f"{f'a keystroke to its result {kind} [ms]':44}{middle:12.1f}   {percentile}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
-    asked = found["questions"]
+    asked = measured["questions"]
     for what, which, digits in (("first question read, cold", "first", 0), ("a question, once it runs", "each", 1)):
         yield _beside(f"{what} [ms]", median(asked["ours"][which]), median(asked["plain"][which]), digits)
     yield f"{'  95th percentile':44}{quantiles(asked['ours']['each'], n=20)[-1]:12.1f}   (at most 80)"
-    few: dict[str, float] = next(iter(found.get("many", {}).values()), {})
-    for count, each in found.get("many", {}).items():
+    few: dict[str, float] = next(iter(measured.get("many", {}).values()), {})
+    for count, each in measured.get("many", {}).items():
         more = ", ".join(f"{100 * (each[what] / few[what] - 1):+.1f} %" for what in ("bytes", "ms"))
         here = f"{each['bytes'] / 1e6:12.2f}{each['ms']:12.0f}"
         yield f"{f'{count} calculators: until then [MB], [ms]':44}{here}   ({more}; within 5 %)"
-    if "writing" in found:
-        yield f"{f'a saved page on screen, {WRITTEN} answers [s]':44}{median(found['writing']):12.2f}"
-    for count, each in found.get("builds", {}).items():
+    if "writing" in measured:
+        yield f"{f'a saved page on screen, {WRITTEN} answers [s]':44}{median(measured['writing']):12.2f}"
+    for count, each in measured.get("builds", {}).items():
         yield _beside(f"build of {count} answers [s]", each["ours"], each["plain"], 1)
         yield _beside("  of it at work in the processor [s]", each["ours cpu"], each["plain cpu"], 1)
         yield _beside("  memory of its largest process [MB]", each["ours memory"] / 1e6, each["plain memory"] / 1e6, 0)
-    yield f"Chromium {found['on']['chromium']}, {found['on']['cores']} cores, load {found['on']['load']}"
+    yield f"Chromium {measured['on']['chromium']}, {measured['on']['cores']} cores, load {measured['on']['load']}"
 
 
 def _beside(what: str, ours: float, plain: float, digits: int) -> str:

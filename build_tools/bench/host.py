@@ -37,9 +37,9 @@ class Host:
             wbufsize = 1 << 16
 
             def do_GET(self) -> None:
-                found = host._files.get(self.path.partition("?")[0])
-                body, headers = found if found else (b"", {})
-                self.send_response(200 if found else 404)
+                file = host._files.get(self.path.partition("?")[0])
+                body, headers = file if file else (b"", {})
+                self.send_response(200 if file else 404)
                 for name, value in {**headers, "Content-Length": str(len(body)), "Cache-Control": CACHE}.items():
                     self.send_header(name, value)
                 self.end_headers()

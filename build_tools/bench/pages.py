@@ -100,11 +100,11 @@ def _first(page: Page) -> float:
 
 def _slow(page: Page) -> None:
     """A line of 10 Mb/s with 40 ms there and back, and a processor four times slower."""
-    told = page.context.new_cdp_session(page)
+    session = page.context.new_cdp_session(page)
     line = {"offline": False, "latency": 40, "downloadThroughput": 10e6 / 8, "uploadThroughput": 10e6 / 8}
-    told.send("Network.enable")
-    told.send("Network.emulateNetworkConditions", line)
-    told.send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    session.send("Network.enable")
+    session.send("Network.emulateNetworkConditions", line)
+    session.send("Emulation.setCPUThrottlingRate", {"rate": 4})
 
 
 def first_result(browser: Browser, host: Host, address: str) -> tuple[float, int]:

@@ -80,17 +80,17 @@ def measure(browser: Browser, host: Host, project: Path, runs: int) -> dict[str,
     texts = [json.dumps(order) for order in orders]
     plain = ["python_stdlib.zip", "pyodide-lock.json"]
     plain += [path.name for path in (project / "docs" / "made" / "engine").glob("*.whl")]
-    found: dict[str, Any] = {way: {"first": [], "each": []} for way in ("plain", "ours")}
+    measured: dict[str, Any] = {way: {"first": [], "each": []} for way in ("plain", "ours")}
     for _ in range(runs):
         answers = []
-        for way, each in found.items():
+        for way, each in measured.items():
             page = browser.new_context(service_workers="block").new_page()
             page.goto(f"{host.address}/site/404.html")
             page.evaluate("names => { window.plainFiles = names; }", plain)
-            told = page.evaluate(READ, {"ours": way == "ours", "orders": texts})
+            reply = page.evaluate(READ, {"ours": way == "ours", "orders": texts})
             page.context.close()
-            each["first"].append(told["times"][0])
-            each["each"] += told["times"][1:]
-            answers.append(told["answers"])
+            each["first"].append(reply["times"][0])
+            each["each"] += reply["times"][1:]
+            answers.append(reply["answers"])
         assert answers[0] == answers[1], "two ways of starting read the same questions otherwise"
-    return found
+    return measured

@@ -51,16 +51,16 @@ def measure(browser: Browser, project: Path, into: Path, count: int, runs: int) 
             page.goto(f"{address[1]}{PAGE}.html")
             source = into / "docs" / f"{PAGE}.md"
             text = source.read_text("utf-8")
-            found = []
+            times = []
             for number in range(runs):
                 source.write_text(text.replace("Each stick", f"Stick {number}"), "utf-8")
                 start = time.perf_counter()
                 page.get_by_text(f"Stick {number} answers").wait_for()
-                found.append(time.perf_counter() - start)
+                times.append(time.perf_counter() - start)
                 while (places.cache(into) / "ahead").is_dir():
                     time.sleep(0.1)
                 time.sleep(1)
             page.close()
         finally:
             serve.terminate()
-    return found
+    return times

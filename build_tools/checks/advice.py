@@ -67,9 +67,9 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         *on_the_record.check(docs),
         *placeholders.check(project),
     ]
-    found = [_error(line) for line in mistakes]
-    found += [Finding(m.path, m.line, m.message, False) for m in programme.not_filled_in(project)]
-    found += _to_paste_again(project)
+    findings = [_error(line) for line in mistakes]
+    findings += [Finding(m.path, m.line, m.message, False) for m in programme.not_filled_in(project)]
+    findings += _to_paste_again(project)
     names = names_to_avoid(project / NAMES_LIST)
     for path in sorted(docs.rglob("*.md")):
         if "made" in path.relative_to(docs).parts[:1]:
@@ -81,10 +81,10 @@ def check(project: Path, today: datetime.date) -> list[Finding]:
         if any(depths.check(text, "")):
             continue  # the same; and reading it for advice would have no end either
         shown = f"docs/{pages.printable(path.relative_to(docs).as_posix())}"
-        found += _of_page(path, text, shown, today)
-        found += _names(text, shown, names)
-        found += [Finding(shown, line, message, True) for line, message in plain_words.of_page(text, shown)]
-    return sorted(set(found))
+        findings += _of_page(path, text, shown, today)
+        findings += _names(text, shown, names)
+        findings += [Finding(shown, line, message, True) for line, message in plain_words.of_page(text, shown)]
+    return sorted(set(findings))
 
 
 def _to_paste_again(project: Path) -> Iterator[Finding]:

@@ -68,11 +68,11 @@ def _read(html: str) -> _Page:
         if match["end"]:
             continue
         if _TELLING.search(match["attributes"]):
-            found = {
+            attributes = {
                 each["name"].lower(): unescape(each["d"] or each["s"] or each["u"] or "")
                 for each in _ATTRIBUTE.finditer(match["attributes"])
             }
-            _look(page, match.start(), tag, found)
+            _look(page, match.start(), tag, attributes)
         if tag in _RAW:
             closing = re.compile(rf"</{tag}[\s>]", re.I).search(html, at)
             end = closing.start() if closing else len(html)
@@ -148,16 +148,16 @@ def check(site: Path, docs: Path | None = None) -> list[str]:
     if not (site / "index.html").is_file():
         return [f"{site.name}/index.html: the site has no front page"]
     built = _Site(site)
-    found: dict[str, list[_Fault]] = {}
+    by_page: dict[str, list[_Fault]] = {}
     for name in built.pages:
         if faults := list(_faults(built, name, built.read(name))):
-            found[name] = faults
+            by_page[name] = faults
     for name, fault in _dead_places(built):
-        found.setdefault(name, []).append(fault)
+        by_page.setdefault(name, []).append(fault)
     problems = []
-    for name in sorted(found):
+    for name in sorted(by_page):
         place = _Place(site, docs, name)
-        problems += [place.says(line, text, why) for _, _, line, text, why in sorted(found[name])]
+        problems += [place.says(line, text, why) for _, _, line, text, why in sorted(by_page[name])]
     for name in sorted(each for each in built.files if each.endswith(".css")):
         problems += list(_css_faults(built, name))
     return problems + (list(_missing_pages(site, docs)) if docs else [])
@@ -246,7 +246,7 @@ def _css_faults(site: _Site, name: str) -> Iterator[str]:
 
 def _css_addresses(text: str) -> list[str]:
     bare = _CSS_COMMENT.sub("", text)
-    return [found for match in _CSS_ADDRESS.finditer(bare) if (found := match["address"] or match["sheet"])]
+    return [address for match in _CSS_ADDRESS.finditer(bare) if (address := match["address"] or match["sheet"])]
 
 
 def _missing_pages(site: Path, docs: Path) -> Iterator[str]:
@@ -289,8 +289,8 @@ class _Place:
         if source and source.is_file():
             lines = source.read_text("utf-8").split("\n")
             for wanted in (text, PurePosixPath(urlsplit(text).path).stem, urlsplit(text).fragment):
-                found = [number for number, content in enumerate(lines, 1) if wanted and wanted in content]
-                if found:
-                    return f"docs/{inside}:{found[0]}: {why}"
+                line_numbers = [number for number, content in enumerate(lines, 1) if wanted and wanted in content]
+                if line_numbers:
+                    return f"docs/{inside}:{line_numbers[0]}: {why}"
             return f"docs/{inside}: {why} (line {line} of the built page)"
         return f"{self.site.name}/{self.name}:{line}: {why}"

@@ -29,6 +29,6 @@ def check(docs: Path) -> list[str]:
     episodes, mistakes = read_all(docs)
     problems = list(mistakes)
     if not mistakes:
-        problems += [found.mistake(docs.name) for found in differences(episodes, docs)]
+        problems += [difference.mistake(docs.name) for difference in differences(episodes, docs)]
         problems += short_addresses.collect(docs, episodes)[1]
     return [str(m) for m in sorted(problems)]

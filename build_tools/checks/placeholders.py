@@ -40,7 +40,7 @@ def check(project: Path) -> list[str]:
         []
     """
     paths = [path for room, kind in _PLACES for path in (project / room).rglob(kind)]
-    found = []
+    mistakes = []
     for path in [*paths, project / _SETTINGS]:
         inside = path.relative_to(project)
         if inside.parts[:2] == ("docs", "made") or any(part.startswith(".") for part in inside.parts):
@@ -53,5 +53,5 @@ def check(project: Path) -> list[str]:
             continue
         for number, line in enumerate(text.split("\n"), 1):
             if _FOUND.search(line):
-                found.append(Mistake(inside.as_posix(), number, f"'{PLACEHOLDER} …' is still to be written"))
-    return [str(each) for each in sorted(found)]
+                mistakes.append(Mistake(inside.as_posix(), number, f"'{PLACEHOLDER} …' is still to be written"))
+    return [str(each) for each in sorted(mistakes)]

@@ -42,14 +42,14 @@ def faults(text: str) -> list[str]:
         >>> faults("See memory.rate.")
         ["'memory.rate' is our own name for a calculator; say what it works out, or link to its page"]
     """
-    found = []
+    messages = []
     for name in names():
         if re.search(rf"(?<![\w./-]){re.escape(name)}(?![\w-])", text):
-            found.append(f"'{name}' is our own name for a calculator; say what it works out, or link to its page")
+            messages.append(f"'{name}' is our own name for a calculator; say what it works out, or link to its page")
     for program in REFERENCE_PROGRAMS:
         if re.search(rf"(?<!\w){re.escape(program)}(?!\w)", text, re.I):
-            found.append(f"'{program}' is a program that our tests compare with; name it there, not to a viewer")
-    return found
+            messages.append(f"'{program}' is a program that our tests compare with; name it there, not to a viewer")
+    return messages
 
 
 def of_page(text: str, shown: str) -> Iterator[tuple[int, str]]:
@@ -76,8 +76,8 @@ def of_page(text: str, shown: str) -> Iterator[tuple[int, str]]:
 
 def of_answer(result: Result) -> list[str]:
     """Every such word in what an answer shows to people, in any of its renderings."""
-    said = "\n".join([*_said(result.answer), result.worked_for()])
-    return [*faults(said), *([_SAY_REMEMBERED] if _STANDING.search(said) else [])]
+    text = "\n".join([*_said(result.answer), result.worked_for()])
+    return [*faults(text), *([_SAY_REMEMBERED] if _STANDING.search(text) else [])]
 
 
 def of_declaration(calculator: Calculator) -> list[str]:

@@ -71,15 +71,15 @@ def flags() -> list[str]:
 
 def find_or_install(project: Path, progress: Progress) -> Path | None:
     """A Chromium, installed if it must and may be; None when there is none to be had."""
-    found = find()
-    if found or os.environ.get(NAMED):
-        return found
+    browser = find()
+    if browser or os.environ.get(NAMED):
+        return browser
     if may_use_apt():
         progress.total += 1
         with progress.step("Installing Debian's chromium package") as step:
             _install_from_debian(project, step, ["chromium"])
-        if found := find():
-            return found
+        if browser := find():
+            return browser
     progress.total += 1
     with progress.step("Fetching Playwright's own Chromium") as step:
         _, printed = children.run([sys.executable, "-m", "playwright", "install", "chromium"], project)
@@ -99,10 +99,10 @@ def install_others(project: Path, progress: Progress) -> list[str]:
 
 def program(name: str) -> str:
     """Where a program is."""
-    found = shutil.which(name)
-    if found is None:
+    path = shutil.which(name)
+    if path is None:
         raise FileNotFoundError(name)
-    return found
+    return path
 
 
 def _install_from_debian(project: Path, step: Step, packages: list[str]) -> None:

@@ -51,10 +51,10 @@ def cache(project: Path) -> Path:
 def node(project: Path) -> Path:
     """Node, as its wheel in the project's environment (or else in the one that we run in) says where it is."""
     python = python_of(environment(project))
-    found = _node_of(python if python.exists() else Path(sys.executable))
-    if found is None:
+    program = _node_of(python if python.exists() else Path(sys.executable))
+    if program is None:
         raise Trouble("Node does not start here: close other programs, and run the same command again.")
-    return found
+    return program
 
 
 @functools.cache

@@ -10,10 +10,10 @@ from typing import Any
 def read(file: Path) -> dict[str, Any]:
     """What a stamp says; nothing at all when it is missing or damaged, so that the work is done anew."""
     try:
-        found = json.loads(file.read_text("utf-8"))
+        content = json.loads(file.read_text("utf-8"))
     except (OSError, ValueError):
         return {}
-    return found if isinstance(found, dict) else {}
+    return content if isinstance(content, dict) else {}
 
 
 def write(file: Path, content: dict[str, Any]) -> None:

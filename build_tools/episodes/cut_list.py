@@ -17,13 +17,13 @@ class Piece:
 
 def merged(cuts_s: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     """The cuts in order, overlapping ones as one."""
-    found: list[tuple[float, float]] = []
+    cuts: list[tuple[float, float]] = []
     for begin, end in sorted(cuts_s):
-        if found and begin <= found[-1][1]:
-            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        if cuts and begin <= cuts[-1][1]:
+            cuts[-1] = (cuts[-1][0], max(end, cuts[-1][1]))
         else:
-            found.append((begin, end))
-    return found
+            cuts.append((begin, end))
+    return cuts
 
 
 def pieces(lead_s: float, cuts_s: Sequence[tuple[float, float]], length_s: float) -> list[Piece]:
@@ -45,14 +45,14 @@ def pieces(lead_s: float, cuts_s: Sequence[tuple[float, float]], length_s: float
         >>> [(p.begins, p.ends, p.lands) for p in pieces(5, [(310, 340)], 600)]
         [(5, 310, 0.0), (340, 635.0, 305.0)]
     """
-    found = []
+    kept_pieces = []
     at, lands = lead_s, 0.0
     for begin, end in merged(cuts_s):
         kept = min(begin - at, length_s - lands)
         if kept > 0:
-            found.append(Piece(at, at + kept, lands))
+            kept_pieces.append(Piece(at, at + kept, lands))
             lands += kept
         at = max(at, end)
     if length_s > lands:
-        found.append(Piece(at, at + length_s - lands, lands))
-    return found
+        kept_pieces.append(Piece(at, at + length_s - lands, lands))
+    return kept_pieces

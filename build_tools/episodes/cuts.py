@@ -32,7 +32,7 @@ def cuts_of(text: str) -> list[tuple[float, float]]:
         >>> cuts_of("5:10-5:40; 6:00 to 1:02:03")
         [(310.0, 340.0), (360.0, 3723.0)]
     """
-    found = []
+    cuts = []
     for piece in re.split(r"[\n,;]", text):
         if not piece.strip():
             continue
@@ -45,7 +45,7 @@ def cuts_of(text: str) -> list[tuple[float, float]]:
             raise ValueError(f"A piece cut out is written 5:10-5:40; in '{piece.strip()[:40]}' {problem}.") from None
         if not end > begin:
             raise ValueError(f"A piece cut out goes from an earlier to a later time; '{piece.strip()[:40]}' does not.")
-        found.append((begin, end))
-    if len(found) > MOST:
+        cuts.append((begin, end))
+    if len(cuts) > MOST:
         raise ValueError(f"At most {MOST} pieces can be cut out.")
-    return found
+    return cuts

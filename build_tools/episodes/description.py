@@ -156,9 +156,9 @@ def first_line(episode: Episode) -> str:
     if not entries:
         return ""
     newest = next((e for e in reversed(entries) if e.dangerous), entries[-1])
-    said = "Do not do what we said" if newest.dangerous else "We were wrong"
+    opening = "Do not do what we said" if newest.dangerous else "We were wrong"
     more = f" ({len(entries)} corrections, all below)" if len(entries) > 1 else ""
-    return clean(f"{said}{_at(episode, newest)}, corrected on {newest.date}: {newest.now}{more}")
+    return clean(f"{opening}{_at(episode, newest)}, corrected on {newest.date}: {newest.now}{more}")
 
 
 def pinned(episode: Episode) -> str:
@@ -190,19 +190,19 @@ def replies(episode: Episode, programme: Programme) -> str:
         result = segment.result()
         at = f" ({clock.worded(segment.start)})" if segment.start is not None else ""
         further = [each.answer.headline for each in segment.further().values()]
-        said = " ".join([result.answer.headline, *further]) if result else segment.said
+        reply = " ".join([result.answer.headline, *further]) if result else segment.said
         if segment.referred:
-            said = f"We passed this one on to {segment.referred.to}: {segment.referred.why}"
+            reply = f"We passed this one on to {segment.referred.to}: {segment.referred.why}"
         entries = [entry for entry in episode.put_right if entry.segment == segment.number]
         if entries:
             newest = entries[-1]
             harm = " What we said can hurt, so please do not do it." if newest.dangerous else ""
             # not today's headline alone: whoever asked has heard the other one
-            said = f"{newest.now} {newest.why} We put it right on {newest.date}.{harm}"
+            reply = f"{newest.now} {newest.why} We put it right on {newest.date}.{harm}"
         named = segment.shown_viewer != SOMEBODY
         name = segment.shown_viewer if named else f"question {segment.number}"
         address = page_link(episode, segment, programme)
-        words = clean(f"We were wrong, {name}{at}: {said}" if entries else f"{name}{at}: {said}")
+        words = clean(f"We were wrong, {name}{at}: {reply}" if entries else f"{name}{at}: {reply}")
         words = words[:1].upper() + words[1:] if not named else words
         parts.append(f"{words}\n{address}" if address else words)
     return "\n\n".join(parts) + "\n"

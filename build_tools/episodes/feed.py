@@ -16,8 +16,8 @@ TYPE = "application/atom+xml"
 
 def all_corrections(episodes: Iterable[Episode]) -> list[tuple[Episode, Correction]]:
     """Every correction with its episode, newest first."""
-    found = [(e, c) for e in episodes for c in e.put_right]
-    return sorted(found, key=lambda pair: (pair[1].date, pair[0].number, pair[1].segment), reverse=True)
+    corrections = [(e, c) for e in episodes for c in e.put_right]
+    return sorted(corrections, key=lambda pair: (pair[1].date, pair[0].number, pair[1].segment), reverse=True)
 
 
 def atom(episodes: Iterable[Episode], programme: Programme) -> str:

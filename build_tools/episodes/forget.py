@@ -65,17 +65,17 @@ class Plan:
 
 def handles(docs: Path) -> dict[str, str]:
     """Every handle that a sheet gives to a viewer: as it is compared, and as it is written."""
-    found = {}
+    by_bare_name = {}
     for path in _kept_files(docs):
         for match in _HANDLE.finditer(_read_plain(path)):
             if _bare(match[2]) and _bare(match[2]) != ANONYMOUS:
-                found[_bare(match[2])] = match[2].strip()
+                by_bare_name[_bare(match[2])] = match[2].strip()
     for path in _sheets(docs):
         for text in _texts(path):
             for key, node, _ in _values(text):
                 if key == "viewer" and _bare(node.value) and _bare(node.value) != ANONYMOUS:
-                    found[_bare(node.value)] = node.value
-    return found
+                    by_bare_name[_bare(node.value)] = node.value
+    return by_bare_name
 
 
 def plan(docs: Path, handle: str) -> Plan:
@@ -185,8 +185,8 @@ def _forgotten_plain(text: str, handle: str) -> str:
 
 def _kept_files(docs: Path) -> list[Path]:
     """What the presenter keeps, but not the states before the last changes."""
-    found = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
-    return sorted(p for p in found if keeping.BEFORE not in p.relative_to(docs.parent).parts)
+    files = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
+    return sorted(p for p in files if keeping.BEFORE not in p.relative_to(docs.parent).parts)
 
 
 def _read_plain(path: Path) -> str:
@@ -202,10 +202,10 @@ def _read(raw: str, node: yaml.ScalarNode) -> str:
     if node.style in ("|", ">"):
         return raw and node.value and _block(raw, node)
     try:
-        found = yaml.safe_load(raw)
+        value = yaml.safe_load(raw)
     except yaml.YAMLError:
         return ""
-    return found if isinstance(found, str) else ""
+    return value if isinstance(value, str) else ""
 
 
 def _block(raw: str, node: yaml.ScalarNode) -> str:

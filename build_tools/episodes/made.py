@@ -19,10 +19,10 @@ def on_top(episode: Episode, segment: Segment, episodes: Iterable[Episode], *, w
     """The line on top of a card: the question in short or `whole`, and whether it was corrected or asked before."""
     entry = record.latest(episode, segment.number)
     earlier = repeats.earlier(episode, segment, episodes)
-    said = [f"corrected {entry.date}"] if entry else []
-    said += [f"asked before in episode {earlier[0].number}"] if earlier else []
+    remarks = [f"corrected {entry.date}"] if entry else []
+    remarks += [f"asked before in episode {earlier[0].number}"] if earlier else []
     asked = segment.question if whole else segment.chapter or segment.question
-    return asked + (f" ({', '.join(said)})" if said else "")
+    return asked + (f" ({', '.join(remarks)})" if remarks else "")
 
 
 def _card(

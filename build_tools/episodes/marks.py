@@ -48,12 +48,12 @@ def starts(marks_s: Mapping[int, float], began_s: float, cuts_s: Sequence[tuple[
         if not end > begin:
             raise ValueError(f"a cut goes from an earlier to a later time, got {clock.worded(int(begin))} to "
                              f"{clock.worded(int(end))}")  # fmt: skip
-    found = {}
+    starts_s = {}
     for number, moment in sorted(marks_s.items()):
         at = max(moment - began_s, 0.0)
         gone = sum(max(0.0, min(at, end) - begin) for begin, end in merged(cuts_s) if begin < at)
-        found[number] = int(at - gone)
-    return found
+        starts_s[number] = int(at - gone)
+    return starts_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,11 +109,11 @@ def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False,
         except CannotEdit as problem:
             raise CannotWrite(str(problem)) from None
         docs = path.parent.parent
-        found = sheet.read_sheet(docs, path, new)[1]
-        if whole and found:
-            raise CannotWrite("\n".join(str(mistake) for mistake in found))
+        mistakes = sheet.read_sheet(docs, path, new)[1]
+        if whole and mistakes:
+            raise CannotWrite("\n".join(str(mistake) for mistake in mistakes))
         before = {m.message for m in sheet.read_sheet(docs, path, text)[1]}
-        wrong = [m for m in found if m.message not in before]
+        wrong = [m for m in mistakes if m.message not in before]
         if wrong:
             raise CannotWrite(f"nothing was written, since then {wrong[0].message}")
         return new

@@ -77,8 +77,8 @@ class Differs:
 
 def latest(episode: Episode, number: int) -> Correction | None:
     """The newest public correction of a segment."""
-    found = [c for c in episode.put_right if c.segment == number]
-    return found[-1] if found else None
+    corrections = [c for c in episode.put_right if c.segment == number]
+    return corrections[-1] if corrections else None
 
 
 def standing(docs: Path, segment: Segment) -> Shown:
@@ -117,7 +117,7 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
         >>> differences([])
         []
     """
-    found = []
+    differing = []
     for episode in episodes:
         kept = _kept(docs, episode) if docs else {}
         for segment in episode.segments:
@@ -128,8 +128,8 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
             if rows:
                 then = segment.made or kept.get(_mark(segment), "")
                 changed = bool(then) and (then != now.made or all(what == "the short answer" for what, _, _ in rows))
-                found.append(Differs(episode, segment, tuple(rows), not changed, bool(then), now))
-    return found
+                differing.append(Differs(episode, segment, tuple(rows), not changed, bool(then), now))
+    return differing
 
 
 def is_on_record(segment: Segment) -> bool:
@@ -211,7 +211,7 @@ def _file(docs: Path, episode: Episode) -> Path:
 def _kept(docs: Path, episode: Episode) -> dict[str, str]:
     """What earlier builds have noted of an episode; nothing where that is damaged."""
     try:
-        found = json.loads(_file(docs, episode).read_bytes())
+        content = json.loads(_file(docs, episode).read_bytes())
     except (OSError, ValueError, RecursionError):
         return {}
-    return {str(key): str(value) for key, value in found.items()} if isinstance(found, dict) else {}
+    return {str(key): str(value) for key, value in content.items()} if isinstance(content, dict) else {}

@@ -30,10 +30,10 @@ def earlier(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> 
         <function earlier at ...>
     """
     here = (episode.number, segment.number)
-    found = [
+    same = [
         (e, s)
         for e in episodes
         for s in e.segments
         if s.answer and s.answer == segment.answer and (e.number, s.number) < here
     ]
-    return max(found, key=lambda pair: (pair[0].number, pair[1].number), default=None)
+    return max(same, key=lambda pair: (pair[0].number, pair[1].number), default=None)

@@ -108,11 +108,11 @@ def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: d
         <function begin_corrections at ...>
     """
     wanted = [_segment(episode, n).number for n in numbers]
-    found = [d for d in differences([episode], docs) if (d.segment.number in wanted if wanted else not d.slip)]
-    agreeing = [n for n in wanted if n not in {d.segment.number for d in found}]
+    due = [d for d in differences([episode], docs) if (d.segment.number in wanted if wanted else not d.slip)]
+    agreeing = [n for n in wanted if n not in {d.segment.number for d in due}]
     if agreeing:
         raise CannotEdit(f"segment {agreeing[0]}: all that was said agrees with today's answer")
-    if found and today < episode.recorded:
+    if due and today < episode.recorded:
         raise CannotEdit(f"today, {today}, is before the recording of {episode.recorded}")
 
     def alter(front: CommentedMap) -> None:
@@ -120,7 +120,7 @@ def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: d
         if not isinstance(listed, CommentedSeq):
             listed = CommentedSeq()
             front["corrections"] = listed
-        for each in found:
+        for each in due:
             entry = CommentedMap({"date": today, "segment": each.segment.number})
             differing = {what: (was, now) for what, was, now in each.rows}
             if "the headline" in differing:
@@ -136,16 +136,16 @@ def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: d
             entry["why"] = quoted(WHY)
             listed.append(entry)
 
-    if found:
+    if due:
         _change(docs, episode, alter)
-    return [each.segment.number for each in found]
+    return [each.segment.number for each in due]
 
 
 def _segment(episode: Episode, number: int) -> Segment:
-    found = episode.segment(number)
-    if found is None:
+    segment = episode.segment(number)
+    if segment is None:
         raise CannotEdit(f"episode {episode.number} has no segment {number}; it has 1 to {len(episode.segments)}")
-    return found
+    return segment
 
 
 def _change(docs: Path, episode: Episode, alter: Callable[[CommentedMap], None]) -> None:

@@ -123,11 +123,11 @@ class Segment:
 
     def further(self) -> dict[str, Result]:
         """Today's results of the further calculators, by names that a record can hold: memory.rate, memory.rate-2."""
-        found: dict[str, Result] = {}
+        results: dict[str, Result] = {}
         for each in self.also:
-            count = 1 + sum(name.partition("-")[0] == each.calculator for name in found)
-            found[each.calculator if count == 1 else f"{each.calculator}-{count}"] = each.result()
-        return found
+            count = 1 + sum(name.partition("-")[0] == each.calculator for name in results)
+            results[each.calculator if count == 1 else f"{each.calculator}-{count}"] = each.result()
+        return results
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,17 +368,17 @@ def _frames(reader: _Reader, raw: Mapping[str, Any]) -> tuple[str, bool]:
 def _cutting(reader: _Reader, raw: Mapping[str, Any]) -> tuple[int, list[tuple[float, float]]]:
     """When the video begins in the recording, and what was cut out of that."""
     lead = 0
-    found: list[tuple[float, float]] = []
+    cuts: list[tuple[float, float]] = []
     try:
         lead = clock.seconds(raw.get("lead") or 0)
     except ValueError as problem:
         reader.wrong(("lead",), str(problem))
     for place, row in enumerate(reader.rows(("cuts",), raw.get("cuts"), "cuts", '"5:10-5:40"')):
         try:
-            found += cuts_of(str(row))
+            cuts += cuts_of(str(row))
         except ValueError as problem:
             reader.wrong(("cuts", place), str(problem))
-    return lead, found
+    return lead, cuts
 
 
 def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
@@ -446,7 +446,7 @@ def _segment(reader: _Reader, place: int, row: Any) -> Segment | None:
 
 def _also(reader: _Reader, above: tuple[Any, ...], given: Any, answer: str, calculator: str) -> tuple[Further, ...]:
     """The further calculators of a question."""
-    found = []
+    further = []
     rows = reader.rows((*above, "also"), given, "also", "calculator:")
     if rows and not calculator:
         reader.wrong(
@@ -470,8 +470,8 @@ def _also(reader: _Reader, above: tuple[Any, ...], given: Any, answer: str, calc
         elif not page and answer and name in calculators_on(reader.docs, answer):
             page = answer
         if name and _checked(reader, where, name, inputs):
-            found.append(Further(name, inputs, page))
-    return tuple(found)
+            further.append(Further(name, inputs, page))
+    return tuple(further)
 
 
 def _links(reader: _Reader, above: tuple[Any, ...], given: Any) -> tuple[Link, ...]:

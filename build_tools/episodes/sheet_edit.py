@@ -64,8 +64,8 @@ def edited(text: str, name: str, alter: Callable[[CommentedMap], None]) -> str:
     try:
         front = yaml.load(head)
     except (YAMLError, ValueError) as problem:
-        said = str(getattr(problem, "problem", None) or problem)
-        raise CannotEdit(f"{name}: its front matter cannot be changed: {said}") from None
+        message = str(getattr(problem, "problem", None) or problem)
+        raise CannotEdit(f"{name}: its front matter cannot be changed: {message}") from None
     if not isinstance(front, CommentedMap):
         raise CannotEdit(f"{name}: its front matter must be written as 'key: value'")
     alter(front)
@@ -89,10 +89,10 @@ def flow(values: dict[str, str]) -> CommentedMap:
 
 def rows(front: CommentedMap, key: str) -> list[CommentedMap]:
     """The entries of a list in the front matter; CannotEdit where it is none."""
-    found: Any = front.get(key)
-    if not isinstance(found, CommentedSeq) or not all(isinstance(row, CommentedMap) for row in found):
+    entries: Any = front.get(key)
+    if not isinstance(entries, CommentedSeq) or not all(isinstance(row, CommentedMap) for row in entries):
         raise CannotEdit(f"'{key}:' must be a list of entries written as 'key: value'")
-    return list(found)
+    return list(entries)
 
 
 def put(row: CommentedMap, key: str, value: Any, after: tuple[str, ...] = ()) -> None:
@@ -132,11 +132,11 @@ def _cut_behind(row: CommentedMap) -> str:
             break
         at = held
     tokens = at.ca.items.get(key) or []
-    found = next((token for token in reversed(tokens) if isinstance(token, CommentToken)), None)
-    if found is None:
+    comment = next((token for token in reversed(tokens) if isinstance(token, CommentToken)), None)
+    if comment is None:
         return ""
-    own, end, after = found.value.partition("\n")
-    found.value = own + end
+    own, end, after = comment.value.partition("\n")
+    comment.value = own + end
     return str(after)
 
 

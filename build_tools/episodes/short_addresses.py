@@ -47,17 +47,17 @@ def collect(docs: Path, episodes: Sequence[Episode]) -> tuple[dict[str, Lead], l
         >>> collect(Path("no-such-folder"), [])
         ({}, [])
     """
-    found: dict[str, Lead] = {}
+    leads: dict[str, Lead] = {}
     owners: dict[str, str] = {}
     mistakes: list[Mistake] = []
 
     def enter(word: str, lead: Lead, path: str, line: int) -> None:
         if not WORD.fullmatch(word):
             mistakes.append(Mistake(path, line, f"'go:' takes small letters, digits and hyphens, got '{word}'"))
-        elif word in found:
+        elif word in leads:
             mistakes.append(Mistake(path, line, f"the short address /go/{word} is taken by {owners[word]}"))
         else:
-            found[word], owners[word] = lead, path
+            leads[word], owners[word] = lead, path
 
     for page in answer_pages(docs):
         word = str(page.meta.get("go") or Path(page.path).stem)
@@ -67,16 +67,16 @@ def collect(docs: Path, episodes: Sequence[Episode]) -> tuple[dict[str, Lead], l
             word = segment.short_address(episode.number)
             if word:
                 enter(word, Lead(segment.answer, episode, segment), f"{docs.name}/{episode.path}", segment.line)
-    return found, mistakes
+    return leads, mistakes
 
 
-def write(found: Mapping[str, Lead], site: Path) -> None:
+def write(leads: Mapping[str, Lead], site: Path) -> None:
     """
     Write a page for each word, before the pages are put into the site's frame.
 
     A question's page is the answer with its numbers; an answer's leads on by itself, without any script.
     """
-    for word, lead in found.items():
+    for word, lead in leads.items():
         folder = site / "go" / word
         folder.mkdir(parents=True, exist_ok=True)
         if lead.episode and lead.segment and lead.segment.calculator:

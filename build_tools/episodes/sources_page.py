@@ -50,7 +50,7 @@ def page(project: Path, episode: Episode) -> str:
         f"<li{FIRST if c.first else ''}>{escape(f'{c.text} {c.defer}'.strip())}{_where(numbers)}</li>"
         for c, numbers in sorted(cautions.values(), key=lambda each: not each[0].first)
     )
-    rows = "".join(f"<li>{escape(said)}{_where(numbers)}</li>" for said, numbers in sorted(sources.items()))
+    rows = "".join(f"<li>{escape(shown)}{_where(numbers)}</li>" for shown, numbers in sorted(sources.items()))
     title = escape(f"{episode.number}. {episode.title}")
     return (
         f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8">'

@@ -55,8 +55,8 @@ def page(built: str, answer: str, word: str, episode: Episode, segment: Segment)
     if named is None or data is None:
         raise ValueError(f"answers/{answer}: the markup of {result.calculator.name} is not what was expected")
     presets = tuple(json.loads(data[1].replace("<\\/", "</"))["presets"])
-    said = _said(episode, segment)
-    head, tail = calculator_html(result, named[1], presets, said=said)
+    origin = _said(episode, segment)
+    head, tail = calculator_html(result, named[1], presets, origin=origin)
     jumps = _BETWEEN.search(section)
     between = section[section.index(_HEAD_ENDS) + len(_HEAD_ENDS) : section.index(_TAIL_BEGINS)]
     fresh = head + between + tail.replace(JUMPS, jumps[0] if jumps else "")

@@ -54,8 +54,8 @@ def of_docs(docs: Path) -> dict[str, Any]:
 def calculator_words(name: str) -> str:
     """Every word by which a calculator's inputs go: its title, labels, units, options and further names, each once."""
     calculator = find(name)
-    said = [calculator.title, *(text for asked in calculator.inputs for text in input_words(asked))]
-    return " ".join(dict.fromkeys(" ".join(said).lower().split()))
+    texts = [calculator.title, *(text for asked in calculator.inputs for text in input_words(asked))]
+    return " ".join(dict.fromkeys(" ".join(texts).lower().split()))
 
 
 def _entry(docs: Path, page: AnswerPage) -> dict[str, Any]:

@@ -42,7 +42,7 @@ def questions(docs: Path) -> bytes:
     return f'window.workedAnswersQuestions={{"mark":"{mark}","index":{text}}};\n'.encode()
 
 
-def as_script(found: dict[str, object]) -> bytes:
+def as_script(content: dict[str, object]) -> bytes:
     """The index as a script that assigns it to `window`."""
-    text = json.dumps(found, ensure_ascii=False, separators=(",", ":"))
+    text = json.dumps(content, ensure_ascii=False, separators=(",", ":"))
     return f"window.workedAnswersIndex={text};\n".encode()

@@ -33,10 +33,10 @@ _ENTRY = re.compile(r"^(?P<name>[A-Za-z0-9._-]+)==", re.MULTILINE)
 def sections(text: str) -> dict[str, str]:
     """The sections of a lock file by group, in order, each a requirements text of its own."""
     parts = re.split(r"^## (\S+)\n", text, flags=re.MULTILINE)
-    found = dict(zip(parts[1::2], parts[2::2], strict=True))
-    if tuple(found) != GROUPS:
+    by_group = dict(zip(parts[1::2], parts[2::2], strict=True))
+    if tuple(by_group) != GROUPS:
         raise Trouble("requirements.lock is not whole: get it back with  git checkout requirements.lock")
-    return found
+    return by_group
 
 
 def names(text: str) -> list[str]:
@@ -91,10 +91,10 @@ def _compile(
 
 def _entries(text: str) -> dict[str, str]:
     """Each package's lines: one pin, or several with markers."""
-    found: dict[str, str] = {}
+    entries: dict[str, str] = {}
     starts = [match.start() for match in _ENTRY.finditer(text)] + [len(text)]
     for start, end in pairwise(starts):
         entry = text[start:end]
         name = entry.partition("==")[0]
-        found[name] = found.get(name, "") + entry
-    return found
+        entries[name] = entries.get(name, "") + entry
+    return entries

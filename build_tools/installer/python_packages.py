@@ -47,8 +47,8 @@ class Wanted:
         """What is installed, in the environment and for the runtime, as folders below the environment."""
         host = places.packages_of(self.environment, self.interpreter.short)
         folders = (host, places.for_the_runtime(self.environment))
-        found = (path for folder in folders for path in folder.glob("*.dist-info"))
-        return sorted(path.relative_to(self.environment).as_posix() for path in found)
+        metadata = (path for folder in folders for path in folder.glob("*.dist-info"))
+        return sorted(path.relative_to(self.environment).as_posix() for path in metadata)
 
 
 def missing_groups(wanted: Wanted) -> tuple[str, ...] | None:

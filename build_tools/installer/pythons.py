@@ -59,7 +59,7 @@ def this_interpreter() -> Interpreter:
     return Interpreter(Path(path), ".".join(map(str, sys.version_info[:3])))
 
 
-def found() -> list[Interpreter]:
+def installed() -> list[Interpreter]:
     """
     Every promised CPython of this machine, oldest first, each version once.
 
@@ -88,7 +88,7 @@ def present() -> dict[str, Interpreter]:
     mine = this_interpreter()
     return {
         f"3.{interpreter.short[1]}": interpreter
-        for interpreter in found()
+        for interpreter in installed()
         if interpreter.short != mine.short or interpreter == mine
     }
 
@@ -101,7 +101,7 @@ def absent() -> list[str]:
 
 def builders() -> list[Interpreter]:
     """Every version found that has all that a first start needs, oldest first."""
-    return [interpreter for interpreter in found() if interpreter.has_its_parts()]
+    return [interpreter for interpreter in installed() if interpreter.has_its_parts()]
 
 
 def probe(path: Path) -> Interpreter | None:

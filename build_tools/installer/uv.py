@@ -142,19 +142,19 @@ def from_pip(listed: str) -> dict[str, str]:
         listed: Lines such as `global.index-url='…'`. A setting from an environment variable wins over one for `pip
             install`, and that over one for all of pip's commands.
     """
-    found: dict[str, str] = {}
+    settings: dict[str, str] = {}
     for section in ("global", "install", ":env:"):
         for match in re.finditer(rf"^{section}\.([a-z-]+)=(.+)$", listed, re.MULTILINE):
             name, value = match[1], str(ast.literal_eval(match[2])).strip()
             if name not in _SETTINGS or (name in _SWITCHES and value.lower() in _OFF):
-                found.pop(_SETTINGS.get(name, ""), None)
+                settings.pop(_SETTINGS.get(name, ""), None)
             elif name in _SWITCHES:
-                found[_SETTINGS[name]] = "1"
+                settings[_SETTINGS[name]] = "1"
             elif value:
-                found[_SETTINGS[name]] = (" ", ",")[name in _PARTED_BY_COMMAS].join(value.split())
+                settings[_SETTINGS[name]] = (" ", ",")[name in _PARTED_BY_COMMAS].join(value.split())
             else:
-                found.pop(_SETTINGS[name], None)
-    return found
+                settings.pop(_SETTINGS[name], None)
+    return settings
 
 
 def _cache(project: Path, given: Mapping[str, str] = os.environ) -> dict[str, str]:

@@ -86,13 +86,13 @@ JUMPS = "<!--wa-jumps-->"  # where structure.py puts the page's row of jumps
 
 
 def calculator_html(
-    result: Result, prefix: str, presets: tuple[str, ...], number: str = "", said: str = ""
+    result: Result, prefix: str, presets: tuple[str, ...], number: str = "", origin: str = ""
 ) -> tuple[str, str]:
     """
     A calculator's whole markup in a page, in two halves: between them stands what the author wrote of the example.
 
     Result first; then for which parts, and the form to put in one's own; then the rest of the result. `number`
-    follows its title where it stands on a page more than once: a screen reader lists both. `said` is HTML that says
+    follows its title where it stands on a page more than once: a screen reader lists both. `origin` is HTML that says
     where these numbers come from, in a page made for a link.
     """
     calculator = result.calculator
@@ -105,7 +105,7 @@ def calculator_html(
         f'<section class="wa-calculator" data-calculator="{escape(calculator.name)}" '
         f'data-version="{calculator.version}" data-prefix="{escape(prefix)}" aria-label="{title}">'
         '<p class="wa-link-note" role="status"></p>'
-        f'<div class="wa-lead">{said or EXAMPLE_HTML}<p class="wa-state" role="status"></p></div>'
+        f'<div class="wa-lead">{origin or EXAMPLE_HTML}<p class="wa-state" role="status"></p></div>'
         '<div class="wa-outcome"><div><output class="wa-result" aria-live="polite" aria-atomic="false">'
         f'{first_html(result, prefix)}</output><div class="wa-doubt" hidden></div></div></div>'
         '<details class="wa-asks" data-fold="asks" open>'

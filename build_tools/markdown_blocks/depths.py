@@ -50,8 +50,8 @@ def check(body: str, shown: str, first_line: int = 1) -> Iterator[Mistake]:
     line, count = first_line, 0
     for paragraph in re.split(r"(\n[ \t]*\n)", body):
         count += bool(paragraph.strip())
-        for found in _OPEN:
-            fault = found(paragraph)
+        for first_fault in _OPEN:
+            fault = first_fault(paragraph)
             if fault:
                 at, message = fault
                 yield Mistake(shown, line + paragraph.count("\n", 0, at), message)

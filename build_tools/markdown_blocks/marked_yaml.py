@@ -185,8 +185,8 @@ def _told(problem: Exception, first_line: int) -> NotYaml:
         return NotYaml(first_line, "a character stands in this part that nobody can see; take it out")
     if isinstance(problem, _Twice):
         return NotYaml(first_line + line, str(problem.problem).format(first=first_line + problem.first))
-    said = str(getattr(problem, "problem", None) or "the text is not YAML")
-    words = next((ours for theirs, ours in _IN_OUR_WORDS if said.startswith(theirs)), said)
+    message = str(getattr(problem, "problem", None) or "the text is not YAML")
+    words = next((ours for theirs, ours in _IN_OUR_WORDS if message.startswith(theirs)), message)
     return NotYaml(first_line + line, words)
 
 

@@ -111,6 +111,7 @@ def plain_lines(text: str, first_line: int) -> Iterator[tuple[int, str]]:
 
 def _find_blocks(text: str, path: str, first_line: int, uses: Uses) -> None:
     current: BlockUse | None = None
+    others = 0  # open blocks of other extensions, whose closing lines are theirs
     for number, line in plain_lines(text, first_line):
         if current is not None:
             if _CLOSE.match(line):
@@ -121,6 +122,10 @@ def _find_blocks(text: str, path: str, first_line: int, uses: Uses) -> None:
             continue
         match = _OPEN.match(line.strip()) if line.lstrip().startswith("///") else None
         if match is None:
+            if _CLOSE.match(line):
+                if not others:
+                    uses.mistakes.append(Mistake(path, number, "'///' closes nothing: no block is open here"))
+                others = max(0, others - 1)
             continue
         name, argument = match[2], match[3] or ""
         if name not in BLOCKS:
@@ -130,6 +135,7 @@ def _find_blocks(text: str, path: str, first_line: int, uses: Uses) -> None:
                 uses.mistakes.append(
                     Mistake(path, number, f"there is no block '/// {name}'; did you mean '/// {near[0]}'?")
                 )
+            others += 1
             continue
         if line != line.lstrip():
             uses.mistakes.append(Mistake(path, number, f"'/// {name}' must stand at the start of the line"))

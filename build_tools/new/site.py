@@ -232,8 +232,8 @@ def _noted(target: Path) -> tuple[dict[str, str], list[str]]:
     if not path.is_file():
         raise CannotMake(f"{target} holds no {NOTED}, so it is no site that was made from here; make one: new site")
     try:
-        found = json.loads(path.read_bytes())
-        files, answers = found["files"], found["answers"]
+        note = json.loads(path.read_bytes())
+        files, answers = note["files"], note["answers"]
         return {str(k): str(v) for k, v in files.items()}, [str(each) for each in answers]
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         raise CannotMake(f"{path} is damaged; get it back from your own history, or make a new site") from None
@@ -247,6 +247,6 @@ def _tracked(project: Path) -> list[str]:
     except (OSError, subprocess.TimeoutExpired):
         names = []
     if not any(names):
-        found = (p.relative_to(project) for p in project.rglob("*") if p.is_file())
-        names = [p.as_posix() for p in found if not _NOT_OURS & set(p.parts) and p.parts[:2] != ("docs", "made")]
+        files = (p.relative_to(project) for p in project.rglob("*") if p.is_file())
+        names = [p.as_posix() for p in files if not _NOT_OURS & set(p.parts) and p.parts[:2] != ("docs", "made")]
     return sorted(name for name in names if name and (project / name).is_file())

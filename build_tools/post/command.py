@@ -50,10 +50,10 @@ def run(project: Path, file: str, title: str, picks: str) -> int:
 
 
 def _numbers(picks: str, most: int) -> list[int]:
-    found = []
+    numbers = []
     for part in picks.replace(" ", "").split(","):
         if not part.isascii() or not part.isdecimal() or not 1 <= int(part) <= most:
             raise CannotMake(f"picks are numbers from 1 to {most}, such as 1,3,4; got '{part}'")
-        if int(part) not in found:
-            found.append(int(part))
-    return found
+        if int(part) not in numbers:
+            numbers.append(int(part))
+    return numbers

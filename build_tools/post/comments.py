@@ -62,28 +62,28 @@ def read(text: str) -> list[Comment]:
     """
     plain = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     rows = _table(plain)
-    found = [Comment(n, body, handle, consent) for n, (body, handle, consent) in enumerate(
+    comments = [Comment(n, body, handle, consent) for n, (body, handle, consent) in enumerate(
         (row for row in (_blocks(plain) if rows is None else rows) if row[0]), 1)]  # fmt: skip
-    if not found:
+    if not comments:
         raise NotComments("No comments are in it: write one a block, with an empty line between two.")
-    if len(found) > MOST:
-        raise NotComments(f"{len(found)} comments are in it, and at most {MOST} are read at a time.")
-    for comment in found:
+    if len(comments) > MOST:
+        raise NotComments(f"{len(comments)} comments are in it, and at most {MOST} are read at a time.")
+    for comment in comments:
         if len(comment.text) > LONGEST:
             raise NotComments(f"Comment {comment.number} is longer than {LONGEST} characters.")
-    return found
+    return comments
 
 
 def _blocks(text: str) -> list[tuple[str, str, bool]]:
-    found = []
+    blocks = []
     for block in re.split(r"\n\s*\n", text):
         lines = block.strip().split("\n")
         head: dict[str, str] = {}
         while lines and (match := _HEAD.fullmatch(lines[0].strip())):
             head[match[1].lower()] = match[2].strip()
             lines = lines[1:]
-        found.append(("\n".join(lines).strip(), head.get("handle", ""), head.get("consent", "").lower() in _YES))
-    return found
+        blocks.append(("\n".join(lines).strip(), head.get("handle", ""), head.get("consent", "").lower() in _YES))
+    return blocks
 
 
 def _table(text: str) -> list[tuple[str, str, bool]] | None:

@@ -120,7 +120,7 @@ def _answered(
     entries = {entry.key: entry for entry in find(best.calculator).inputs} if best.calculator else {}
     missing = [entries[key] for key in best.missing]
     title = str(pages[best.page]["question"])
-    others = dict.fromkeys((found.page, str(pages[found.page]["question"])) for found in asked.answers[1:])
+    others = dict.fromkeys((other.page, str(pages[other.page]["question"])) for other in asked.answers[1:])
     return Answered(
         comment,
         dangers=dangers,
@@ -140,12 +140,12 @@ def _answered(
     )
 
 
-def _worked(found: Found) -> tuple[dict[str, Any], str]:
-    inputs = {reading.key: reading.value for reading in found.inputs}
-    if not found.calculator or not inputs:
+def _worked(hit: Found) -> tuple[dict[str, Any], str]:
+    inputs = {reading.key: reading.value for reading in hit.inputs}
+    if not hit.calculator or not inputs:
         return inputs, ""
     try:
-        return inputs, find(found.calculator).run(inputs).answer.headline
+        return inputs, find(hit.calculator).run(inputs).answer.headline
     except InputErrors:
         return inputs, ""
 
@@ -183,18 +183,18 @@ def _seconds(short: str) -> int:
 
 def _heard(docs: Path) -> dict[str, list[tuple[sheet.Episode, sheet.Segment]]]:
     """What was said on air, by answer page; the newest episode first."""
-    found: dict[str, list[tuple[sheet.Episode, sheet.Segment]]] = {}
+    by_page: dict[str, list[tuple[sheet.Episode, sheet.Segment]]] = {}
     if (docs / "episodes").is_dir():
         episodes, _ = sheet.read_all(docs)
         for episode in sorted(episodes, key=lambda one: -one.number):
             for segment in episode.segments:
                 if segment.answer:
-                    found.setdefault(segment.answer, []).append((episode, segment))
-    return found
+                    by_page.setdefault(segment.answer, []).append((episode, segment))
+    return by_page
 
 
 def _before(heard: Iterable[tuple[sheet.Episode, sheet.Segment]], inputs: Mapping[str, Any]) -> tuple[Before, ...]:
-    found = [
+    earlier = [
         Before(
             episode.number,
             segment.number,
@@ -204,27 +204,27 @@ def _before(heard: Iterable[tuple[sheet.Episode, sheet.Segment]], inputs: Mappin
         )
         for episode, segment in heard
     ]
-    return tuple(sorted(found, key=lambda one: not one.same_inputs)[:3])
+    return tuple(sorted(earlier, key=lambda one: not one.same_inputs)[:3])
 
 
 def _together(read: Sequence[Answered]) -> list[Answered]:
     """Comments that ask the same, as one: of one page with the same numbers, or nearly the same words."""
     groups: list[tuple[set[str], list[Answered]]] = []
     for one in read:
-        said = set(roots(one.comment.text))
+        own_words = set(roots(one.comment.text))
         for words, group in groups:
-            if _is_same(group[0], one, words, said):
+            if _is_same(group[0], one, words, own_words):
                 group.append(one)
                 break
         else:
-            groups.append((said, [one]))
+            groups.append((own_words, [one]))
     return [_leading(group) for _, group in groups]
 
 
-def _is_same(one: Answered, other: Answered, words: set[str], said: set[str]) -> bool:
+def _is_same(one: Answered, other: Answered, words_of_one: set[str], words_of_other: set[str]) -> bool:
     if one.page != other.page or bool(one.dangers) != bool(other.dangers):
         return False
-    alike = len(words & said) / max(1, len(words | said))
+    alike = len(words_of_one & words_of_other) / max(1, len(words_of_one | words_of_other))
     same_numbers = bool(one.inputs) and dict(one.inputs) == dict(other.inputs)
     return alike >= ALIKE or (same_numbers and one.calculator == other.calculator)
 

@@ -140,8 +140,8 @@ def _episodes(docs: Path) -> tuple[list[dict[str, Any]], list[tuple[sheet.Episod
         if path.name == "index.md":
             continue
         try:
-            episode, found = sheet.read_sheet(docs, path)
-            wrong = [str(mistake) for mistake in found]
+            episode, mistakes = sheet.read_sheet(docs, path)
+            wrong = [str(mistake) for mistake in mistakes]
         except (OSError, UnicodeDecodeError, ValueError, TypeError, AttributeError, KeyError) as fault:
             episode, wrong = None, [f"docs/episodes/{path.name}: this sheet cannot be read ({fault})"]
         if episode:
@@ -160,10 +160,10 @@ def _run_sheet(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     settings = programme.read(project)
     listed, read = _episodes(docs)
     wanted = request.get("episode")
-    found = next(((e, wrong) for e, wrong in read if e.number == wanted), None)
-    if found is None:
+    sheet_read = next(((e, wrong) for e, wrong in read if e.number == wanted), None)
+    if sheet_read is None:
         return {"episodes": listed}
-    episode, wrong = found
+    episode, wrong = sheet_read
     try:
         differing = {each.segment.number for each in differences([episode], docs)}
     except CannotCompute:  # a mistake of the sheet, which is told with the others

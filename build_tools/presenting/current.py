@@ -30,9 +30,9 @@ class Current:
         self._file = file
         self._lock = threading.Lock()
         self._state = {"number": int(time.time() * 1000), "episode": 0, "segment": 0}
-        found = stamps.read(file)
-        if all(type(found.get(key)) is int for key in self._state):
-            self._state = {key: found[key] for key in self._state}
+        saved = stamps.read(file)
+        if all(type(saved.get(key)) is int for key in self._state):
+            self._state = {key: saved[key] for key in self._state}
         self._board.tell(TOPIC, dict(self._state))
 
     def go(self, episode: int, segment: int) -> dict[str, Any]:
@@ -40,11 +40,11 @@ class Current:
         with self._lock:
             number = max(self._state["number"] + 1, int(time.time() * 1000))
             self._state = {"number": number, "episode": episode, "segment": segment}
-            told = dict(self._state)
+            state = dict(self._state)
             try:
                 self._file.parent.mkdir(parents=True, exist_ok=True)
-                stamps.write(self._file, told)
+                stamps.write(self._file, state)
             except OSError:  # a full disk keeps nobody from going on
                 pass
-            self._board.tell(TOPIC, told)
-        return told
+            self._board.tell(TOPIC, state)
+        return state

@@ -210,16 +210,16 @@ def opened() -> socket.socket:
         Trouble: All that were tried are taken.
     """
     for port in range(FIRST_PORT, FIRST_PORT + PORTS):
-        found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
         try:
-            found.bind(("0.0.0.0", port))
-            found.listen(16)
+            listener.bind(("0.0.0.0", port))
+            listener.listen(16)
         except OSError as error:
-            found.close()
+            listener.close()
             if error.errno not in (errno.EADDRINUSE, errno.EACCES):
                 raise
         else:
-            return found
+            return listener
     raise Trouble(
         f"The ports from {FIRST_PORT} to {FIRST_PORT + PORTS - 1}, for the prompter elsewhere, are all taken."
     )
@@ -250,9 +250,9 @@ def _sentence(status: int, sentence: str) -> Response:
     return Response(sentence + "\n", status, {"Connection": "close"}, "text/plain")
 
 
-def _asking(told: str = "", status: int = 200) -> Response:
+def _asking(message: str = "", status: int = 200) -> Response:
     """The page that asks for the code, with what went wrong; its policy names the style that stands in it, alone."""
-    text = (PAGES / "code.html").read_text("utf-8").replace("{told}", told)
+    text = (PAGES / "code.html").read_text("utf-8").replace("{message}", message)
     style = text.partition("<style>")[2].partition("</style>")[0]
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     policy = (

@@ -34,10 +34,10 @@ def path_of(docs: Path, episode: int) -> Path:
     Raises:
         CannotWrite: There is none.
     """
-    found = sorted((docs / "episodes").glob(f"{episode:03}-*.md"))
-    if not found:
+    paths = sorted((docs / "episodes").glob(f"{episode:03}-*.md"))
+    if not paths:
         raise CannotWrite(f"There is no sheet for episode {episode}.")
-    return found[0]
+    return paths[0]
 
 
 def mistakes_in(docs: Path, path: Path, text: str) -> list[str]:
@@ -63,23 +63,23 @@ def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[in
         >>> problems_of_starts([(1, "A?"), (2, "B?")], {1: 5, 2: 5})
         ["Question 2, 'B?', would start at 0:05 like question 1: move one of the marks."]
     """
-    found = []
+    problems = []
     last = 0
     for number, question in questions:
         named = f"Question {number}, '{question}',"
         if number not in times_s:
-            found.append(f"{named} has no mark in this take.")
+            problems.append(f"{named} has no mark in this take.")
             continue
         if last and times_s[number] == times_s[last]:
             time = clock.worded(times_s[number])
-            found.append(f"{named} would start at {time} like question {last}: move one of the marks.")
+            problems.append(f"{named} would start at {time} like question {last}: move one of the marks.")
         elif last and times_s[number] < times_s[last]:
             times = f"{clock.worded(times_s[number])}, before question {last} at {clock.worded(times_s[last])}"
-            found.append(f"{named} would start at {times}: times go forward.")
+            problems.append(f"{named} would start at {times}: times go forward.")
         last = number
     known = {number for number, _ in questions}
     strays = ", ".join(str(number) for number in sorted(times_s) if number not in known)
-    return [*found, f"There are marks for questions that the sheet does not have: {strays}."] if strays else found
+    return [*problems, f"There are marks for questions that the sheet does not have: {strays}."] if strays else problems
 
 
 def write_starts(docs: Path, episode: int, times_s: Mapping[int, int], cutting: marks.Cutting) -> None:
@@ -114,14 +114,14 @@ def write_said(docs: Path, episode: int, segment: int, spoken: str, shown: str) 
         <function write_said at ...>
     """
     path = path_of(docs, episode)
-    found, wrong = sheet.read_sheet(docs, path)
-    if found is None or wrong:
+    read, wrong = sheet.read_sheet(docs, path)
+    if read is None or wrong:
         raise CannotWrite("\n".join(str(mistake) for mistake in wrong))
-    of_it = found.segment(segment)
+    of_it = read.segment(segment)
     if of_it is not None and mark_of(standing(docs, of_it)) != shown:
         raise CannotWrite("The answer has changed since this page showed it: read it again, then take it down.")
     try:
-        take_down(docs, found, [segment], " ".join(spoken.split()))
+        take_down(docs, read, [segment], " ".join(spoken.split()))
     except CannotEdit as problem:
         raise CannotWrite(str(problem)) from None
 

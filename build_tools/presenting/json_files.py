@@ -49,12 +49,12 @@ class JsonFile(Generic[Value]):
         """
         if not self.path.is_file():
             return self._empty()
-        found = self._of_file(self.path)
-        if found is None:  # not by us: the state before the last change is better than none
-            found = self._of_file(keeping.last_good(self.path))
-        if found is None:
+        content = self._of_file(self.path)
+        if content is None:  # not by us: the state before the last change is better than none
+            content = self._of_file(keeping.last_good(self.path))
+        if content is None:
             raise keeping.CannotKeep(f"{self.path} is damaged: mend it or move it away, and mark again")
-        return found
+        return content
 
     def change(self, alter: Callable[[Value], Value]) -> Value:
         """
@@ -66,8 +66,8 @@ class JsonFile(Generic[Value]):
         now: list[Value] = []
 
         def with_it(text: str) -> str:
-            found = self._empty() if text == ABSENT else self._of_text(text)
-            now.append(alter(self.value() if found is None else found))
+            content = self._empty() if text == ABSENT else self._of_text(text)
+            now.append(alter(self.value() if content is None else content))
             return json.dumps(self._write(now[-1]), allow_nan=False, ensure_ascii=False)
 
         keeping.change(self.path, with_it, absent=ABSENT)

@@ -73,7 +73,7 @@ def _next(line: list[Prepared]) -> int:
     return max((each["id"] for each in line), default=0) + 1
 
 
-def _line(found: Any) -> list[Prepared] | None:
-    if not isinstance(found, list) or any(type(each["id"]) is not int for each in found):
+def _line(content: Any) -> list[Prepared] | None:
+    if not isinstance(content, list) or any(type(each["id"]) is not int for each in content):
         return None
-    return [{"id": each["id"], "card": request_of(each["card"])} for each in found]
+    return [{"id": each["id"], "card": request_of(each["card"])} for each in content]

@@ -282,8 +282,8 @@ class OnAir:
         takes = self._takes.all(episode) if episode else []
         thrown = self._takes.thrown(episode) if episode else []
         targets = self._targets.read(episode) if episode else {}
-        told = {"takes": [_told(take) for take in takes], "thrown": [_told(take) for take in thrown]}
-        return {**told, "targets": targets, "changes": changes}
+        lists = {"takes": [_told(take) for take in takes], "thrown": [_told(take) for take in thrown]}
+        return {**lists, "targets": targets, "changes": changes}
 
     def _changed(self, episode: int) -> dict[str, Any]:
         self._tell()

@@ -78,13 +78,13 @@ class Takes:
 
     def recordings(self, episode: int) -> list[Recording]:
         """The takes that are no rehearsals, as an editor needs them."""
-        found = []
+        recordings = []
         for take in self.all(episode):
             marks = {int(segment): moment for segment, moment in marks_of(take).items()}
             began = marks.pop(BEGINNING, min(marks.values(), default=None))
             if began is not None and not take["rehearsal"]:
-                found.append(Recording(take["id"], began, take["sync"], marks))
-        return found
+                recordings.append(Recording(take["id"], began, take["sync"], marks))
+        return recordings
 
     def read(self, episode: int, take: int | None = None) -> dict[str, float]:
         """The moments marked in a take (the newest where none is named), by segment; "0" is its beginning."""
@@ -254,8 +254,8 @@ def _take_over(old: Path, new: Path) -> None:
     """What an earlier release kept: the marks of one recording, by segment."""
     if not old.is_file() or new.exists():
         return
-    found = JsonFile(old, _marks, dict[str, float]).value()
-    marks: list[tuple[int, float | None]] = [(int(segment), moment) for segment, moment in found.items()]
+    old_marks = JsonFile(old, _marks, dict[str, float]).value()
+    marks: list[tuple[int, float | None]] = [(int(segment), moment) for segment, moment in old_marks.items()]
     try:
         keeping.keep(new, json.dumps({"takes": [_new(1, marks, False)] if marks else []}, allow_nan=False), fresh=True)
     except keeping.CannotKeep:
@@ -264,9 +264,12 @@ def _take_over(old: Path, new: Path) -> None:
     old.unlink(missing_ok=True)
 
 
-def _takes(found: Any) -> _Kept | None:
+def _takes(content: Any) -> _Kept | None:
     """The takes in what JSON gave, or None where they are not whole; earlier releases kept none thrown away."""
-    return {"takes": [_take(each) for each in found["takes"]], "thrown": [_take(e) for e in found.get("thrown", [])]}
+    return {
+        "takes": [_take(each) for each in content["takes"]],
+        "thrown": [_take(e) for e in content.get("thrown", [])],
+    }
 
 
 def _take(each: Any) -> Take:
@@ -277,10 +280,10 @@ def _take(each: Any) -> Take:
     }  # fmt: skip
 
 
-def _marks(found: Any) -> dict[str, float] | None:
-    if not isinstance(found, dict):
+def _marks(content: Any) -> dict[str, float] | None:
+    if not isinstance(content, dict):
         return None
-    return {str(_whole(int(segment))): _moment(moment) for segment, moment in found.items()}
+    return {str(_whole(int(segment))): _moment(moment) for segment, moment in content.items()}
 
 
 def _whole(value: Any) -> int:

@@ -50,8 +50,8 @@ class Targets:
         return JsonFile(self._folder / f"{episode:03}.json", _targets, dict[str, int])
 
 
-def _targets(found: Any) -> dict[str, int] | None:
-    whole = isinstance(found, dict) and all(
-        key.isdigit() and type(value) is int and 1 <= value <= LONGEST_S for key, value in found.items()
+def _targets(content: Any) -> dict[str, int] | None:
+    whole = isinstance(content, dict) and all(
+        key.isdigit() and type(value) is int and 1 <= value <= LONGEST_S for key, value in content.items()
     )
-    return dict(found) if whole else None
+    return dict(content) if whole else None

@@ -54,8 +54,8 @@ class Workers:
             return {"errors": [{"input": "", "message": "This could not be worked out: the terminal tells why."}]}
         with self._lock:
             self._free.append((state, child))
-        found: dict[str, Any] = json.loads(line)
-        return found
+        reply: dict[str, Any] = json.loads(line)
+        return reply
 
     def close(self) -> None:
         """Ends the processes that are free. Whoever asks afterwards gets a fresh one."""

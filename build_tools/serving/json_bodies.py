@@ -39,14 +39,14 @@ def read_object(data: bytes) -> dict[str, Any]:
         raise ValueError("what was sent is no text") from None
     _look_how_deep(text)
     try:
-        found = json.loads(
+        body = json.loads(
             text, object_pairs_hook=_each_once, parse_constant=_no_number, parse_float=_finite, parse_int=_whole
         )
     except json.JSONDecodeError as problem:
         raise ValueError(f"what was sent is no JSON: {problem.msg} at character {problem.pos}") from None
-    if not isinstance(found, dict):
+    if not isinstance(body, dict):
         raise ValueError("what was sent is no JSON object")
-    return found
+    return body
 
 
 def _look_how_deep(text: str) -> None:
@@ -59,10 +59,10 @@ def _look_how_deep(text: str) -> None:
 
 
 def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
+    members = dict(pairs)
+    if len(members) != len(pairs):
         raise ValueError("what was sent names a key twice")
-    return found
+    return members
 
 
 def _no_number(word: str) -> NoReturn:

@@ -138,13 +138,13 @@ class SiteServer:
     async def _file(self, request: Request, names: tuple[str, ...]) -> Response:
         """A file of the site, or the site's own page for what is not there."""
         ends = time.monotonic() + SWAP_S
-        while not (found := await run_in_threadpool(self._find, names)):
+        while not (target := await run_in_threadpool(self._find, names)):
             if self.site.is_dir() or time.monotonic() > ends:
                 return await self._missing(request)
             await asyncio.sleep(0.02)
-        if isinstance(found, str):
-            return Response(status_code=HTTPStatus.FOUND, headers={"Location": found})
-        return await run_in_threadpool(self._response, request, *found)
+        if isinstance(target, str):
+            return Response(status_code=HTTPStatus.FOUND, headers={"Location": target})
+        return await run_in_threadpool(self._response, request, *target)
 
     def _find(self, names: tuple[str, ...]) -> tuple[str, bytes, str] | str | None:
         """A file's name, content and a mark of its state; or where a folder's page is; or None."""
@@ -195,9 +195,9 @@ class SiteServer:
         return Response(body, status, headers)
 
     async def _missing(self, request: Request) -> Response:
-        found = await run_in_threadpool(self._find, ("404.html",))
-        if isinstance(found, tuple):
-            page = found[1]
+        target = await run_in_threadpool(self._find, ("404.html",))
+        if isinstance(target, tuple):
+            page = target[1]
         else:
             page = b"<!doctype html><title>No such page</title><body><p>No such page.</p></body>"
         return await run_in_threadpool(self._packed_page, request, page, HTTPStatus.NOT_FOUND)

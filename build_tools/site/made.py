@@ -60,5 +60,5 @@ def _listing(folder: Path) -> list[list[str | int]]:
     """Names, sizes and times, to see whether somebody else has changed what was made."""
     if not folder.is_dir():
         return []
-    found = sorted(path for path in folder.rglob("*") if path.is_file())
-    return [[path.relative_to(folder).as_posix(), path.stat().st_size, path.stat().st_mtime_ns] for path in found]
+    files = sorted(path for path in folder.rglob("*") if path.is_file())
+    return [[path.relative_to(folder).as_posix(), path.stat().st_size, path.stat().st_mtime_ns] for path in files]

@@ -108,10 +108,10 @@ def strangers(page: str, known: Collection[str]) -> list[str]:
 
 
 def _hashes(texts: Iterable[str]) -> str:
-    found = {
+    hashes = {
         base64.b64encode(hashlib.sha256(_as_read(text).encode("utf-8")).digest()).decode() for text in texts if text
     }
-    return "".join(f" 'sha256-{each}'" for each in sorted(found))
+    return "".join(f" 'sha256-{each}'" for each in sorted(hashes))
 
 
 def _as_read(text: str) -> str:

@@ -140,7 +140,7 @@ _TIMES = (
 
 def _further(given: Values) -> list[_Stretch]:
     """The further levels of a mixed week, each with its hours; refused where one lacks the other."""
-    problems, found = [], []
+    problems, stretches = [], []
     total = given["hours_day"] * given["days_week"]
     for n in _FURTHER:
         level, hours = given.get(f"level_{n}"), given.get(f"hours_week_{n}")
@@ -161,10 +161,10 @@ def _further(given: Values) -> list[_Stretch]:
                     )
                 )
             if hours > 0:
-                found.append(_Stretch(level, hours))
+                stretches.append(_Stretch(level, hours))
     if problems:
         raise InputErrors(problems)
-    return found
+    return stretches
 
 
 def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[float, float]:
@@ -186,9 +186,9 @@ def _loudest_day(own_day: float, days: float, further: list[_Stretch]) -> tuple[
 
 def _level(level: float) -> str:
     """A level to a tenth, as exact as meters are; but one just below the ceiling never reads as the ceiling."""
-    said = number(level, 1)
+    text = number(level, 1)
     below = not too_loud(level) and round(level, 1) >= CEILING_DBA
-    return f"just under {said}" if below else said
+    return f"just under {text}" if below else text
 
 
 def _headline(level: float, loudest: float, adult: float, child: float, mixed: bool) -> str:
@@ -379,22 +379,19 @@ def _drawing(level: float, hours_day: float, days: float) -> Drawing:
     hours = [0.02, 0.05, 0.1, 0.2, 0.35, 0.5, 0.75, *(h / 2 for h in range(2, 33))]
     lines = [Line("limit for work, a day", _curve(hours, WORK_DAY, 1, low, top), "fill-1", width=2.5)]
     if days > 0:
+        often = f"{number(days)} {'day' if days == 1 else 'days'} a week"
         lines += [
-            Line(
-                f"adults, {number(days)} days a week", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5
-            ),
-            Line(
-                f"children, {number(days)} days a week", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5
-            ),
+            Line(f"adults, {often}", _curve(hours, ADULT_WEEK, days, low, top), "fill-3", "7 4", 2.5),
+            Line(f"children, {often}", _curve(hours, CHILD_WEEK, days, low, top), "fill-2", "2 3", 2.5),
         ]
-    said = (
+    description = (
         "Three falling curves: the more hours a day, the lower the level must be. Your "
         f"{number(hours_day)} hours at {number(level, 1)} dBA are marked."
     )
     spots = [Spot(min(hours_day, 16.0), level, "yours")]
     return plot(
         "The highest average level for your hours",
-        said,
+        description,
         Axis("hours a day", 0, 16, (0, 4, 8, 12, 16)),
         Axis("average level, dBA", low, top),
         lines,

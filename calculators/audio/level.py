@@ -363,14 +363,14 @@ def _drawing(most: Span, wanted: float, crest: float) -> Drawing:
         for level, name, ink, dash in across
         if low <= level <= top
     ]
-    said = (
+    description = (
         f"Peaks rise to {number(most.high, 0)} dB at full volume, the average of music to "
         f"{number(most.high - crest, 0)} dB. Lines across stand at the wanted peak of {number(wanted, 1)} dB, at an "
         "average of 80 dB, from which hearing needs care, and at 85 dB, the limit for eight hours of work."
     )
     return plot(
         "Level against the output's setting",
-        said,
+        description,
         Axis("setting, dB below full", -60, 0, (-60, -45, -30, -15, 0)),
         Axis("level, dB SPL", low, top),
         lines,

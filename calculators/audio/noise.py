@@ -149,8 +149,8 @@ def compute(given: Values) -> Answer:
 
 def _compares(given: Values) -> bool:
     """Whether anything is said of another output."""
-    told = (given.get(f"other_{key}") for key in ("noise_uv", "snr_db", "full_volts", "source_impedance"))
-    return any(value is not None for value in told) or given["other_output"] != "unknown"
+    others = (given.get(f"other_{key}") for key in ("noise_uv", "snr_db", "full_volts", "source_impedance"))
+    return any(value is not None for value in others) or given["other_output"] != "unknown"
 
 
 def _other_corners(given: Values) -> list[Point]:

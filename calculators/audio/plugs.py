@@ -154,11 +154,11 @@ def compute(given: Values) -> Answer:
     if (device, plug) in NOT_MADE:
         return _not_made(device, plug)
     one = given.get("sockets") == "one"
-    told = _ends(given)
+    ends = _ends(given)
     usual, *others = (
         _solve(Case(device, plug, socket, output, input_, given["pinout"], one))
-        for output in _possible(told["output"])
-        for input_ in _possible(told["input"])
+        for output in _possible(ends["output"])
+        for input_ in _possible(ends["input"])
     )
     if all((other.headline, other.verdict) == (usual.headline, usual.verdict) for other in others):
         return usual
@@ -167,16 +167,16 @@ def compute(given: Values) -> Answer:
 
 def _ends(given: Values) -> dict[str, str]:
     """How output and input are wired: as told, else as was said of the socket, which is one of them."""
-    told = {key: given[key] for key in ("output", "input")}
+    ends = {key: given[key] for key in ("output", "input")}
     side = "input" if given["device"] in SENDS else "output"
     if side in given.assumed and given.get("wiring") is not None:
-        told[side] = given["wiring"]
-    return told
+        ends[side] = given["wiring"]
+    return ends
 
 
-def _possible(told: str) -> tuple[str, ...]:
+def _possible(wiring: str) -> tuple[str, ...]:
     """How an end may be wired: as told; where that is not sure, both ways, the usual one first."""
-    return (SINGLE_ENDED, BALANCED) if told == UNSURE else (told,)
+    return (SINGLE_ENDED, BALANCED) if wiring == UNSURE else (wiring,)
 
 
 _LOOK_BESIDE = Verdict(

@@ -153,8 +153,8 @@ def plugs(given: Values, answer: Answer) -> Card:
         line = ""
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if you read on the page how"
-    said = answer.verdict.said() if answer.verdict else ""
-    verdict = "With the right lead" if "right lead" in said else ""
+    opening = answer.verdict.said() if answer.verdict else ""
+    verdict = "With the right lead" if "right lead" in opening else ""
     jacks = [*_jacks(given["plug"], "yours", False), *_jacks(given["socket"], "goes into", True)]
     drawn = screen_plugs([jack for jack in jacks if jack]) if all(jacks) else None
     chain = [("plug", plug.label.partition(" (")[0], "yours")]

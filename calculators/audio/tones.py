@@ -334,7 +334,7 @@ def _drawing(kind: str, frequency: float, seconds: float, level: float) -> Drawi
 def _lanes(kind: str) -> Drawing:
     """Three waves of each side, one above the other."""
     silent = {"left": "right", "right": "left"}.get(kind, "")
-    said = {
+    description = {
         "left": "A wave on the left lane; the right lane is flat.",
         "right": "A wave on the right lane; the left lane is flat.",
         "both": "The same wave on both lanes.",
@@ -342,7 +342,7 @@ def _lanes(kind: str) -> Drawing:
     }[kind]
 
     def lanes(width: float, pitch: float, size: float) -> Drawing:
-        sketch = Sketch("What each side gets", said, 2 * pitch + 4, width)
+        sketch = Sketch("What each side gets", description, 2 * pitch + 4, width)
         for i, side in enumerate(("left", "right")):
             middle = pitch * (i + 0.54)
             sketch.text(2, middle - pitch * 0.35, side, size=size, ink="soft")

@@ -106,7 +106,7 @@ def _drawing(sampling: str) -> Drawing:
     after = subsample(before, sampling)
     cell = (WIDTH - 4) / len(before[0])
     panel = cell * len(before)
-    said = {
+    ending = {
         "444": "and after: they are the same, pixel for pixel.",
         "422": "and after: the brightness of every stroke is kept, but its colour has run into the pixel beside it.",
         "420": "and after: the brightness of every stroke is kept, but its colour has run into the pixels beside, "
@@ -114,7 +114,7 @@ def _drawing(sampling: str) -> Drawing:
     }[sampling]
     sketch = Sketch(
         "Coloured letters before and after",
-        f"The word Text in red letters one pixel thin on blue, much enlarged, before {said}",
+        f"The word Text in red letters one pixel thin on blue, much enlarged, before {ending}",
         2 * panel + 62,
     )
     for title, picture, y in (

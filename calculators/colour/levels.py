@@ -244,7 +244,7 @@ def _grey(signal: float) -> str:
 def _ramps(source: str, display: str, depth: int, lost: Losses) -> Drawing:
     top = (1 << depth) - 1
     low, high = codes(source, depth)
-    said = (
+    description = (
         f"Two grey ramps from dark to bright. As sent: codes {low} to {high} of 0 to {top}. As shown: "
         + {
             (FULL, LIMITED): f"the {lost.dark} darkest codes are all black and the {lost.bright} brightest all white",
@@ -252,7 +252,7 @@ def _ramps(source: str, display: str, depth: int, lost: Losses) -> Drawing:
         }.get((source, display), "from black to white")
         + "."
     )
-    sketch = Sketch("The ramp as sent and as shown", said, 152)
+    sketch = Sketch("The ramp as sent and as shown", description, 152)
     width = (WIDTH - 4) / _CELLS
     rows = (
         (f"As sent: codes {low} to {high}", 22.0, lambda code: code / top),

@@ -111,11 +111,11 @@ def _figures(picture: Picture, size: int) -> tuple[Figure, ...]:
 
 
 def _tables(key: str) -> tuple[Table, ...]:
-    told = _TOLD.get(key)
-    if not told:
+    listed_codes = _TOLD.get(key)
+    if not listed_codes:
         return ()
     rows = []
-    for code in told:
+    for code in listed_codes:
         squeezed = sent(code, LIMITED, 8)
         rows.append(
             (

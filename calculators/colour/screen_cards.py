@@ -21,10 +21,10 @@ _TILES = 32
 def levels(given: Values, answer: Answer) -> Card:
     """A ramp as it is meant and as it is shown."""
     figures = Figures(answer)
-    found = figures.numbers("black_code", "white_code", "levels_lost_dark", "levels_lost_bright", "levels_merged")
-    if not found:
+    values = figures.numbers("black_code", "white_code", "levels_lost_dark", "levels_lost_bright", "levels_merged")
+    if not values:
         return Card()
-    black, white, dark, bright, _ = found
+    black, white, dark, bright, _ = values
     unit = 1 << (int(given["depth"]) - 8)
     expected = (0, 256 * unit - 1) if given["display"] == "full" else (16 * unit, 235 * unit)
     codes = [black + (white - black) * i / (_TILES - 1) for i in range(_TILES)]
@@ -108,10 +108,10 @@ def picture(given: Values, answer: Answer) -> Card:
 def shadows(given: Values, answer: Answer) -> Card:
     """The light of one dark tone with HDR off and on, to scale."""
     figures = Figures(answer)
-    found = figures.numbers("plain_cd_m2", "hdr_cd_m2", "times")
-    if not found:
+    values = figures.numbers("plain_cd_m2", "hdr_cd_m2", "times")
+    if not values:
         return Card(line="black stays black in both")
-    plain, hdr, times = found
+    plain, hdr, times = values
     rows = [
         Row("HDR off", plain, f"{significant(plain, 3)} cd/m²"),
         Row("HDR on", hdr, f"{significant(hdr, 3)} cd/m²", True),

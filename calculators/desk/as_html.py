@@ -123,8 +123,8 @@ def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
 def _worked_for(result: Result) -> str:
     """For which parts it was worked out, and what was assumed, in one line and its fold."""
     phrase = result.worked_for()
-    said = f'<p class="wa-worked"><span>Worked for</span> {_said(phrase)}</p>' if phrase else ""
-    return said + _assumed(result)
+    line = f'<p class="wa-worked"><span>Worked for</span> {_said(phrase)}</p>' if phrase else ""
+    return line + _assumed(result)
 
 
 def _verdict(verdict: Verdict | None) -> str:

@@ -95,9 +95,9 @@ def digest(result: Result) -> str:
     A mark for links, not a seal: it tells a reader that today's answer differs from the one linked.
     """
     answer = result.answer
-    said = [
+    shown = [
         answer.headline,
         [answer.verdict.word, answer.verdict.reason] if answer.verdict else None,
         [[f.key, f.text] for f in answer.shown_figures()],
     ]
-    return f"{crc32(dumps(said).encode('utf-8', 'replace')):08x}"
+    return f"{crc32(dumps(shown).encode('utf-8', 'replace')):08x}"

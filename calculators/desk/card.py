@@ -547,9 +547,9 @@ def _for_panel(card: Card, verdict: Verdict | None) -> Iterable[Card]:
 
 def says(drawn: Drawing, hero: str) -> bool:
     """Whether a drawing's own words hold every number of a hero, or all its words where it has none."""
-    told = " ".join(box.what for box in drawn.record() if box.size)
+    text = " ".join(box.what for box in drawn.record() if box.size)
     numbers = [part for part in hero.split() if any(c.isdigit() for c in part)]
-    wanted, there = numbers or hero.split(), told.split()
+    wanted, there = numbers or hero.split(), text.split()
     return all(part in there for part in wanted)
 
 
@@ -591,16 +591,16 @@ def _lower(setting: Setting) -> Plan:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
         _lower_verdict(canvas, card.verdict, setting.sign, (shape.left, bottom - 26), size)
     if not {"verdict", "hero", "line"} & {*canvas.parts}:
-        for said in cut(setting.question, width, 64.0, 1):
-            canvas.text("line", said, shape.left, bottom - 20, 64.0, "ink")
+        for line_text in cut(setting.question, width, 64.0, 1):
+            canvas.text("line", line_text, shape.left, bottom - 20, 64.0, "ink")
     return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
 
 
-def _lower_verdict(canvas: Canvas, said: str, word: str, at: tuple[float, float], size: float) -> None:
+def _lower_verdict(canvas: Canvas, verdict: str, word: str, at: tuple[float, float], size: float) -> None:
     """The verdict of a lower third, its sign before it: at its left edge, on its baseline."""
     left, base = at
     sign(canvas, "verdict", word, left, base + 4 - SIGN)
-    canvas.text("verdict", said, left + SIGN + 24, base, size, word, bold=True)
+    canvas.text("verdict", verdict, left + SIGN + 24, base, size, word, bold=True)
 
 
 def _title(setting: Setting) -> Plan:
@@ -692,13 +692,13 @@ def _with_drawing(
     return None, False
 
 
-def _large_verdict(canvas: Canvas, said: str, word: str, left: float, top: float, width: float) -> float:
+def _large_verdict(canvas: Canvas, verdict: str, word: str, left: float, top: float, width: float) -> float:
     """The verdict as the largest words of a picture, its sign above them; says how far right they reach."""
-    lines, size = [said], SMALLEST
+    lines, size = [verdict], SMALLEST
     for size in (230.0, 200.0, 170.0, 150.0, 130.0, 110.0, 96.0, 84.0, 72.0, SMALLEST):
-        found = fits(said, width, size, 3, True)
-        if found:
-            lines = found
+        fitting = fits(verdict, width, size, 3, True)
+        if fitting:
+            lines = fitting
             break
     sign(canvas, "verdict", word, left, top, 150)
     y = top + 150 + GAP * 1.5

@@ -136,9 +136,9 @@ def cut(text: str, width: float, size: float, most: int) -> list[str]:
     kept = text.split()
     whole = len(kept)
     while kept:
-        told = " ".join(kept).rstrip(",;:–-") + ("" if len(kept) == whole else " …")
-        if found := fits(told, width, size, most):
-            return found
+        shortened = " ".join(kept).rstrip(",;:–-") + ("" if len(kept) == whole else " …")
+        if lines := fits(shortened, width, size, most):
+            return lines
         kept.pop()
     return []
 

@@ -26,12 +26,12 @@ MOST_STEPS = 5
 def faults(plan: Plan, result: Result, shape: str, theme: Theme) -> list[str]:
     """Everything that is wrong with a composed card; nothing where it can go on air."""
     area = SHAPES[shape]
-    found = list(_outside(plan.canvas.boxes, area))
-    found += _small(plan.canvas.boxes)
-    found += _upon(plan)
-    found += _pale(plan.canvas.boxes, theme)
-    found += _steps(plan, result, shape)
-    return found
+    problems = list(_outside(plan.canvas.boxes, area))
+    problems += _small(plan.canvas.boxes)
+    problems += _upon(plan)
+    problems += _pale(plan.canvas.boxes, theme)
+    problems += _steps(plan, result, shape)
+    return problems
 
 
 def _outside(boxes: Iterable[Box], area: Shape) -> Iterable[str]:
@@ -106,9 +106,9 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     if len(hero) > LONGEST_HERO:
         yield f"a hero of {len(hero)} characters"
     for part, whole in (("hero", card.hero), ("line", card.line), ("caution", "")):
-        said = " ".join(box.what for box in boxes if box.part == part and box.size)
-        if whole and said and said.split() != whole.split():
-            yield f"{part} is cut: '{said}' of '{whole}'"
+        step_text = " ".join(box.what for box in boxes if box.part == part and box.size)
+        if whole and step_text and step_text.split() != whole.split():
+            yield f"{part} is cut: '{step_text}' of '{whole}'"
 
 
 def _read(boxes: Sequence[Box], parts: Sequence[str]) -> int:

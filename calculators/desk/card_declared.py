@@ -107,8 +107,8 @@ def fitted(card: Card, answer: Answer) -> Card:
     hero = _tidy(card.hero)
     if len(hero) > LONGEST_HERO or (answer.verdict and answer.verdict.word == DEPENDS and not line):
         hero = ""
-    said = verdict_words(card, answer.verdict)
-    used = words(said) + words(hero) + words(line)
+    verdict = verdict_words(card, answer.verdict)
+    used = words(verdict) + words(hero) + words(line)
     working = card.working if used + equation_words(card.working) <= MOST_WORDS else ()
     working = working if equation_words(working) <= MOST_NEW else ()
     used += equation_words(working)
@@ -121,7 +121,7 @@ def fitted(card: Card, answer: Answer) -> Card:
         figures.append((_tidy(label), _tidy(text)))
         used, new = used + more, new + more
     return Card(
-        hero=hero, line=line, verdict=said, drawing=card.drawing, figures=tuple(figures), working=working,
+        hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), question=card.question,
         drawn_hero=card.drawn_hero,
     )  # fmt: skip
@@ -131,9 +131,9 @@ def verdict_words(card: Card, verdict: Verdict | None) -> str:
     """The words beside the verdict's sign."""
     if verdict is None:
         return ""
-    for said in (card.verdict, verdict.said()):
-        if said and words(said) <= MOST_VERDICT and len(said) <= 30:
-            return _tidy(said)
+    for text in (card.verdict, verdict.said()):
+        if text and words(text) <= MOST_VERDICT and len(text) <= 30:
+            return _tidy(text)
     return _tidy(Verdict(verdict.word, verdict.reason).said())
 
 
@@ -163,18 +163,18 @@ class Figures:
 
     def number(self, key: str) -> float | None:
         """A figure's value, where it is a number."""
-        found = self._by_key.get(key)
-        return float(found.value) if found and not isinstance(found.value, str) else None
+        figure = self._by_key.get(key)
+        return float(figure.value) if figure and not isinstance(figure.value, str) else None
 
     def text(self, key: str) -> str:
         """A figure as it is worded."""
-        found = self._by_key.get(key)
-        return found.text if found else ""
+        figure = self._by_key.get(key)
+        return figure.text if figure else ""
 
     def label(self, key: str) -> str:
         """A figure's name for readers."""
-        found = self._by_key.get(key)
-        return found.label if found else ""
+        figure = self._by_key.get(key)
+        return figure.label if figure else ""
 
     def numbers(self, *keys: str) -> list[float] | None:
         """Several values, or None where one of them is missing."""

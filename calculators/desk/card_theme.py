@@ -114,56 +114,56 @@ def _luminance(colour: str) -> float:
 
 def faults(theme: Theme) -> list[str]:
     """What is wrong with a theme, in sentences; nothing where it can go on air."""
-    found = []
+    pale = []
     for name, colours in (("light", theme.light), ("dark", theme.dark)):
         pairs = [(ink, "paper") for ink in READ] + [("on-caution", "caution")]
         for ink, ground in pairs:
             apart = contrast(colours[ink], colours[ground])
             if apart < LEAST_CONTRAST:
-                found.append(f"{name}: {ink} on {ground} has a contrast of {apart:.1f} to 1; at least 7 to 1 is needed")
-    return found
+                pale.append(f"{name}: {ink} on {ground} has a contrast of {apart:.1f} to 1; at least 7 to 1 is needed")
+    return pale
 
 
-def theme_from(told: Mapping[str, object]) -> Theme:
+def theme_from(settings: Mapping[str, object]) -> Theme:
     """A theme from what a programme's file says; ValueError in words where something in it cannot be used."""
     known = {"light", "dark", "face", "numbers", "mark", "corner", "margin"}
-    for key in told:
+    for key in settings:
         if key not in known:
             raise ValueError(f"the theme has no '{key}'; it takes {', '.join(sorted(known))}")
     theme = Theme(
-        _colours(told.get("light"), LIGHT, "light"),
-        _colours(told.get("dark"), DARK, "dark"),
-        _text(told.get("face", FACE), _FAMILY, "face") or FACE,
-        _text(told.get("numbers", ""), _FAMILY, "numbers"),
-        _text(told.get("mark", MARK), _PATH, "mark"),
-        _length(told.get("corner", 0), 60, "corner"),
-        _length(told.get("margin", 0), 80, "margin"),
+        _colours(settings.get("light"), LIGHT, "light"),
+        _colours(settings.get("dark"), DARK, "dark"),
+        _text(settings.get("face", FACE), _FAMILY, "face") or FACE,
+        _text(settings.get("numbers", ""), _FAMILY, "numbers"),
+        _text(settings.get("mark", MARK), _PATH, "mark"),
+        _length(settings.get("corner", 0), 60, "corner"),
+        _length(settings.get("margin", 0), 80, "margin"),
     )
     if wrong := faults(theme):
         raise ValueError("; ".join(wrong))
     return theme
 
 
-def _colours(told: object, usual: Colours, name: str) -> Colours:
-    if told is None:
+def _colours(changed: object, usual: Colours, name: str) -> Colours:
+    if changed is None:
         return dict(usual)
-    if not isinstance(told, Mapping):
+    if not isinstance(changed, Mapping):
         raise ValueError(f"{name} must be a table of colours")
-    for key, value in told.items():
+    for key, value in changed.items():
         if key not in usual:
             raise ValueError(f"{name} has no colour '{key}'; it takes {', '.join(usual)}")
         if not isinstance(value, str) or not _COLOUR.fullmatch(value):
             raise ValueError(f"{name}: {key} must be written as #rrggbb in small letters, got '{value}'")
-    return {**usual, **told}
+    return {**usual, **changed}
 
 
-def _text(told: object, shape: re.Pattern[str], name: str) -> str:
-    if not isinstance(told, str) or not shape.fullmatch(told):
+def _text(value: object, shape: re.Pattern[str], name: str) -> str:
+    if not isinstance(value, str) or not shape.fullmatch(value):
         raise ValueError(f"{name} holds something that cannot stand there")
-    return told
+    return value
 
 
-def _length(told: object, most: float, name: str) -> float:
-    if isinstance(told, bool) or not isinstance(told, int | float) or not 0 <= told <= most:
-        raise ValueError(f"{name} must be a number from 0 to {most:g}, got {told}")
-    return float(told)
+def _length(value: object, most: float, name: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= most:
+        raise ValueError(f"{name} must be a number from 0 to {most:g}, got {value}")
+    return float(value)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from calculators.desk.numbers import number, significant
-from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width, wrap
+from calculators.desk.svg import SMALL, TEXT, WIDTH, Box, Drawing, Sketch, text_box, text_width, wrap
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,20 +134,20 @@ def _bars_below(
     """The bars for a narrow picture: each below its label and its value."""
     width, _, size = room
     line = size * 1.2
-    told = []
+    labels = []
     for row in rows:
         lines = wrap(row.label, width, size, row.mark)
         left = width - text_width(row.text, size, row.mark)
-        told.append((lines, text_width(lines[-1], size, row.mark) + size * 0.5 <= left))
+        labels.append((lines, text_width(lines[-1], size, row.mark) + size * 0.5 <= left))
     heads = size * 1.3 * len(limits)
-    needed = heads + sum((len(lines) + (not beside)) * line + size * 1.1 for lines, beside in told)
+    needed = heads + sum((len(lines) + (not beside)) * line + size * 1.1 for lines, beside in labels)
     sketch = Sketch(title, description, max(needed, 1), width)
     y = heads
     for i, limit in enumerate(limits):
         x = width * min(limit.value / top, 1)
         anchor = "end" if x > width / 2 else "start"
         sketch.text(x, size * 1.3 * i + size * 0.95, limit.label, size=size, anchor=anchor, ink="mark")
-    for row, (lines, beside) in zip(rows, told, strict=True):
+    for row, (lines, beside) in zip(rows, labels, strict=True):
         for text in lines:
             sketch.text(0, y + size * 0.95, text, size=size, bold=row.mark)
             y += line
@@ -362,9 +362,11 @@ def plot(
         sketch.text(right, up(limit.value) - 5, limit.label, size=SMALL, anchor="end", ink="mark")
     for spot in spots:
         sketch.circle(across(spot.x), up(spot.y), 5, fill="mark", line="paper", line_width=1.5)
-        end = across(spot.x) > (left + right) / 2
-        at_y = up(spot.y) + (18 if up(spot.y) < top + 20 else -9)
-        sketch.text(across(spot.x), at_y, spot.label, anchor="end" if end else "start", bold=True)
+        drawn = [[(across(a), up(b)) for a, b in line.points] for line in lines]
+        drawn += [[(left, up(limit.value)), (right, up(limit.value))] for limit in limits]
+        frame = (left, top, right, bottom)
+        at_x, at_y, anchor = _beside((across(spot.x), up(spot.y)), spot.label, TEXT, frame, drawn)
+        sketch.text(at_x, at_y, spot.label, anchor=anchor, bold=True)
     at = height + 12
     for line in keyed:
         sketch.line(2, at - 4, 26, at - 4, ink=line.ink, dash=line.dash, width=max(line.width, 2))
@@ -375,6 +377,50 @@ def plot(
         return plot_across(title, description, x, y, lines, limits, spots, room=(width, height, size))
 
     return sketch.done(for_card)
+
+
+def _beside(
+    spot: tuple[float, float], label: str, size: float, frame: tuple[float, float, float, float],
+    lines: Sequence[Sequence[tuple[float, float]]],
+) -> tuple[float, float, str]:  # fmt: skip
+    """
+    Where a marked point's label stands: x, baseline, anchor. Of the places around the point, the first inside the
+    frame that no line runs through, else the one with the fewest lines.
+    """
+    x, y = spot
+    left, top, right, bottom = frame
+    above, below, level = y - size * 0.6, y + size * 1.35, y + size * 0.34
+    end, start = "end", "start"
+    inner, outer = (end, start) if x > (left + right) / 2 else (start, end)
+    beside = {start: x + size * 0.7, end: x - size * 0.7}
+    places = [(x, above, inner), (x, below, inner), (beside[inner], level, inner)]
+    places += [(x, above, outer), (x, below, outer), (beside[outer], level, outer)]
+    away = {start: x + size * 2.4, end: x - size * 2.4}  # in a corner: past the line that leaves the point
+    places += [(away[side], y + by * size, side) for side in (inner, outer) for by in (0.1, 0.8)]
+
+    def cost(place: tuple[float, float, str]) -> tuple[bool, int]:
+        box = text_box(place[0], place[1], label, size, place[2], bold=True)
+        outside = box.left < left or box.right > right or box.top < top - size * 0.6 or box.bottom > bottom
+        crossed = sum(any(_runs_through(a, b, box) for a, b in pairwise(line)) for line in lines)
+        return outside, crossed
+
+    return min(places, key=cost)
+
+
+def _runs_through(a: tuple[float, float], b: tuple[float, float], box: Box) -> bool:
+    """Whether the straight line from a to b meets the box (parametric clipping; a textbook's method)."""
+    enters, leaves = 0.0, 1.0
+    for start, step, low, high in (
+        (a[0], b[0] - a[0], box.left, box.right),
+        (a[1], b[1] - a[1], box.top, box.bottom),
+    ):
+        if step == 0:
+            if not low <= start <= high:
+                return False
+            continue
+        first, last = sorted(((low - start) / step, (high - start) / step))
+        enters, leaves = max(enters, first), min(leaves, last)
+    return enters <= leaves
 
 
 def _spread(named: list[tuple[float, str]], apart: float) -> list[tuple[float, str]]:
@@ -454,9 +500,11 @@ def plot_across(
         )
     for spot in spots:
         sketch.circle(across(spot.x), up(spot.y), size * 0.3, fill="mark", line="paper", line_width=5)
-        end = across(spot.x) > (left + right) / 2
-        at_y = up(spot.y) + (size * 1.35 if up(spot.y) < top + size * 1.2 else -size * 0.55)
-        sketch.text(across(spot.x), at_y, spot.label, size=size, anchor="end" if end else "start", bold=True)
+        drawn = [[(across(a), up(b)) for a, b in line.points] for line in lines]
+        drawn += [[(left, up(limit.value)), (right, up(limit.value))] for limit in limits]
+        frame = (left, top, right, bottom)
+        at_x, at_y, anchor = _beside((across(spot.x), up(spot.y)), spot.label, size, frame, drawn)
+        sketch.text(at_x, at_y, spot.label, size=size, anchor=anchor, bold=True)
     for i, entries in enumerate(keys):
         at, begin = height - row * (len(keys) - 1 - i) - size * 0.2, 0.0
         for key, words in entries:

@@ -62,14 +62,14 @@ _LITERALS = tuple(_text(*_SYMBOLS[byte]) for byte in range(256))
 def _copy(length: int, distance: int) -> str:
     """The bits that say 'repeat so many bytes from so far back'."""
     if length == _LONGEST:
-        said = _text(*_SYMBOLS[285])
+        bits = _text(*_SYMBOLS[285])
     else:
         index = max(i for i, (start, _) in enumerate(_LENGTHS) if start <= length)
         start, extra = _LENGTHS[index]
-        said = _text(*_SYMBOLS[257 + index]) + _text(length - start, extra)
+        bits = _text(*_SYMBOLS[257 + index]) + _text(length - start, extra)
     index = max(i for i, (start, _) in enumerate(_DISTANCES) if start <= distance)
     start, extra = _DISTANCES[index]
-    return said + _text(_reversed(index, 5), 5) + _text(distance - start, extra)
+    return bits + _text(_reversed(index, 5), 5) + _text(distance - start, extra)
 
 
 _UNLIKE = bytes([0] + [1] * 255)
@@ -95,8 +95,8 @@ def _pack(part: bytes, distances: tuple[int, ...]) -> tuple[int, int]:
         begins = size
         for i, (distance, row) in enumerate(rows):
             if nexts[i] < at:
-                found = row.find(b"\0\0\0", max(at - distance, 0))
-                nexts[i] = found + distance if found >= 0 else size
+                zeros_at = row.find(b"\0\0\0", max(at - distance, 0))
+                nexts[i] = zeros_at + distance if zeros_at >= 0 else size
             begins = min(begins, nexts[i])
         if begins > at:
             pieces += [_LITERALS[byte] for byte in part[at:begins]]

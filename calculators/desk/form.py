@@ -115,9 +115,9 @@ def _follows(entry: Input) -> str:
     """What a change of another field does to this one, for the page's script."""
     if entry.follows is None:
         return ""
-    said = {"key": entry.follows.key, "defaults": dict(entry.follows.defaults)}
+    change = {"key": entry.follows.key, "defaults": dict(entry.follows.defaults)}
     keeps = {value: list(kept) for value, kept in entry.follows.keeps.items()}
-    return f' data-follows="{escape(json.dumps({**said, "keeps": keeps}, separators=(",", ":")))}"'
+    return f' data-follows="{escape(json.dumps({**change, "keeps": keeps}, separators=(",", ":")))}"'
 
 
 def _offers(entry: Input) -> str:

@@ -233,17 +233,17 @@ class Span:
     """
     A quantity of which only the least and the most are known; both are the same where a number was given.
 
-    said: the everyday choice that stands for it, `unsure`, or nothing.
+    choice: the everyday choice that stands for it, `unsure`, or nothing.
     """
 
     low: float
     high: float
-    said: str = ""
+    choice: str = ""
 
     @property
     def exact(self) -> bool:
         """Whether a number was given."""
-        return not self.said
+        return not self.choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,17 +297,17 @@ class Estimate(Number):
         return Span(value, value)
 
     def write(self, value: Any) -> str:
-        return value.said or super(Estimate, self).write(value.low)
+        return value.choice or super(Estimate, self).write(value.low)
 
     def say(self, value: Any) -> str:
         if value.exact:
             return super(Estimate, self).say(value.low)
         low, high = number(value.low, self.places), number(value.high, self.places)
-        label = next((choice.label for choice in self.choices if choice.value == value.said), "not sure")
+        label = next((choice.label for choice in self.choices if choice.value == value.choice), "not sure")
         return f"{label} ({low} to {with_unit(high, self.unit)})"
 
     def echo(self, value: Any) -> Any:
-        return value.said or value.low
+        return value.choice or value.low
 
 
 @dataclass(frozen=True, slots=True)

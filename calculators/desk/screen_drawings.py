@@ -111,7 +111,7 @@ def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, s
     left, gap = LEFT, size * 0.35
     room = width - left - max((text_width(row.text, size, True) for row in rows), default=0.0) - gap
     ways = [[_evenly(row.label, count, width - left, size, row.mark) for count in (1, 2)] for row in rows]
-    labels = [found for way in ways if (found := way[0] or way[1])]
+    labels = [fitting for way in ways if (fitting := way[0] or way[1])]
     count = sum(map(len, labels))
     if not rows or room < width * 0.3 or len(labels) < len(rows):
         return None
@@ -232,11 +232,11 @@ def screen_scale(
         words = ends or (significant(low, 4), f"{significant(high, 4)} {unit}".rstrip())
         taken = [(0.0, text_width(words[0], size)), (width - text_width(words[1], size), width)]
         for value in ticks(low, high):
-            x, said = across(value), significant(abs(value), 4) if value >= 0 else f"−{significant(-value, 4)}"
+            x, value_text = across(value), significant(abs(value), 4) if value >= 0 else f"−{significant(-value, 4)}"
             sketch.line(x, above + band, x, above + band + size * 0.28, ink="ink", width=HAIR)
-            span = x - text_width(said, size) / 2, x + text_width(said, size) / 2
+            span = x - text_width(value_text, size) / 2, x + text_width(value_text, size) / 2
             if not ends and all(span[1] + size * 0.5 < a or b + size * 0.5 < span[0] for a, b in taken):
-                sketch.text(x, above + band + foot, said, size=size, ink="soft", anchor="middle")
+                sketch.text(x, above + band + foot, value_text, size=size, ink="soft", anchor="middle")
                 taken.append(span)
         sketch.text(0, above + band + foot, words[0], size=size, ink="soft")
         sketch.text(width, above + band + foot, words[1], size=size, ink="soft", anchor="end")
@@ -298,8 +298,8 @@ def _placed(named: Sequence[_Named], width: float, size: float) -> list[_Name] |
 def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[str, ...]]:
     """A name in one line where it fits, and in two and three of about one length."""
     lines = range(1, min(most, len(each.label.split())) + 1)
-    found = [_evenly(each.label, count, width, size, each.mark) for count in lines]
-    return [tuple(made) for made in found if made]
+    tried = [_evenly(each.label, count, width, size, each.mark) for count in lines]
+    return [tuple(made) for made in tried if made]
 
 
 def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
@@ -320,18 +320,18 @@ def _in_rows(
     gap = size * 0.3
     rows: list[_Name] = []
     row = 0
-    for each, said in sorted(zip(named, lines, strict=True), key=lambda n: n[0].x, reverse=not rightwards):
-        wide = max(text_width(line, size, each.mark) for line in said)
+    for each, label_lines in sorted(zip(named, lines, strict=True), key=lambda n: n[0].x, reverse=not rightwards):
+        wide = max(text_width(line, size, each.mark) for line in label_lines)
         left = min(max(each.x - wide / 2, 0), width - wide)
         for other in rows:
             left = max(left, other.of.x + gap) if rightwards else min(left, other.of.x - gap - wide)
         # its own leader must still come out below its words, within the last line's length
-        last = text_width(said[-1], size, each.mark)
-        start = left if each.x < left + wide / 2 or len(said) == 1 else left + wide - last
+        last = text_width(label_lines[-1], size, each.mark)
+        start = left if each.x < left + wide / 2 or len(label_lines) == 1 else left + wide - last
         if left < 0 or left + wide > width or not start - gap <= each.x <= start + last + gap:
             return None
-        rows.append(_Name(each, said, row, left, wide))
-        row += len(said)
+        rows.append(_Name(each, label_lines, row, left, wide))
+        row += len(label_lines)
     return rows
 
 
@@ -745,8 +745,8 @@ def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenD
             return None
         columns = min(count, 9)
         rows = -(-count // columns)
-        said = wrap(lost_label, width, size, True) if lost_label else []
-        foot = size * (2.0 + 1.15 * max(len(said), 1))
+        lost_lines = wrap(lost_label, width, size, True) if lost_label else []
+        foot = size * (2.0 + 1.15 * max(len(lost_lines), 1))
         each = min(width / columns, (height - foot - size * 0.2) / rows)
         if each < 30:
             return None
@@ -760,7 +760,7 @@ def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenD
             sketch.rect(x + 4, y + 4, side, side, fill=fill, line=outline, line_width=5, what=f"field {i}")
             if gone:
                 sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="no", width=THICK)
-        for i, line in enumerate(said):
+        for i, line in enumerate(lost_lines):
             sketch.text(0, size * 1.4 + rows * each + size * (1.1 + 1.15 * i), line, size=size, bold=True, ink="no")
         return sketch.done()
 
@@ -831,14 +831,14 @@ def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
         if high < 56:
             return None
         sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
-        said = [jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in said):
-            said = [jack.short or jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in said):
+        titles = [jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in titles):
+            titles = [jack.short or jack.words for jack in jacks]
+        if any(text_width(words, size, True) > width for words in titles):
             return None
         for i, jack in enumerate(jacks):
             y = pitch * i
-            sketch.text(0, y + size * 0.86, said[i], size=size, bold=True)
+            sketch.text(0, y + size * 0.86, titles[i], size=size, bold=True)
             _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
         return sketch.done()
 

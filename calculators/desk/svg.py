@@ -209,7 +209,7 @@ class Sketch:
 
     def record(self) -> list[Box]:
         """The boxes of all words, and of the shapes that have a name."""
-        return [text_box(*told) for told in self._texts] + list(self._shapes)
+        return [text_box(*text) for text in self._texts] + list(self._shapes)
 
     def text(
         self, x: float, y: float, text: str, *, size: float = TEXT, anchor: str = "start", ink: str = "ink",

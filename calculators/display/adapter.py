@@ -59,13 +59,13 @@ def compute(given: Values) -> Answer:
     made = _mode(wanted)
     refuse_too_slow(made, "mode")
     character = character_clock(made.clock, "rgb", depth).value / 1e6
-    found = _told_bits(choose(source, display, character), int(given["depth"]), depth)
+    choice = _told_bits(choose(source, display, character), int(given["depth"]), depth)
     names = f"{_name(source)} to {_name(display)}"
     return Answer(
-        headline=_headline(source, display, wanted, found),
-        verdict=Verdict(found.word, found.reason, _says(found)),
+        headline=_headline(source, display, wanted, choice),
+        verdict=Verdict(choice.word, choice.reason, _says(choice)),
         figures=(
-            figure("adapter", "What to use", found.kind, main=True),
+            figure("adapter", "What to use", choice.kind, main=True),
             figure("character_clock_mhz", "Clock the mode would ask of HDMI", character, "MHz", 2, main=True),
             figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
         ),
@@ -76,10 +76,10 @@ def compute(given: Values) -> Answer:
                     f"{number(character, 2)} MHz"),
         ),
         tables=(_table(source, display, character),),
-        steps=_steps(names, found),
+        steps=_steps(names, choice),
         steps_title="Before you buy",
-        drawings=(_drawing(source, display, found),) if found.kind in ("cable", "passive", "active") else (),
-        notes=_notes(source, display, found),
+        drawings=(_drawing(source, display, choice),) if choice.kind in ("cable", "passive", "active") else (),
+        notes=_notes(source, display, choice),
         cautions=(
             Caution(
                 "machine",

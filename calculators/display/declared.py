@@ -27,7 +27,7 @@ from calculators.display.declarations.tables import blocks, facts, modes, refres
 from calculators.trade.edid.cta_block import FIXED_RATES
 from calculators.trade.edid.declaration import Declaration
 from calculators.trade.edid.parser import read_declaration
-from calculators.trade.edid.pasted_text import Found, read_text
+from calculators.trade.edid.pasted_text import Pasted, read_text
 from calculators.trade.frame_rates import rate_input
 from calculators.trade.modes.modes import BLANKING_OPTIONS
 
@@ -46,21 +46,21 @@ SOURCES = (
 
 def compute(given: Values) -> Answer:
     """Read the declaration and word what follows from it."""
-    pasted: Found = given["declaration"]
-    found = read_declaration(pasted.data)
-    mode = mode_in_use(given, found)
-    drawing = refresh_drawing(found, mode)
-    listed_modes = modes(found, mode)
+    pasted: Pasted = given["declaration"]
+    edid = read_declaration(pasted.data)
+    mode = mode_in_use(given, edid)
+    drawing = refresh_drawing(edid, mode)
+    listed_modes = modes(edid, mode)
     return Answer(
-        headline=_headline(found, mode),
-        figures=_figures(found, mode),
-        working=_working(pasted, found),
-        tables=(facts(found), *([listed_modes] if listed_modes else []), blocks(found)),
-        steps=settings(found, mode),
+        headline=_headline(edid, mode),
+        figures=_figures(edid, mode),
+        working=_working(pasted, edid),
+        tables=(facts(edid), *([listed_modes] if listed_modes else []), blocks(edid)),
+        steps=settings(edid, mode),
         steps_title="Which settings to choose, in order",
         drawings=(drawing,) if drawing else (),
-        notes=_notes(pasted, found, mode),
-        cautions=_cautions(found),
+        notes=_notes(pasted, edid, mode),
+        cautions=_cautions(edid),
         sources=SOURCES,
     )
 
@@ -76,8 +76,8 @@ def _headline(edid: Declaration, mode: ModeInUse | None) -> str:
         return f"This declaration is from an analogue input: it prefers {name}, and range and bits do not apply."
     if mode is None:
         depth = f"takes {edid.depth} bits a channel" if edid.depth else "does not say how many bits it takes"
-        told = "says nothing on choosing the RGB range" if edid.rgb_range_selectable is None else chosen
-        return f"The display names no preferred mode, {depth} and {told}."
+        range_words = "says nothing on choosing the RGB range" if edid.rgb_range_selectable is None else chosen
+        return f"The display names no preferred mode, {depth} and {range_words}."
     kind = {TELEVISION_KIND: "a television format", UNTOLD: ""}.get(mode.kind, "a computer format")
     if mode.typed:
         counts = f"counts as {kind}" if kind else "may be a television or a computer format"
@@ -86,8 +86,8 @@ def _headline(edid: Declaration, mode: ModeInUse | None) -> str:
     if edid.depth:
         return f"{prefers}, takes {edid.depth} bits and {chosen}."
     without = {True: "leaves the range to the card", None: "says nothing on the range"}
-    told = without.get(edid.rgb_range_selectable, chosen)
-    return f"{prefers}, {told} and does not say how many bits."
+    range_words = without.get(edid.rgb_range_selectable, chosen)
+    return f"{prefers}, {range_words} and does not say how many bits."
 
 
 def _yes_no(key: str, label: str, there: bool | None, main: bool = False) -> Figure:
@@ -158,7 +158,7 @@ def _figures(edid: Declaration, mode: ModeInUse | None) -> tuple[Figure, ...]:
     return tuple(figures)
 
 
-def _working(pasted: Found, edid: Declaration) -> tuple[Working, ...]:
+def _working(pasted: Pasted, edid: Declaration) -> tuple[Working, ...]:
     lines = [Working("What was pasted", "", f"{len(pasted.data)} bytes, as {pasted.written}", "")]
     mode = edid.preferred
     if mode and mode.clock_khz:
@@ -174,7 +174,7 @@ def _working(pasted: Found, edid: Declaration) -> tuple[Working, ...]:
     return tuple(lines)
 
 
-def _notes(pasted: Found, edid: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
+def _notes(pasted: Pasted, edid: Declaration, mode: ModeInUse | None) -> tuple[Note, ...]:
     notes = []
     if mode and edid.digital:
         kind = {
@@ -333,19 +333,19 @@ def _cautions(edid: Declaration) -> tuple[Caution, ...]:
     return tuple(cautions)
 
 
-def _pasted_again(found: Found) -> str:
+def _pasted_again(pasted: Pasted) -> str:
     """The declaration written in the one way that reads back the same: sixteen bytes a line, which fits a phone."""
-    lines = [found.data[i : i + 16].hex() for i in range(0, len(found.data), 16)]
+    lines = [pasted.data[i : i + 16].hex() for i in range(0, len(pasted.data), 16)]
     return "\n".join(lines)
 
 
 def _worked_for(given: Values) -> str:
-    found = read_declaration(given["declaration"].data)
-    mode = mode_in_use(given, found)
-    said = "the declaration that was pasted"
+    edid = read_declaration(given["declaration"].data)
+    mode = mode_in_use(given, edid)
+    phrase = "the declaration that was pasted"
     if mode is None:
-        return said
-    return f"{said}, {'for' if mode.typed else 'which prefers'} {mode.say()}"
+        return phrase
+    return f"{phrase}, {'for' if mode.typed else 'which prefers'} {mode.say()}"
 
 
 _PROPERTIES = "In your system's display settings; the answer page says where to find what a display declares."

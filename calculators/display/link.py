@@ -93,19 +93,19 @@ def compute(given: Values) -> Answer:
     wish = _wish(given, link(given["link"]))
     made = wish.mode()
     refuse_too_slow(made)
-    found = wish.fit()
-    tried = [] if found.word == YES else offers(wish, given["use"])
+    outcome = wish.fit()
+    tried = [] if outcome.word == YES else offers(wish, given["use"])
     best = best_offer(tried)
     every = every_link(wish)
-    tables = (_give_up_table(tried, best, found),) if tried else ()
+    tables = (_give_up_table(tried, best, outcome),) if tried else ()
     return Answer(
-        headline=_headline(wish, found),
-        verdict=Verdict(found.word, found.reason, _says(found)),
-        figures=_figures(wish, made, found, best),
-        working=_working(wish, made, found),
+        headline=_headline(wish, outcome),
+        verdict=Verdict(outcome.word, outcome.reason, _says(outcome)),
+        figures=_figures(wish, made, outcome, best),
+        working=_working(wish, made, outcome),
         tables=(*tables, all_links(wish, every, wish.link.key)),
         drawings=(_drawing(wish, every),),
-        notes=_notes(wish, made, found, tried, best, given["use"]),
+        notes=_notes(wish, made, outcome, tried, best, given["use"]),
         cautions=(CAUTION,),
         sources=SOURCES,
     )
@@ -275,9 +275,9 @@ def _payload_line(wish: Wish, fit: Fit) -> Working:
 def _give_up_table(tried: list[Offer], best: Offer | None, fit: Fit) -> Table:
     rows = []
     for rank, offer in enumerate(tried, 1):
-        rate = offer.found.compressed if offer.found.squeezed or offer.key == "compression" else None
-        needs = gigabits(rate or offer.found.needed)
-        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.found.word], offer.costs))
+        rate = offer.fit.compressed if offer.fit.squeezed or offer.key == "compression" else None
+        needs = gigabits(rate or offer.fit.needed)
+        rows.append((f"{rank}. {offer.name}: {offer.becomes}", needs, VERDICT_WORDS[offer.fit.word], offer.costs))
     return Table(
         title="What to give up, least painful first" if fit.word == NO else "What would make it certain",
         columns=(Column("Give up"), Column("Then needs", True), Column("Fits"), Column("What the eye loses")),
@@ -289,8 +289,8 @@ def _give_up_table(tried: list[Offer], best: Offer | None, fit: Fit) -> Table:
 
 def _drawing(wish: Wish, every: Every) -> Drawing:
     """A bar for what each link carries, with a line across each family at what the mode needs there."""
-    own = next(found for entry, found in every if entry.key == wish.link.key)
-    most = max(found.needed.value for _, found in every)
+    own = next(outcome for entry, outcome in every if entry.key == wish.link.key)
+    most = max(outcome.needed.value for _, outcome in every)
     full = max(most * 1.5, own.payload.value * 1.05)
     row, head = 36.0, 44.0
     notes = wrap("Bar: what a link carries. Dashed line: what the mode needs there. A bar that reaches past the line "
@@ -299,14 +299,14 @@ def _drawing(wish: Wish, every: Every) -> Drawing:
     sketch = Sketch("Needed against carried, link by link", f"For {asked(wish)}. {_described(every)}", height)
     y = 0.0
     for family, title in FAMILIES:
-        members = [(entry, found) for entry, found in every if entry.family == family]
+        members = [(entry, outcome) for entry, outcome in every if entry.family == family]
         needed = members[0][1].needed
         end = 2 + (WIDTH - 4) * min(needed.value / full, 1)
         sketch.text(2, y + 16, title, bold=True)
         sketch.text(WIDTH - 2, y + 16, f"needs {gigabits(needed)}", anchor="end", size=SMALL, ink="mark")
         y += head - 12
-        for entry, found in members:
-            _row(sketch, entry, found, y, full, own=entry.key == wish.link.key)
+        for entry, outcome in members:
+            _row(sketch, entry, outcome, y, full, own=entry.key == wish.link.key)
             sketch.line(
                 end, y + 14, end, y + 31, ink="mark", width=1.5, dash="4 3"
             )  # at the bar, not through its words
@@ -319,9 +319,9 @@ def _drawing(wish: Wish, every: Every) -> Drawing:
     def for_card(width: float, height: float, size: float) -> Drawing | None:
         """The family of the link in question alone: a picture has no room for all."""
         rows = [
-            Bar(_short(entry), min(found.payload.value, full),
-                f"{gigabits(found.payload)}: {VERDICT_WORDS[found.word]}", entry.key == wish.link.key)
-            for entry, found in every if entry.family == wish.link.family
+            Bar(_short(entry), min(outcome.payload.value, full),
+                f"{gigabits(outcome.payload)}: {VERDICT_WORDS[outcome.word]}", entry.key == wish.link.key)
+            for entry, outcome in every if entry.family == wish.link.family
         ]  # fmt: skip
         place = next(i for i, row in enumerate(rows) if row.mark)
         begin = max(min(place - 3, len(rows) - _MOST_BARS), 0)
@@ -342,7 +342,7 @@ def _described(every: Every) -> str:
     """The drawing in words: which links are enough, which may be, which are not."""
     parts = []
     for word, title in ((YES, "Enough"), (DEPENDS, "It depends"), (NO, "Not enough")):
-        members = [entry.name.replace(",", " of") for entry, found in every if found.word == word]
+        members = [entry.name.replace(",", " of") for entry, outcome in every if outcome.word == word]
         if members:
             parts.append(f"{title}: {listed(members)}.")
     return " ".join(parts)
@@ -471,7 +471,7 @@ def _advice(wish: Wish, fit: Fit, best: Offer | None, use: str) -> Note:
     if fit.kind == "format":
         return Note("Set it back", "Choose RGB with 8 bits: DVI has nothing else. Or use another socket.")
     if best:
-        may = "" if best.found.word == YES else " That may do: see its line."
+        may = "" if best.fit.word == YES else " That may do: see its line."
         costs = best.costs
         if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
             costs = f"That costs {costs[:1].lower()}{costs[1:]}"
@@ -500,8 +500,8 @@ def _advice(wish: Wish, fit: Fit, best: Offer | None, use: str) -> Note:
 def _worked_for(given: Values) -> str:
     wish = _wish(given, link("dp-hbr3" if given["link"] in OPEN else given["link"]))
     over = OPEN_WORDS[given["link"]] if given["link"] in OPEN else wish.link.say(wish.lanes)
-    told = "" if wish.blanking == USUAL and wish.h_total is None else ", its blanking told"
-    return f"{asked(wish)} over {over}{told}"
+    blanking = "" if wish.blanking == USUAL and wish.h_total is None else ", its blanking told"
+    return f"{asked(wish)} over {over}{blanking}"
 
 
 def _inputs() -> tuple[Input, ...]:

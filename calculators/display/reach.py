@@ -78,11 +78,11 @@ def _cautions(length: float) -> tuple[Caution, ...]:
     return own, bend
 
 
-def _any_rate(said: str, length: float) -> Answer:
+def _any_rate(choice: str, length: float) -> Answer:
     """Where the rate is not known: to which rate each kind of cable is counted on for this length."""
     metres = f"{number(length, 1)} m"
     within = [
-        one for one in LINKS if not one.key.startswith(("usb-c", "dvi")) and one.key.startswith(_OPEN_KINDS[said])
+        one for one in LINKS if not one.key.startswith(("usb-c", "dvi")) and one.key.startswith(_OPEN_KINDS[choice])
     ]
     rows, passive = [], []
     for kind in KINDS:
@@ -142,8 +142,8 @@ def _any_verdict(within: list[Link], metres: str, length: float, passive: list[s
 
 def _reaches(one: Link, kind: str, length: float) -> bool:
     """Whether some cable of this kind may go so far at a rate."""
-    found = getattr(reach(one.key), kind)
-    return found is not None and length <= found.high_m
+    lengths = getattr(reach(one.key), kind)
+    return lengths is not None and length <= lengths.high_m
 
 
 _OPEN_KINDS = {UNSURE: ("dp-", "hdmi-"), HDMI_NO_SPEED: ("hdmi-",), DISPLAYPORT_NO_SPEED: ("dp-",)}
@@ -189,9 +189,9 @@ def _verdict(one: Link, length: float, may: str, sure: str) -> Verdict:
 
 
 def _span(one: Link, kind: str) -> Span:
-    found = getattr(reach(one.key), kind)
-    assert isinstance(found, Span)  # only asked for kinds that kinds_for named
-    return found
+    lengths = getattr(reach(one.key), kind)
+    assert isinstance(lengths, Span)  # only asked for kinds that kinds_for named
+    return lengths
 
 
 def _spans(one: Link) -> list[tuple[str, Span]]:
@@ -240,8 +240,8 @@ def _rates(one: Link | None) -> Table:
 
 
 def _cell(one: Link, kind: str) -> str:
-    found = getattr(reach(one.key), kind)
-    return span(found.low_m, found.high_m, "", 1) if found else "–"
+    lengths = getattr(reach(one.key), kind)
+    return span(lengths.low_m, lengths.high_m, "", 1) if lengths else "–"
 
 
 def _drawing(one: Link, length: float) -> Drawing:

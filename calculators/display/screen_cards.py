@@ -21,10 +21,10 @@ from calculators.desk.screen_drawings import (
 def timing(given: Values, answer: Answer) -> Card:
     """The picture inside all that is sent, to scale."""
     figures = Figures(answer)
-    found = figures.numbers("h_total", "v_total", "pixel_clock_mhz")
-    if not found:
+    values = figures.numbers("h_total", "v_total", "pixel_clock_mhz")
+    if not values:
         return Card()
-    across, down, clock = found
+    across, down, clock = values
     wide, high = float(given["width"]), float(given["height"])
     drawing = screen_rectangles(
         (across, down, f"sent: {number(across, 0)} × {number(down, 0)}"),
@@ -36,10 +36,10 @@ def timing(given: Values, answer: Answer) -> Card:
 def link(given: Values, answer: Answer) -> Card:
     """What the picture needs against what the link carries, to one scale."""
     figures = Figures(answer)
-    found = figures.numbers("needed_gb_s", "payload_gb_s")
-    if not found:
+    values = figures.numbers("needed_gb_s", "payload_gb_s")
+    if not values:
         return Card()
-    needed, carried = found
+    needed, carried = values
     squeezed = figures.number("compressed_gb_s")
     rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", True)]
     if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:

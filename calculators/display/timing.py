@@ -142,7 +142,7 @@ def _frame(made: Mode, share: float) -> Drawing:
     sketch.rect(80, high + 15, 12, 12, fill="fill-4", line="ink")
     sketch.text(98, high + 25, "blanking: time without picture", size=SMALL)
     sketch.text(2, high + 43, f"Whole frame {made.h_total} × {made.v_total}", size=SMALL, ink="soft")
-    said = sketch.description
+    description = sketch.description
 
     def for_card(width: float, height: float, size: float) -> Drawing:
         """The frame with its key beside it, or below where the picture is upright."""
@@ -155,7 +155,7 @@ def _frame(made: Mode, share: float) -> Drawing:
         beside = width - key - size > width * 0.45
         wide, tall = (width - key - size, height) if beside else (width, height - size * 4.2)
         scale = min(wide / made.h_total, tall / made.v_total)
-        card = Sketch("One frame with its blanking", said, height, width)
+        card = Sketch("One frame with its blanking", description, height, width)
         card.rect(2, 2, made.h_total * scale - 4, made.v_total * scale - 4, fill="fill-4", line="ink", line_width=4)
         card.rect(2, 2, made.width * scale, made.height * scale, fill="fill-2", line="paper", line_width=4)
         x, y = (made.h_total * scale + size, 0.0) if beside else (0.0, made.v_total * scale + size * 0.4)

@@ -65,8 +65,8 @@ PRACTICE = Source("Order of the steps and their times", "", COMMON_PRACTICE)
 def compute(given: Values) -> Answer:
     """Diagnosis and plan for one machine."""
     s = situation(given)
-    found = diagnose(s)
-    parts = choose(s, found.depth)
+    diagnosis = diagnose(s)
+    parts = choose(s, diagnosis.depth)
     steps = worded(parts, _words(s), ON_WINDOWS if s.windows else ON_LINUX)
     first_plan = [step for step in steps if step.group not in {p.heading for p in parts if p.deeper}]
     low, high = minutes(first_plan)
@@ -76,21 +76,21 @@ def compute(given: Values) -> Answer:
         figure("restarts", "Restarts in it", restarts(first_plan), main=True),
         figure("minutes_low", "At least", low, "min", 0),
         figure("minutes_high", "At most", high, "min", 0, main=True),
-        Figure("depth", "How deep it goes", found.depth, "", DEPTH_WORDS[found.depth]),
+        Figure("depth", "How deep it goes", diagnosis.depth, "", DEPTH_WORDS[diagnosis.depth]),
         figure("tries", "Short steps to try first", sum(step.group == FIRST for step in steps)),
         figure("steps_in_all", "Steps with all that is left if it does not work", len(steps)),
     )
     return Answer(
-        headline=f"{found.lead}: {counts}." if found.depth else f"{found.lead}.",
-        verdict=Verdict(found.verdict, found.reason, found.says),
+        headline=f"{diagnosis.lead}: {counts}." if diagnosis.depth else f"{diagnosis.lead}.",
+        verdict=Verdict(diagnosis.verdict, diagnosis.reason, diagnosis.says),
         figures=figures,
-        tables=(_plans(parts, steps, found.depth),) if found.depth else (),
-        drawings=(_ladder(parts, steps, found.depth),) if found.depth else (),
+        tables=(_plans(parts, steps, diagnosis.depth),) if diagnosis.depth else (),
+        drawings=(_ladder(parts, steps, diagnosis.depth),) if diagnosis.depth else (),
         steps=steps,
         steps_title="The plan, with a way back at every step: tick off as you go"
-        if found.depth
+        if diagnosis.depth
         else "What you can do: tick off as you go",
-        notes=(*found.notes, *_notes(s, found.depth, steps)),
+        notes=(*diagnosis.notes, *_notes(s, diagnosis.depth, steps)),
         cautions=_cautions(s, steps),
         sources=(*(WINDOWS_SOURCES if s.windows else LINUX_SOURCES), PRACTICE),
     )

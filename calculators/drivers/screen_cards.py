@@ -14,11 +14,11 @@ _RUNGS = ("try the short steps", "install over what is there", "remove, then ins
 def reset(given: Values, answer: Answer) -> Card:
     """How deep the plan goes, and how long it takes."""
     figures = Figures(answer)
-    found = figures.numbers("steps", "restarts", "minutes_low", "minutes_high")
+    values = figures.numbers("steps", "restarts", "minutes_low", "minutes_high")
     depth = figures.text("depth").partition(":")[0]
-    if not found or not depth.isdigit():
+    if not values or not depth.isdigit():
         return Card()
-    steps, restarts, least, most = (int(value) for value in found)
+    steps, restarts, least, most = (int(value) for value in values)
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
     line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
@@ -105,8 +105,8 @@ def which(given: Values, answer: Answer) -> Card:
     own = int(count - (basic or 0) - untold)
     nodes = []
     if own:
-        said = "on drivers of their own" if own > 1 else "on a driver of its own"
-        nodes.append(("display", plural(own, "adapter"), said))
+        driver_words = "on drivers of their own" if own > 1 else "on a driver of its own"
+        nodes.append(("display", plural(own, "adapter"), driver_words))
     if untold:
         nodes.append(("display", plural(int(untold), "adapter"), "driver not told"))
     if basic:

@@ -22,7 +22,7 @@ from calculators.desk.answer import (
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import PrivateText, Values
 from calculators.desk.numbers import listed, plural
-from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS, Adapter, Listing, Package
 from calculators.drivers.listings.examples import (
     LINUX_PLAIN,
     LINUX_TWO,
@@ -48,7 +48,7 @@ SOURCES = (
 )
 
 
-def read_said(text: str) -> Said:
+def read_list(text: str) -> Listing:
     """
     What a system said of its display adapters.
 
@@ -65,7 +65,7 @@ def read_said(text: str) -> Said:
         As read_windows and read_linux.
 
     Example:
-        >>> read_said("01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]").system
+        >>> read_list("01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]").system
         'linux'
     """
     lines = dedent(text.replace("\ufeff", "")).splitlines()
@@ -76,49 +76,49 @@ def read_said(text: str) -> Said:
     windows, linux = read_windows(lines), read_linux(lines)
     if windows is not None and linux is not None:
         raise ValueError("it holds the lists of two systems at once; paste one of them")
-    said = windows if windows is not None else linux
-    if said is None:
+    listing = windows if windows is not None else linux
+    if listing is None:
         if without_numbers(lines):
             raise ValueError("the list has no numbers in brackets; make it again with lspci -nnk")
         raise ValueError("no display adapter and no driver package can be told apart in it")
-    if said.adapters == () and not said.packages and said.loaded is None and not said.gone:
+    if listing.adapters == () and not listing.packages and listing.loaded is None and not listing.gone:
         raise ValueError("there is a list of devices in it, but none of them is a display adapter")
-    return said
+    return listing
 
 
-def _kept_back(listing: Said) -> str:
+def _kept_back(listing: Listing) -> str:
     """The text for a link or a card: empty, since what was pasted is never shown again."""
     return ""
 
 
 def compute(given: Values) -> Answer:
     """The adapters, what they run on, and what is left over."""
-    said: Said = given["said"]
-    left = left_over(said)
+    listing: Listing = given["said"]
+    left = left_over(listing)
     figures: list[Figure] = []
-    if said.adapters is not None:
-        on_basic = sum(a.basic for a in said.adapters)
-        figures.append(figure("adapters", "Display adapters", len(said.adapters), main=True))
+    if listing.adapters is not None:
+        on_basic = sum(a.basic for a in listing.adapters)
+        figures.append(figure("adapters", "Display adapters", len(listing.adapters), main=True))
         figures.append(figure("on_basic_driver", "On the basic driver, or on none", on_basic, main=True))
-        if untold := sum(not a.told for a in said.adapters):
+        if untold := sum(not a.driver_known for a in listing.adapters):
             figures.append(figure("not_told", "Driver not told", untold, main=True))
     if left is not None:
         figures.append(figure("left_over", "Left over", len(left), main=True))
-    if said.packages is not None:
-        figures.append(figure("packages", "Display packages in the store", len(said.packages)))
-    verdict = _verdict(said)
+    if listing.packages is not None:
+        figures.append(figure("packages", "Display packages in the store", len(listing.packages)))
+    verdict = _verdict(listing)
     return Answer(
-        headline=_headline(said, left),
+        headline=_headline(listing, left),
         verdict=verdict,
         figures=tuple(figures),
-        tables=tuple(_tables(said, left)),
-        notes=tuple(_notes(said, left)),
+        tables=tuple(_tables(listing, left)),
+        notes=tuple(_notes(listing, left)),
         cautions=tuple(_cautions(left)),
         sources=SOURCES,
     )
 
 
-def left_over(listing: Said) -> tuple[str, ...] | None:
+def left_over(listing: Listing) -> tuple[str, ...] | None:
     """
     The packages in the store, or the loaded modules, that no adapter uses.
 
@@ -133,10 +133,10 @@ def left_over(listing: Said) -> tuple[str, ...] | None:
         Arithmetic: what is there, less what is in use.
 
     Example:
-        >>> left_over(Said("windows", (), (Package("oem3.inf", "a.inf", "", "1.0"),)))
+        >>> left_over(Listing("windows", (), (Package("oem3.inf", "a.inf", "", "1.0"),)))
         ('oem3.inf',)
     """
-    if listing.adapters is None or not all(a.told for a in listing.adapters):
+    if listing.adapters is None or not all(a.driver_known for a in listing.adapters):
         return None  # of an adapter whose driver is not told, any package may be the one in use
     used = {_same(a.driver) for a in listing.adapters}
     if listing.packages is not None:
@@ -153,7 +153,7 @@ def _same(module: str) -> str:
     return module if module.endswith(".inf") else module.replace("-", "_")
 
 
-def _headline(listing: Said, left: tuple[str, ...] | None) -> str:
+def _headline(listing: Listing, left: tuple[str, ...] | None) -> str:
     if listing.adapters is None:
         if listing.packages is not None:
             return (
@@ -183,10 +183,10 @@ def _headline(listing: Said, left: tuple[str, ...] | None) -> str:
     return f"{runs}, and {rest} left over."
 
 
-def _not_told(listing: Said) -> str:
+def _not_told(listing: Listing) -> str:
     """The headline where what was pasted does not name the driver of each adapter; else ''."""
     adapters = listing.adapters or ()
-    untold = sum(not a.told for a in adapters)
+    untold = sum(not a.driver_known for a in adapters)
     if not untold:
         return ""
     if len(adapters) == 1:
@@ -213,14 +213,14 @@ def _have(count: int) -> str:
     return "has" if count == 1 else "have"
 
 
-def _verdict(listing: Said) -> Verdict:
+def _verdict(listing: Listing) -> Verdict:
     if listing.adapters is None:
         return Verdict(DEPENDS, "Only the list of devices says which driver is in use.", "Not told.")
     if any(a.basic for a in listing.adapters):
         return Verdict(
             NO, "At least one adapter runs on the system's basic fallback, slow and coarse.", "The basic one."
         )
-    if any(not a.told for a in listing.adapters):
+    if any(not a.driver_known for a in listing.adapters):
         return Verdict(DEPENDS, "The list leaves the driver out; one more command tells it.", "Not told.")
     if any(a.state == STOPPED for a in listing.adapters):
         return Verdict(
@@ -242,7 +242,7 @@ def _verdict(listing: Said) -> Verdict:
 STATE_WORDS = {WORKS: "runs", STOPPED: "does not run", LENT: "kept for a virtual machine", UNTOLD: "not told"}
 
 
-def _tables(listing: Said, left: tuple[str, ...] | None) -> list[Table]:
+def _tables(listing: Listing, left: tuple[str, ...] | None) -> list[Table]:
     tables = []
     stored = {p.name: p for p in listing.packages or ()}
     if listing.adapters:
@@ -291,14 +291,14 @@ def _numbers(adapter: Adapter) -> str:
 
 
 def _driver(adapter: Adapter, system: str) -> str:
-    if not adapter.told:
+    if not adapter.driver_known:
         return "not told"
     if not adapter.driver:
         return "none: basic fallback" if system == "linux" else "none"
     return f"{adapter.driver}, basic" if adapter.basic else adapter.driver
 
 
-def _versions(listing: Said) -> str:
+def _versions(listing: Listing) -> str:
     """The line below the table of adapters: how to find a version that what was pasted does not hold."""
     if listing.system == "linux":
         return "The version of a module: modinfo and its name; of one that comes with the kernel: uname -r."
@@ -313,7 +313,7 @@ def _use(package: Package, used: set[str], devices_known: bool) -> str:
     return "in use" if package.name in used else "left over"
 
 
-def _notes(listing: Said, left: tuple[str, ...] | None) -> list[Note]:
+def _notes(listing: Listing, left: tuple[str, ...] | None) -> list[Note]:
     notes = []
     basic = [i for i, a in enumerate(listing.adapters or (), 1) if a.basic]
     if basic:
@@ -346,7 +346,7 @@ def _notes(listing: Said, left: tuple[str, ...] | None) -> list[Note]:
             "each other's way; the plan for a clean start looks into that."
         )
         notes.append(Note("What is left over", left_words))
-    if any(not a.told for a in listing.adapters or ()):
+    if any(not a.driver_known for a in listing.adapters or ()):
         notes.append(
             Note(
                 "What is not told",
@@ -421,7 +421,7 @@ calculator = Calculator(
             note="It stays in this page, on this device",
             example="01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]",
             shape="the output of pnputil, or of lspci -nnk and lsmod",
-            parse=read_said,
+            parse=read_list,
             canonical=_kept_back,
         ),
     ),

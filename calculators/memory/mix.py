@@ -190,14 +190,14 @@ def _refusal(have: Kit, add: Kit, slot_count: int, total: int, board: Board, aga
 def _refused(against: list[_Obstacle]) -> str:
     """The reasons as one sentence: a single one in full, else as many of them in few words as the limit allows."""
     if len(against) == 1:
-        said = against[0].clause
+        reason = against[0].clause
     else:
         few = [each.few for each in against]
-        said = listed(few)
-        while len(said.split()) > MOST_WORDS:
+        reason = listed(few)
+        while len(reason.split()) > MOST_WORDS:
             few.pop()
-            said = f"{', '.join(few)} and more"
-    return f"{said[:1].upper()}{said[1:]}."
+            reason = f"{', '.join(few)} and more"
+    return f"{reason[:1].upper()}{reason[1:]}."
 
 
 _STEPS_TITLE = {

@@ -244,8 +244,8 @@ def _drawing(
 
 def _exact_rate(typed: float, frames: Range | None) -> tuple[Note, ...]:
     """That 29.97 means 30 × 1000/1001, where frames are held and it does."""
-    said = exact_rates_note(typed)
-    return (Note("Exact rates", said),) if frames is not None and said else ()
+    note = exact_rates_note(typed)
+    return (Note("Exact rates", note),) if frames is not None and note else ()
 
 
 def _notes(suggested: int | None, floor: int | None, generation: str) -> tuple[Note, ...]:

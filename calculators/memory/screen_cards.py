@@ -13,10 +13,10 @@ from calculators.memory.timings.data_rates import clocks_ns
 def rate(given: Values, answer: Answer) -> Card:
     """The wait for the first data beside two common kits, and how it is worked out."""
     figures = Figures(answer)
-    found = figures.numbers("latency_ns", "clock_mhz")
-    if not found:
+    values = figures.numbers("latency_ns", "clock_mhz")
+    if not values:
         return Card()
-    latency, clock = found
+    latency, clock = values
     cas = number(float(given["cas"]), 0)
     own = f"yours: {figures.text('rate_label')}, CAS {cas}"
     common = [(f"{name}-{speed}, CAS {clocks}", clocks_ns(clocks, speed)) for name, speed, clocks in _COMMON]
@@ -58,11 +58,11 @@ _WAYS = (("add", "Add a kit"), ("same", "The same again"), ("replace", "One new 
 def ways(given: Values, answer: Answer) -> Card:
     """What a gigabyte more costs by each way that fits."""
     figures = Figures(answer)
-    found = [
+    by_way = [
         (label, figures.number(f"{key}_cost_per_gb_gained"), figures.text(f"{key}_cost_per_gb_gained"))
         for key, label in _WAYS
     ]
-    priced = [(label, value, text) for label, value, text in found if value is not None]
+    priced = [(label, value, text) for label, value, text in by_way if value is not None]
     if not priced:
         return Card(line="none of the ways fits these slots")
     best = min(priced, key=lambda way: way[1])
@@ -91,10 +91,10 @@ def _grown(given: Values, answer: Answer, way: str) -> ScreenDrawing | None:
 def check(given: Values, answer: Answer) -> Card:
     """The hours to plan, on a day's scale."""
     figures = Figures(answer)
-    found = figures.numbers("hours_low", "hours_high")
-    if not found:
+    values = figures.numbers("hours_low", "hours_high")
+    if not values:
         return Card()
-    low, high = found
+    low, high = values
     least, most = (f"{number(v, 1 if v < 10 else 0)} h" if v >= 1 else f"{number(v * 60, 0)} min" for v in (low, high))
     if high < 1:
         hero = f"{number(low * 60, 0)} to {number(high * 60, 0)} minutes"
@@ -117,10 +117,10 @@ def check(given: Values, answer: Answer) -> Card:
 def need(given: Values, answer: Answer) -> Card:
     """What runs at once, against what is there."""
     figures = Figures(answer)
-    found = figures.numbers("low_gb", "high_gb")
-    if not found:
+    values = figures.numbers("low_gb", "high_gb")
+    if not values:
         return Card()
-    low, high = found
+    low, high = values
     have = given.get("have_gb")
     full = max(high, float(have or 0), figures.number("suggested_gb") or 0)
     pins = [Pin(float(have), f"you have {number(float(have), 0)} GB")] if have is not None else []

@@ -252,19 +252,19 @@ def _drawings(ways: tuple[Way, ...], have: Kit, currency: str) -> tuple[Drawing,
 
 
 def _notes(have: Kit, ways: tuple[Way, ...]) -> tuple[Note, ...]:
-    said = {
+    names = {
         "module": next(o.label for o in MODULES if o.value == have.module),
         "form": next(o.label for o in FORMS if o.value == have.form),
         "ecc": next(o.label for o in ECC if o.value == have.ecc),
     }
     ecc = {"yes": "with error correction", "no": "without error correction"}.get(
-        said["ecc"], "with error correction or without, as yours"
+        names["ecc"], "with error correction or without, as yours"
     )
     notes = [
         Note(
             "What to look for if you add",
             f"{rate_label(have.generation, have.rate)}, {write_timings(have.timings)} at {number(have.volts, 4)} V, "
-            f"{said['module']}, {said['form']}, {ecc}. The nearer the new kit is to that, the less there is to set.",
+            f"{names['module']}, {names['form']}, {ecc}. The nearer the new kit is to that, the less there is to set.",
         ),
         Note(
             "Why the same kit again is not the same",

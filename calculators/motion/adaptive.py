@@ -66,10 +66,10 @@ class _Case:
             self.times = repeats(self.frames, self.low, self.high)
             self.kind = GAP if self.times is None else REPEATED
             self.refresh = None if self.times is None else self.frames.times(self.times)
-        self.said = number(given["frames"], 3)
+        self.frames_text = number(given["frames"], 3)
         self.cap = self.high.by(_CAP)
         self.room = self.low.fits(self.cap)  # else a cap below the top lies below the bottom, too
-        self.range_said = f"{number(given['low'], 3)} to {number(given['high'], 3)} Hz"
+        self.range_text = f"{number(given['low'], 3)} to {number(given['high'], 3)} Hz"
 
 
 def compute(given: Values) -> Answer:
@@ -97,19 +97,19 @@ def compute(given: Values) -> Answer:
 
 
 def _headline(case: _Case) -> str:
-    one = case.said == "1"
-    frames, lie = ("1 frame a second", "lies") if one else (f"{case.said} frames a second", "lie")
+    one = case.frames_text == "1"
+    frames, lie = ("1 frame a second", "lies") if one else (f"{case.frames_text} frames a second", "lie")
     if case.kind == IN:
-        return f"{frames} {lie} in the range of {case.range_said}: each is shown as it comes, at {case.said} Hz."
+        return f"{frames} {lie} in the range of {case.range_text}: each is shown as it comes, at {case.frames_text} Hz."
     if case.refresh is None:
         fall = "falls" if one else "fall"
-        between = case.range_said.replace(" to ", " and ")
+        between = case.range_text.replace(" to ", " and ")
         return f"{frames} {fall} into a gap: no whole multiple lies between {between}."
     refresh = number(case.refresh.value)
     if case.kind == ABOVE:
-        return f"{frames} {lie} above the range of {case.range_said}: it stays at {refresh} Hz, and tears or waits."
+        return f"{frames} {lie} above the range of {case.range_text}: it stays at {refresh} Hz, and tears or waits."
     shown = times_said(case.times or 1)
-    return f"{frames} {lie} below the range of {case.range_said}: each can be shown {shown}, at {refresh} Hz."
+    return f"{frames} {lie} below the range of {case.range_text}: each can be shown {shown}, at {refresh} Hz."
 
 
 def _verdict(case: _Case) -> Verdict:
@@ -178,7 +178,7 @@ def _drawing(case: _Case) -> Drawing:
     )  # fmt: skip
     more = "Further gaps lie lower. " if len(parts) > 6 else ""
     return range_band(
-        parts, case.frames.value, f"A band of frame rates a second: {description}. {more}Yours: {case.said}."
+        parts, case.frames.value, f"A band of frame rates a second: {description}. {more}Yours: {case.frames_text}."
     )  # fmt: skip
 
 

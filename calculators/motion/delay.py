@@ -108,11 +108,11 @@ class _Cases:
     def largest(self) -> str:
         """The key of the part that is the largest, by the middle of its range; the first of those alike."""
         middle = dict(zip(_KEYS, self.middle().parts(), strict=True))
-        found = _KEYS[0]
+        largest = _KEYS[0]
         for key in _KEYS:
-            if middle[found].below(middle[key]):
-                found = key
-        return found
+            if middle[largest].below(middle[key]):
+                largest = key
+        return largest
 
 
 def _ends(values: Iterable[Ratio]) -> _Ends:
@@ -178,12 +178,12 @@ def _working(cases: _Cases, given: Values) -> tuple[Working, ...]:
         ("display", "as given", given.say("display_ms")),
         ("response", "as given", given.say("response_ms")),
     ]  # fmt: skip
-    told = [
+    parts_shown = [
         Working(_NAMES[key][0].upper() + _NAMES[key][1:], formula, numbers, say_spread(*parts[key], "ms", 3))
         for key, formula, numbers in lines
     ]
     return (
-        *told,
+        *parts_shown,
         Working("All of it", "the sum of the parts", "", say_spread(*cases.total, "ms", 2)),
         Working("At the least and at the most", "the sum − and + (asked + frame + refresh waits)",
                 "", f"{say_spread(*cases.least, 'ms', 2)}; {say_spread(*cases.most, 'ms', 2)}"),

@@ -82,35 +82,35 @@ def compute(given: Values) -> Answer:
     """One film on one display, worked out."""
     content, rate = exact_rate(float(given["content"])), exact_rate(given["rate"])
     times = _repeats(given, content)
-    found = cadence(content, rate)
+    frame_cadence = cadence(content, rate)
     rates, said_where = _listed(given)
     judged = sorted(
         ((each, cadence(content, each.exact)) for each in rates),
         key=lambda pair: rank(pair[0], pair[1], own=_is_set(given, pair[0])),
     )
     return Answer(
-        headline=_headline(given, found, times),
-        verdict=_verdict(given, content, found, times),
-        figures=_figures(given, content, found, times, judged, said_where),
-        working=_working(given, content, found, times),
+        headline=_headline(given, frame_cadence, times),
+        verdict=_verdict(given, content, frame_cadence, times),
+        figures=_figures(given, content, frame_cadence, times, judged, said_where),
+        working=_working(given, content, frame_cadence, times),
         tables=(_table(given, judged, said_where),),
-        drawings=(_drawing(given, content, found, times),),
+        drawings=(_drawing(given, content, frame_cadence, times),),
         notes=(
             *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
-            *_notes(given, content, found, times, judged, said_where),
+            *_notes(given, content, frame_cadence, times, judged, said_where),
         ),
         cautions=(FLASHING,) if given["adaptive"] == "yes" else (),
         sources=SOURCES,
     )
 
 
-def _verdict(given: Values, content: Ratio, found: Cadence, times: int | None) -> Verdict:
+def _verdict(given: Values, content: Ratio, frame_cadence: Cadence, times: int | None) -> Verdict:
     if times is not None:
         return Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike.", "Evenly.")
     typed = listed(given["rate"])
     if typed.cut_from is not None:
-        return verdict_cut_short(found, cadence(content, typed.exact), typed)
-    return verdict(found)
+        return verdict_cut_short(frame_cadence, cadence(content, typed.exact), typed)
+    return verdict(frame_cadence)
 
 
 def _is_set(given: Values, each: Listed) -> bool:
@@ -151,9 +151,9 @@ def _listed(given: Values) -> tuple[list[Listed], str]:
     typed = list(given.get("rates") or ())
     where = "Of the rates you gave" if typed else ""
     if given.get("declaration") is not None:
-        size, found = _declared(given["declaration"].data)
-        typed += [each for each in found if each not in typed]
-        if found:
+        size, declared_rates = _declared(given["declaration"].data)
+        typed += [each for each in declared_rates if each not in typed]
+        if declared_rates:
             where = f"Of the rates declared for {size}" + (", and those you gave" if where else "")
     if not typed:
         common = [listed(each) for each in _COMMON]
@@ -168,12 +168,12 @@ def _declared(data: bytes) -> tuple[str, list[float]]:
     """The rates that a declaration lists at its preferred size, or at its largest where it prefers none."""
     from calculators.trade.edid.parser import read_declaration  # only who pastes one pays for its reader
 
-    found = read_declaration(data)
-    modes = [m for m in found.modes if not m.interlaced and LEAST_HZ <= m.refresh_hz <= MOST_HZ]
+    edid = read_declaration(data)
+    modes = [m for m in edid.modes if not m.interlaced and LEAST_HZ <= m.refresh_hz <= MOST_HZ]
     if not modes:
         return "", []
     largest = max(modes, key=lambda m: (m.width * m.height, m.width))
-    size = found.preferred if found.preferred and not found.preferred.interlaced else largest
+    size = edid.preferred if edid.preferred and not edid.preferred.interlaced else largest
     rates: list[float] = []
     for mode in modes:
         if (mode.width, mode.height) != (size.width, size.height):
@@ -271,14 +271,14 @@ def _table(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) 
     words = {"yes": "even", "depends": "even, with slips", "no": "uneven"}
     rows: list[tuple[str, ...]] = []
     marked: list[int] = []
-    for each, found in judged[:_MOST_ROWS]:
+    for each, each_cadence in judged[:_MOST_ROWS]:
         if each.typed == given["rate"] or _is_set(given, each):
             marked.append(len(rows))
-        stands = number(found.shortest_ms().value, 1)
-        if found.fewest() != found.most():
-            stands = f"{stands} to {number(found.longest_ms().value, 1)}"
-        slips = seconds(found) if found.slip_s is not None else "–"
-        rows.append((each.say(), words[word(found)], pattern(found), stands, slips))
+        stands = number(each_cadence.shortest_ms().value, 1)
+        if each_cadence.fewest() != each_cadence.most():
+            stands = f"{stands} to {number(each_cadence.longest_ms().value, 1)}"
+        slips = seconds(each_cadence) if each_cadence.slip_s is not None else "–"
+        rows.append((each.say(), words[word(each_cadence)], pattern(each_cadence), stands, slips))
     return Table(
         title=f"{where or 'Of common rates'}, best first",
         columns=(Column("Rate"), Column("Plays"), Column("Refreshes"), Column("Frames stand, ms", True),
@@ -296,12 +296,12 @@ def _drawing(given: Values, content: Ratio, cadence: Cadence, times: int | None)
     count = limit // steady.under * steady.under or limit  # whole rounds of the pattern, where they fit
     start = _drawn_from(steady, count)
     stood = holds(steady, start + count)[start:]
-    told = ", ".join("left out" if not n else f"{n}" for n in stood)
-    said = (
+    counts = ", ".join("left out" if not n else f"{n}" for n in stood)
+    description = (
         f"Above, {count} frames of the film, each as long as the others. Below, for how many refreshes of "
-        f"{number(period)} ms each of them stands: {told}."
+        f"{number(period)} ms each of them stands: {counts}."
     )
-    return frames_over_refreshes(stood, steady.value, period, said)
+    return frames_over_refreshes(stood, steady.value, period, description)
 
 
 def _drawn_from(steady: Ratio, count: int) -> int:
@@ -409,7 +409,7 @@ def _others(judged: Sequence[tuple[Listed, Cadence]]) -> str:
 
 
 def _what_is_seen(content: Ratio, cadence: Cadence) -> Note:
-    said = f"Frames stand for {pattern(cadence)} refreshes"
+    sentence = f"Frames stand for {pattern(cadence)} refreshes"
     every = Ratio(1).per(cadence.ratio).reduced()
     if cadence.dropped.over and not cadence.whole:
         text = (
@@ -421,14 +421,14 @@ def _what_is_seen(content: Ratio, cadence: Cadence) -> Note:
                 f"of {number(cadence.refresh.value, 3)} frames a second."
             )
     elif cadence.whole and cadence.slip_s is None:
-        text = f"{said}: all alike."
+        text = f"{sentence}: all alike."
     elif cadence.whole:
         text = (
-            f"{said}: all alike, but film and display drift apart, and about every {seconds(cadence)} one frame is "
+            f"{sentence}: all alike, but film and display drift apart, and about every {seconds(cadence)} one frame is "
             f"{slip(cadence)}. In a slow pan that is one small jerk."
         )
     else:
-        text = f"{said}. In a slow pan that shows as a stutter, {how_often(cadence, content)}."
+        text = f"{sentence}. In a slow pan that shows as a stutter, {how_often(cadence, content)}."
         if cadence.slip_s is not None:
             text += f" About every {seconds(cadence)} the pattern slips, and one frame is {slip(cadence)}."
     return Note("What you see", text)

@@ -244,7 +244,7 @@ def _link_table(one: _Side, other: _Side) -> Table:
 
 def _drawings(one: _Side, other: _Side) -> tuple[Drawing, ...]:
     smears = (one.smear(), other.smear())
-    said = (
+    description = (
         f"The same dark edge on a light ground, twice, to one scale. At {one.name()} it is smeared over "
         f"{number(smears[0].blur, 1)} pixels, at {other.name()} over {number(smears[1].blur, 1)}."
         + ("" if len(one.blurs) == 1 else " Drawn for the fewest frames.")
@@ -253,7 +253,7 @@ def _drawings(one: _Side, other: _Side) -> tuple[Drawing, ...]:
         f"Strokes on one line of time: at {one.name()} a refresh every {number(one.frame_ms.value)} ms, at "
         f"{other.name()} every {number(other.frame_ms.value)} ms."
     )
-    return edges(smears, said), refresh_line(smears, line)
+    return edges(smears, description), refresh_line(smears, line)
 
 
 def _notes(

@@ -25,10 +25,10 @@ _LEAST_TOLD_MS = 0.1
 def hertz(given: Values, answer: Answer) -> Card:
     """How far a moving edge smears at each of two refresh rates."""
     figures = Figures(answer)
-    found = figures.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
-    if not found:
+    values = figures.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
+    if not values:
         return Card()
-    gain, one, other = found
+    gain, one, other = values
     a, b = (number(float(given[key]), 2) for key in ("rate_a", "rate_b"))
     if gain:
         won = f"{number(gain, 1)} ms" if gain >= _LEAST_TOLD_MS else f"under {number(_LEAST_TOLD_MS, 1)} ms"
@@ -73,8 +73,8 @@ def delay(given: Values, answer: Answer) -> Card:
     def fall(most: int) -> ScreenDrawing:
         shown, rest = parts[:most], sum(value for _, value in parts[most:])
         spans = [*shown, ("all the rest", rest)] if rest > 0 else shown
-        said = "" if exact else "up to "
-        return screen_fall([(label, value, f"{said}{number(value, 1)} ms") for label, value in spans], mark=0)
+        before = "" if exact else "up to "
+        return screen_fall([(label, value, f"{before}{number(value, 1)} ms") for label, value in spans], mark=0)
 
     # in a low room fewer parts by name: the largest is what the answer is about
     drawing = first_drawn(fall(3), fall(2))
@@ -84,15 +84,15 @@ def delay(given: Values, answer: Answer) -> Card:
 def film(given: Values, answer: Answer) -> Card:
     """How long the film's frames stand on this display."""
     figures = Figures(answer)
-    found = figures.numbers("shortest_ms", "longest_ms")
-    if not found:
+    values = figures.numbers("shortest_ms", "longest_ms")
+    if not values:
         return Card(drawing=own_drawing(answer))
-    short, long = (number(value, 1) for value in found)
+    short, long = (number(value, 1) for value in values)
     best = figures.text("best_rate_hz")
     if short == long:
         hero, line = f"every {short} ms", "each frame stands equally long"
     else:
-        hero = f"{number(found[0], 0)} and {number(found[1], 0)} ms"
+        hero = f"{number(values[0], 0)} and {number(values[1], 0)} ms"
         line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
     likelier = listed(given["rate"])
     if likelier.cut_from is not None and figures.number("repeats") is None:

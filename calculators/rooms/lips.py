@@ -26,7 +26,7 @@ from calculators.rooms.lipsync.sound_travel import speed_m_s, travel_ms
 from calculators.rooms.lipsync.sync_tolerances import ACCEPTABLE, ATSC, DETECTABLE, EBU, TOLERANCES, judged
 from calculators.rooms.lipsync.sync_tolerances import SOURCES as TOLERANCE_SOURCES
 from calculators.rooms.wording.cautions import EARS
-from calculators.rooms.wording.ranges import ranged, said
+from calculators.rooms.wording.ranges import ranged, say_range
 from calculators.rooms.wording.units import METRES, MILLISECONDS
 
 SOURCES = (
@@ -71,18 +71,18 @@ def _yardsticks() -> str:
 
 
 def _headline(word: str, low: float, high: float, exact: bool) -> str:
-    told = say_offset(low, high, 0)
-    if told == "in step":
+    offset = say_offset(low, high, 0)
+    if offset == "in step":
         return "Sound and picture are in step where you sit; there is nothing to set."
     if word == YES:
-        return f"The sound is {told}, which most viewers do not notice, so nothing needs setting."
-    if "late" not in told and not exact:  # nobody can set a range
-        return f"The sound is {told}: film a clap, and delay the sound by what it shows."
-    if "late" not in told:
-        return f"The sound is {told}: delay the sound by {said(low, high, 'ms', 0)}."
-    if "early" not in told:
-        return f"The sound is {told}: shorten its path, or delay the picture, for sound cannot be hurried."
-    return f"The sound is {told}: film a clap to know which, before you set anything."
+        return f"The sound is {offset}, which most viewers do not notice, so nothing needs setting."
+    if "late" not in offset and not exact:  # nobody can set a range
+        return f"The sound is {offset}: film a clap, and delay the sound by what it shows."
+    if "late" not in offset:
+        return f"The sound is {offset}: delay the sound by {say_range(low, high, 'ms', 0)}."
+    if "early" not in offset:
+        return f"The sound is {offset}: shorten its path, or delay the picture, for sound cannot be hurried."
+    return f"The sound is {offset}: film a clap to know which, before you set anything."
 
 
 def _verdict(word: str, low: float, high: float, exact: bool) -> Verdict:
@@ -113,16 +113,16 @@ def _figures(low: float, high: float, exact: bool, air: float, speed: float) -> 
 def _working(
     given: Values, picture: Span, sound: Span, speed: float, air: float, low: float, high: float
 ) -> tuple[Working, ...]:  # fmt: skip
-    shown, heard = said(picture.low, picture.high, "ms"), said(sound.low, sound.high, "ms")
+    shown, heard = say_range(picture.low, picture.high, "ms"), say_range(sound.low, sound.high, "ms")
     return (
         Working("Speed of sound", "331.3 × √(1 + t ÷ 273.15)",
                 f"331.3 × √(1 + {number(given['temperature_c'], 1)} ÷ 273.15)", f"{number(speed, 1)} m/s"),
         Working("Through the air", "1000 × distance ÷ speed",
                 f"1000 × {number(given['distance_m'], 2)} ÷ {number(speed, 1)}", f"{number(air, 1)} ms"),
         Working("Sound early", "picture − (sound + air)", f"{shown} − ({heard} + {number(air, 1)} ms)",
-                said(low, high, "ms")),
-        Working("Delay the sound", "that, but not below 0", said(low, high, "ms"),
-                said(max(0, low), max(0, high), "ms")),
+                say_range(low, high, "ms")),
+        Working("Delay the sound", "that, but not below 0", say_range(low, high, "ms"),
+                say_range(max(0, low), max(0, high), "ms")),
     )  # fmt: skip
 
 
@@ -182,8 +182,8 @@ def _notes(low: float, high: float) -> tuple[Note, ...]:
 def _worked_for(given: Values) -> str:
     picture, sound = given["picture_ms"], given["sound_ms"]
     return (
-        f"a picture that takes {said(picture.low, picture.high, 'ms')}, a sound that takes "
-        f"{said(sound.low, sound.high, 'ms')}, {number(given['distance_m'], 1)} m of air at "
+        f"a picture that takes {say_range(picture.low, picture.high, 'ms')}, a sound that takes "
+        f"{say_range(sound.low, sound.high, 'ms')}, {number(given['distance_m'], 1)} m of air at "
         f"{number(given['temperature_c'], 1)} °C"
     )
 

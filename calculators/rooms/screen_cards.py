@@ -54,9 +54,9 @@ def ways(given: Values, answer: Answer) -> Card:
 
 def stream(given: Values, answer: Answer) -> Card:
     """How late the picture comes, and what the stream takes of the network."""
-    told = Figures(answer)
-    late, rate = told.ends("delay_ms"), told.ends("stream_mbps")
-    room = told.number("room_mbps")
+    results = Figures(answer)
+    late, rate = results.ends("delay_ms"), results.ends("stream_mbps")
+    room = results.number("room_mbps")
     if late is None or rate is None:
         return Card()
     low, high = late
@@ -78,10 +78,10 @@ def stream(given: Values, answer: Answer) -> Card:
 def network(given: Values, answer: Answer) -> Card:
     """One full frame on the wire: your own data and what travels with them; what was measured beside what can be."""
     figures = Figures(answer)
-    found = figures.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
-    if not found:
+    values = figures.numbers("goodput_mbps", "payload_bytes", "wire_bytes", "efficiency_percent")
+    if not values:
         return Card()
-    best, own, wire, share = found
+    best, own, wire, share = values
     measured = given.get("measured_mbps")
     if measured is not None:
         return _measured(answer, measured, best)
@@ -150,9 +150,9 @@ def lips(given: Values, answer: Answer) -> Card:
         hero = "early or late"
     least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
     ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
-    said = f"your sound: {hero}"
-    zones = [Zone(low, high, said, "mark")] if low != high else []
-    pins = [Pin(0, "the lips"), *([Pin(high, said, True)] if low == high else [])]
+    label = f"your sound: {hero}"
+    zones = [Zone(low, high, label, "mark")] if low != high else []
+    pins = [Pin(0, "the lips"), *([Pin(high, label, True)] if low == high else [])]
     borne = Zone(-DETECTABLE.late_ms, DETECTABLE.early_ms, "hardly noticed", "fill-2")
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -51,7 +51,7 @@ from calculators.rooms.streams.typical_streams import (
     usual_bits,
 )
 from calculators.rooms.wording.cautions import OPEN_DOORS
-from calculators.rooms.wording.ranges import ranged, said
+from calculators.rooms.wording.ranges import ranged, say_range
 from calculators.rooms.wording.units import MILLISECONDS, PIXELS
 from calculators.trade.frame_rates import SOURCE as RATE_SOURCE
 from calculators.trade.frame_rates import exact_rate, rate_input, say_rate
@@ -121,15 +121,15 @@ def work_out(given: Values) -> Stream:
 
 def compute(given: Values) -> Answer:
     """One stream against one network and one use."""
-    found = work_out(given)
+    stream = work_out(given)
     return Answer(
-        headline=_headline(given, found),
-        verdict=_verdict(given, found),
-        figures=_figures(given, found),
-        working=_working(given, found),
-        tables=(table(given["use"], given["codec"]), *(() if given["codec"] == "raw" else (_levels(given, found),))),
-        drawings=(_drawing(given, found),),
-        notes=_notes(given, found),
+        headline=_headline(given, stream),
+        verdict=_verdict(given, stream),
+        figures=_figures(given, stream),
+        working=_working(given, stream),
+        tables=(table(given["use"], given["codec"]), *(() if given["codec"] == "raw" else (_levels(given, stream),))),
+        drawings=(_drawing(given, stream),),
+        notes=_notes(given, stream),
         cautions=(OPEN_DOORS,),
         sources=SOURCES,
     )
@@ -157,7 +157,7 @@ def _headline(given: Values, stream: Stream) -> str:
         needs = f"{_figures_of(low, high)} of {significant(network, 3)} Mb/s"
     soonest, latest = stream.delay
     seconds = latest >= _SECONDS_FROM_MS
-    late = said(soonest / 1000, latest / 1000, "s", 0) if seconds else said(soonest, latest, "ms", 0)
+    late = say_range(soonest / 1000, latest / 1000, "s", 0) if seconds else say_range(soonest, latest, "ms", 0)
     return f"{_mode(given)} takes {needs} and comes {late} late."
 
 
@@ -225,10 +225,10 @@ def _say_level(level: str, tier: str) -> str:
 def _working(given: Values, stream: Stream) -> tuple[Working, ...]:
     size = f"{given['width']} × {given['height']}"
     rate = number(stream.rate.value, 3)
-    bits = said(stream.bits.low, stream.bits.high, "", 4)
+    bits = say_range(stream.bits.low, stream.bits.high, "", 4)
     network, trip = number(given["network_mbps"], 1), given["round_trip_ms"]
-    times = [said(given[key].low, given[key].high, "") for key, _ in _PARTS]
-    parts = [number(stream.wait, 2), times[0], said(*stream.send, "", 2), number(trip / 2, 2), *times[1:]]
+    times = [say_range(given[key].low, given[key].high, "") for key, _ in _PARTS]
+    parts = [number(stream.wait, 2), times[0], say_range(*stream.send, "", 2), number(trip / 2, 2), *times[1:]]
     lines = [
         Working("The stream", "width × height × rate × bits ÷ 10⁶", f"{size} × {rate} × ({bits}) ÷ 10⁶"
                 if not stream.bits.exact else f"{size} × {rate} × {bits} ÷ 10⁶", _mbps(*stream.mbps)),
@@ -240,11 +240,11 @@ def _working(given: Values, stream: Stream) -> tuple[Working, ...]:
                 f"{number(bits_per_pixel_at(stream.room_mbps, given['width'], given['height'], stream.rate), 4)} bit"),
         Working("Waiting for a frame", "500 ÷ rate", f"500 ÷ {rate}", f"{number(stream.wait, 2)} ms"),
         Working("Sending a frame", "1000 × width × height × bits ÷ (network × 10⁶)",
-                f"1000 × {size} × {bits} ÷ ({network} × 10⁶)", said(*stream.send, "ms", 2)),
+                f"1000 × {size} × {bits} ÷ ({network} × 10⁶)", say_range(*stream.send, "ms", 2)),
         Working("Late by", "wait + encode + send + half the round trip + buffer + decode + display",
-                " + ".join(parts), said(*stream.delay, "ms")),
-        Working("From the hand", "that + half the round trip", f"{said(*stream.delay, '')} + {number(trip / 2, 2)}",
-                said(*stream.hand, "ms")),
+                " + ".join(parts), say_range(*stream.delay, "ms")),
+        Working("From the hand", "that + half the round trip",
+                f"{say_range(*stream.delay, '')} + {number(trip / 2, 2)}", say_range(*stream.hand, "ms")),
     ]  # fmt: skip
     return tuple(lines)
 
@@ -275,11 +275,11 @@ def _drawing(given: Values, stream: Stream) -> Drawing:
             parts.append(("Network", stream.send[0] + half, stream.send[1] + half))
         parts.append((name, given[key].low, given[key].high))
     rows = [
-        Bar(name, high, said(low, high, "ms"), low=low if low != high else None)
+        Bar(name, high, say_range(low, high, "ms"), low=low if low != high else None)
         for name, low, high in parts
         if high > 0
     ]
-    rows.append(Bar("Together", stream.delay[1], said(*stream.delay, "ms"), mark=True,
+    rows.append(Bar("Together", stream.delay[1], say_range(*stream.delay, "ms"), mark=True,
                     low=stream.delay[0] if not stream.exact_delay else None))  # fmt: skip
     description = "; ".join(f"{row.label} {row.text}" for row in rows)
     return bars(

@@ -119,9 +119,9 @@ def exact_rates_note(*typed_hz: float) -> str:
         >>> exact_rates_note(60, 59.94)
         '59.94 means exactly 60 × 1000/1001, which is 59.94006.'
     """
-    found = {whole: typed for typed in typed_hz if (whole := slowed_from(typed)) is not None}
+    typed_by_whole = {whole: typed for typed in typed_hz if (whole := slowed_from(typed)) is not None}
     parts = [f"{number(typed, 6)} means exactly {whole} × 1000/1001, which is {number(whole * 1000 / 1001, 6)}"
-             for whole, typed in found.items()]  # fmt: skip
+             for whole, typed in typed_by_whole.items()]  # fmt: skip
     return f"{'; '.join(parts)}." if parts else ""
 
 
@@ -194,8 +194,8 @@ class RateChoice(Choice):
     units: tuple[str, ...] = _UNITS
 
     def read(self, given: object) -> str:
-        found = self._option_of(given)
-        return found if found is not None else super(RateChoice, self).read(given)
+        option = self._option_of(given)
+        return option if option is not None else super(RateChoice, self).read(given)
 
     def _option_of(self, given: object) -> str | None:
         if isinstance(given, bool) or not isinstance(given, (int, float, str)):

@@ -59,7 +59,7 @@ class Mix:
 
     def parts(self, level: str) -> list[str]:
         """The parts of which the week asks so much, as they stand in a sentence."""
-        return [name for (_, name, _), found in zip(PARTS, self.whole, strict=True) if found == level]
+        return [name for (_, name, _), own_level in zip(PARTS, self.whole, strict=True) if own_level == level]
 
     def gaps(self) -> list[tuple[int, int]]:
         """Where the two sides part: (steps between them, part), the widest first."""
@@ -91,23 +91,23 @@ def _levels(hours: dict[str, float]) -> tuple[str, ...]:
 
 def compute(given: Values) -> Answer:
     """A week's mix against the parts of a machine."""
-    found = work_out(given)
+    mix = work_out(given)
     return Answer(
-        headline=_headline(found),
-        verdict=_verdict(found),
-        figures=_figures(found),
-        working=_working(found),
-        tables=(_sides(found), _reasons(found), _tasks(found)),
-        drawings=(_drawing(found),),
-        notes=_notes(found),
+        headline=_headline(mix),
+        verdict=_verdict(mix),
+        figures=_figures(mix),
+        working=_working(mix),
+        tables=(_sides(mix), _reasons(mix), _tasks(mix)),
+        drawings=(_drawing(mix),),
+        notes=_notes(mix),
         cautions=(POWER, HEAT, BACK_UP),
         sources=(SOURCE,),
     )
 
 
 def _headline(mix: Mix) -> str:
-    said = [f"{level} of {listed(parts)}" for level in reversed(LEVELS) if (parts := mix.parts(level))]
-    return f"Your week asks {', '.join(said)}."
+    by_level = [f"{level} of {listed(parts)}" for level in reversed(LEVELS) if (parts := mix.parts(level))]
+    return f"Your week asks {', '.join(by_level)}."
 
 
 def _verdict(mix: Mix) -> Verdict | None:
@@ -214,8 +214,8 @@ def _notes(mix: Mix) -> tuple[Note, ...]:
         notes.append(Note("Where both want the same", f"Both ask the same of {listed(same)}." if same else
                           "Nowhere: build for the side that costs you more waiting."))  # fmt: skip
         if apart:
-            said = [f"{PARTS[p][1]} (3D {mix.three_d[p]}, editing {mix.editing[p]})" for _, p in mix.gaps()]
-            notes.append(Note("Where they part", f"They part at {listed(said)}."))
+            gaps = [f"{PARTS[p][1]} (3D {mix.three_d[p]}, editing {mix.editing[p]})" for _, p in mix.gaps()]
+            notes.append(Note("Where they part", f"They part at {listed(gaps)}."))
     wasted = [what for what, level in zip(_WASTED, mix.whole, strict=True) if level == LITTLE]
     notes.append(Note(
         "Money thrown away for this week",
@@ -252,12 +252,14 @@ def _neither(mix: Mix) -> list[str]:
 
 
 def _next(mix: Mix) -> str:
-    said = ["Which part first: write down a day's waits, part by part; 'Which part do I buy first?' ranks two options."]
+    steps = [
+        "Which part first: write down a day's waits, part by part; 'Which part do I buy first?' ranks two options."
+    ]
     if mix.hours["render_card_h"]:
-        said.append("Whether the scene fits: count textures and triangles in 'Out of card memory: will it fit?'")
+        steps.append("Whether the scene fits: count textures and triangles in 'Out of card memory: will it fit?'")
     if mix.hours["cutting_h"] or mix.hours["grading_h"]:
-        said.append("What the footage asks: take the camera's bit rate to 'How fast a disk for my footage?'")
-    return " ".join(said)
+        steps.append("What the footage asks: take the camera's bit rate to 'How fast a disk for my footage?'")
+    return " ".join(steps)
 
 
 def _worked_for(given: Values) -> str:

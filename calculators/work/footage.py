@@ -104,15 +104,15 @@ def work_out(given: Values) -> Footage:
 
 def compute(given: Values) -> Answer:
     """Footage against a disk and against a decoder."""
-    found = work_out(given)
+    footage = work_out(given)
     return Answer(
-        headline=_headline(given, found),
-        verdict=_verdict(given, found),
-        figures=_figures(given, found),
-        working=_working(given, found),
+        headline=_headline(given, footage),
+        verdict=_verdict(given, footage),
+        figures=_figures(given, footage),
+        working=_working(given, footage),
         tables=(_profiles(given),),
-        drawings=(_drawing(given, found),),
-        notes=_notes(given, found),
+        drawings=(_drawing(given, footage),),
+        notes=_notes(given, footage),
         cautions=(BACK_UP,),
         sources=SOURCES,
     )

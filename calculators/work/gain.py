@@ -170,15 +170,15 @@ def work_out(given: Values) -> Day:
 
 def compute(given: Values) -> Answer:
     """Two options against one day."""
-    found, ranked = work_out(given), given["memory_fills"] != "yes"
+    day, ranked = work_out(given), given["memory_fills"] != "yes"
     return Answer(
-        headline=_headline(given, found),
-        verdict=_verdict(given, found),
-        figures=_figures(given, found),
-        working=_working(given, found),
-        tables=(_parts(found, ranked),),
-        drawings=(_drawing(found, ranked),),
-        notes=_notes(given, found),
+        headline=_headline(given, day),
+        verdict=_verdict(given, day),
+        figures=_figures(given, day),
+        working=_working(given, day),
+        tables=(_parts(day, ranked),),
+        drawings=(_drawing(day, ranked),),
+        notes=_notes(given, day),
         cautions=_cautions(given),
         sources=SOURCES,
     )
@@ -230,9 +230,9 @@ def _headline(given: Values, day: Day) -> str:
         return f"{limit_said}; neither of your two options changes it."
     if still:
         (changing,) = (way for way in (a, b) if way not in still)
-        said = f"{limit_said}; {changing.name} {makes.format(_times(changing.speedup))}"
+        sentence = f"{limit_said}; {changing.name} {makes.format(_times(changing.speedup))}"
         # A second option of which nothing was told is none.
-        return f"{said}, {still[0].name} changes nothing." if still[0].price is not None else f"{said}."
+        return f"{sentence}, {still[0].name} changes nothing." if still[0].price is not None else f"{sentence}."
     return f"{limit_said}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
 
 
@@ -325,8 +325,8 @@ def _parts(day: Day, ranked: bool) -> Table:
     rows = []
     for i, (_, _, label) in enumerate(PARTS):
         most = day.limits[i]
-        said = "no end" if most is None else number(most, 2)
-        rows.append((label, number(day.waits[i], 1), number(100 * day.waits[i] / day.now, 0), said))
+        most_text = "no end" if most is None else number(most, 2)
+        rows.append((label, number(day.waits[i], 1), number(100 * day.waits[i] / day.now, 0), most_text))
     share = number(100 * day.waits[-1] / day.now, 0)
     rows.append(("Anything else", number(day.waits[-1], 1), share, "—"))
     place = day.largest

@@ -136,15 +136,15 @@ def _textures(given: Values, edge_px: int) -> float:
 
 def compute(given: Values) -> Answer:
     """One scene against one card."""
-    found = work_out(given)
+    scene = work_out(given)
     return Answer(
-        headline=_headline(found),
-        verdict=_verdict(found),
-        figures=_figures(found),
-        working=_working(given, found),
-        tables=(_smaller(given, found),),
-        drawings=(_drawing(found),),
-        notes=_notes(found),
+        headline=_headline(scene),
+        verdict=_verdict(scene),
+        figures=_figures(scene),
+        working=_working(given, scene),
+        tables=(_smaller(given, scene),),
+        drawings=(_drawing(scene),),
+        notes=_notes(scene),
         cautions=(POWER, HEAT),
         sources=SOURCES,
     )
@@ -158,12 +158,12 @@ def _gb(low: float, high: float | None = None) -> str:
 
 def _headline(scene: Scene) -> str:
     if scene.peak_gib is not None:
-        said = f"Your two renders foretell a peak of about {_gb(scene.peak_gib)}"
+        opening = f"Your two renders foretell a peak of about {_gb(scene.peak_gib)}"
         if scene.left_gib is None:
-            return f"{said}; by the counts the scene takes {_gb(scene.low, scene.high)}."
+            return f"{opening}; by the counts the scene takes {_gb(scene.low, scene.high)}."
         if scene.measured is not None and scene.measured > FULL_PERCENT:
-            return f"{said}; the card has {_gb(scene.left_gib)} left, as programs count."
-        return f"{said} of the {_gb(scene.left_gib)} that the card has left, as programs count."
+            return f"{opening}; the card has {_gb(scene.left_gib)} left, as programs count."
+        return f"{opening} of the {_gb(scene.left_gib)} that the card has left, as programs count."
     if scene.room is None:
         return f"The scene takes about {_gb(scene.low, scene.high)} of a card's memory."
     if scene.shares is not None and scene.shares[1] > FULL_PERCENT:

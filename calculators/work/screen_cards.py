@@ -72,10 +72,10 @@ def balance(given: Values, answer: Answer) -> Card:
 def footage(given: Values, answer: Answer) -> Card:
     """What the footage needs against what the disk gives."""
     figures = Figures(answer)
-    found = figures.ends("all_mb_s")
-    if found is None:
+    values = figures.ends("all_mb_s")
+    if values is None:
         return Card()
-    need = found[1]
+    need = values[1]
     if given.get("disk_mb_s") is None:
         rows = [Row("your footage", need, f"{significant(need, 3)} MB/s", True)]
         if raw := figures.number("raw_mb_s"):
@@ -100,11 +100,11 @@ def footage(given: Values, answer: Answer) -> Card:
     return Card(hero=f"{significant(need, 3)} MB/s", line=line, drawing=screen_bars(rows), question=question)
 
 
-def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
+def _profile_asked(given: Values, figures: Figures) -> tuple[str, str]:
     """What the decoder's list must name, and the condition."""
     if "chroma" in given.assumed or "bits" in given.assumed:
         return "sampling and depth", "if the decoder's list names both"
-    profile = told.text(f"profile_{given['codec']}")
+    profile = figures.text(f"profile_{given['codec']}")
     if not profile:
         return "no profile", "holds this sampling and depth"
     if len(profile) > LONGEST_HERO:
@@ -115,20 +115,20 @@ def _profile_asked(given: Values, told: Figures) -> tuple[str, str]:
 def scene(given: Values, answer: Answer) -> Card:
     """What the scene takes of the card's memory."""
     figures = Figures(answer)
-    found = figures.numbers("low_gb", "high_gb", "room_gb")
-    if not found:
+    values = figures.numbers("low_gb", "high_gb", "room_gb")
+    if not values:
         return Card()
-    low, high, room = found
+    low, high, room = values
     if (peak := figures.number("peak_full_gb")) is not None:
         return _measured_scene(answer, peak, float(given["card_gb"]) - float(given["taken_gb"]))
-    said = f"{significant(low, 2)} to {significant(high, 2)} GB"
-    hero = f"about {said}" if len(said) <= 14 else said
+    size_text = f"{significant(low, 2)} to {significant(high, 2)} GB"
+    hero = f"about {size_text}" if len(size_text) <= 14 else size_text
     line = f"of {significant(room, 2)} GB that the card has left"
     if high > room:
         line = f"the card has {significant(room, 2)} GB left"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if little else fills the card's memory"
-    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {said}", "fill-3")]
+    zones = [Zone(0, low, "", "fill-1"), Zone(low, high, f"the scene: {size_text}", "fill-3")]
     pins = [Pin(room, f"left on the card: {significant(room, 2)} GB")]
     return Card(
         hero=hero, line=line, drawing=screen_scale(0, round_end(max(room, high)), zones=zones, pins=pins, unit="GB")
@@ -153,10 +153,10 @@ def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
 def lanes(given: Values, answer: Answer) -> Card:
     """What so many lanes carry, to one scale."""
     figures = Figures(answer)
-    found = figures.numbers("link_gb_s", "seconds", "lane_gb_s")
-    if not found:
+    values = figures.numbers("link_gb_s", "seconds", "lane_gb_s")
+    if not values:
         return Card()
-    link, seconds, lane = found
+    link, seconds, lane = values
     own = int(given["lanes"])
     rows = [
         Row(f"{n} lanes" if n > 1 else "1 lane", lane * n, f"{significant(lane * n, 3)} GB/s", n == own)

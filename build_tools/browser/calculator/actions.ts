@@ -17,7 +17,7 @@ export interface Shown {
 
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
-  #told = status(); // beside the buttons: what became of the one pressed
+  #status = status(); // beside the buttons: what became of the one pressed
   #statuses: HTMLElement[];
   #report: HTMLElement;
   #reportText: HTMLTextAreaElement;
@@ -35,16 +35,16 @@ export class Actions {
     private readonly draw: (options: object) => Promise<Reply | undefined>,
   ) {
     row.replaceChildren();
-    const said = status();
-    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK, said), doubt);
+    const linkStatus = status();
+    this.#add(words.COPY_LINK, async () => this.#copy(this.link(), words.COPIED_LINK, linkStatus), doubt);
     this.#add(words.COPY_TEXT, async () => this.#copy(`${this.shown().text}\n\n${this.link()}`, words.COPIED_TEXT));
     this.#add(words.PUT_ON_SCREEN, async () => this.#screen()).classList.add("wa-to-screen");
     const toggle = this.#add(words.THIS_IS_WRONG, async () => this.#toggleReport(toggle), doubt);
     this.#reportText = document.createElement("textarea");
     this.#report = this.#makeReport();
-    row.append(this.#told);
-    doubt.append(said);
-    this.#statuses = [this.#told, said];
+    row.append(this.#status);
+    doubt.append(linkStatus);
+    this.#statuses = [this.#status, linkStatus];
     toggle.setAttribute("aria-expanded", "false");
     toggle.setAttribute("aria-controls", this.#report.id);
     row.hidden = doubt.hidden = false;
@@ -75,7 +75,7 @@ export class Actions {
     return button;
   }
 
-  async #copy(text: string, done: string, beside = this.#told): Promise<void> {
+  async #copy(text: string, done: string, beside = this.#status): Promise<void> {
     beside.textContent = (await copy(text)) ? done : words.NOT_COPIED;
   }
 
@@ -84,7 +84,7 @@ export class Actions {
     try {
       await putOnScreen({ question: heading, link: this.link(), draw: this.draw });
     } catch {
-      this.#told.textContent = words.NOT_ON_SCREEN;
+      this.#status.textContent = words.NOT_ON_SCREEN;
     }
   }
 
@@ -105,11 +105,11 @@ export class Actions {
     button.type = "button";
     button.className = "wa-action";
     button.textContent = words.COPY_REPORT;
-    const told = status();
-    button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT, told));
+    const reportStatus = status();
+    button.addEventListener("click", () => void this.#copy(this.#reportText.value, words.COPIED_REPORT, reportStatus));
     box.append(intro, label, this.#reportText);
     if (address) box.append(this.#sending(address));
-    box.append(button, told);
+    box.append(button, reportStatus);
     this.doubt.after(box);
     return box;
   }

@@ -353,7 +353,7 @@ function same(one: Record<string, string>, other: Record<string, string>): boole
 }
 
 function one<T extends HTMLElement>(section: HTMLElement, selector: string): T {
-  const found = section.querySelector<T>(selector);
-  if (!found) throw new Error(`no ${selector} in ${section.dataset["calculator"]}`);
-  return found;
+  const element = section.querySelector<T>(selector);
+  if (!element) throw new Error(`no ${selector} in ${section.dataset["calculator"]}`);
+  return element;
 }

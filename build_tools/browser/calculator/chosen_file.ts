@@ -24,13 +24,13 @@ export function wakeFiles(section: HTMLElement): void {
 }
 
 async function take(file: File, field: HTMLTextAreaElement, label: HTMLElement): Promise<void> {
-  const told = label.firstChild;
+  const caption = label.firstChild;
   if (file.size > MOST_BYTES) {
-    if (told) told.nodeValue = words.FILE_TOO_LARGE;
+    if (caption) caption.nodeValue = words.FILE_TOO_LARGE;
     return;
   }
   field.value = written(new Uint8Array(await file.arrayBuffer()));
-  if (told) told.nodeValue = words.CHOOSE_FILE;
+  if (caption) caption.nodeValue = words.CHOOSE_FILE;
   field.dispatchEvent(new Event("input", { bubbles: true }));
 }
 

@@ -21,11 +21,11 @@ export function write({ name, inputs, version, digest, ticks }: Carried): string
 
 /** undefined where the fragment is none of ours (a heading's, for instance). */
 export function read(fragment: string): Carried | undefined {
-  const found = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s.exec(fragment);
-  if (!found) return undefined;
+  const match = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s.exec(fragment);
+  if (!match) return undefined;
   const inputs = Object.create(null) as Carried["inputs"]; // a link may name anything, "__proto__" too
-  const carried: Carried = { name: found[1]!, inputs };
-  for (const [key, value] of new URLSearchParams(found[2])) {
+  const carried: Carried = { name: match[1]!, inputs };
+  for (const [key, value] of new URLSearchParams(match[2])) {
     if (key === DONE) {
       carried.ticks = value;
       continue;

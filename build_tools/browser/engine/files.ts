@@ -2,7 +2,7 @@
 // script files; knows no worker and no Python.
 
 /** What the build tells about one file: its size, and its SHA-256 as an integrity attribute. */
-interface Told {
+interface Declared {
   bytes: number;
   integrity: string;
 }
@@ -16,7 +16,7 @@ interface Travel {
 import { unpacked } from "../../engine/gunzip";
 import { canDigest, integrityOf } from "./integrity";
 
-declare const __ENGINE_FILES__: Record<string, Told>;
+declare const __ENGINE_FILES__: Record<string, Declared>;
 
 const LIST = "bundles.json"; // what is told of the calculators' bundles: more with every calculator, so not in the page's script
 const PACKED_ITSELF = ".bin"; // packed by the build, and so for every host
@@ -63,25 +63,25 @@ export class Sources {
   }
 
   /** What the build tells of a file: of the engine's own in the page's script, of a bundle in the list. */
-  async #told(name: string): Promise<Told | undefined> {
+  async #declared(name: string): Promise<Declared | undefined> {
     return __ENGINE_FILES__[name] ?? (has(LIST) && name.endsWith(PACKED_ITSELF) ? (await this.#list())[name] : undefined);
   }
 
-  #list(): Promise<Record<string, Told>> {
+  #list(): Promise<Record<string, Declared>> {
     return this.#once(`${LIST}, read`, async () => {
-      return JSON.parse(new TextDecoder().decode(await this.file(LIST))) as Record<string, Told>;
+      return JSON.parse(new TextDecoder().decode(await this.file(LIST))) as Record<string, Declared>;
     });
   }
 
   async #compiled(name: string): Promise<WebAssembly.Module> {
-    const told = __ENGINE_FILES__[name];
+    const declared = __ENGINE_FILES__[name];
     // Where the page cannot compare while it is compiled, the browser compares before.
     const beside = canDigest();
     const travel = this.#setOut(name);
-    const response = await fetch(this.#address(name, told), told && !beside ? { integrity: told.integrity } : {});
+    const response = await fetch(this.#address(name, declared), declared && !beside ? { integrity: declared.integrity } : {});
     if (!response.ok) throw new Error(`${response.status} for ${name}`);
     travel.all = onTheWay(response);
-    const copy = beside ? this.#counted(name, response.clone(), travel, told) : undefined;
+    const copy = beside ? this.#counted(name, response.clone(), travel, declared) : undefined;
     copy?.catch(() => undefined); // told below
     const streams = response.headers.get("content-type")?.startsWith("application/wasm");
     const coming = streams ? WebAssembly.compileStreaming(response) : response.arrayBuffer().then((file) => WebAssembly.compile(file));
@@ -94,23 +94,23 @@ export class Sources {
 
   /** Compare a file with its hash. Gives it back, or throws if it is not what the build made. */
   async #compared(name: string, file: ArrayBuffer): Promise<ArrayBuffer> {
-    const told = await this.#told(name);
-    if (told && (await integrityOf(file)) !== told.integrity) throw new Error(`${name} is not what the build made`);
+    const declared = await this.#declared(name);
+    if (declared && (await integrityOf(file)) !== declared.integrity) throw new Error(`${name} is not what the build made`);
     return file;
   }
 
   file(name: string): Promise<ArrayBuffer> {
     return this.#once(name, async () => {
       if (this.#folder) return this.#fromScript(name);
-      const told = await this.#told(name);
+      const declared = await this.#declared(name);
       try {
         // With an integrity attribute the browser hands nothing out before all has come, and nobody could tell how much
         // is still to come: where the page can compare by itself, it does.
         const beside = canDigest();
         const travel = this.#setOut(name);
-        const response = await fetch(this.#address(name, told), told && !beside ? { integrity: told.integrity } : {});
+        const response = await fetch(this.#address(name, declared), declared && !beside ? { integrity: declared.integrity } : {});
         if (response.ok) {
-          const file = await this.#counted(name, response, travel, told);
+          const file = await this.#counted(name, response, travel, declared);
           return beside ? await this.#compared(name, file) : file;
         }
       } catch {
@@ -124,7 +124,7 @@ export class Sources {
   bundle(calculator: string): Promise<ArrayBuffer | undefined> {
     const name = `${calculator}.bin`;
     return this.#once(`${name}, unpacked`, async () => {
-      return (await this.#told(name)) ? unpacked(await this.file(name)) : undefined;
+      return (await this.#declared(name)) ? unpacked(await this.file(name)) : undefined;
     });
   }
 
@@ -135,8 +135,8 @@ export class Sources {
     return travel;
   }
 
-  async #counted(name: string, response: Response, travel: Travel, told: Told | undefined): Promise<ArrayBuffer> {
-    const size = told?.bytes ?? 0;
+  async #counted(name: string, response: Response, travel: Travel, declared: Declared | undefined): Promise<ArrayBuffer> {
+    const size = declared?.bytes ?? 0;
     travel.all = onTheWay(response);
     const reader = response.body?.getReader();
     if (!reader || !size) return response.arrayBuffer();
@@ -155,8 +155,8 @@ export class Sources {
   }
 
   /** In the query, so that no cache mixes the files of two builds. */
-  #address(name: string, told: Told | undefined): string {
-    const mark = told?.integrity.slice(7, 17) ?? "";
+  #address(name: string, declared: Declared | undefined): string {
+    const mark = declared?.integrity.slice(7, 17) ?? "";
     return `${this.base}${name}?${encodeURIComponent(mark)}`;
   }
 

@@ -83,7 +83,7 @@ async function startBy(way: number, sources: Sources, signal: AbortSignal): Prom
     worker.onmessage = ({ data }: MessageEvent<string>) => {
       const message = JSON.parse(data) as Message;
       if (message.kind === "ready") resolve({ worker, how, way, heap: message.heap });
-      else if (message.kind === "failed") fail(told(message.why, message.detail));
+      else if (message.kind === "failed") fail(startError(message.why, message.detail));
     };
     // What has come is handed over at once: the worker goes on with it while the rest is on its way.
     runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)).catch(fail);
@@ -91,7 +91,7 @@ async function startBy(way: number, sources: Sources, signal: AbortSignal): Prom
   });
 }
 
-function told(why: StartTrouble, detail: string): Error {
+function startError(why: StartTrouble, detail: string): Error {
   if (why === "policy") return new EngineTrouble(words.BLOCKED_BY_POLICY, true);
   if (why === "browser") return new EngineTrouble(words.BROWSER_TOO_OLD, true);
   return new Error(detail);

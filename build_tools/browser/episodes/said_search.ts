@@ -1,7 +1,7 @@
 // said_search.ts: searches all that was said, on the list of episodes. Knows the list's markup; fetches nothing.
 
 const LEAST = 2; // letters; one finds everything
-const found = (count: number): string =>
+const counted = (count: number): string =>
   count === 0 ? "Nothing that was asked or said holds these words." : count === 1 ? "1 question." : `${count} questions.`;
 
 /** A text as it is compared: small letters, no accents, plain blanks. */
@@ -43,7 +43,7 @@ function show(list: Element, typed: string, status: Element): void {
     }
     episode.hidden = !any;
   }
-  status.textContent = asks ? found(count) : "";
+  status.textContent = asks ? counted(count) : "";
 }
 
 function wake(form: HTMLFormElement): void {

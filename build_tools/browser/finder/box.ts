@@ -1,7 +1,7 @@
 // box.ts: the box in which one searches, its hits, and the dialog that shows it on every page. Knows no ranking.
 import type { Asking } from "../asking/asking";
 import { bring } from "../shared/load_script";
-import { Finder, type Found, type Hit, type Index } from "./rank";
+import { Finder, type Results, type Hit, type Index } from "./rank";
 import * as words from "./words";
 
 declare global {
@@ -22,7 +22,7 @@ let boxes = 0;
 export class FinderBox {
   readonly element = document.createElement("div");
   readonly field: HTMLInputElement | HTMLTextAreaElement;
-  readonly #told = document.createElement("p");
+  readonly #status = document.createElement("p");
   readonly #hits = document.createElement("ol");
   readonly #beyond = document.createElement("p");
   readonly #asked = document.createElement("div"); // of a whole question: what was read of it
@@ -41,13 +41,13 @@ export class FinderBox {
     Object.assign(this.field, { id, autocomplete: "off", enterKeyHint: "search", spellcheck: false });
     Object.assign(this.field, whole ? { rows: 1 } : { type: "search" });
     this.field.setAttribute("aria-describedby", `${id}-told`);
-    this.#told.id = `${id}-told`;
-    this.#told.className = "wa-find-told";
-    this.#told.setAttribute("role", "status");
-    this.#told.textContent = this.#how();
+    this.#status.id = `${id}-told`;
+    this.#status.className = "wa-find-told";
+    this.#status.setAttribute("role", "status");
+    this.#status.textContent = this.#how();
     this.#hits.className = "wa-hits";
     this.#beyond.className = "wa-beyond";
-    this.element.append(label, this.field, this.#told, this.#asked, this.#hits, this.#beyond);
+    this.element.append(label, this.field, this.#status, this.#asked, this.#hits, this.#beyond);
     this.field.addEventListener("focus", () => void ready().catch(() => undefined), { once: true });
     this.field.addEventListener("input", () => {
       this.#grow();
@@ -64,14 +64,14 @@ export class FinderBox {
     if (typed.trim().length < 2) return this.#show(this.#how(), [], []);
     let ranking: Finder;
     try {
-      const slow = setTimeout(() => (this.#told.textContent = words.COMING), 150);
+      const slow = setTimeout(() => (this.#status.textContent = words.COMING), 150);
       ranking = await ready().finally(() => clearTimeout(slow));
     } catch {
       return this.#show(words.NOT_COME, [], [link("index.html", words.ALL_QUESTIONS)]);
     }
     if (typed !== this.field.value) return; // more was typed meanwhile
-    const found = this.#led(ranking.find(typed));
-    this.#show([before, sentence(found)].filter(Boolean).join(" "), found.hits, beyond(found));
+    const results = this.#led(ranking.find(typed));
+    this.#show([before, sentence(results)].filter(Boolean).join(" "), results.hits, beyond(results));
   }
 
   #how(): string {
@@ -126,17 +126,17 @@ export class FinderBox {
   }
 
   /** The reader's pages before the finder's. */
-  #led(found: Found): Found {
+  #led(results: Results): Results {
     const pages = window.workedAnswersIndex?.pages ?? [];
     const first = this.#first.flatMap((page) => pages.filter((entry) => entry.page === `answers/${page}`));
-    if (first.length === 0) return found;
+    if (first.length === 0) return results;
     const led = [...new Set(first)].map((entry) => ({ entry, score: Infinity }));
-    const rest = found.hits.filter(({ entry }) => !first.includes(entry));
-    return { ...found, hits: [...led, ...rest].slice(0, 6), sure: "good" };
+    const rest = results.hits.filter(({ entry }) => !first.includes(entry));
+    return { ...results, hits: [...led, ...rest].slice(0, 6), sure: "good" };
   }
 
-  #show(told: string, hits: Hit[], beyond: Node[]): void {
-    if (this.#told.textContent !== told) this.#told.textContent = told;
+  #show(text: string, hits: Hit[], beyond: Node[]): void {
+    if (this.#status.textContent !== text) this.#status.textContent = text;
     this.#hits.replaceChildren(...hits.map(row));
     this.#beyond.replaceChildren(...beyond);
     this.element.classList.toggle("wa-found", hits.length > 0);
@@ -198,7 +198,7 @@ function makeDialog(): HTMLDialogElement {
   return made;
 }
 
-function sentence({ hits, sure }: Found): string {
+function sentence({ hits, sure }: Results): string {
   if (sure === "none") return words.NONE;
   return sure === "weak" ? words.WEAK : words.FOUND(hits.length);
 }
@@ -215,7 +215,7 @@ function row({ entry }: Hit): HTMLLIElement {
 }
 
 /** What else to do where nothing, or little, was found: the nearest subject, or all there are, and where to ask. */
-function beyond({ sure, subject }: Found): Node[] {
+function beyond({ sure, subject }: Results): Node[] {
   if (sure === "good") return [];
   const address = document.body.dataset["questions"] ?? "";
   const subjects = window.workedAnswersIndex?.subjects ?? [];

@@ -24,7 +24,7 @@ export interface Hit {
 }
 
 /** `sure`: how well the best hit holds what was typed. `subject`: the nearest, where there is one. */
-export interface Found {
+export interface Results {
   hits: Hit[];
   sure: "good" | "weak" | "none";
   subject: string;
@@ -80,7 +80,7 @@ export class Finder {
   }
 
   /** The answers for what was typed, best first. */
-  find(typed: string, most = 6): Found {
+  find(typed: string, most = 6): Results {
     const terms = this.#joined(this.#terms.of(typed.slice(0, 400)));
     const matches = terms.map((term, i) => this.#match(term, i === terms.length - 1 ? SHORTEST_UNDERWAY : undefined));
     const weights = matches.map((scores, i) => this.#rarity(scores.size) * (own(terms[i], scores) ? OWN_NUMBER : 1));
@@ -149,10 +149,10 @@ export class Finder {
 
   /** The pages that know a word, and how much it says in each. */
   #match(term: Term, shortest = SHORTEST_BEGINNING): Scores {
-    const found: Scores = new Map();
+    const pages: Scores = new Map();
     const add = (word: string, share: number): void => {
       for (const [page, says] of this.#standing.get(word) ?? []) {
-        found.set(page, Math.max(found.get(page) ?? 0, says * share));
+        pages.set(page, Math.max(pages.get(page) ?? 0, says * share));
       }
     };
     add(term.text, 1);
@@ -161,8 +161,8 @@ export class Finder {
     if (!numeric && term.text.length >= shortest) {
       for (const word of this.#words) if (word !== term.text && word.startsWith(term.text)) add(word, BEGINNING);
     }
-    if (term.parts.length) this.#matchParts(term, found);
-    if (found.size === 0 && !numeric && term.text.length >= SHORTEST_SLIP) {
+    if (term.parts.length) this.#matchParts(term, pages);
+    if (pages.size === 0 && !numeric && term.text.length >= SHORTEST_SLIP) {
       for (const word of this.#chosen) {
         if (word.length < SHORTEST_SLIP || !oneSlip(term.text, word)) continue;
         if (word[0] !== term.text[0] && word.length < SLIP_AT_FIRST) continue;
@@ -170,11 +170,11 @@ export class Finder {
         for (const other of this.#terms.same(word)) add(other, SLIP * OTHER_NAME);
       }
     }
-    return found;
+    return pages;
   }
 
   /** Score a word with parts, such as '240hz': a page scores higher the more of the parts it holds. */
-  #matchParts(term: Term, found: Scores): void {
+  #matchParts(term: Term, pages: Scores): void {
     const sums = new Map<number, number>();
     for (const part of term.parts) {
       const scores = this.#match({ text: part, parts: [] });
@@ -182,7 +182,7 @@ export class Finder {
       const all = term.parts.reduce((sum, each) => sum + this.#rarity(this.#standing.get(each)?.size ?? 0), 0) || 1;
       for (const [page, says] of scores) sums.set(page, (sums.get(page) ?? 0) + (says * weight) / all);
     }
-    for (const [page, says] of sums) found.set(page, Math.max(found.get(page) ?? 0, says * PARTS));
+    for (const [page, says] of sums) pages.set(page, Math.max(pages.get(page) ?? 0, says * PARTS));
   }
 
   /** The weight of a term: higher the fewer pages hold it. One that no page holds gets little, or it would hide the rest. */

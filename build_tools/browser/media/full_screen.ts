@@ -8,7 +8,7 @@ export class Alone {
   #stage = document.createElement("div");
   #image = document.createElement("img");
   #bar = document.createElement("div");
-  #said = document.createElement("p");
+  #status = document.createElement("p");
   #fill = document.createElement("button");
   #quiet = 0;
 
@@ -28,7 +28,7 @@ export class Alone {
     this.#bar.className = "wa-stage-bar";
     const close = button(words.LEAVE_PICTURE, () => this.#dialog.close());
     this.#fill = button("", () => this.#fillScreen());
-    this.#bar.append(this.#said, this.#fill, close);
+    this.#bar.append(this.#status, this.#fill, close);
     this.#stage.append(this.#image, this.#bar);
     this.#dialog.append(this.#stage);
     document.body.append(this.#dialog);
@@ -66,7 +66,7 @@ export class Alone {
       left: from(room[0], width),
       top: from(room[1], height),
     });
-    this.#said.textContent =
+    this.#status.textContent =
       width > room[0] || height > room[1] ? words.PICTURE_TOO_LARGE(room[0], room[1]) : words.PICTURE_EXACT;
     this.#fill.textContent = words.FILL_SCREEN(room[0], room[1]);
     this.#fill.hidden = (width === room[0] && height === room[1]) || !this.#inputs();
@@ -101,7 +101,7 @@ export class Alone {
       input.value = String(room[index]);
       input.dispatchEvent(new Event("input", { bubbles: true }));
     });
-    this.#said.textContent = words.PICTURE_COMING;
+    this.#status.textContent = words.PICTURE_COMING;
   }
 
   #wakeBar(): void {

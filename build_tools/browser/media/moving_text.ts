@@ -25,7 +25,7 @@ class Moving {
   #lines: Line[] = [];
   #button = document.createElement("button");
   #speed = document.createElement("select");
-  #said = document.createElement("p");
+  #status = document.createElement("p");
   #calm = matchMedia("(prefers-reduced-motion: reduce)");
   #running = 0; // the frame asked for, or 0
   #begun: number | undefined;
@@ -62,9 +62,9 @@ class Moving {
     this.#button.type = "button";
     this.#button.className = "wa-action";
     this.#button.addEventListener("click", () => (this.#running ? this.#stop() : this.#start()));
-    this.#said.className = "wa-moving-said";
-    this.#said.setAttribute("role", "status");
-    tools.append(this.#button, label, this.#said);
+    this.#status.className = "wa-moving-said";
+    this.#status.setAttribute("role", "status");
+    tools.append(this.#button, label, this.#status);
     return tools;
   }
 
@@ -75,7 +75,7 @@ class Moving {
     this.#begun = undefined;
     this.#gaps = [];
     this.#button.textContent = STOP;
-    this.#said.textContent = saidMoving(this.#pace());
+    this.#status.textContent = saidMoving(this.#pace());
     this.#running = requestAnimationFrame((now) => this.#step(now));
   }
 
@@ -85,7 +85,7 @@ class Moving {
     for (const { strip: moved } of this.#lines) moved.style.transform = "";
     this.#button.textContent = MOVE;
     this.#button.disabled = this.#speed.disabled = this.#calm.matches;
-    this.#said.textContent = this.#calm.matches ? STILL : AT_REST;
+    this.#status.textContent = this.#calm.matches ? STILL : AT_REST;
   }
 
   #pace(): number {
@@ -112,7 +112,7 @@ class Moving {
     this.#gaps.push(gap);
     if (this.#gaps.length < ENOUGH_FRAMES) return;
     const middle = [...this.#gaps].sort((a, b) => a - b)[ENOUGH_FRAMES / 2];
-    if (middle) this.#said.textContent = saidDrawn(this.#pace(), 1000 / middle);
+    if (middle) this.#status.textContent = saidDrawn(this.#pace(), 1000 / middle);
   }
 }
 

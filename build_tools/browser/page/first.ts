@@ -8,7 +8,7 @@ const page = document.documentElement;
 const LINK = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s;
 const linked = LINK.exec(location.hash)?.[1];
 const resumed = (history.state as { workedAnswers?: Record<string, unknown> } | null)?.workedAnswers ?? {};
-let found = false;
+let ownSeen = false;
 
 page.dataset["scheme"] = storedScheme();
 page.classList.add("wa-scripts");
@@ -17,8 +17,8 @@ if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
 function meet(part: Element): void {
   if (part instanceof HTMLDetailsElement && folded(part)) part.open = false;
   if (!part.matches("section.wa-calculator")) return;
-  const own = !found && part.getAttribute("data-calculator") === linked;
-  if (own) found = true;
+  const own = !ownSeen && part.getAttribute("data-calculator") === linked;
+  if (own) ownSeen = true;
   // Its example is not what the link is about: nothing of it is shown until the link's own numbers are there.
   if (own || (part.getAttribute("data-prefix") ?? "") in resumed) part.classList.add("wa-waiting");
 }

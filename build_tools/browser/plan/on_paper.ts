@@ -105,13 +105,13 @@ function one(step: Element, number: number, short: boolean, again?: number): HTM
   if (again) return made;
   for (const command of commands) made.append(element("code", "", command));
   if (short) return made;
-  const said = element("p", ""); // all of it in one paragraph: paper is short
+  const paragraph = element("p", ""); // all of it in one paragraph: paper is short
   for (const label of words.AFTERWARDS) {
     const sentence = partOf(step, label);
     if (!sentence || sentence.startsWith(words.NOTHING_TO_SAY)) continue;
-    said.append(element("i", "", `${label} `), `${sentence} `);
+    paragraph.append(element("i", "", `${label} `), `${sentence} `);
   }
-  made.append(said);
+  made.append(paragraph);
   return made;
 }
 
@@ -127,9 +127,9 @@ function text(from: Element | null, selector: string): string {
   return from?.querySelector(selector)?.textContent ?? "";
 }
 
-function element(name: string, kind: string, said: string | null = null): HTMLElement {
+function element(name: string, kind: string, text: string | null = null): HTMLElement {
   const made = document.createElement(name);
   if (kind) made.className = kind;
-  if (said !== null) made.textContent = said;
+  if (text !== null) made.textContent = text;
   return made;
 }

@@ -21,7 +21,7 @@ class Panel {
   #dialog = document.createElement("dialog");
   #stage = document.createElement("div");
   #place = document.createElement("output");
-  #said = document.createElement("p");
+  #status = document.createElement("p");
   #question: HTMLInputElement;
   #background: HTMLSelectElement;
   #shape: HTMLSelectElement;
@@ -38,7 +38,7 @@ class Panel {
     root.adoptedStyleSheets = [sheet];
     this.#dialog.setAttribute("aria-label", words.PANEL);
     this.#stage.className = "stage";
-    this.#said.setAttribute("role", "status");
+    this.#status.setAttribute("role", "status");
     this.#question = document.createElement("input");
     this.#question.value = wanted.question;
     this.#background = select(__CARD_CHOICES__.backgrounds.map((name) => [name, name]));
@@ -58,11 +58,11 @@ class Panel {
     question.className = "wide";
     const close = button(words.CLOSE, () => this.#dialog.close());
     const settings = [question, labelled(words.BACKGROUND, this.#background), labelled(words.SHAPE, this.#shape)];
-    this.#said.textContent = words.KEYS;
+    this.#status.textContent = words.KEYS;
     this.#dialog.append(
       row(...settings),
       this.#stage,
-      row(this.#back, this.#next, this.#place, ...this.#needs, close, this.#said),
+      row(this.#back, this.#next, this.#place, ...this.#needs, close, this.#status),
     );
     root.append(this.#dialog);
     document.body.append(this.#host);
@@ -162,7 +162,7 @@ class Panel {
   }
 
   #say(sentence: string): void {
-    this.#said.textContent = sentence;
+    this.#status.textContent = sentence;
   }
 
   #end(): void {

@@ -6,10 +6,10 @@ import { button, byId, element, onKeys } from "./dom";
 import { Drawing } from "./drawing";
 import { draw, empty } from "./drawn";
 import { Stage, same } from "./on_picture";
-import { ask, isThere, post, SCRIPTS, watch, type Card, type Frame, type Prepared, type Problem, type Told } from "./server";
+import { ask, isThere, post, SCRIPTS, watch, type Card, type Frame, type Prepared, type Problem, type WithErrors } from "./server";
 import * as words from "./words";
 
-interface Catalogue extends Told {
+interface Catalogue extends WithErrors {
   calculators: { name: string; title: string }[];
   pages: Record<string, string[]>;
   shapes: { name: string; width: number; height: number }[];
@@ -17,7 +17,7 @@ interface Catalogue extends Told {
   episodes: { number: number; title: string }[];
 }
 
-interface FormTold extends Told {
+interface FormReply extends WithErrors {
   html: string;
   presets: Record<string, Record<string, string>>;
 }
@@ -39,7 +39,7 @@ const stage = new Stage(show, complain);
 
 let pages: Record<string, string[]> = {};
 let form: Form | undefined;
-let presets: FormTold["presets"] = {};
+let presets: FormReply["presets"] = {};
 let frames: Frame[] = [];
 let card: Card | undefined; // the card that the frames were drawn from
 let at = 0; // the step shown here
@@ -91,8 +91,8 @@ function show(): void {
 
 /** Where the prompter is read on another device, and by which code. */
 function showElsewhere(): void {
-  const told = stage.elsewhere;
-  byId("elsewhere").textContent = told ? words.ELSEWHERE(told.address, told.code, told.tries) : "";
+  const elsewhere = stage.elsewhere;
+  byId("elsewhere").textContent = elsewhere ? words.ELSEWHERE(elsewhere.address, elsewhere.code, elsewhere.tries) : "";
 }
 
 /** Only what the server has said is said here. */
@@ -266,12 +266,12 @@ async function drawn(): Promise<void> {
 }
 
 async function choose(given: Record<string, string> = {}): Promise<void> {
-  const told = await ask<FormTold>("form", { calculator: calculator.value });
-  if (told.errors) complain(told.errors);
-  if (!told.html) return;
+  const reply = await ask<FormReply>("form", { calculator: calculator.value });
+  if (reply.errors) complain(reply.errors);
+  if (!reply.html) return;
   const place = byId("form");
-  place.innerHTML = told.html; // made by our own server from the declaration, and nothing in it runs
-  presets = told.presets ?? {};
+  place.innerHTML = reply.html; // made by our own server from the declaration, and nothing in it runs
+  presets = reply.presets ?? {};
   form = new Form(place.querySelector("form") as HTMLFormElement, {});
   form.enable();
   form.fill(given);
@@ -320,30 +320,30 @@ async function intoEpisode(): Promise<void> {
   await drawn();
   if (refused) return complain([{ input: "", message: words.REFUSED }], true);
   const number = Number(episode.value);
-  const told = await post<{ segment: number } & Told>("into", {
+  const reply = await post<{ segment: number } & WithErrors>("into", {
     ...wanted(), episode: number, answer: answer.value, viewer: viewer.value, consent: consent.checked,
   });
-  byId("into-told").textContent = told.segment
-    ? words.WRITTEN_INTO(told.segment, number)
-    : (told.errors ?? []).map(({ message }) => message).join("\n");
-  if (told.segment) viewer.value = "";
-  if (told.segment) consent.checked = false; // the next viewer is asked anew
+  byId("into-told").textContent = reply.segment
+    ? words.WRITTEN_INTO(reply.segment, number)
+    : (reply.errors ?? []).map(({ message }) => message).join("\n");
+  if (reply.segment) viewer.value = "";
+  if (reply.segment) consent.checked = false; // the next viewer is asked anew
 }
 
 let lastChange = ""; // the mark of the sheet's change that is shown
 
 /** What was changed last in the sheet: a correction begun, a question written into it, what was taken down as said. */
 async function lookBack(): Promise<void> {
-  const told = await post<{ lines: string[]; mark: string } & Told>("last-change", { episode: Number(episode.value) });
-  lastChange = told.mark ?? "";
-  showBack((told.errors ?? []).map(({ message }) => message).join("\n") || words.LAST_CHANGE, told.lines ?? []);
+  const reply = await post<{ lines: string[]; mark: string } & WithErrors>("last-change", { episode: Number(episode.value) });
+  lastChange = reply.mark ?? "";
+  showBack((reply.errors ?? []).map(({ message }) => message).join("\n") || words.LAST_CHANGE, reply.lines ?? []);
 }
 
 async function takeBack(): Promise<void> {
   const body = { episode: Number(episode.value), mark: lastChange };
-  const told = lastChange ? await post<{ taken_back: boolean } & Told>("last-change", body) : {};
-  if (told.taken_back) lastChange = "";
-  showBack(told.taken_back ? words.TAKEN_BACK : (told.errors ?? []).map(({ message }) => message).join("\n"), []);
+  const reply = lastChange ? await post<{ taken_back: boolean } & WithErrors>("last-change", body) : {};
+  if (reply.taken_back) lastChange = "";
+  showBack(reply.taken_back ? words.TAKEN_BACK : (reply.errors ?? []).map(({ message }) => message).join("\n"), []);
 }
 
 function showBack(sentence: string, lines: string[]): void {
@@ -404,14 +404,14 @@ function wire(): void {
 
 /** Fill the lists of calculators, shapes and backgrounds. Tried again when a server that did not answer answers again. */
 async function begin(): Promise<void> {
-  const told = await ask<Catalogue>("catalogue");
-  if (told.errors) complain(told.errors);
-  if (!told.calculators) return;
-  pages = told.pages ?? {};
-  calculator.replaceChildren(...told.calculators.map(({ name, title }) => new Option(`${title}  (${name})`, name)));
-  shape.replaceChildren(...(told.shapes ?? []).map((s) => new Option(words.SIZE(s.name, s.width, s.height), s.name)));
-  background.replaceChildren(...(told.backgrounds ?? []).map((name) => new Option(name, name)));
-  const listed = (told.episodes ?? []).filter(({ number }) => number > 0).reverse();
+  const reply = await ask<Catalogue>("catalogue");
+  if (reply.errors) complain(reply.errors);
+  if (!reply.calculators) return;
+  pages = reply.pages ?? {};
+  calculator.replaceChildren(...reply.calculators.map(({ name, title }) => new Option(`${title}  (${name})`, name)));
+  shape.replaceChildren(...(reply.shapes ?? []).map((s) => new Option(words.SIZE(s.name, s.width, s.height), s.name)));
+  background.replaceChildren(...(reply.backgrounds ?? []).map((name) => new Option(name, name)));
+  const listed = (reply.episodes ?? []).filter(({ number }) => number > 0).reverse();
   episode.replaceChildren(...listed.map((e) => new Option(`${e.number}. ${e.title}`, String(e.number))));
   if (!(await takeHanded())) await choose();
   show();

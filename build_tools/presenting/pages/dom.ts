@@ -2,9 +2,9 @@
 
 /** An element that the page's own HTML has. */
 export function byId<T extends HTMLElement = HTMLElement>(id: string): T {
-  const found = document.getElementById(id);
-  if (!found) throw new Error(`this page has no #${id}`);
-  return found as T;
+  const place = document.getElementById(id);
+  if (!place) throw new Error(`this page has no #${id}`);
+  return place as T;
 }
 
 export function element<K extends keyof HTMLElementTagNameMap>(

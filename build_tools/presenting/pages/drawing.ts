@@ -1,16 +1,16 @@
 // drawing.ts: has a card drawn for the desk, by the page's own engine where it runs, by the server where not.
 // What comes to the picture the server draws in any case. Knows the engine's door; knows no form.
 import { Engine } from "../../browser/engine/client";
-import { ask, type Card, type Frame, type Problem, type Told } from "./server";
+import { ask, type Card, type Frame, type Problem, type WithErrors } from "./server";
 import { wordsOf } from "./drawn";
 
 declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
 
-interface Code extends Told {
+interface Code extends WithErrors {
   code: number[][];
 }
 
-export interface Drawn extends Told {
+export interface Drawn extends WithErrors {
   frames: Frame[];
 }
 
@@ -62,8 +62,8 @@ export class Drawing {
   }
 
   async #byServer(card: Card): Promise<Reply> {
-    const told = await ask<Drawn>("card", card);
-    return told.frames ? { frames: told.frames } : { errors: told.errors ?? [] };
+    const reply = await ask<Drawn>("card", card);
+    return reply.frames ? { frames: reply.frames } : { errors: reply.errors ?? [] };
   }
 
   /** The rows of an address's code, from the server: so a card looks here as it will on the picture. */

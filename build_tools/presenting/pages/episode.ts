@@ -1,5 +1,5 @@
 // episode.ts: what the server tells of an episode: its questions, takes and target lengths. Knows no element.
-import type { Told } from "./server";
+import type { WithErrors } from "./server";
 
 export interface Segment {
   number: number;
@@ -48,7 +48,7 @@ export interface Listed {
   mistakes: string[];
 }
 
-export interface Run extends Told {
+export interface Run extends WithErrors {
   episodes: Listed[];
   number: number;
   title: string;

@@ -1,7 +1,7 @@
 // into_sheet.ts: the small form in a page of the served site that writes a question into an episode's sheet. Knows what
 // the server takes; knows no calculator's form and no desk.
 import { button, element } from "./dom";
-import { ask, post, type Told } from "./server";
+import { ask, post, type WithErrors } from "./server";
 import * as words from "./words";
 
 /** A question as it is about to be written. */
@@ -14,7 +14,7 @@ export interface Question {
   headline: string;
 }
 
-interface Catalogue extends Told {
+interface Catalogue extends WithErrors {
   pages: Record<string, string[]>;
   episodes: { number: number; title: string }[];
 }
@@ -52,10 +52,10 @@ export async function open(of: Question): Promise<void> {
       ...of, question: question.value, answer: page.value, episode: Number(episode.value), viewer: viewer.value,
       consent: consent.checked,
     };
-    void post<{ segment: number } & Told>("into", body).then((reply) => {
+    void post<{ segment: number } & WithErrors>("into", body).then((reply) => {
       write.disabled = reply.segment !== undefined;
       chosen = episode.value;
-      status.textContent = reply.segment ? words.WRITTEN_INTO(reply.segment, body.episode) : said(reply);
+      status.textContent = reply.segment ? words.WRITTEN_INTO(reply.segment, body.episode) : errorText(reply);
     });
   });
   window.setAttribute("aria-label", words.INTO_EPISODE);
@@ -63,15 +63,15 @@ export async function open(of: Question): Promise<void> {
   window.addEventListener("close", () => window.remove());
   document.body.append(window);
   window.showModal();
-  const told = await ask<Catalogue>("catalogue");
-  const episodes = (told.episodes ?? []).filter(({ number }) => number > 0).reverse();
+  const catalogue = await ask<Catalogue>("catalogue");
+  const episodes = (catalogue.episodes ?? []).filter(({ number }) => number > 0).reverse();
   fill(episode, episodes.map(({ number, title }) => [String(number), `${number}. ${title}`]), chosen);
-  fill(page, (told.pages?.[of.calculator] ?? []).map((name) => [name, name]), of.answer);
+  fill(page, (catalogue.pages?.[of.calculator] ?? []).map((name) => [name, name]), of.answer);
   write.disabled = !episodes.length;
-  status.textContent = told.errors?.length ? said(told) : episodes.length ? "" : words.NO_EPISODE;
+  status.textContent = catalogue.errors?.length ? errorText(catalogue) : episodes.length ? "" : words.NO_EPISODE;
 }
 
-const said = (told: Told): string => (told.errors ?? []).map(({ message }) => message).join("\n");
+const errorText = (reply: WithErrors): string => (reply.errors ?? []).map(({ message }) => message).join("\n");
 
 function fill(list: HTMLSelectElement, options: [string, string][], value: string): void {
   list.replaceChildren(...options.map(([key, label]) => new Option(label, key)));

@@ -1,8 +1,8 @@
 // on_picture.ts: what is on the picture, as the server has said it last, and what desks send to change it.
 // Nothing is taken for shown before the server has said so. Knows cards as texts; knows no form and no element.
-import { isThere, listen, post, watch, type Card, type Frame, type OnPicture, type Problem, type Prepared, type Shown, type Told } from "./server";
+import { isThere, listen, post, watch, type Card, type Frame, type OnPicture, type Problem, type Prepared, type Shown, type WithErrors } from "./server";
 
-type Reply = Partial<OnPicture & Frame> & Told;
+type Reply = Partial<OnPicture & Frame> & WithErrors;
 
 export class Stage {
   /** undefined until the server has told it. */
@@ -38,12 +38,12 @@ export class Stage {
 
   /** Ask the server what is shown. */
   async look(): Promise<void> {
-    const told = await post<Shown>("shown", {});
-    if (told.errors || told.number === undefined) return;
-    this.#put(told);
-    this.line = told.line ?? [];
-    this.elsewhere = told.elsewhere ?? null;
-    this.scripts = told.scripts ?? "";
+    const reply = await post<Shown>("shown", {});
+    if (reply.errors || reply.number === undefined) return;
+    this.#put(reply);
+    this.line = reply.line ?? [];
+    this.elsewhere = reply.elsewhere ?? null;
+    this.scripts = reply.scripts ?? "";
     this.changed();
   }
 
@@ -82,32 +82,32 @@ export class Stage {
   }
 
   async changeLine(name: "line" | "fill", body: object): Promise<boolean> {
-    const told = await post<{ line: Prepared[] } & Told>(name, body);
-    if (told.errors) this.complain(told.errors);
-    if (told.line) this.line = told.line;
+    const reply = await post<{ line: Prepared[] } & WithErrors>(name, body);
+    if (reply.errors) this.complain(reply.errors);
+    if (reply.line) this.line = reply.line;
     this.changed();
-    return !told.errors;
+    return !reply.errors;
   }
 
   /** What goes to the picture goes in the order of the keys, however fast they come. */
   #send(work: () => Promise<Reply | undefined> | undefined): Promise<boolean> {
     const done = this.#turn.then(async () => {
-      const told = await work();
-      if (!told) return false;
-      this.#put(told);
-      if (told.errors) this.complain(told.errors);
+      const reply = await work();
+      if (!reply) return false;
+      this.#put(reply);
+      if (reply.errors) this.complain(reply.errors);
       this.changed();
-      return !told.errors;
+      return !reply.errors;
     });
     this.#turn = done.catch(() => undefined);
     return done;
   }
 
-  #put(told: Reply): void {
-    if (told.number === undefined || told.on === undefined || !isThere()) return; // it may have ended since it said so
-    if (this.now && told.number < this.now.number) return; // an older reply that comes late
-    this.frame = { svg: told.svg ?? "", name: told.name ?? "", words: told.words ?? "" };
-    const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = told;
+  #put(reply: Reply): void {
+    if (reply.number === undefined || reply.on === undefined || !isThere()) return; // it may have ended since it said so
+    if (this.now && reply.number < this.now.number) return; // an older reply that comes late
+    this.frame = { svg: reply.svg ?? "", name: reply.name ?? "", words: reply.words ?? "" };
+    const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = reply;
     this.now = { number, on, card, at, steps, frozen, kept };
   }
 }

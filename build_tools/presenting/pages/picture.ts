@@ -39,18 +39,18 @@ async function show(svg: string, words: string, before: string): Promise<void> {
 
 async function follow(): Promise<void> {
   const number = wanted;
-  const told = await post<Shown>("shown", {});
+  const reply = await post<Shown>("shown", {});
   if (number !== wanted) return; // a newer one is being fetched already
-  if (told.svg === undefined) {
+  if (reply.svg === undefined) {
     setTimeout(() => {
       if (number === wanted && shown !== number) void follow();
     }, AGAIN_MS);
     return;
   }
-  if (told.svg !== drawn) {
+  if (reply.svg !== drawn) {
     const before = drawn;
-    drawn = told.svg;
-    if (told.svg) await show(told.svg, told.words ?? "", before);
+    drawn = reply.svg;
+    if (reply.svg) await show(reply.svg, reply.words ?? "", before);
     else empty(place, "");
   }
   shown = number;

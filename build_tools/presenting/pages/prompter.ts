@@ -39,8 +39,8 @@ function set(): void {
 function passage(segment: Segment): HTMLElement {
   const made = element("section", "", element("h2", "", `${segment.number}. ${segment.question}`));
   const all = [segment, ...(segment.more ?? [])];
-  const said = all.flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline]);
-  const aloud = [...said, ...segment.steps, segment.caution];
+  const answers = all.flatMap(({ verdict, reason, headline }) => [verdict ? words.VERDICT(verdict, reason) : "", headline]);
+  const aloud = [...answers, ...segment.steps, segment.caution];
   const lines = aloud.filter(Boolean);
   if (segment.short_answer) lines.push(segment.short_answer);
   if (!lines.length && segment.referred) lines.push(words.PASSED_ON(segment.referred));
@@ -66,15 +66,15 @@ async function bring(number: number): Promise<Partial<Run>> {
 }
 
 async function load(number: number): Promise<void> {
-  const told = await bring(number);
-  if (!told.episodes && !told.errors) return; // what stands here stays
-  const listed = (told.episodes ?? []).filter((each) => each.number > 0);
-  if (!told.number && listed.length) return load(listed[listed.length - 1]!.number);
-  const now = JSON.stringify(told.segments);
-  if (told.segments && now === shown) return;
+  const reply = await bring(number);
+  if (!reply.episodes && !reply.errors) return; // what stands here stays
+  const listed = (reply.episodes ?? []).filter((each) => each.number > 0);
+  if (!reply.number && listed.length) return load(listed[listed.length - 1]!.number);
+  const now = JSON.stringify(reply.segments);
+  if (reply.segments && now === shown) return;
   shown = now;
-  if (told.segments) text.replaceChildren(...told.segments.map(passage));
-  else text.replaceChildren(element("p", "", told.errors?.[0]?.message ?? words.NO_EPISODE));
+  if (reply.segments) text.replaceChildren(...reply.segments.map(passage));
+  else text.replaceChildren(element("p", "", reply.errors?.[0]?.message ?? words.NO_EPISODE));
 }
 
 function to(place: number): void {

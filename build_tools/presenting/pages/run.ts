@@ -2,18 +2,18 @@
 // computes no start time itself.
 import { button, byId, element, keep, kept, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
-import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type Told } from "./server";
+import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type WithErrors } from "./server";
 import { Beep, showSync, type Sync } from "./sync";
 import * as times from "./times";
 import * as words from "./words";
 
-interface Starts extends Told {
+interface Starts extends WithErrors {
   starts: Record<string, string>;
   problems: string[];
   written: boolean;
 }
 
-type Changed = Pick<Run, "takes" | "thrown" | "targets" | "changes"> & Told;
+type Changed = Pick<Run, "takes" | "thrown" | "targets" | "changes"> & WithErrors;
 
 const TICK_MS = 250;
 const list = byId("segments");
@@ -34,7 +34,7 @@ let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
-let begun: { beep: Beep | undefined; told?: Promise<void> } | undefined; // by a key here; waits for its sync frame's moment
+let begun: { beep: Beep | undefined; sent?: Promise<void> } | undefined; // by a key here; waits for its sync frame's moment
 let heardSync = 0;
 const typed = new Map<string, string>(); // words of one's own that are not in the sheet yet, by episode and question
 
@@ -124,9 +124,9 @@ function takeDown(): void {
   const body = { episode, segment: segment.number, spoken, shown: segment.shown };
   byId("said-told").textContent = "";
   doing = doing.then(async () => {
-    const told = await post("said", body);
-    complain(told.errors);
-    if (told.errors) return;
+    const reply = await post("said", body);
+    complain(reply.errors);
+    if (reply.errors) return;
     if (typed.get(draft) === spoken) typed.delete(draft); // or more was typed meanwhile
     byId("said-told").textContent = words.HAS_TAKEN_DOWN(body.segment);
     await load(body.episode);
@@ -264,9 +264,9 @@ function go(place: number): void {
   if (!segment || !isThere()) return;
   sending += 1;
   doing = doing.then(async () => {
-    const said = await post<At>("at", { episode, segment: segment.number });
+    const reply = await post<At>("at", { episode, segment: segment.number });
     sending -= 1;
-    newest = Math.max(newest, said.number ?? 0);
+    newest = Math.max(newest, reply.number ?? 0);
     follow();
   });
 }
@@ -298,19 +298,19 @@ function change(name: string, body: object): Promise<void> {
 
 async function changeNow(name: string, body: object): Promise<void> {
   if (!episode || !isThere()) return;
-  const told = await post<Changed>(name, { episode, ...body });
-  complain(told.errors);
-  put(told);
+  const reply = await post<Changed>(name, { episode, ...body });
+  complain(reply.errors);
+  put(reply);
   show();
 }
 
 /** What the server keeps of this episode; an older reply that comes late changes nothing. */
-function put(told: Partial<Changed>): void {
-  if (told.changes === undefined || told.changes < changes) return;
-  changes = told.changes;
-  takes = told.takes ?? [];
-  thrown = told.thrown ?? [];
-  targets = told.targets ?? {};
+function put(reply: Partial<Changed>): void {
+  if (reply.changes === undefined || reply.changes < changes) return;
+  changes = reply.changes;
+  takes = reply.takes ?? [];
+  thrown = reply.thrown ?? [];
+  targets = reply.targets ?? {};
 }
 
 function isTyping(): boolean {
@@ -350,8 +350,8 @@ async function begin(rehearsal: boolean): Promise<void> {
   const mine: typeof begun = { beep: sync && byId<HTMLInputElement>("beep").checked ? Beep.made() : undefined };
   begun?.beep?.end();
   begun = sync ? mine : undefined;
-  mine.told = change("begin", { at: times.now(), rehearsal, sync });
-  await mine.told;
+  mine.sent = change("begin", { at: times.now(), rehearsal, sync });
+  await mine.sent;
   if (begun !== mine || running(takes)?.sync) return; // its moment has been told, or will be
   mine.beep?.end();
   begun = undefined;
@@ -364,7 +364,7 @@ async function hearSync(sync: Sync | undefined): Promise<void> {
   begun = undefined;
   mine?.beep?.at(sync.at);
   if ((await showSync(sync)) || !mine) return;
-  await mine.told; // the moment may be heard of before the server's reply, which takes complaints away
+  await mine.sent; // the moment may be heard of before the server's reply, which takes complaints away
   complain([{ input: "", message: words.NO_SYNC }]);
 }
 
@@ -409,37 +409,37 @@ async function workOut(write: boolean): Promise<void> {
   if (!episode) return;
   const take = chosenTake.value ? { take: Number(chosenTake.value) } : {};
   const [lead, cuts] = [byId<HTMLInputElement>("lead").value, byId<HTMLTextAreaElement>("cuts").value];
-  const told = await post<Starts>("starts", { episode, lead, cuts, write, ...take });
-  const rows = Object.entries(told.starts ?? {}).map(([number, time]) => {
+  const reply = await post<Starts>("starts", { episode, lead, cuts, write, ...take });
+  const rows = Object.entries(reply.starts ?? {}).map(([number, time]) => {
     const segment = segments.find((each) => String(each.number) === number);
     return element("tr", "", element("td", "", time), element("td", "", segment ? segment.question : number));
   });
   byId("times").replaceChildren(...rows);
-  const problems = told.errors?.map(({ message }) => message) ?? told.problems ?? [];
-  byId("starts-told").textContent = told.written
+  const problems = reply.errors?.map(({ message }) => message) ?? reply.problems ?? [];
+  byId("starts-told").textContent = reply.written
     ? words.WRITTEN
     : problems.length ? [write ? words.NOT_WRITTEN : words.WOULD_NOT, ...problems].join("\n") : "";
-  if (told.written) await load(episode);
+  if (reply.written) await load(episode);
 }
 
 async function load(number: number): Promise<void> {
   const before = heardKept;
-  const found = await ask<Run>("run", { episode: number });
-  if (found.errors) return complain(found.errors);
-  const listed = (found.episodes ?? []).filter((each) => each.number > 0);
+  const reply = await ask<Run>("run", { episode: number });
+  if (reply.errors) return complain(reply.errors);
+  const listed = (reply.episodes ?? []).filter((each) => each.number > 0);
   choice.replaceChildren(...listed.map((each) => new Option(`${each.number}. ${each.title}`, String(each.number))));
-  if (!found.number && listed.length) return load(listed[listed.length - 1]!.number);
+  if (!reply.number && listed.length) return load(listed[listed.length - 1]!.number);
   const earlier = episode;
-  episode = found.number ?? 0;
-  segments = found.segments ?? [];
-  if (found.number !== earlier) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
-  if (found.number !== earlier) showCutting(found.lead, found.cuts);
-  put(found);
+  episode = reply.number ?? 0;
+  segments = reply.segments ?? [];
+  if (reply.number !== earlier) [changes, newest, lastTake] = [0, 0, 0]; // another episode's
+  if (reply.number !== earlier) showCutting(reply.lead, reply.cuts);
+  put(reply);
   choice.value = String(episode);
-  byId("title").textContent = found.title ? `${words.RUN_SHEET}: ${found.title}` : words.RUN_SHEET;
+  byId("title").textContent = reply.title ? `${words.RUN_SHEET}: ${reply.title}` : words.RUN_SHEET;
   byId<HTMLAnchorElement>("prompter").href = episode ? `/on-air/prompter/${episode}` : "/on-air/prompter";
-  showFaults(found.mistakes ?? [], (found.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
-  if (!found.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
+  showFaults(reply.mistakes ?? [], (reply.episodes ?? []).filter((each) => each.number !== episode && each.mistakes.length).length);
+  if (!reply.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
   stand(at);
   follow();
   if (before !== heardKept) void lookAgain(); // somebody has marked while this was on its way
@@ -457,9 +457,9 @@ function showFaults(own: string[], others: number): void {
 }
 
 async function showPicture(): Promise<void> {
-  const told = await post<Shown>("shown", {});
-  if (told.errors) return;
-  byId("on-words").textContent = told.on ? `${told.frozen ? words.ON_FROZEN : words.ON}: ${told.words}` : words.CLEAR;
+  const reply = await post<Shown>("shown", {});
+  if (reply.errors) return;
+  byId("on-words").textContent = reply.on ? `${reply.frozen ? words.ON_FROZEN : words.ON}: ${reply.words}` : words.CLEAR;
 }
 
 const there = (act: () => unknown) => () => (isThere() ? act() : undefined);
@@ -487,9 +487,9 @@ watch((answers) => {
   if (answers) void load(episode);
   showState();
 });
-listen(({ kept: news, sheet, build, at: said, sync }) => {
+listen(({ kept: news, sheet, build, at: reported, sync }) => {
   void hearSync(sync);
-  where = said;
+  where = reported;
   follow();
   void showPicture();
   if (heardKept !== news) void lookAgain();

@@ -7,7 +7,7 @@ export interface Problem {
 }
 
 /** What every reply may hold; `errors` are sentences for the presenter. */
-export interface Told {
+export interface WithErrors {
   errors?: Problem[];
 }
 
@@ -33,7 +33,7 @@ export interface Frame {
 }
 
 /** What is on the picture, as the server has it. */
-export interface OnPicture extends Told {
+export interface OnPicture extends WithErrors {
   number: number;
   on: boolean;
   card: Card | null;
@@ -61,7 +61,7 @@ export interface Topics {
 }
 
 /** Which question is being read, by every run sheet of its episode; of two, the one with the higher number is newer. */
-export interface At extends Told {
+export interface At extends WithErrors {
   number: number;
   episode: number;
   segment: number;
@@ -87,8 +87,8 @@ let trying = 0;
 const watchers: ((answers: boolean) => void)[] = [];
 
 /** Call back whenever the server stops answering, or answers again. */
-export function watch(told: (answers: boolean) => void): void {
-  watchers.push(told);
+export function watch(watcher: (answers: boolean) => void): void {
+  watchers.push(watcher);
 }
 
 export const isThere = (): boolean => answers;
@@ -96,7 +96,7 @@ export const isThere = (): boolean => answers;
 function note(now: boolean): void {
   if (now !== answers) {
     answers = now;
-    for (const told of watchers) told(now);
+    for (const watcher of watchers) watcher(now);
   }
   // While the stream is not there an answer may be the last one of a server that is ending.
   if ((!now || !streams) && !trying) trying = window.setTimeout(() => void tryAgain(), TRY_AGAIN_MS);
@@ -122,13 +122,13 @@ function send(name: string, body: object): Promise<Response> {
 async function renew(sent: string): Promise<boolean> {
   if (token !== sent) return true; // another request has asked for it meanwhile
   const page = await (await fetch(location.pathname.startsWith("/on-air/") ? location.pathname : "/on-air/desk", { cache: "no-store" })).text();
-  const found = /<meta name="run-token" content="([\w-]+)">/.exec(page)?.[1];
-  if (found !== undefined) token = found;
+  const fresh = /<meta name="run-token" content="([\w-]+)">/.exec(page)?.[1];
+  if (fresh !== undefined) token = fresh;
   return token !== sent;
 }
 
 /** One request. What is not answered, or refused, comes back as `errors`. */
-export async function post<Reply extends Told>(name: string, body: object): Promise<Partial<Reply> & Told> {
+export async function post<Reply extends WithErrors>(name: string, body: object): Promise<Partial<Reply> & WithErrors> {
   try {
     if (!token) await renew("");
     const sent = token;
@@ -136,18 +136,18 @@ export async function post<Reply extends Told>(name: string, body: object): Prom
     if (reply.status === 403 && (await renew(sent))) reply = await send(name, body);
     note(true);
     if (reply.ok) return (await reply.json()) as Reply;
-    return wrong((await reply.text()).trim()) as Partial<Reply> & Told;
+    return wrong((await reply.text()).trim()) as Partial<Reply> & WithErrors;
   } catch {
     note(false);
-    return wrong(NO_ANSWER) as Partial<Reply> & Told;
+    return wrong(NO_ANSWER) as Partial<Reply> & WithErrors;
   }
 }
 
-export function ask<Reply extends Told>(what: string, more: object = {}): Promise<Partial<Reply> & Told> {
+export function ask<Reply extends WithErrors>(what: string, more: object = {}): Promise<Partial<Reply> & WithErrors> {
   return post<Reply>("ask", { what, ...more });
 }
 
-const wrong = (message: string): Told => ({ errors: [{ input: "", message }] });
+const wrong = (message: string): WithErrors => ({ errors: [{ input: "", message }] });
 
 /** Hear what the server tells all its pages. */
 export function listen(hear: (topics: Topics) => void): void {

@@ -26,7 +26,7 @@ from calculators.audio.connections.contact_wiring import (
     is_balanced,
     socket_roles,
 )
-from calculators.audio.connections.plug_drawing import draw, said
+from calculators.audio.connections.plug_drawing import draw, wire_words
 from calculators.audio.connections.plug_words import (
     HARM,
     SIDES,
@@ -46,14 +46,14 @@ def by_chain(case: Case) -> Answer:
     """The answer by trying every chain of adapters, wire by wire."""
     device, plug, socket = case.device, case.plug, case.socket
     pinout = USUAL if case.pinout == UNKNOWN else case.pinout
-    found = list(chains(device, plug, socket, pinout, case.wiring))
-    chosen = best(found, device)
+    all_chains = list(chains(device, plug, socket, pinout, case.wiring))
+    chosen = best(all_chains, device)
     wanted = frozenset(WANTED[device])
     arrives = chosen.outcome.works if chosen else frozenset()
-    harmful = [c for c in found if c.outcome.harm and len(c.adapters) <= 1]
+    harmful = [c for c in all_chains if c.outcome.harm and len(c.adapters) <= 1]
     harms = sorted({c.outcome.harm for c in harmful})
     shown = chosen or (harmful[0] if harmful else None)  # where nothing is safe, the harm is shown contact by contact
-    verdict, headline = _verdict(case, chosen, found)
+    verdict, headline = _verdict(case, chosen, all_chains)
     return Answer(
         headline=headline,
         verdict=verdict,
@@ -228,8 +228,8 @@ LARGE_MM = 6.35
 
 def _differs(case: Case, chosen: Chain) -> bool:
     """Whether the other order of a 4-pole plug would change the answer."""
-    found = list(chains(case.device, case.plug, case.socket, OTHER, case.wiring))
-    other = best(found, case.device)
+    all_chains = list(chains(case.device, case.plug, case.socket, OTHER, case.wiring))
+    other = best(all_chains, case.device)
     return other is None or other.adapters != chosen.adapters or other.outcome.works != chosen.outcome.works
 
 
@@ -309,7 +309,7 @@ def _steps(chosen: Chain, socket: str, device: str) -> tuple[Step, ...]:
 def _table(chosen: Chain, socket: str, safe: bool) -> Table:
     contacts = CONNECTORS[socket].contacts
     rows = tuple(
-        (contact, SAID[role], said(wires))
+        (contact, SAID[role], wire_words(wires))
         for contact, role, wires in zip(contacts, chosen.roles, chosen.outcome.meets, strict=True)
     )
     return Table(
@@ -344,14 +344,14 @@ def _notes(case: Case, chosen: Chain | None, pinout: str) -> tuple[Note, ...]:
                 "reaches the sleeve instead of ring 2, it is the usual order that suffers.",
             )
         )
-    if socket in ("4.4-5", "xlr-4") and case.told == SINGLE_ENDED:
+    if socket in ("4.4-5", "xlr-4") and case.at_socket == SINGLE_ENDED:
         notes.append(
             Note(
                 "This socket is balanced",
                 "By its kind this socket is balanced, so it is treated as balanced whatever was chosen.",
             )
         )
-    if case.told == BALANCED and not is_balanced(socket, case.told):
+    if case.at_socket == BALANCED and not is_balanced(socket, case.at_socket):
         notes.append(
             Note(
                 "Not a balanced socket",

@@ -26,15 +26,15 @@ class Case:
     one: bool
 
     @property
-    def told(self) -> str:
-        """What was said of the socket: it is the input where the device gives sound, else the output."""
+    def at_socket(self) -> str:
+        """How the socket is wired, as given: it is the input where the device gives sound, else the output."""
         return self.input_ if self.device in SENDS else self.output
 
     @property
     def wiring(self) -> str:
         """How socket and plug are wired for the search: a socket that cannot be balanced leaves it to the plug."""
-        if is_balanced(self.socket, self.told):
-            return self.told
+        if is_balanced(self.socket, self.at_socket):
+            return self.at_socket
         own = self.output if self.device in SENDS else self.input_
         return own if self.device in LINE else SINGLE_ENDED
 

@@ -24,7 +24,7 @@ def _fill(wires: frozenset[str]) -> str:
     return _FILLS.get(names[0][0], "paper") if len(names) == 1 else "paper" if not names else "line"
 
 
-def said(wires: frozenset[str]) -> str:
+def wire_words(wires: frozenset[str]) -> str:
     """A contact's wires in words."""
     order = list(SAID)
     return " and ".join(SAID[w] for w in sorted(wires, key=order.index)) or SAID[""]
@@ -54,7 +54,7 @@ def draw(plugs: Sequence[tuple[str, str, tuple[frozenset[str], ...]]]) -> Drawin
     scale = _LARGE_SCALE if slim else _SMALL_SCALE
     height = sum(_block_height(CONNECTORS[key], title, scale) for title, key, _ in plugs) + 26
     description = "; ".join(
-        f"{title}: " + ", ".join(f"{name} {said(w)}" for name, w in zip(CONNECTORS[key].contacts, wires, strict=True))
+        f"{title}: " + ", ".join(f"{n} {wire_words(w)}" for n, w in zip(CONNECTORS[key].contacts, wires, strict=True))
         for title, key, wires in plugs
     )
     sketch = Sketch("The plugs, contact by contact, to scale", f"{description}.", height)
@@ -113,7 +113,7 @@ def _block(
     at = top + tall + 20
     for i, (name, carried) in enumerate(zip(connector.contacts, wires, strict=True)):
         sketch.rect(2, at - 11, 14, 14, fill=_fill(carried), line="ink")
-        sketch.text(24, at, f"{i + 1}  {name}: {said(carried)}", size=SMALL)
+        sketch.text(24, at, f"{i + 1}  {name}: {wire_words(carried)}", size=SMALL)
         at += 17
 
 

@@ -151,7 +151,7 @@ def _cells(phases: range | array[int]) -> Sequence[int]:
     many = min(len(phases), 4096)
     ones = int.from_bytes(array("Q", [1] * many).tobytes(), byteorder)
     mask = (0xFFFFF << 32) * ones
-    found = array("I")
+    cells = array("I")
     steps = [i * phases.step & _TURN for i in range(many)] if isinstance(phases, range) else []
     row = int.from_bytes(array("Q", steps).tobytes(), byteorder)
     for first in range(0, len(phases), many):
@@ -160,8 +160,8 @@ def _cells(phases: range | array[int]) -> Sequence[int]:
         else:
             part = array("Q", phases[first : first + many])
             sums = int.from_bytes((part + array("Q", [0] * (many - len(part)))).tobytes(), byteorder) << 12
-        found.extend(array("I", (sums & mask).to_bytes(8 * many, byteorder))[1 if byteorder == "little" else 0 :: 2])
-    return found[: len(phases)]
+        cells.extend(array("I", (sums & mask).to_bytes(8 * many, byteorder))[1 if byteorder == "little" else 0 :: 2])
+    return cells[: len(phases)]
 
 
 def _heights(kind: str, level_dbfs: float, frames: int, rate: int, table: Sequence[int]) -> list[tuple[list[int], int]]:

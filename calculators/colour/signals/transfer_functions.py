@@ -249,13 +249,13 @@ def steps_percent(shown: Callable[[int], float], depth: int) -> list[tuple[float
     floor = max(black, DARKEST)
     first = _first(lambda code: shown(code) >= floor and shown(code + 1) > black, top - 1)
     last = _first(lambda code: shown(code) >= peak, top) - 1
-    found: dict[int, tuple[float, float]] = {}
+    by_code: dict[int, tuple[float, float]] = {}
 
     def step(code: int) -> float:
-        if code not in found:
+        if code not in by_code:
             low = shown(code)
-            found[code] = (low, 100 * (shown(code + 1) - low) / low)
-        return found[code][1]
+            by_code[code] = (low, 100 * (shown(code + 1) - low) / low)
+        return by_code[code][1]
 
     samples = []
     code = first
@@ -276,7 +276,7 @@ def steps_percent(shown: Callable[[int], float], depth: int) -> list[tuple[float
             high_end -= third
     for code in range(low_end, high_end + 1):
         step(code)
-    return [pair for _, pair in sorted(found.items()) if pair[1] > 0]
+    return [pair for _, pair in sorted(by_code.items()) if pair[1] > 0]
 
 
 def _first(holds: Callable[[int], bool], top: int) -> int:

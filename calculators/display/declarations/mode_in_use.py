@@ -65,8 +65,8 @@ def kind_of(mode: ListedMode) -> str:
     if mode.vic or mode.h_total:
         entry = television_format(mode)
         return TELEVISION if entry and entry.vic != _VGA else COMPUTER
-    found = find_format(mode.width, mode.height, mode.refresh_hz)
-    return UNTOLD if found and found[0].vic != _VGA else COMPUTER
+    standard = find_format(mode.width, mode.height, mode.refresh_hz)
+    return UNTOLD if standard and standard[0].vic != _VGA else COMPUTER
 
 
 def mode_in_use(given: Values, edid: Declaration) -> ModeInUse | None:

@@ -203,7 +203,7 @@ def _depth(edid: Declaration, mode: ModeInUse | None) -> Step:
     most = next((bits for sampling, bits in carried if sampling == "rgb"), carried[0][1] if carried else wanted)
     if chosen and carried and carried[0][0] == "rgb" and most < wanted:
         return _fewer_bits(edid, chosen, carried, wanted)
-    told = {
+    origin = {
         depth == edid.base_depth: "the base block says so",
         depth == edid.deep_colour_depth and not edid.base_depth: "its deep-colour flags say so",
     }.get(True, "a DisplayID block says so")
@@ -219,7 +219,7 @@ def _depth(edid: Declaration, mode: ModeInUse | None) -> Step:
             if depth <= 10 or bits < 10
             else f"Choose 10 bits; the display takes up to {depth}, but few pictures hold more than 10.",
         ),
-        why=f"The display takes {depth} bits a channel: {told}.{more}",
+        why=f"The display takes {depth} bits a channel: {origin}.{more}",
         otherwise="8 bits are enough for ordinary pictures; more bits matter for HDR and for smooth gradients.",
     )
 
@@ -297,7 +297,7 @@ def _range(edid: Declaration, mode: ModeInUse | None) -> Step:
                 "its menu, else send limited."
             ),
         )
-    said = "The display says" if edid.rgb_range_selectable is False else "The display does not say"
+    statement = "The display says" if edid.rgb_range_selectable is False else "The display does not say"
     follows = "that it does not follow a chosen range" if edid.rgb_range_selectable is False else "that it follows one"
     if kind == TELEVISION and not (edid.hdmi or edid.hdmi_second or edid.port in ("HDMI", "DisplayPort")):
         return Step(
@@ -319,7 +319,7 @@ def _range(edid: Declaration, mode: ModeInUse | None) -> Step:
                 "Leave the card's output range and the display's range menu on automatic.",
                 "Where a menu has no automatic, set both ends to limited.",
             ),
-            why=f"This mode is a television format, whose default is limited. {said} {follows}.{other}",
+            why=f"This mode is a television format, whose default is limited. {statement} {follows}.{other}",
             see="Steps just above black can be told apart, and black stays black.",
             otherwise=(
                 "Grey blacks mean that the display expects full; swallowed shadows mean that it got full and expects "
@@ -331,7 +331,7 @@ def _range(edid: Declaration, mode: ModeInUse | None) -> Step:
             key="range",
             title="RGB range: full",
             do=("Leave the card's output range on automatic, or set it to full.",),
-            why=f"This mode is a computer format, whose default is full. {said} {follows}.{other}",
+            why=f"This mode is a computer format, whose default is full. {statement} {follows}.{other}",
             see="Steps just above black can be told apart, and black stays black.",
             otherwise="If blacks look grey, look for a range menu at the display and set it to full or automatic.",
         )

@@ -22,10 +22,14 @@ def facts(edid: Declaration) -> Table:
         rows.append(("The display calls itself", edid.name))
     rows.append(("Input", _input(edid)))
     if edid.preferred:
-        said = {True: "said to be native", False: "not said to be native", None: "native not told in this version"}
+        native = {
+            True: "said to be native",
+            False: "not said to be native",
+            None: "native not told in this version",
+        }
         mode = edid.preferred
         words = say_mode(mode.width, mode.height, mode.refresh_hz, mode.interlaced)
-        rows.append(("Preferred mode", f"{words}, {said[edid.native_said]}"))
+        rows.append(("Preferred mode", f"{words}, {native[edid.native_said]}"))
         if mode.clock_khz:
             totals = f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"
             rows.append(("Its clock and totals", totals))
@@ -58,12 +62,12 @@ def _input(edid: Declaration) -> str:
 
 
 def _colour(edid: Declaration) -> list[tuple[str, str]]:
-    told = [
+    depth_by_block = [
         (edid.base_depth, "base block"),
         (edid.deep_colour_depth, "deep-colour flags"),
         (edid.displayid_depth, "DisplayID"),
     ]
-    depths = [f"{bits} ({where})" for bits, where in told if bits]
+    depths = [f"{bits} ({where})" for bits, where in depth_by_block if bits]
     sampling = [
         name
         for name, there in (

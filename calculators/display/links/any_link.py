@@ -23,13 +23,13 @@ _REASONS = {
 }
 
 
-def any_link(wish: Wish, said: str, sources: tuple[Source, ...], caution: Caution) -> Answer:
+def any_link(wish: Wish, open_choice: str, sources: tuple[Source, ...], caution: Caution) -> Answer:
     """
     The answer for 'not sure', or for a version that fixes no speed.
 
     Args:
         wish: What is wanted; its link is set aside. [object]
-        said: Which of the open choices was made. [text]
+        open_choice: Which of the open choices was made. [text]
         sources: The calculator's sources. [list]
         caution: The calculator's caution. [object]
 
@@ -51,22 +51,22 @@ def any_link(wish: Wish, said: str, sources: tuple[Source, ...], caution: Cautio
     made = wish.mode()
     refuse_too_slow(made)
     every = every_link(wish)
-    within = [(one, found) for one, found in every if one.key.startswith(_KINDS[said])]
+    within = [(one, outcome) for one, outcome in every if one.key.startswith(_KINDS[open_choice])]
     enough = _slowest(within)
-    needed = next(found for one, found in within if not one.key.startswith("dvi-")).needed.value / 1e9
+    needed = next(outcome for one, outcome in within if not one.key.startswith("dvi-")).needed.value / 1e9
     figures: list[Figure] = [
         figure("needed_gb_s", "Needed", needed, "Gb/s", main=True),
         figure("pixel_clock_mhz", "Pixel clock", made.clock_mhz, "MHz", 3),
     ]
     figures += [figure(f"enough_{key}", f"Enough over {title}", one.name, main=True) for key, title, one in enough]
     return Answer(
-        headline=_headline(wish, said, [one for _, _, one in enough]),
-        verdict=Verdict(DEPENDS, _REASONS[said], "It depends on the link."),
+        headline=_headline(wish, open_choice, [one for _, _, one in enough]),
+        verdict=Verdict(DEPENDS, _REASONS[open_choice], "It depends on the link."),
         figures=tuple(figures),
         tables=(all_links(wish, every, ""),),
         steps=_STEPS,
         steps_title="Find out which link you have",
-        notes=(*_notes(said, within), *_exact_rate(wish)),
+        notes=(*_notes(open_choice, within), *_exact_rate(wish)),
         cautions=(caution,),
         sources=sources,
     )
@@ -74,18 +74,18 @@ def any_link(wish: Wish, said: str, sources: tuple[Source, ...], caution: Cautio
 
 def _slowest(within: Every) -> list[tuple[str, str, Link]]:
     """The slowest link of each standard that is sure to carry the mode."""
-    found = []
+    slowest = []
     kinds = (("dp-", "displayport", "DisplayPort"), ("usb-c-", "usb_c", "USB-C"), ("hdmi-", "hdmi", "HDMI"))
     for prefix, key, title in kinds:
         carrying = [one for one, fit in within if one.key.startswith(prefix) and fit.word == YES]
         if carrying:
-            found.append((key, title, carrying[0]))
-    return found
+            slowest.append((key, title, carrying[0]))
+    return slowest
 
 
-def _headline(wish: Wish, said: str, enough: list[Link]) -> str:
+def _headline(wish: Wish, open_choice: str, enough: list[Link]) -> str:
     if not enough:
-        kind = {UNSURE: "link", HDMI_NO_SPEED: "HDMI link", DISPLAYPORT_NO_SPEED: "DisplayPort link"}[said]
+        kind = {UNSURE: "link", HDMI_NO_SPEED: "HDMI link", DISPLAYPORT_NO_SPEED: "DisplayPort link"}[open_choice]
         return f"No {kind} is sure to carry {asked(wish)} as it is."
     names = [one.say(4) for one in enough if not one.key.startswith("usb-c")] or [one.say(4) for one in enough]
     return f"{asked(wish)} is sure to fit from {listed(names, 'or')} upwards."
@@ -122,15 +122,15 @@ _STEPS = (
 
 def _exact_rate(wish: Wish) -> tuple[Note, ...]:
     """That 59.94 means 60 × 1000/1001: the answer for a known link says so in its working."""
-    said = exact_rates_note(wish.refresh)
-    return (Note("Exact rates", said),) if said else ()
+    note = exact_rates_note(wish.refresh)
+    return (Note("Exact rates", note),) if note else ()
 
 
-def _notes(said: str, within: Every) -> tuple[Note, ...]:
+def _notes(open_choice: str, within: Every) -> tuple[Note, ...]:
     notes = []
-    if all(found.word == YES for _, found in within):
+    if all(outcome.word == YES for _, outcome in within):
         notes.append(Note("Any of them will do", "Each link that it may be carries this mode."))
-    if said == HDMI_NO_SPEED:
+    if open_choice == HDMI_NO_SPEED:
         notes.append(
             Note(
                 "Why the version does not help",
@@ -138,7 +138,7 @@ def _notes(said: str, within: Every) -> tuple[Note, ...]:
                 "with 2.1 on its box may run at any of them. Choose the speed in the list once you know it.",
             )
         )
-    if said == DISPLAYPORT_NO_SPEED:
+    if open_choice == DISPLAYPORT_NO_SPEED:
         notes.append(
             Note(
                 "Why the version does not help",

@@ -60,8 +60,8 @@ class Wish:
 
     def untold(self, made: Mode) -> ClockRange | None:
         """The pixel clocks that the mode may have where nobody told its blanking; None where that does not matter."""
-        told = self.blanking != USUAL or self.h_total is not None or self.v_total is not None
-        if told or self.link.family == FIXED_RATE:
+        given = self.blanking != USUAL or self.h_total is not None or self.v_total is not None
+        if given or self.link.family == FIXED_RATE:
             return None
         return clock_range(self.width, self.height, self.refresh, made)
 
@@ -73,14 +73,14 @@ class Wish:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One thing given up. becomes: in words. costs: what the eye loses. wish, found: how it goes then."""
+    """One thing given up. becomes: in words. costs: what the eye loses. wish, fit: how it goes then."""
 
     key: str
     name: str
     becomes: str
     costs: str
     wish: Wish
-    found: Fit
+    fit: Fit
 
 
 # In which order things are given up, by what the screen is for. Common practice, no source: text suffers first
@@ -134,7 +134,7 @@ def offers(wish: Wish, use: str) -> list[Offer]:
     Example:
         >>> from calculators.trade.links.link_rates import link
         >>> wish = Wish(3840, 2160, 60, 10, "rgb", "cta", False, link("hdmi-tmds-600"), 4)
-        >>> [(o.key, o.becomes, o.found.word) for o in offers(wish, "text")][1]
+        >>> [(o.key, o.becomes, o.fit.word) for o in offers(wish, "text")][1]
         ('depth', '8 bits', 'yes')
     """
     made: dict[str, Offer] = {}
@@ -148,10 +148,10 @@ def offers(wish: Wish, use: str) -> list[Offer]:
 def _both(wish: Wish, made: dict[str, Offer]) -> Offer | None:
     """Two small things at once, where neither of them alone is enough and both together may be."""
     bits, blanking = made.get("depth"), made.get("blanking")
-    if bits is None or blanking is None or YES in (bits.found.word, blanking.found.word):
+    if bits is None or blanking is None or YES in (bits.fit.word, blanking.fit.word):
         return None
     offer = _mildest("both", wish)
-    return offer if offer and offer.found.word != NO else None
+    return offer if offer and offer.fit.word != NO else None
 
 
 def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
@@ -160,25 +160,25 @@ def together(wish: Wish, use: str) -> tuple[list[str], Offer] | None:
 
     The list says what each became; the last offer holds the wish as it then is. None where nothing fits.
     """
-    said: list[str] = []
+    given_up: list[str] = []
     now = wish
     for key in ORDERS[use]:
         offer = _mildest(key, now) if key != "both" else None  # one thing is added at a time
         if offer is None:
             continue
-        earlier = _replaced(key, said)
-        said = [*(s for s in said if s not in earlier), offer.becomes]
+        earlier = _replaced(key, given_up)
+        given_up = [*(s for s in given_up if s not in earlier), offer.becomes]
         now = offer.wish
-        if offer.found.word != NO:
-            return said, offer
+        if offer.fit.word != NO:
+            return given_up, offer
     return None
 
 
-def _replaced(key: str, said: list[str]) -> list[str]:
+def _replaced(key: str, given_up: list[str]) -> list[str]:
     """The compromises that a further one replaces: 4:2:0 replaces 4:2:2, a film's refresh any other refresh."""
     if key == "420":
         return [SAMPLING_WORDS["422"]]
-    return [s for s in said if s.endswith(" Hz")] if key in ("slow", "refresh", "film") else []
+    return [s for s in given_up if s.endswith(" Hz")] if key in ("slow", "refresh", "film") else []
 
 
 def _mildest(key: str, wish: Wish) -> Offer | None:
@@ -186,15 +186,15 @@ def _mildest(key: str, wish: Wish) -> Offer | None:
     best: Offer | None = None
     for step, becomes in _steps(key, wish):
         try:
-            found = step.fit()
+            outcome = step.fit()
         except InputErrors:  # this size or rate is not listed by the blanking in use
             continue
-        if not _less(found, wish):
+        if not _less(outcome, wish):
             continue
-        offer = Offer(key, _NAMES[key], becomes, _costs(key, step), step, found)
-        if found.word == YES:
+        offer = Offer(key, _NAMES[key], becomes, _costs(key, step), step, outcome)
+        if outcome.word == YES:
             return offer
-        if best is None or best.found.word == NO:  # the first that may fit, else the strongest step
+        if best is None or best.fit.word == NO:  # the first that may fit, else the strongest step
             best = offer
     return best
 
@@ -296,13 +296,13 @@ def _smaller(wish: Wish) -> list[tuple[int, int]]:
 def best_offer(made: list[Offer]) -> Offer | None:
     """The first that fits outright, or with compression, which both ends may offer; else the first that may."""
     for offer in made:
-        if offer.found.word == YES or (offer.key == "compression" and offer.found.squeezed):
+        if offer.fit.word == YES or (offer.key == "compression" and offer.fit.squeezed):
             return offer
-    return next((offer for offer in made if offer.found.word == DEPENDS), None)
+    return next((offer for offer in made if offer.fit.word == DEPENDS), None)
 
 
-def say_together(said: list[str], offer: Offer) -> str:
+def say_together(given_up: list[str], offer: Offer) -> str:
     """Such as 'second reduced blanking, 8 bits and 4:2:2 together'."""
-    found = offer.found
-    rate = found.compressed if found.squeezed and found.compressed else found.needed
-    return f"{listed(said)} together, which needs {number(rate.value / 1e9, 2)} Gb/s"
+    outcome = offer.fit
+    rate = outcome.compressed if outcome.squeezed and outcome.compressed else outcome.needed
+    return f"{listed(given_up)} together, which needs {number(rate.value / 1e9, 2)} Gb/s"

@@ -40,13 +40,15 @@ def every_link(wish: Wish) -> Every:
 def all_links(wish: Wish, every: Every, own: str) -> Table:
     """The same mode on every link, with the viewer's own marked."""
     needed = [
-        f"{gigabits(next(found.needed for one, found in every if one.family == family))} over {title}"
+        f"{gigabits(next(outcome.needed for one, outcome in every if one.family == family))} over {title}"
         for family, title in FAMILIES
     ]
     return Table(
         title="The same mode on every link",
         columns=(Column("Link"), Column("Carried", True), Column("Fits"), Column("Cable mark")),
-        rows=tuple((one.name, gigabits(found.payload), VERDICT_WORDS[found.word], one.cable) for one, found in every),
+        rows=tuple(
+            (one.name, gigabits(outcome.payload), VERDICT_WORDS[outcome.word], one.cable) for one, outcome in every
+        ),
         note=(
             f"Needed with the usual blanking: {'; '.join(needed)}. DisplayPort on {LANE_WORDS[wish.lanes]}. "
             "The last column is the certification mark of cables tested for that rate, or what the cable is called; a "

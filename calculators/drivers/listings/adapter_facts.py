@@ -33,7 +33,7 @@ class Adapter(NamedTuple):
     placed: bool = True
 
     @property
-    def told(self) -> bool:
+    def driver_known(self) -> bool:
         """Whether what was pasted tells this adapter's driver, or that it has none."""
         return bool(self.driver) or self.basic
 
@@ -47,7 +47,7 @@ class Package(NamedTuple):
     version: str
 
 
-class Said(NamedTuple):
+class Listing(NamedTuple):
     """
     Everything found in what was pasted.
 

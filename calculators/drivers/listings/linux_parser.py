@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from calculators.drivers.listings.adapter_facts import LENT, UNTOLD, WORKS, Adapter, Said
+from calculators.drivers.listings.adapter_facts import LENT, UNTOLD, WORKS, Adapter, Listing
 
 # Base class 03 of PCI is 'display controller'. PCI Code and ID Assignment Specification, section 1, from memory.
 _HEADER = re.compile(
@@ -52,7 +52,7 @@ def numbers_cut_off(lines: list[str]) -> bool:
     return any(card is not None and card[0].startswith("03") and not card[1] for card in cards)
 
 
-def read_linux(lines: list[str]) -> Said | None:
+def read_linux(lines: list[str]) -> Listing | None:
     """
     The display adapters in the output of lspci -nnk, and the loaded modules of lsmod.
 
@@ -113,7 +113,7 @@ def read_linux(lines: list[str]) -> Said | None:
     if not devices and not heading:
         return None
     adapters = tuple(entry.adapter(drivers_listed, filtered) for entry in entries.values())
-    return Said("linux", adapters if devices else None, loaded=frozenset(loaded) if heading else None)
+    return Listing("linux", adapters if devices else None, loaded=frozenset(loaded) if heading else None)
 
 
 class _Entry:

@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, Adapter, Package, Said
+from calculators.drivers.listings.adapter_facts import STOPPED, UNTOLD, WORKS, Adapter, Listing, Package
 
 # The setup class of display adapters. Microsoft Learn, system-defined device setup classes, from memory.
 DISPLAY_CLASS = "{4d36e968-e325-11ce-bfc1-08002be10318}"
@@ -92,7 +92,7 @@ class Lists(NamedTuple):
     stored: list[_Stored]
 
 
-def read_windows(lines: list[str]) -> Said | None:
+def read_windows(lines: list[str]) -> Listing | None:
     """
     The display adapters and display packages in pnputil's output.
 
@@ -111,16 +111,16 @@ def read_windows(lines: list[str]) -> Said | None:
         'oem4.inf'
     """
     lines, controllers = _without_controllers(_without_breaks(lines))
-    found = _records(_one_a_line(lines))
-    found.devices[:] = _merged([*found.devices, *controllers])
-    stored = [s for s in found.stored if not s.matching]
+    lists = _records(_one_a_line(lines))
+    lists.devices[:] = _merged([*lists.devices, *controllers])
+    stored = [s for s in lists.stored if not s.matching]
     if not any(s.group or s.older_class for s in stored):
         stored = []  # of no package is the class told: a list cut down, from which nothing follows
-    if not found.devices and not stored:
+    if not lists.devices and not stored:
         return None
     adapters: dict[str, Adapter] = {}
     gone = 0
-    for device in found.devices:
+    for device in lists.devices:
         pci = _PCI.match(device.instance)
         if device.group not in ("", DISPLAY_CLASS) or device.instance in adapters:
             continue
@@ -139,9 +139,9 @@ def read_windows(lines: list[str]) -> Said | None:
         for s in stored
         if s.group == DISPLAY_CLASS or (s.older_class and not s.group)
     }
-    return Said(
+    return Listing(
         "windows",
-        tuple(adapters.values()) if found.devices else None,
+        tuple(adapters.values()) if lists.devices else None,
         tuple(packages.values()) if stored else None,
         gone=gone,
     )
@@ -149,7 +149,7 @@ def read_windows(lines: list[str]) -> Said | None:
 
 def _records(lines: list[str]) -> Lists:
     """Go through the lines once; a record begins at an instance id, or at a stored package's name."""
-    found = Lists([], [])
+    lists = Lists([], [])
     now: _Device | _Stored | None = None
     apart = True  # whether an empty line came just before
     beside = False  # whether a list has begun that tells of other drivers
@@ -167,21 +167,21 @@ def _records(lines: list[str]) -> Lists:
             continue  # a heading, a continuation, or the indented list of drivers that would match
         if _INSTANCE.fullmatch(value):
             now = _Device(value)
-            found.devices.append(now)
+            lists.devices.append(now)
         elif _STORED.fullmatch(value) and (now is None or apart or _begins_package(now, lines[i + 1 : i + 2])):
             now = _Stored(value)
-            found.stored.append(now)
+            lists.stored.append(now)
         elif isinstance(now, _Device):
             _fill_device(now, value)
         elif isinstance(now, _Stored):
             _fill_stored(now, value)
         apart = False
-    return found
+    return lists
 
 
 def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
     """The other lines, and the devices of Win32_VideoController: list, table, with equals signs, or one line."""
-    lines, found = _without_table(lines)
+    lines, devices = _without_table(lines)
     others: list[str] = []
     values: dict[str, str] = {}
 
@@ -193,13 +193,13 @@ def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
             inf = values.get("inffilename", "")
             device.driver = inf.lower() if _INF.fullmatch(inf) else ""
             device.version = version.group(0) if version else ""
-            found.append(device)
+            devices.append(device)
         values.clear()
 
     parts = [part for line in lines for part in _PROPERTY_PLACES.sub("\n", line).split("\n")]
     properties = [_PROPERTY.match(part.strip()) for part in parts]
     if not any(m and _of_a_controller(m.group(1).lower(), m.group(2) or "") for m in properties):
-        return lines, found  # no such list: where a label happens to be called so, it is a label
+        return lines, devices  # no such list: where a label happens to be called so, it is a label
     for part, match in zip(parts, properties, strict=True):
         if match is None:
             others.append(part)
@@ -211,7 +211,7 @@ def _without_controllers(lines: list[str]) -> tuple[list[str], list[_Device]]:
                 done()
             values[key] = value.split()[0] if value else ""
     done()
-    return others, found
+    return others, devices
 
 
 def _of_a_controller(key: str, value: str) -> bool:
@@ -224,7 +224,7 @@ def _of_a_controller(key: str, value: str) -> bool:
 def _without_table(lines: list[str]) -> tuple[list[str], list[_Device]]:
     """The other lines, and the adapters of Win32_VideoController where its properties came as a table."""
     others: list[str] = []
-    found: list[_Device] = []
+    devices: list[_Device] = []
     inside = False
     for line in lines:
         if _TABLE.fullmatch(line.strip()):
@@ -240,8 +240,8 @@ def _without_table(lines: list[str]) -> tuple[list[str], list[_Device]]:
         device = _Device(line[instance.start() :].split()[0] if instance else "")
         device.driver = inf.group(0).lower() if inf else ""
         device.version = version.group(0)
-        found.append(device)
-    return others, found
+        devices.append(device)
+    return others, devices
 
 
 def _without_breaks(lines: list[str]) -> list[str]:

@@ -30,13 +30,13 @@ def slots(placement: Placement, kit_names: tuple[str, str]) -> Drawing:
         'From the processor outwards: A1 holds 8 GB, yours; B1 is empty.'
     """
     names = slot_names(len(placement.slots), placement.channels)
-    said = [
+    slot_words = [
         f"{name} holds {stick.size_gb} GB, {kit_names[stick.kit]}" if stick else f"{name} is empty"
         for name, stick in zip(names, placement.slots, strict=True)
     ]
     sketch = Sketch(
         "Which stick goes where",
-        f"From the processor outwards: {'; '.join(said)}.",
+        f"From the processor outwards: {'; '.join(slot_words)}.",
         72 + _ROW * len(names),
     )
     sketch.rect(2, 2, 150, 26, fill="none", line="ink", radius=3)
@@ -84,8 +84,8 @@ def _slots_across(
     most = max((stick.size_gb for _, stick in slots if stick), default=1)
     share = 0.82  # of a slot's room is its stick
     # rather no word on the processor, and rather smaller words, than a size without its unit
-    for said, unit in (("Processor", " GB"), ("", " GB"), ("", "")):
-        block = text_width(said, size, True) + size if said else size * 1.2
+    for label, unit in (("Processor", " GB"), ("", " GB"), ("", "")):
+        block = text_width(label, size, True) + size if label else size * 1.2
         pitch = (width - block - size * 0.5) / len(slots)
         needed = text_width(f"{most}{unit}", size, True) + _LINE * 4 + size * 0.2
         if (unit or size <= SMALLEST_DRAWN) and pitch * share >= needed:
@@ -97,8 +97,8 @@ def _slots_across(
     chip = min(tall * 0.72, block * _MOST_BLOCK)
     top = head + (tall - chip) / 2
     sketch.rect(_LINE / 2, top, block - _LINE, chip, fill="fill-4", line="ink", line_width=_LINE, what="processor")
-    if said:
-        sketch.text(block / 2, top + chip / 2 + size * 0.34, said, size=size, anchor="middle", bold=True)
+    if label:
+        sketch.text(block / 2, top + chip / 2 + size * 0.34, label, size=size, anchor="middle", bold=True)
     else:
         for i in range(4):  # its pins, towards the slots
             y = top + chip * (0.2 + 0.2 * i)

@@ -21,7 +21,7 @@ class Piece:
     ms: float
 
 
-def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> Drawing:
+def delay_bar(pieces: Sequence[Piece], least: float, most: float, description: str) -> Drawing:
     """
     One bar of all parts to scale, numbered as in its key, with a line from the least to the most below it.
 
@@ -29,7 +29,7 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
         pieces: The parts, in their order; those of no length are left out. [list]
         least: The shortest whole. [ms]
         most: The longest whole. [ms]
-        said: What there is to see. [text]
+        description: What there is to see. [text]
 
     Returns:
         The drawing. [svg]
@@ -52,7 +52,7 @@ def delay_bar(pieces: Sequence[Piece], least: float, most: float, said: str) -> 
         scale = size * 1.9 if size == TEXT or key + size * 6.6 <= height else 0.0  # left out where room is short
         rest = key + scale + size * 2.9
         bar = min(max(height - rest, size * 1.8), size * 4)
-        sketch = Sketch("From hand to picture, part by part", said, rest + bar, width)
+        sketch = Sketch("From hand to picture, part by part", description, rest + bar, width)
         thin = size / TEXT
         x = 0.0
         for i, piece in enumerate(shown):

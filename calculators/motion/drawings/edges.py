@@ -46,13 +46,13 @@ class Smear:
         return sum(w * min(max((at - start) / self.lit, 0.0), 1.0) for start, w in flashes) / total
 
 
-def edges(smears: Sequence[Smear], said: str) -> Drawing:
+def edges(smears: Sequence[Smear], description: str) -> Drawing:
     """
     The same edge at each rate, as an eye sees it that follows it.
 
     Args:
         smears: The rates' edges, top to bottom. [list]
-        said: What there is to see. [text]
+        description: What there is to see. [text]
 
     Returns:
         The drawing. [svg]
@@ -68,7 +68,7 @@ def edges(smears: Sequence[Smear], said: str) -> Drawing:
     def paint(width: float, height: float, size: float) -> Sketch:
         small = SMALL if size == TEXT else size  # a card has one size of type
         room = max(height - size * 2.6, size * 2.6 * len(smears)) / len(smears)
-        sketch = Sketch("A moving edge, followed by the eye", said, room * len(smears) + size * 2.6, width)
+        sketch = Sketch("A moving edge, followed by the eye", description, room * len(smears) + size * 2.6, width)
         view = max([_LEAST_VIEW_PX, *(s.blur * 1.3 for s in smears)])
         scale, left = width / view, view * 0.12
         for i, smear in enumerate(smears):
@@ -109,13 +109,13 @@ def _grey(light: float) -> str:
     return "#" + "".join(f"{round(d + (e - d) * light):02x}" for d, e in zip(_DARK, _LIGHT, strict=True))
 
 
-def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
+def refresh_line(smears: Sequence[Smear], description: str) -> Drawing:
     """
     The refreshes of two rates as strokes on one line of time: the first above it, the second below.
 
     Args:
         smears: Two rates, with their periods. [list]
-        said: What there is to see. [text]
+        description: What there is to see. [text]
 
     Returns:
         The drawing. [svg]
@@ -133,7 +133,7 @@ def refresh_line(smears: Sequence[Smear], said: str) -> Drawing:
         small = SMALL if size == TEXT else size  # a card has one size of type
         stroke = max((height - size * 5.7) / 2, size * 1.4)
         middle = size * 1.5 + stroke
-        sketch = Sketch("When each refresh comes", said, size * 5.7 + stroke * 2, width)
+        sketch = Sketch("When each refresh comes", description, size * 5.7 + stroke * 2, width)
         thin = 1.6 * size / TEXT
         for smear, down in zip(smears, (False, True), strict=True):
             end = middle + (stroke if down else -stroke)

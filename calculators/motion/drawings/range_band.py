@@ -19,14 +19,14 @@ _WORDS = {
 _LEAST_WIDE = 0.6  # narrower stretches are left to their neighbour
 
 
-def range_band(stretches: Sequence[Stretch], frames: float, said: str) -> Drawing:
+def range_band(stretches: Sequence[Stretch], frames: float, description: str) -> Drawing:
     """
     One band of frame rates, what becomes of each in a fill of its own, and the viewer's own marked.
 
     Args:
         stretches: From the lowest rate to the highest. [list]
         frames: The viewer's own. [1/s]
-        said: What there is to see. [text]
+        description: What there is to see. [text]
 
     Returns:
         The drawing. [svg]
@@ -46,7 +46,7 @@ def range_band(stretches: Sequence[Stretch], frames: float, said: str) -> Drawin
         small = SMALL if size == TEXT else size  # a card has one size of type
         thin = size / TEXT
         band = min(max(height - size * (4.6 + 1.6 * len(kinds)), size * 2), size * 6)
-        sketch = Sketch("What becomes of each frame rate", said, size * (4.6 + 1.6 * len(kinds)) + band, width)
+        sketch = Sketch("What becomes of each frame rate", description, size * (4.6 + 1.6 * len(kinds)) + band, width)
         top = size * 1.5
 
         def across(value: float) -> float:

@@ -11,7 +11,7 @@ _LETTERS = "ABCDEF"
 MOST_FRAMES = len(_LETTERS)
 
 
-def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float, said: str) -> Drawing:
+def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float, description: str) -> Drawing:
     """
     Frames as they should stand, and as refreshes let them stand, to one scale of time.
 
@@ -19,7 +19,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         holds: For how many refreshes each frame stands; 0 where it is left out. [list], at most 6.
         steady: For how many it should stand. [1], above 0.
         refresh_ms: How long one refresh takes. [ms]
-        said: What there is to see. [text]
+        description: What there is to see. [text]
 
     Returns:
         The drawing. [svg]
@@ -36,7 +36,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
     def paint(width: float, height: float, size: float) -> Sketch:
         small = SMALL if size == TEXT else size  # a card has one size of type
         row = max((height - size * 4.9) / 2, size * 2.1)
-        sketch = Sketch("The film's frames over the display's refreshes", said, size * 4.9 + row * 2, width)
+        sketch = Sketch("The film's frames over the display's refreshes", description, size * 4.9 + row * 2, width)
         thin = size / TEXT
         sketch.text(0, size, "The film: all alike", size=size)
         top = size * 1.4

@@ -38,23 +38,23 @@ def stretches(low: Ratio, high: Ratio) -> list[Stretch]:
         >>> [(s.low.value, s.high.value, s.kind) for s in stretches(Ratio(40), Ratio(60))][-3:]
         [(30.0, 40.0, 'gap'), (40.0, 60.0, 'in'), (60.0, 72.0, 'above')]
     """
-    found = [Stretch(high, high.times(6, 5), ABOVE), Stretch(low, high, IN)]
+    downwards = [Stretch(high, high.times(6, 5), ABOVE), Stretch(low, high, IN)]
     times, edge = 2, low
     while _LEAST.below(edge):
         bottom, top = low.times(1, times), high.times(1, times)
         if top.below(edge):
             start = top if _LEAST.below(top) else _LEAST
-            found.append(Stretch(start, edge, GAP))
+            downwards.append(Stretch(start, edge, GAP))
             edge = start
             if not _LEAST.below(edge):
                 break
         below = bottom if _LEAST.below(bottom) else _LEAST
         if below.below(edge):
-            last = found[-1]
+            last = downwards[-1]
             if last.kind == REPEATED:
-                found[-1] = Stretch(below, last.high, REPEATED, last.times)
+                downwards[-1] = Stretch(below, last.high, REPEATED, last.times)
             else:
-                found.append(Stretch(below, edge, REPEATED, times))
+                downwards.append(Stretch(below, edge, REPEATED, times))
             edge = below
         times += 1
-    return [s for s in reversed(found) if s.low.below(s.high)]
+    return [s for s in reversed(downwards) if s.low.below(s.high)]

@@ -83,13 +83,13 @@ def cadence(content: Ratio, rate: Ratio) -> Cadence:
     halves = max(ratio.times(2).plus(Ratio(1, 2)).floor(), 1)
     near = Ratio(halves, 2)
     off = ratio.minus(near).size()
-    found = off.fits(near.by(_SHARE)) and off.fits(_MOST)
+    even = off.fits(near.by(_SHARE)) and off.fits(_MOST)
     over = rate.minus(near.by(content))
     dropped = content.minus(rate)
     return Cadence(
         ratio=ratio,
-        halves=halves if found else None,
-        slip_s=Ratio(1).per(over.size()) if found and over.over else None,
+        halves=halves if even else None,
+        slip_s=Ratio(1).per(over.size()) if even and over.over else None,
         longer=over.over > 0,
         dropped=dropped if dropped.over > 0 else Ratio(0),
         refresh=rate,

@@ -82,7 +82,7 @@ def read_rates(text: str) -> tuple[float, ...]:
         >>> read_rates("60, 59,94; 120 Hz"), read_rates("60,75,144"), read_rates("23,976")
         ((60.0, 59.94, 120.0), (60.0, 75.0, 144.0), (23.976,))
     """
-    found: list[float] = []
+    rates: list[float] = []
     for part in _APART.split(text):
         for word in _words(part.strip(" ,")):
             try:
@@ -91,13 +91,13 @@ def read_rates(text: str) -> tuple[float, ...]:
                 raise ValueError(f"'{word[:20]}' is no rate") from None
             if not LEAST_HZ <= value <= MOST_HZ:
                 raise ValueError(f"{word[:20]} is not from {number(LEAST_HZ)} to {number(MOST_HZ)} Hz")
-            if value not in found:
-                found.append(value)
-    if not found:
+            if value not in rates:
+                rates.append(value)
+    if not rates:
         raise ValueError("there is no rate in it")
-    if len(found) > MOST_RATES:
-        raise ValueError(f"that are {len(found)} rates, and {MOST_RATES} are the most")
-    return tuple(found)
+    if len(rates) > MOST_RATES:
+        raise ValueError(f"that are {len(rates)} rates, and {MOST_RATES} are the most")
+    return tuple(rates)
 
 
 def _words(part: str) -> list[str]:

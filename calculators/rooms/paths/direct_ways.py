@@ -49,12 +49,12 @@ def _carriers(case: Case, displayport: bool, sampling: str) -> list[Carrier]:
     made = mode(case.width, case.height, case.refresh, "cta" if listed else "cvt-rb")
     # a display's own timing of a fast mode may be slower than the usual one: a fixed rate needs no exact clock
     untold = clock_range(case.width, case.height, case.refresh, made)
-    found = []
+    carriers = []
     for one in LINKS:
         if (one.family == DISPLAYPORT) == displayport and not one.dvi and not one.key.startswith("usb-c"):
-            told = fit(made, one, 4, sampling, case.depth, False, None if one.family == FIXED_RATE else untold)
-            found.append(Carrier(one, told.word, told.needed))
-    return found
+            outcome = fit(made, one, 4, sampling, case.depth, False, None if one.family == FIXED_RATE else untold)
+            carriers.append(Carrier(one, outcome.word, outcome.needed))
+    return carriers
 
 
 def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carrier | None:
@@ -82,7 +82,7 @@ def least_carrier(case: Case, displayport: bool, sampling: str = "rgb") -> Carri
 
 def direct_ways(case: Case) -> tuple[Way, ...]:
     """The four ways that carry the display's own signal."""
-    carriers = [found for found in (least_carrier(case, False), least_carrier(case, True)) if found]
+    carriers = [carrier for carrier in (least_carrier(case, False), least_carrier(case, True)) if carrier]
     boxes = _for_boxes(case)
     hand = best_control(case)
     return (_copper(case, carriers, hand), _optical(case, carriers, hand), _extender(case, boxes, hand),
@@ -143,22 +143,22 @@ class _Cable:
 
 def _best_cable(case: Case, carriers: list[Carrier], kinds: tuple[str, ...], too_long: str) -> _Cable:
     """The best that one of these kinds of cable promises; what DisplayPort alone carries so far is no plain yes."""
-    found = _Cable(NO, None, "none is made for it")
+    best = _Cable(NO, None, "none is made for it")
     for carrier in carriers:
         spans = [s for s in (getattr(reach(carrier.link.key), kind) for kind in kinds) if s is not None]
         if not spans:
             continue
         count_on, at_best = max(s.low_m for s in spans), max(s.high_m for s in spans)
         length = within(case.distance_m, count_on, at_best)
-        told = f"{span(count_on, at_best, 'm', 1)} at this rate"
+        promise = f"{span(count_on, at_best, 'm', 1)} at this rate"
         doubt = too_long if length == DEPENDS else "Whether the link carries this mode, both ends decide."
-        one = _Cable(least(carrier.word, length), carrier, told, doubt)
+        one = _Cable(least(carrier.word, length), carrier, promise, doubt)
         if one.displayport:  # HDMI came first: a television seldom has the other socket
             doubt = "Uncompressed, only DisplayPort carries it this far, and both ends must have it."
-            one = _Cable(least(one.word, DEPENDS), carrier, f"{told}, by DisplayPort", doubt)
-        if found.carrier is None or (one.word != NO and found.word == NO):
-            found = one
-    return found
+            one = _Cable(least(one.word, DEPENDS), carrier, f"{promise}, by DisplayPort", doubt)
+        if best.carrier is None or (one.word != NO and best.word == NO):
+            best = one
+    return best
 
 
 def _copper(case: Case, carriers: list[Carrier], hand: Control) -> Way:

@@ -46,14 +46,14 @@ class Measured:
     @property
     def where(self) -> str:
         """Over what it was measured: an everyday choice says so itself."""
-        if self.mbps.said.startswith(("wire", "air")):
-            return self.mbps.said.partition("-")[0]
+        if self.mbps.choice.startswith(("wire", "air")):
+            return self.mbps.choice.partition("-")[0]
         return self.over
 
     @property
     def known(self) -> bool:
         """Whether a number was given, or a choice that stands for one."""
-        return self.mbps.said != "unsure"
+        return self.mbps.choice != "unsure"
 
     @property
     def counted(self) -> bool:
@@ -242,7 +242,7 @@ def _air(case: Case, mbps: Span, heard: bool) -> Way:
 
 
 def _mixed(case: Case, air: Span, heard: bool) -> Way:
-    mbps = Span(air.low, 2 * air.high, air.said)
+    mbps = Span(air.low, 2 * air.high, air.choice)
     room, timely, reason, late = _judged(case, "mixed", mbps)
     far = YES if heard else within(case.distance_m, 0, AIR_M)
     if far == NO:

@@ -77,8 +77,8 @@ def bits_span(given: Span, use: str, codec: str) -> Span:
     """
     if given.exact:
         return given
-    content = use if given.said == UNSURE else given.said
-    return Span(*usual_bits(content, codec), given.said)
+    content = use if given.choice == UNSURE else given.choice
+    return Span(*usual_bits(content, codec), given.choice)
 
 
 BITS_CHOICES = tuple(

@@ -40,6 +40,6 @@ def ranged(
     ]
 
 
-def said(low: float, high: float, unit: str, places: int = 1) -> str:
+def say_range(low: float, high: float, unit: str, places: int = 1) -> str:
     """'12 ms', or '12 to 20 ms' where the ends differ."""
     return span(settled(low), settled(high), unit, places)

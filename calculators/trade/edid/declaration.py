@@ -130,14 +130,14 @@ class Declaration:
     @property
     def blocks_missing(self) -> int:
         """How many blocks the declaration announces that are not there whole."""
-        said = 1 + (self.extensions_override or self.extensions_said)
-        return max(said - sum(b.whole for b in self.blocks), 0)
+        announced = 1 + (self.extensions_override or self.extensions_said)
+        return max(announced - sum(b.whole for b in self.blocks), 0)
 
     def add_range(self, low: int, high: int, where: str, clock_mhz: float = 0) -> None:
         """Add a range of refresh rates, unless the same one is there already."""
-        found = RefreshRange(low, high, where, clock_mhz)
-        if found not in self.ranges:
-            self.ranges.append(found)
+        refresh_range = RefreshRange(low, high, where, clock_mhz)
+        if refresh_range not in self.ranges:
+            self.ranges.append(refresh_range)
 
     def add_mode(self, mode: ListedMode) -> None:
         """Add a mode, unless the same one is there already, and note the first two different preferred ones."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from calculators.desk.inputs import PrivateText
-from calculators.trade.edid.pasted_text import Found, read_text
+from calculators.trade.edid.pasted_text import Pasted, read_text
 
 
-def _pasted_again(found: Found) -> str:
+def _pasted_again(pasted: Pasted) -> str:
     """The declaration written in the one way that reads back the same: sixteen bytes a line, which fits a phone."""
-    return "\n".join(found.data[i : i + 16].hex() for i in range(0, len(found.data), 16))
+    return "\n".join(pasted.data[i : i + 16].hex() for i in range(0, len(pasted.data), 16))
 
 
 def declaration_input(

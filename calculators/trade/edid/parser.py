@@ -47,22 +47,22 @@ def read_declaration(data: bytes) -> Declaration:
     """
     if len(data) < BLOCK:
         raise ValueError(f"a declaration has at least {BLOCK} bytes, got {len(data)}")
-    found = Declaration()
+    edid = Declaration()
     if data[:8] != HEADER:
-        found.broken.append("The first eight bytes are damaged.")
+        edid.broken.append("The first eight bytes are damaged.")
     for start in range(0, len(data), BLOCK):
         block = data[start : start + BLOCK]
-        announced = 1 + (found.extensions_override or found.extensions_said)
+        announced = 1 + (edid.extensions_override or edid.extensions_said)
         if start // BLOCK >= announced and len(set(block)) == 1:
             continue  # what a program padded its file with, not a block
-        _read_block(block, start // BLOCK, found)
-    if found.preferred is None or not found.preferred.where.startswith("base block"):
-        said = "DisplayID's is taken" if found.preferred else "no mode is said to be preferred"
-        found.broken.append(f"The first descriptor of the base block holds no detailed timing: {said}.")
-    announced = 1 + (found.extensions_override or found.extensions_said)
-    if found.blocks[-1].number >= announced:
-        found.broken.append(f"It announces {plural(announced - 1, 'extension')}, but more follow; they were read too.")
-    return found
+        _read_block(block, start // BLOCK, edid)
+    if edid.preferred is None or not edid.preferred.where.startswith("base block"):
+        instead = "DisplayID's is taken" if edid.preferred else "no mode is said to be preferred"
+        edid.broken.append(f"The first descriptor of the base block holds no detailed timing: {instead}.")
+    announced = 1 + (edid.extensions_override or edid.extensions_said)
+    if edid.blocks[-1].number >= announced:
+        edid.broken.append(f"It announces {plural(announced - 1, 'extension')}, but more follow; they were read too.")
+    return edid
 
 
 def _read_block(block: bytes, number: int, edid: Declaration) -> None:

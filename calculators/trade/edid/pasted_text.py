@@ -33,7 +33,7 @@ _WIDEST_LINE = 64
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Pasted:
     """The bytes of one declaration; how they were written; whether the text held further, different ones."""
 
     data: bytes
@@ -41,7 +41,7 @@ class Found:
     further: int = 0
 
 
-def read_text(text: str) -> Found:
+def read_text(text: str) -> Pasted:
     """
     The declaration in a text.
 
@@ -67,12 +67,12 @@ def read_text(text: str) -> Found:
     if not text:
         raise ValueError("nothing was pasted")
     readings = [
-        Found(data, written, further)
+        Pasted(data, written, further)
         for written, reader in _READERS
         for data, further in [reader(text)]
         if data is not None
     ]
-    begun = [Found(f.data[f.data.find(HEADER) :], f.written, f.further) for f in readings if HEADER in f.data]
+    begun = [Pasted(f.data[f.data.find(HEADER) :], f.written, f.further) for f in readings if HEADER in f.data]
     likeliest = sorted(
         readings, key=lambda f: -_header_bytes_right(f.data)
     )  # stable: equals keep the order of the readers
@@ -88,7 +88,7 @@ def read_text(text: str) -> Found:
             f"{len(chosen.data)} bytes were found, but nowhere the eight bytes 00 FF FF FF FF FF FF 00 with "
             "which every declaration begins"
         )
-    return Found(chosen.data[: BLOCK * _MOST_BLOCKS], chosen.written, chosen.further)
+    return Pasted(chosen.data[: BLOCK * _MOST_BLOCKS], chosen.written, chosen.further)
 
 
 def _header_bytes_right(data: bytes) -> int:
@@ -210,7 +210,7 @@ def _decimal(text: str) -> _Reading:
 
 def _buried(text: str) -> _Reading:
     """The first declaration inside a longer output, line by line, and how many different ones follow."""
-    found: list[bytes] = []
+    edids: list[bytes] = []
     current: bytearray | None = None
     for line in [*text.splitlines(), "end"]:
         if current is not None and not line.strip():
@@ -219,17 +219,17 @@ def _buried(text: str) -> _Reading:
         at = part.find(HEADER)
         if at >= 0 and (current is None or len(current) >= BLOCK):
             if current:
-                found.append(bytes(current))
+                edids.append(bytes(current))
             current = bytearray(part[at:])
         elif current is not None and (len(part) >= _LEAST_RUN or (part and _plain_hex(line)[0])):
             current += part
         elif current is not None:
-            found.append(bytes(current))
+            edids.append(bytes(current))
             current = None
-    if not found:
+    if not edids:
         return _buried_base64(text)
-    found.sort(key=lambda d: len(d) < BLOCK)  # a stable sort: whole ones stand before cut ones, each kind in its order
-    return found[0], len({d for d in found if d != found[0]})
+    edids.sort(key=lambda d: len(d) < BLOCK)  # a stable sort: whole ones stand before cut ones, each kind in its order
+    return edids[0], len({d for d in edids if d != edids[0]})
 
 
 def _longest_run(line: str) -> bytes:

@@ -149,12 +149,12 @@ def _tmds(mode: Mode, link: Link, sampling: str, depth: int, untold: ClockRange 
 _DVI_ONE_LINK = Ratio(165_000_000)
 
 
-def _dvi(mode: Mode, link: Link, sampling: str, depth: int, found: tuple[str, str, str]) -> tuple[str, str, str]:
-    """What DVI says of format and depth, before what was `found` by the clock."""
+def _dvi(mode: Mode, link: Link, sampling: str, depth: int, by_clock: tuple[str, str, str]) -> tuple[str, str, str]:
+    """What DVI says of format and depth, else, by_clock: what the clock leaves."""
     if sampling != "rgb":
         return NO, "DVI carries RGB and none of television's colour formats.", "format"
     if depth == 8:
-        return found
+        return by_clock
     if link.key == "dvi-dual" and mode.clock.fits(_DVI_ONE_LINK):
         return DEPENDS, f"{depth} bits take DVI's second link, and hardly any display does that.", "second link"
     return NO, f"DVI carries 8 bits a channel here, not {depth}.", "format"

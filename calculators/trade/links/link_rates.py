@@ -60,10 +60,10 @@ class Link:
 
     def say(self, lanes: int) -> str:
         """As people know it, with the exact rate: 'DisplayPort 1.4 (HBR3)'; fewer than all four lanes are said."""
-        said = _SAID.get(self.key, self.name)
+        name = _SAID.get(self.key, self.name)
         if self.family != DISPLAYPORT or self.lanes or lanes == _ALL_LANES:
-            return said
-        return f"{said} on {LANE_WORDS[lanes]}"
+            return name
+        return f"{name} on {LANE_WORDS[lanes]}"
 
 
 LANE_WORDS = {1: "one lane", 2: "two lanes", 4: "four lanes"}

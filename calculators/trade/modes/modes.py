@@ -117,10 +117,10 @@ def mode(
         timing = cvt(width, height, refresh, blanking)
         clock = Ratio(timing.clock_khz * 1000)
         return Mode(timing.width, timing.height, timing.h_total, timing.v_total, clock, blanking)
-    found = find_format(width, height, refresh_hz)
-    if found is None:
+    standard = find_format(width, height, refresh_hz)
+    if standard is None:
         raise _not_listed(width, height, refresh_hz)
-    entry, dropped = found
+    entry, dropped = standard
     clock = Ratio(entry.clock_khz * 1_000_000, 1001) if dropped else Ratio(entry.clock_khz * 1000)
     return Mode(width, height, entry.h_total, entry.v_total, clock, "cta", entry)
 

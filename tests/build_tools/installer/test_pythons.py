@@ -44,9 +44,16 @@ def test_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path, monkeypa
     assert present["3.11"] == pythons.Interpreter(oldest, "3.11.1")
     assert present["3.12"] == mine
     assert present["3.13"] == pythons.Interpreter(newest, "3.13.12")
-    assert [each.version for each in pythons.found()] == ["3.11.1", "3.12.4", "3.12.9", "3.13.1", "3.13.2", "3.13.12"]
-    assert [each.version for each in testing.ends(pythons.found(), everything=False)] == ["3.11.1", "3.13.12"]
-    assert testing.ends(pythons.found(), everything=True) == pythons.found()
+    assert [each.version for each in pythons.installed()] == [
+        "3.11.1",
+        "3.12.4",
+        "3.12.9",
+        "3.13.1",
+        "3.13.2",
+        "3.13.12",
+    ]
+    assert [each.version for each in testing.ends(pythons.installed(), everything=False)] == ["3.11.1", "3.13.12"]
+    assert testing.ends(pythons.installed(), everything=True) == pythons.installed()
     assert pythons.absent() == ["3.14"]
 
 

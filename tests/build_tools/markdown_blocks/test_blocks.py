@@ -176,6 +176,13 @@ def test_a_slash_block_of_another_extension_is_left_alone():
     assert scan("/// details | More\nText\n///", "a.md").mistakes == []
 
 
+def test_a_closing_line_that_closes_nothing_is_told() -> None:
+    stray = scan("/// sources\n///\n\n///\n", "a.md").mistakes
+    assert [(each.line, str(each)) for each in stray] == [(4, "a.md:4: '///' closes nothing: no block is open here")]
+    assert scan("/// details | More\n/// details | Deeper\n///\n///", "a.md").mistakes == []
+    assert scan("```\n///\n```", "a.md").mistakes == []
+
+
 def test_a_list_of_questions_carries_the_words_by_which_viewers_look_for_them(tmp_path, monkeypatch):
     folder = tmp_path / "docs" / "answers" / "memory"
     folder.mkdir(parents=True)

@@ -376,3 +376,21 @@ def test_no_limit_of_a_chart_runs_through_its_words():
         left = float(x) - text_width(said, SMALL) if anchored_end else float(x)
         assert left >= 0
         assert left + text_width(said, SMALL) <= WIDTH
+
+
+@pytest.mark.parametrize(("first", "last"), [(10, 0), (0, 10)])
+@pytest.mark.parametrize("at", [0.5, 3, 5, 7, 9.5])
+def test_no_line_of_a_plot_runs_through_the_label_of_a_point_on_it(first, last, at):
+    level = first + (last - first) * at / 10
+    drawing = plot(
+        "t", "d", Axis("s", 0, 10), Axis("m", 0, 10), [Line("a", [(0, first), (10, last)])],
+        spots=[Spot(at, level, "yours: 12")],
+    )  # fmt: skip
+    assert drawing.for_card is not None
+    for drawn in (drawing, drawing.for_card(1200, 700, 48)):
+        assert drawn is not None
+        label = next(box for box in drawn.record() if box.what == "yours: 12")
+        x1, y1, x2, y2 = map(float, re.findall(r'<path d="M([\d.]+) ([\d.]+) L([\d.]+) ([\d.]+)"', drawn.svg("p"))[0])
+        for i in range(1001):
+            x, y = x1 + (x2 - x1) * i / 1000, y1 + (y2 - y1) * i / 1000
+            assert not (label.left < x < label.right and label.top < y < label.bottom), f"through the label at {x, y}"

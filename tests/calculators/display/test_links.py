@@ -220,20 +220,20 @@ def test_property_what_is_given_up_asks_less_and_is_ranked(wish, use):
     before = wish.fit().needed.value
     for offer in made:
         assert offer.costs
-        assert offer.found == offer.wish.fit()
-        assert offer.found.needed.value < before or offer.found.compressed is not None
+        assert offer.fit == offer.wish.fit()
+        assert offer.fit.needed.value < before or offer.fit.compressed is not None
     best = best_offer(made)
     if best is None:
-        assert all(offer.found.word == "no" for offer in made)
+        assert all(offer.fit.word == "no" for offer in made)
         several = together(wish, use)
         if several:
-            assert several[1].found.word != "no"
-    elif best.key == "compression" and best.found.kind == "compressed":
-        assert not [o for o in made[: made.index(best)] if o.found.word == "yes"]
-    elif best.found.word == "depends":
-        assert not [o for o in made if o.found.word == "yes"]
+            assert several[1].fit.word != "no"
+    elif best.key == "compression" and best.fit.kind == "compressed":
+        assert not [o for o in made[: made.index(best)] if o.fit.word == "yes"]
+    elif best.fit.word == "depends":
+        assert not [o for o in made if o.fit.word == "yes"]
     else:
-        assert best == next(o for o in made if o.found.word == "yes")
+        assert best == next(o for o in made if o.fit.word == "yes")
 
 
 def test_what_fits_needs_nothing_given_up():

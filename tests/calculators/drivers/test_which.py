@@ -19,7 +19,7 @@ from calculators.desk.errors import InputErrors
 from calculators.desk.links import fragment
 from calculators.drivers.listings.adapter_facts import LENT, STOPPED, UNTOLD, WORKS
 from calculators.drivers.listings.examples import LINUX_PLAIN, LINUX_TWO, WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE
-from calculators.drivers.which import calculator, read_said
+from calculators.drivers.which import calculator, read_list
 
 # Reads texts; what every Python does with one is the same.
 pytestmark = pytest.mark.once
@@ -61,7 +61,7 @@ def test_the_examples(said, expected, word):
 
 
 def test_which_driver_serves_which_card():
-    first, second = read_said(WINDOWS_LEFT_OVER).adapters
+    first, second = read_list(WINDOWS_LEFT_OVER).adapters
     assert (first.vendor, first.device, first.driver, first.state) == ("a1a1", "0001", "oem31.inf", WORKS)
     assert (second.vendor, second.device, second.driver, second.state) == ("b2b2", "0002", "oem12.inf", WORKS)
     rows = answer(WINDOWS_LEFT_OVER).tables[0].rows
@@ -83,7 +83,7 @@ def test_a_hyphen_and_an_underscore_are_the_same_module():
 )  # fmt: skip
 def test_the_state_of_a_device(change, state, problem, word):
     said = DEVICE.replace(*change)
-    (adapter,) = read_said(said).adapters
+    (adapter,) = read_list(said).adapters
     assert (adapter.state, adapter.problem) == (state, problem)
     assert answer(said).verdict.word == word
 
@@ -101,14 +101,14 @@ def test_the_drivers_that_would_match_and_those_that_extend_are_not_taken_for_th
         "Extension Driver Names:     oem33.inf\n                            oem34.inf\nMatching Drivers:\n"
         "    Driver Name:            oem99.inf\n    Original Name:          maker_a.inf\n"
     )
-    assert [a.driver for a in read_said(said).adapters] == ["oem31.inf"]
-    assert read_said(said).packages is None
+    assert [a.driver for a in read_list(said).adapters] == ["oem31.inf"]
+    assert read_list(said).packages is None
 
 
 def test_what_is_no_longer_connected_is_told_apart():
     said = DEVICE + "\n" + DEVICE.replace("DEV_0001", "DEV_0009").replace("Started", "Disconnected")
     assert figures(said)["adapters"] == 1
-    assert read_said(said).gone == 1
+    assert read_list(said).gone == 1
     assert "1 adapter that is no longer connected" in as_text(calculator.run({"said": said}))
 
 
@@ -129,7 +129,7 @@ def test_a_list_moved_to_the_right_reads_the_same():
 
 def test_lost_empty_lines_do_no_harm():
     for example in EXAMPLES:
-        assert read_said("\n".join(line for line in example.splitlines() if line.strip())) == read_said(example)
+        assert read_list("\n".join(line for line in example.splitlines() if line.strip())) == read_list(example)
 
 
 def test_line_ends_and_a_byte_order_mark_do_no_harm():
@@ -150,7 +150,7 @@ def test_only_one_of_the_two_lists():
 
 def test_a_card_kept_for_a_virtual_machine():
     said = LINUX_TWO.replace("in use: maker-a", "in use: vfio-pci")
-    assert read_said(said).adapters[1].state == LENT
+    assert read_list(said).adapters[1].state == LENT
     assert answer(said).verdict.word == "depends"
 
 
@@ -188,7 +188,7 @@ def test_labels_may_be_in_any_language(example, data):
         label = data.draw(letters).strip() or "x"
         assume(label.casefold() not in PROPERTIES)  # these names are no labels of pnputil, in any language
         lines.append(f"{label}{colon}{value}" if colon else line)
-    assert read_said("\n".join(lines)) == read_said(example)
+    assert read_list("\n".join(lines)) == read_list(example)
 
 
 @settings(deadline=None)  # a busy machine is no fault of these

@@ -16,7 +16,7 @@ from calculators.drivers.listings.examples import (
     WINDOWS_VERSIONS,
 )
 from calculators.drivers.plans.windows_steps import ADAPTERS
-from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_said
+from calculators.drivers.which import LINUX_TELLS, WINDOWS_TELLS, calculator, read_list
 
 # Reads texts; what every Python does with one is the same.
 pytestmark = pytest.mark.once
@@ -95,7 +95,7 @@ def test_two_lists_of_one_machine_are_one(order):
     """lspci -nn and lspci -nnk, one pasted after the other; the bus's domain stands in one of them alone."""
     lists = ("0000:01:00.0 VGA compatible controller [0300]: Maker A [a1a1:0001]\n", TWO_CARDS.format(""))
     assert figures("".join(lists[i] for i in order)) == {"adapters": 2, "on_basic_driver": 1}
-    assert read_said(LINUX_TWO * 2) == read_said(LINUX_TWO)
+    assert read_list(LINUX_TWO * 2) == read_list(LINUX_TWO)
 
 
 def test_what_is_told_and_what_is_not_stand_in_one_headline():
@@ -120,14 +120,14 @@ def test_no_driver_is_said_only_where_the_list_says_so():
     installed_none = DEVICES.replace("Driver Name:                oem31.inf\n", "").replace(
         "Started", "Problem\nProblem Code:               28 (0x1C) [CM_PROB_FAILED_INSTALL]", 1
     )
-    assert read_said(installed_none).adapters[0].basic
+    assert read_list(installed_none).adapters[0].basic
 
 
 def test_the_pages_own_commands_are_read_singly():
-    (adapter,) = read_said(ONLY_VERSION).adapters
+    (adapter,) = read_list(ONLY_VERSION).adapters
     assert (adapter.vendor, adapter.device, adapter.version, adapter.state) == ("a1a1", "0001", "31.0.15.1", UNTOLD)
     assert "InfFilename" in ADAPTERS
-    first, second = read_said(WINDOWS_VERSIONS).adapters
+    first, second = read_list(WINDOWS_VERSIONS).adapters
     assert (first.driver, first.version, first.basic) == ("oem31.inf", "21.3.0.5", False)
     assert (second.driver, second.basic) == ("display.inf", True)
     assert answer(WINDOWS_VERSIONS).tables[0].rows[0][3] == "21.3.0.5"
@@ -145,7 +145,7 @@ def test_the_pages_own_commands_are_read_singly():
     ],
 )  # fmt: skip
 def test_a_version_alone_counts_an_adapter_and_leaves_the_rest_not_told(said, drivers):
-    adapters = read_said(said).adapters
+    adapters = read_list(said).adapters
     assert [a.driver for a in adapters] == drivers
     assert all((a.version, a.vendor, a.basic) == ("31.0.15.1", "", False) for a in adapters)
     assert all(row[1] == "not told" for row in answer(said).tables[0].rows), "it may well sit on PCI"
@@ -158,15 +158,15 @@ def test_versions_and_devices_pasted_together_are_the_same_adapters():
     both = DEVICES + ONLY_VERSION
     assert figures(both)["adapters"] == 2
     assert figures(ONLY_VERSION + DEVICES)["adapters"] == 2
-    first = read_said(both).adapters[0]
+    first = read_list(both).adapters[0]
     assert (first.driver, first.version, first.state) == ("oem31.inf", "31.0.15.1", WORKS)
 
 
 def test_a_gap_in_one_adapter_is_not_filled_from_the_next():
     first_one = "PNPDeviceID : PCI\\VEN_A1A1&DEV_0001&SUBSYS_0&REV_A1\\4&0\n\n"
     other = "InfFilename : oem2.inf\nPNPDeviceID : PCI\\VEN_B2B2&DEV_0002&SUBSYS_0&REV_A1\\4&1\n"
-    first, second = read_said(f"{first_one}DriverVersion : 31.0.15.1\n{other}").adapters
-    assert (first.driver, first.version, first.told) == ("", "", False)
+    first, second = read_list(f"{first_one}DriverVersion : 31.0.15.1\n{other}").adapters
+    assert (first.driver, first.version, first.driver_known) == ("", "", False)
     assert (second.driver, second.version) == ("oem2.inf", "31.0.15.1")
 
 
@@ -175,8 +175,8 @@ def test_a_gap_in_one_adapter_is_not_filled_from_the_next():
 )
 def test_lost_leading_blanks_and_one_single_line_do_no_harm(example):
     bare = "\n".join(line.strip() for line in example.splitlines())
-    assert read_said(bare) == read_said(example)
-    assert read_said(" ".join(example.split())) == read_said(example)
+    assert read_list(bare) == read_list(example)
+    assert read_list(" ".join(example.split())) == read_list(example)
 
 
 def test_a_driver_that_would_match_is_no_package_of_the_store_though_line_ends_are_lost():
@@ -187,7 +187,7 @@ def test_a_driver_that_would_match_is_no_package_of_the_store_though_line_ends_a
         r"Driver Version: 06/21/2006 10.0.2.7 Matching Device ID: PCI\CC_0300"
     )
     one_card = " ".join(DEVICES.split("Instance ID:")[1].split())
-    said = read_said(f"Instance ID: {one_card} {matching}")
+    said = read_list(f"Instance ID: {one_card} {matching}")
     assert [a.driver for a in said.adapters] == ["oem31.inf"]
     assert said.packages is None
 
@@ -196,21 +196,21 @@ def test_a_driver_that_would_match_is_no_package_of_the_store_though_line_ends_a
 @pytest.mark.parametrize("example", [WINDOWS_LEFT_OVER, WINDOWS_OTHER_LANGUAGE, LINUX_TWO, LINUX_PLAIN])
 def test_a_narrow_window_that_broke_the_lines_loses_no_adapter(example, width):
     lines = [line[i : i + width] for line in example.splitlines() for i in range(0, max(len(line), 1), width)]
-    assert read_said("\n".join(lines)) == read_said(example)
+    assert read_list("\n".join(lines)) == read_list(example)
 
 
 def test_an_adapter_whose_numbers_are_cut_off_is_not_passed_over():
     other = "00:02.0 VGA compatible controller [0300]: Maker B [b2b2:0002]\n\tKernel driver in use: maker_b\n"
     with pytest.raises(ValueError, match="lost its numbers"):
-        read_said(f"{other}01:00.0 VGA compatible controller [0300]: Maker A Adapt\n\tSubsystem: Board [b0b0:9999]\n")
+        read_list(f"{other}01:00.0 VGA compatible controller [0300]: Maker A Adapt\n\tSubsystem: Board [b0b0:9999]\n")
 
 
 def test_packages_whose_class_is_cut_off_are_not_counted_as_none():
     packages = WINDOWS_LEFT_OVER[WINDOWS_LEFT_OVER.index("Published") :]
     cut = "\n".join(line for line in packages.splitlines() if "Class" not in line)
-    assert read_said(DEVICES + cut).packages is None
+    assert read_list(DEVICES + cut).packages is None
     with pytest.raises(ValueError, match="can be told apart"):
-        read_said(cut)
+        read_list(cut)
 
 
 @pytest.mark.parametrize(
@@ -258,13 +258,13 @@ def test_older_forms_are_read(said, expected):
     ],
 )
 def test_a_subsystems_number_is_never_taken_for_the_cards(said):
-    (adapter,) = read_said(said).adapters
+    (adapter,) = read_list(said).adapters
     assert (adapter.vendor, adapter.device, adapter.driver) == ("a1a1", "0001", "maker_a")
 
 
 def test_a_card_whose_number_is_cut_off_is_not_given_its_boards():
     with pytest.raises(ValueError, match=r"numbers|none of them"):
-        read_said("01:00.0 VGA compatible controller [0300]: Maker A Subsystem: Board [b0b0:9999]")
+        read_list("01:00.0 VGA compatible controller [0300]: Maker A Subsystem: Board [b0b0:9999]")
 
 
 def test_what_is_said_is_short_enough():

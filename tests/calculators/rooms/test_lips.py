@@ -101,7 +101,7 @@ def test_a_delay_of_nothing_is_no_main_figure():
 def test_everyday_words_and_units_are_understood():
     values = LIPS.run({"picture_ms": "0.1 s", "sound_ms": "earbuds", "distance_m": "headphones"}).values
     assert values["picture_ms"].low == 100
-    assert values["sound_ms"].said == "radio"
+    assert values["sound_ms"].choice == "radio"
     assert values["distance_m"] == 0
 
 

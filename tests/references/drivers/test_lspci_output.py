@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from calculators.drivers.which import read_said
+from calculators.drivers.which import read_list
 
 PROGRAM = shutil.which("lspci", path="/usr/bin:/bin:/usr/sbin:/sbin")
 if PROGRAM is None:
@@ -42,17 +42,19 @@ def test_a_made_up_bus_is_read_as_it_was_made(tmp_path: Path):
         dump("02:00.0", 0xA1A1, 0x0005, 3, 0x80),
     ]
     bus.write_text("\n".join(parts))
-    said = read_said(printed("-F", str(bus), "-nn"))
+    said = read_list(printed("-F", str(bus), "-nn"))
     assert said.adapters is not None
     assert [(a.vendor, a.device) for a in said.adapters] == [("b2b2", "0002"), ("a1a1", "0001"), ("a1a1", "0005")]
-    assert not any(a.told for a in said.adapters), "a list made without k says nothing of drivers, not even 'none'"
+    assert not any(a.driver_known for a in said.adapters), (
+        "a list made without k says nothing of drivers, not even 'none'"
+    )
 
 
 def test_without_numbers_the_right_option_is_named(tmp_path: Path):
     bus = tmp_path / "bus.txt"
     bus.write_text(dump("01:00.0", 0xA1A1, 0x0001, 3, 0))
     with pytest.raises(ValueError, match="lspci -nnk"):
-        read_said(printed("-F", str(bus)))
+        read_list(printed("-F", str(bus)))
 
 
 def test_the_list_of_this_machine_is_known_for_one():
@@ -62,6 +64,6 @@ def test_the_list_of_this_machine_is_known_for_one():
 def known(text: str) -> bool:
     """Read as a list of devices: with a display adapter in it, or said to be without."""
     try:
-        return bool(read_said(text).adapters)
+        return bool(read_list(text).adapters)
     except ValueError as problem:
         return "none of them is a display adapter" in str(problem)
