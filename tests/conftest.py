@@ -8,7 +8,7 @@ import signal
 import subprocess
 import sys
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -73,8 +73,20 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Puts the long files first and leaves the order of all else."""
+    if settings.get_current_profile_name() == "fewer":
+        with_fewer_examples(items)
     order = {name: place for place, name in enumerate(LONG_FIRST)}
     items.sort(key=lambda item: order.get(item.path.name, len(order)))
+
+
+def with_fewer_examples(items: Iterable[Any]) -> None:
+    """Holds a property that asks for more examples to the number of the profile, which it would not follow itself."""
+    most = settings.get_profile("fewer").max_examples
+    for item in items:
+        test: Any = getattr(item, "obj", None)
+        own = getattr(test, "_hypothesis_internal_use_settings", None)
+        if own is not None and own.max_examples > most:
+            test._hypothesis_internal_use_settings = settings(own, max_examples=most)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

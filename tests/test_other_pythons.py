@@ -16,8 +16,11 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from build_tools.engine import pack
 from build_tools.environment import places, stamps
@@ -26,7 +29,7 @@ from build_tools.installer import pythons, ready, testing
 from build_tools.site import made
 from calculators.catalogue import names
 from tests import digests
-from tests.conftest import up_to_date
+from tests.conftest import up_to_date, with_fewer_examples
 
 PROJECT = Path(__file__).resolve().parents[1]
 
@@ -61,6 +64,19 @@ def test_calculators_on_another_python(version: str) -> None:
     command = ["-m", "pytest", "tests/calculators", "--quiet", *testing.beyond_the_first(PROJECT)]
     printed = run_of(version, *command, "--override-ini", f"cache_dir=.cache/pytest-{version}")
     assert " passed" in printed.splitlines()[-1]
+
+
+def test_a_property_that_asks_for_many_examples_is_tried_on_few_there() -> None:
+    tried = []
+
+    @settings(max_examples=300, database=None)
+    @given(st.integers())
+    def many(number: int) -> None:
+        tried.append(number)
+
+    with_fewer_examples([SimpleNamespace(obj=many)])
+    many()
+    assert 10 < len(tried) <= settings.get_profile(testing.FEWER).max_examples
 
 
 @pytest.fixture(scope="module")
