@@ -76,7 +76,7 @@ def of_page(text: str, shown: str) -> Iterator[tuple[int, str]]:
 
 def of_answer(result: Result) -> list[str]:
     """Every such word in what an answer shows to people, in any of its renderings."""
-    text = "\n".join([*_said(result.answer), result.worked_for()])
+    text = "\n".join([*_texts(result.answer), result.worked_for()])
     return [*faults(text), *([_SAY_REMEMBERED] if _STANDING.search(text) else [])]
 
 
@@ -85,7 +85,7 @@ def of_declaration(calculator: Calculator) -> list[str]:
     return faults("\n".join(_asked(calculator)))
 
 
-def _said(answer: Answer) -> Iterator[str]:
+def _texts(answer: Answer) -> Iterator[str]:
     yield answer.headline
     if answer.verdict:
         yield from (answer.verdict.said(), answer.verdict.reason)

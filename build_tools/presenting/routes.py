@@ -282,7 +282,7 @@ class OnAir:
         takes = self._takes.all(episode) if episode else []
         thrown = self._takes.thrown(episode) if episode else []
         targets = self._targets.read(episode) if episode else {}
-        lists = {"takes": [_told(take) for take in takes], "thrown": [_told(take) for take in thrown]}
+        lists = {"takes": [_for_page(take) for take in takes], "thrown": [_for_page(take) for take in thrown]}
         return {**lists, "targets": targets, "changes": changes}
 
     def _changed(self, episode: int) -> dict[str, Any]:
@@ -404,7 +404,7 @@ def is_number(text: str) -> bool:
     return text.isascii() and text.isdigit() and len(text) <= 5
 
 
-def _told(take: Take) -> dict[str, Any]:
+def _for_page(take: Take) -> dict[str, Any]:
     kept = {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "sync": take["sync"]}
     return {**kept, "marks": marks_of(take)}
 

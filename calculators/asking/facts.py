@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from calculators.asking.asides import asides, is_aside
+from calculators.asking.number_words import in_digits
 from calculators.asking.words import Word, cut, plain, stem
 
 _NUMBER_WORDS = {
@@ -20,11 +22,20 @@ _NUMBER_WORDS = {
 _SIZES = {
     "8k": (7680, 4320), "5k": (5120, 2880), "4k": (3840, 2160), "uhd": (3840, 2160), "2160p": (3840, 2160),
     "4320p": (7680, 4320), "1440p": (2560, 1440), "qhd": (2560, 1440), "wqhd": (2560, 1440), "1080p": (1920, 1080),
+    "quad hd": (2560, 1440), "ultra hd": (3840, 2160), "1080": (1920, 1080),
+    "1440": (2560, 1440), "2160": (3840, 2160),
     "full hd": (1920, 1080), "fhd": (1920, 1080), "uwqhd": (3440, 1440), "720p": (1280, 720),
 }  # fmt: skip
 _SIZE = re.compile(
-    r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd))"
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:gb|gig|g\b|bit|m\b|mm|cm|ft|feet|%|%|mb|mbps|euro|ohm|inch|cores|million|mio|mill|textures|polys|triangles|met(?:re|er)|hours|min\b|cameras)))?"
+    r"(?<![\w.])(?:(\d{3,5})\s?[x*]\s?(\d{3,5})|(8k|5k|4k|uhd|(?:2160|4320|1440|1080|720)p|u?w?qhd|f(?:ull\s)?hd|(?:quad|ultra)\s?hd"
+    # The lines alone, where a refresh follows or where one does something at them: '1080 240hz', 'games at 1440'.
+    r"|(?:1080|1440|2160)(?=\s*(?:@|/|at|,)?\s*\d{2,3}(?:[.,]\d+)?\s*(?:hz|herz|hertz|fps)\b)"
+    r"|(?<=\bat )(?:1080|1440|2160)(?=\s*(?:[,.!?]|$|on\b|with\b|and\b|or\b|over\b|via\b|max\b|only\b))))"
+    # The refresh behind it, unless the number is of something else by its unit.
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:"
+    r"gb|gig|g\b|bit|m\b|mm|cm|ft|feet|met(?:re|er)|inch|%|mb|mbps|ohm|w\b|watt|min\b|hours|year|month|day"
+    r"|\"|€|\$|£|euro|quid|bucks|pounds|dollars|cores|million|mio|mill|textures|polys|triangles"
+    r"|cams?\b|cameras|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them)))?"
     r"(?=\d{2,3}\b|[^a-z0-9]|hz|fps|p\b|$)"
 )
 _ROW = re.compile(r"(?<![\d.-])\d{1,3}(?:-\d{2,3}){2,4}(?![\w-])")
@@ -37,11 +48,21 @@ _SHOWN = frozenset(
     "lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )
-_NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
+# What is printed on a thing is what it was sold for: 'the sticker says 3600'.
+_PRINTS, _PRINTED = (
+    frozenset("says said shows lists".split()),
+    frozenset("sticker label box package packaging print".split()),
+)
+# How much a number counts by what the words before it say: what one sees counts for less than what one wants counts for
+# more, since a text that names what is seen mostly names what is wanted too. Common practice, no source.
+_IS_SHOWN, _IS_WANTED = -0.5, 0.3
+_WEIGHED_WITHIN = 5  # words before a number
+_NOT = frozenset("no not without isnt arent dont doesnt cannot nor".split())
 _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
 # Beside a number with Hz: it is a sound's frequency, not a refresh.
+_FALLS, _FRAMES = frozenset("dropped drops drop fell falls went down".split()), frozenset("fps frames".split())
 _HEARD = frozenset("hum humming hums buzz buzzing noise mains".split())
 _TIMES = {"once": 1.0, "twice": 2.0, "thrice": 3.0}
 _EACH, _PERIODS = frozenset("a per each every".split()), frozenset("week weekend".split())
@@ -89,8 +110,9 @@ class Facts:
     """
     A text, cut up once for all calculators.
 
-    small: the text in small letters, each at its old place. roots: the stem of each word. rows, labels: each row of
-    timings and each label, with start and end.
+    small: the text in small letters, each at its old place, numbers in digits. roots: the stem of each
+    word. rows, labels: each row of timings and each label, with start and end. asides: where it tells of something
+    else than the asker's own.
     """
 
     text: str
@@ -101,6 +123,11 @@ class Facts:
     sizes: tuple[PictureSize, ...]
     rows: tuple[tuple[str, int, int], ...]
     labels: tuple[tuple[str, int, int], ...]
+    asides: tuple[tuple[int, int], ...] = ()
+
+    def typed(self, quantity: Quantity) -> str:
+        """A number in digits, as it would be typed into a field."""
+        return self.small[quantity.start : quantity.end].split()[0]
 
 
 def gather(text: str) -> Facts:
@@ -120,27 +147,50 @@ def gather(text: str) -> Facts:
         >>> [(q.value, q.weight) for q in gather("stuck at 60, want 144 Hz").quantities]
         [(60.0, -0.5), (144.0, 0.3)]
     """
-    small = plain(text)
-    words = tuple(cut(text))
+    small, ends = in_digits(plain(text))
+    words = (
+        tuple(replace(word, end=ends.get(word.start, word.end)) for word in cut(small)) if ends else tuple(cut(text))
+    )
+    others = asides(small)
     sizes = tuple(_sizes(small, words))
     taken = [(s.start, s.end) for s in sizes]
-    rows = tuple((m.group(), m.start(), m.end()) for m in _ROW.finditer(small))
-    labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small))
+    sizes = _meant(sizes, words, others)
+    rows = tuple((m.group(), m.start(), m.end()) for m in _ROW.finditer(small) if not is_aside(others, m.start()))
+    labels = tuple((m.group(), m.start(), m.end()) for m in _LABEL.finditer(small) if not is_aside(others, m.start()))
     taken += [(start, end) for _, start, end in rows]
-    quantities = tuple(_quantities(words, taken))
-    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels)
+    quantities = tuple(
+        replace(quantity, denied=True) if is_aside(others, quantity.start) else quantity
+        for quantity in _quantities(words, taken)
+    )
+    return Facts(text, small, words, tuple(stem(w.text) for w in words), quantities, sizes, rows, labels, others)
+
+
+def _meant(
+    sizes: tuple[PictureSize, ...], words: Sequence[Word], others: tuple[tuple[int, int], ...]
+) -> tuple[PictureSize, ...]:
+    """The sizes that a text neither denies, 'not 4k but 1440p', nor tells of something else; all where none is left."""
+    at = {word.start: n for n, word in enumerate(words)}
+    left = tuple(
+        size
+        for size in sizes
+        if not is_aside(others, size.start)
+        and not any(w.text in _NOT for w in words[max(0, at.get(size.start, 0) - 1) : at.get(size.start, 0)])
+    )
+    return left or sizes
 
 
 def _weight_of(words: Sequence[Word], at: int) -> float:
     """Above 0 if the words before a number say that it is wanted, below 0 if they say that one has got it; else 0."""
-    near = [w.text for w in words[max(0, at - 5) : at] if w.sentence == words[at].sentence]
+    near = [w.text for w in words[max(0, at - _WEIGHED_WITHIN) : at] if w.sentence == words[at].sentence]
+    if near[-1:] == ["from"] and _FALLS & set(near) and not _FRAMES & {w.text for w in words}:
+        return _IS_WANTED  # 'it dropped from 3600 to 2933': the first is what it should be; frames are as they fall
     for text in reversed(near):
         if text[0].isdecimal():
             return 0.0
         if text in _SHOWN:
-            return -0.5
+            return _IS_WANTED if text in _PRINTS and _PRINTED & set(near) else _IS_SHOWN
         if text in _WANTED:
-            return 0.3
+            return _IS_WANTED
     return 0.0
 
 
@@ -175,7 +225,12 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
             continue
         value = float(word.text.replace(",", ".")) if told is None else told
         before = [w.text for w in words[max(0, at - 2) : at]]
-        denied = any(text in _NOT for text in before) or before in (["db", "at"], ["spl", "at"])  # as in '85 dB at 1 m'
+        denied = any(text in _NOT for text in before) or before in (
+            ["db", "at"],
+            ["spl", "at"],
+            ["db", "@"],
+            ["spl", "@"],
+        )  # as in '85 dB at 1 m'
         after = [w.text for w in words[at + 1 : at + 3]]
         near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
         denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))
@@ -187,6 +242,7 @@ def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iter
         shares = (
             follower is not None
             and not quantity.spelled
+            and not _is_glued_behind_an_x(words, quantity.at)
             and follower.at - quantity.at in (2, 3)
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
             and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
@@ -225,9 +281,18 @@ _NUMBERED = {
 }  # fmt: skip
 
 
+_ALIKE_WITHIN = 8  # times
+
+
+def _is_glued_behind_an_x(words: Sequence[Word], at: int) -> bool:
+    """Whether an x stands glued before a number and no number before it: a link's width, 'x8, 24 GB'."""
+    glued = at > 0 and words[at - 1].text == "x" and words[at - 1].end == words[at].start
+    return glued and (at < 2 or not words[at - 2].is_number or words[at - 2].end < words[at - 1].start)
+
+
 def _alike(one: float, other: float) -> bool:
     """Whether two numbers with a comma between are near enough to share a unit, unlike '8192, 50 million'."""
-    return max(one, other) <= 8 * min(one, other)
+    return max(one, other) <= _ALIKE_WITHIN * min(one, other)
 
 
 def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from calculators.asking.asides import is_aside
 from calculators.asking.facts import Facts
 
 HAVE, ADD = "have_", "add_"
@@ -22,21 +23,32 @@ _COUNT = r"(?<![\w.-])(a|an|one|single|another|second|two|pair of|both|three|fou
 _GB = r"(\d{1,4})\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb)(?![\w/])"
 _STICK = r"(?:sticks?|modules?|dimms?|so-?dimms?|bars?)"
 _FILLER = (
-    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|single|other|same"
+    r"(?:(?:of|my|the|old|new|more|extra|identical|matched|used|ddr[345]l?(?:-?\d{3,5})?|\d{4}|single|other|same"
     r"|big|bigger|small|equal)\s+)*"
 )
 _PATTERNS = (
     re.compile(
-        rf"{_COUNT}\s*[x*]\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
+        rf"{_COUNT}\s*(?:[x*]|times)\s*(\d{{1,3}})(?:\s*-?\s*(gb|gib|gigs?|g|gigabytes?|mb))?"
         r"(?![\w.]|\s*(?:hz|mhz|ghz|speed))"
     ),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK},?\s+(?:(?:a|at|with)\s+)?{_FILLER}{_GB}"),
+    # Two eights (in digits here), two sticks of 16.
+    re.compile(rf"{_COUNT}\s+{_FILLER}(4|8|16|24|32|48|64)s(\b)"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:of|at|with)\s+(4|8|16|24|32|48|64)(\b)(?!\s*(?:\w|[./]\d))"),
+    re.compile(rf"{_COUNT}\s+{_FILLER}{_STICK}\s+(?:(?:of|at|with)\s+)?(4|8|16|24|32|48|64)(\b)(?=\s+(?:each|in|put|and|now)\b)"),
+    # Both full with 4 GB each.
+    re.compile(rf"(?<!\w)(both)\s+(?:slots\s+)?(?:are\s+)?(?:full|filled|taken|used|occupied|populated)\s+(?:with|by)\s+{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
+_OLD_AND_NEW = re.compile(
+    r"\b(?P<old>[1-4]|one|two|three|four) old(?: ones?| sticks?)?(?:,? and|,| \+)? "
+    r"(?P<new>[1-4]|one|two|three|four) new\b"
+)
+_EVERY_SIZE = re.compile(r"\b(\d{1,3}) ?(?:gb|gigs?|g)\b")
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
-_SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_STICK}")
+_SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_FILLER}{_STICK}")
 _SOLDERED = re.compile(rf"(?<![\w.]){_GB}\s+(?:soldered|on ?board|built[- ]in|fixed)")
 _SUM = re.compile(
     r"(?<![\w.+])(4|8|16|24|32|48|64)(?:\s*(?:gb|gig|g))?(?:\s*\+\s*\1){1,3}(?![\w.+]|\s*(?:ms|hz|cores))"
@@ -44,7 +56,7 @@ _SUM = re.compile(
 _ANOTHER = re.compile(r"\banother (4|8|16|24|32|48|64)(?=\s*(?:[,.!?]|$)|\s+(?:in|to|next|beside|on top|and|but)\b)")
 _BIGGER_ONE = re.compile(rf"(?<![\w.]){_GB}\s+one\b")
 _SECOND_ONE = re.compile(
-    r"\b(?:a|the|another)\s+second(?:(?:,\s*\w+)?\s+(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
+    r"\b(?:a|the|another)\s+(?:second|2nd)(?:(?:,\s*\w+)?\s+(?:(?:identical|same|such|matching)\s+)?(?:one|stick|module)\b|(?=\s*[,.!?]|\s+(?:but|and|too)\b))"
 )
 _PLAIN_KIT = re.compile(
     r"(?:my|the|your)\s+(?:\w+\s+){0,2}(?:ram|memory|sticks|modules|dimms|kit)\b"
@@ -71,7 +83,8 @@ _HELD = re.compile(
     r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
 )
 _MORE = re.compile(
-    r"\b(one|two|four) more (?:of|like|from|with)\b(?! (?:them|those|these|the same)\b(?! size| capacity))"
+    r"\b(one|two|three|four) more(?= *(?:[,.!?]|$)| (?:of|like|from|with)\b)"
+    r"(?! (?:them|those|these|the same)\b(?! size| capacity))"
 )
 _A_PAIR = re.compile(r"(?<!\w)(?:a|one|another|the second|second) (?:pair|kit|set)\b(?! of)")
 _SWAPPED = re.compile(
@@ -137,17 +150,21 @@ def find_kits(facts: Facts) -> list[Kit]:
         for match in pattern.finditer(small):
             size, unit = float(match[2]), match[3]
             gb = size / 1024 if unit == "mb" else size
-            if (unit != "mb" and size not in _SIZES_MADE) or _inside(kits, match.start(), match.end()):
+            if is_aside(facts.asides, match.start()) or _inside(kits, match.start(), match.end()):
+                continue
+            if unit != "mb" and size not in _SIZES_MADE:
                 continue
             if match[1] in ("a", "an") and not _stick_near(small, match.end()):
                 continue
             kits.append(Kit(_COUNTS[match[1]], gb, match.start(), match.end()))
     for match in _SUM.finditer(small):
-        if not _inside(kits, match.start(), match.end()):
+        if not is_aside(facts.asides, match.start()) and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(1 + match[0].count("+"), float(match[1]), match.start(), match.end()))
     for pattern, count in ((_SIZE_ONLY, None), (_BIGGER_ONE, 1)):
         for match in pattern.finditer(small):
-            if float(match[1]) in _SIZES_MADE and not _inside(kits, match.start(), match.end()):
+            if is_aside(facts.asides, match.start()) or _inside(kits, match.start(), match.end()):
+                continue
+            if float(match[1]) in _SIZES_MADE:
                 one = count or (1 if small[match.end() - 1] != "s" else None)
                 kits.append(Kit(one, float(match[1]), match.start(), match.end()))
     for match in _BOTH_IN_THERE.finditer(small):
@@ -182,9 +199,21 @@ def find_kits(facts: Facts) -> list[Kit]:
                 before = small[max(0, match.start() - 22) : match.start()]
                 if _BESIDE.search(before + small[match.start() : match.end()]) or " to " in before[-5:]:
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
+    if (both := _OLD_AND_NEW.search(small)) and not is_aside(facts.asides, both.start()):
+        return _of_one_size(small, both)
     kits.sort(key=lambda kit: kit.start)
     _give_roles(small, kits)
     return _two(kits, small)
+
+
+def _of_one_size(small: str, match: re.Match[str]) -> list[Kit]:
+    """'2 old 2 new, all 16 gb': so many of each, and their size where one alone is told."""
+    sizes = {float(size[1]) for size in _EVERY_SIZE.finditer(small)} & set(_SIZES_MADE)
+    size = next(iter(sizes)) if len(sizes) == 1 else None
+    return [
+        Kit(_COUNTS[match["old"]], size, match.start(), match.start("new"), HAVE),
+        Kit(_COUNTS[match["new"]], size, match.start("new"), match.end(), ADD),
+    ]
 
 
 def same_again(facts: Facts) -> bool:

@@ -141,7 +141,13 @@ def fill_form(text: str, name: str) -> tuple[str, Mapping[str, Any]]:
         inputs = next((one.inputs for one in listing.answers if one.calculator == name), listing.forms.get(name, {}))
         return listing.title, inputs
     readings = read_inputs(gather(without_names(text)), name)
-    return "", {reading.key: reading.value for reading in readings}
+    starts = {reading.key: reading.start for reading in readings}
+    # What one line tells of the kit in it, it does not tell of another to come: 'DDR4' is said of one kit, once.
+    return "", {
+        reading.key: reading.value
+        for reading in readings
+        if not reading.key.startswith(ADD) or starts.get(HAVE + reading.key.removeprefix(ADD)) != reading.start
+    }
 
 
 @dataclass(frozen=True, slots=True)

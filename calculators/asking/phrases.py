@@ -6,12 +6,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from calculators.asking.asides import is_aside
 from calculators.asking.facts import Facts
-from calculators.asking.words import cut, stem
+from calculators.asking.number_words import in_digits
+from calculators.asking.words import cut, plain, stem
 
 _GAP = 2
 _LONGEST = 20  # no name stretches over more words
 _DENIALS = frozenset("no not without isnt arent dont doesnt never nor".split())
+_PARTS_NAMES = frozenset("need needs or vs".split())  # between two words of a name: it is no name
 _OFF = frozenset("off disabled disable deactivated".split())
 
 
@@ -36,7 +39,8 @@ class Mention:
 
 def name(text: str, stands_for: Any) -> Name:
     """A name ready to be looked for."""
-    return Name(tuple(stem(word.text) for word in cut(text) if word.text not in "()\"',-"), stands_for)
+    small, _ = in_digits(plain(text))
+    return Name(tuple(stem(word.text) for word in cut(small) if word.text not in "()\"',-"), stands_for)
 
 
 def by_first(many: Iterable[Name]) -> dict[str, list[Name]]:
@@ -72,7 +76,7 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
     """
     found: list[Mention] = []
     for at, first in enumerate(facts.roots):
-        for one in table.get(first, ()):
+        for one in table.get(first, ()) if not is_aside(facts.asides, facts.words[at].start) else ():
             last = _follow(facts, at, one.roots)
             if last is not None:
                 found.append(Mention(at, last, one.stands_for, len(one.roots), _is_denied(facts, at, last, one.roots)))
@@ -106,6 +110,8 @@ def _follow(facts: Facts, at: int, wanted: Sequence[str]) -> int | None:
         gap = 0 if word[0].isdecimal() or facts.roots[place][0].isdecimal() else _GAP
         for step in range(1, gap + 2):
             beyond = place + step
+            if step > 1 and facts.words[beyond - 1].text in _PARTS_NAMES:
+                return None
             if beyond >= len(facts.words) or facts.words[beyond].sentence != facts.words[at].sentence:
                 return None
             if facts.roots[beyond] == word:

@@ -158,13 +158,18 @@ def root(word: str) -> str:
     return _STANDS_FOR.get(word) or _STANDS_FOR.get(short) or short
 
 
+_ENDS_IN_IE = frozenset("movies cookies selfies".split())
+
+
 @lru_cache(maxsize=8192)
 def stem(word: str) -> str:
     """A word without its commonest endings."""
     if word in ("n", "&"):
         return "and"
     short = word
-    if len(short) > 4 and short.endswith("ies"):
+    if word in _ENDS_IN_IE:
+        short = short[:-1]
+    elif len(short) > 4 and short.endswith("ies"):
         short = short[:-3] + "y"
     elif len(short) > 5 and short.endswith("ing"):
         short = _single(short[:-3])

@@ -136,8 +136,8 @@ KINDS = {
 }
 
 _EVERYDAY: dict[str, tuple[str, ...]] = {
-    "left": ("left", "left channel", "left ear"),
-    "right": ("right", "right channel", "right ear"),
+    "left": ("left", "left channel", "left ear", "on the left", "left side", "left speaker"),
+    "right": ("right", "right channel", "right ear", "on the right", "right side", "right speaker"),
     "both": ("both", "stereo", "mono", "middle"),
     "reversed": ("reversed", "out of phase", "polarity", "phase"),
     "sweep": ("sweep", "sine sweep"),

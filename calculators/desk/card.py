@@ -409,7 +409,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     for way in ways:  # in as few steps as the words allow
         groups = [[part for part in group if part in has] for group in way + rest]
         groups = [group for group in groups if group]
-        if len(groups) >= possible and all(_said(card, group) <= MOST_NEW for group in groups):
+        if len(groups) >= possible and all(_word_count(card, group) <= MOST_NEW for group in groups):
             break
     if "caution" in has:  # with the hero, or else with the first word that is said
         saying = [g for g in groups if "hero" in g] or [g for g in groups if {"verdict", "line"} & {*g}] or groups
@@ -419,7 +419,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     return [(_name(group), group) for group in groups]
 
 
-def _said(card: Card, parts: Iterable[str]) -> int:
+def _word_count(card: Card, parts: Iterable[str]) -> int:
     """How many words of an answer some parts bring."""
     return words(" ".join({"verdict": card.verdict, "hero": card.hero, "line": card.line}.get(p, "") for p in parts))
 

@@ -352,7 +352,7 @@ calculator = Calculator(
             options=(
                 Option("none", "none"),
                 Option("photo", "photographs", ("photos", "photo editing", "pictures")),
-                Option("video", "video", ("video editing", "cutting video", "films")),
+                Option("video", "video", ("video editing", "cutting video", "cutting films", "films")),
                 Option("effects", "effects and compositing", ("effects", "compositing", "visual effects")),
             ),
             where="The program that is open while the rest runs too.",

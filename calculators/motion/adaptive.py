@@ -255,9 +255,9 @@ calculator = Calculator(
     summary="A frame rate against an adaptive range: shown as it comes, repeated, in a gap, or above.",
     inputs=(
         rate_input(key="low", label="Bottom of the range", where=_WHERE, default=48, low=1,
-                   names=("range from", "vrr from", "minimum")),
+                   names=("range from", "vrr from", "minimum", "starts at", "begins at")),
         rate_input(key="high", label="Top of the range", where=_WHERE, default=144, low=1,
-                   names=("range to", "vrr to", "maximum")),
+                   names=("range to", "vrr to", "maximum", "tops out at", "ends at")),
         rate_input(
             key="frames",
             label="Frames the machine makes",

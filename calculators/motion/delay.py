@@ -292,7 +292,7 @@ calculator = Calculator(
                 Option(UNSURE, "not sure"),
             ),
             default="1000",
-            names=("polling rate", "polling", "report rate", "poll", "mouse", "mice", "keyboard"),
+            names=("polling rate", "polling", "report rate", "poll", "polls at", "mouse", "mice", "keyboard"),
         ),
         frames_input(
             where="A counter in the game or in the card's driver. Read it with the sync setting that you use.",

@@ -234,7 +234,8 @@ calculator = Calculator(
             ),
             unsure_low=0,
             unsure_high=300,
-            names=("bluetooth", "speakers", "soundbar", "sound", "audio", "earbuds", "headphones", "sound delay",
+            names=("bluetooth", "speakers", "soundbar", "sound", "audio", "earbuds", "buds", "headphones", "headset",
+                "sound delay",
                 "audio delay", "audio lag", "sound lag", "sound late"),
         ),
         Number(

@@ -149,7 +149,7 @@ def lips(given: Values, answer: Answer) -> Card:
     else:
         hero = "early or late"
     least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
-    ends_said = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
+    end_labels = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
     label = f"your sound: {hero}"
     zones = [Zone(low, high, label, "mark")] if low != high else []
     pins = [Pin(0, "the lips"), *([Pin(high, label, True)] if low == high else [])]
@@ -163,7 +163,7 @@ def lips(given: Values, answer: Answer) -> Card:
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
     drawn = (
-        screen_scale(least, most, zones=[borne, *zones], pins=pins, ends=ends_said),
-        screen_scale(least, most, zones=[replace(borne, label=""), *zones], pins=pins, ends=ends_said),
+        screen_scale(least, most, zones=[borne, *zones], pins=pins, ends=end_labels),
+        screen_scale(least, most, zones=[replace(borne, label=""), *zones], pins=pins, ends=end_labels),
     )
     return Card(hero=hero, line=line, drawing=first_drawn(*drawn))

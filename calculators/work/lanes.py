@@ -35,6 +35,7 @@ from calculators.work.wording.cautions import POWER, STATIC
 from calculators.work.wording.typed_inputs import Counted, Generation
 
 LANES = ("1", "2", "4", "8", "12", "16")
+_IN_WORDS = {"1": ("one lane",), "2": ("two lanes",), "4": ("four lanes",), "8": ("eight lanes",)}
 _DRAWN = ("4", "8", "16")
 _TIMES = (("h", 3600, 7200), ("min", 60, 300))  # unit, its seconds, from how many seconds on it is used
 # Shares of the link that copies reach, and rates below which a card with room in its memory is felt to wait.
@@ -243,7 +244,8 @@ calculator = Calculator(
             names=("gen", "pcie", "pci express", "version"), printed=generation_of_rate,
         ),
         Counted(
-            key="lanes", label="Lanes in use", default="1", options=tuple(Option(n, n) for n in LANES),
+            key="lanes", label="Lanes in use", default="1",
+            options=tuple(Option(n, n, _IN_WORDS.get(n, ())) for n in LANES),
             where="The same page as the generation, such as '8 lanes' or 'x8'; else the board's manual for that slot.",
             names=("x1", "x2", "x4", "x8", "x12", "x16", "width", "lane", "lanes"),
         ),
@@ -255,7 +257,8 @@ calculator = Calculator(
         ),
         Choice(
             key="slot", label="The slot hangs on", default="processor",
-            options=(Option("processor", "the processor", ("cpu",)), Option("chipset", "the chipset", ("pch",)),
+            options=(Option("processor", "the processor", ("cpu",)),
+                     Option("chipset", "the chipset", ("pch", "chipset", "via the chipset")),
                      Option("unsure", "not sure")),
             where="The board's manual, in the table of slots; the slot nearest to the processor is its own on most.",
         ),
@@ -275,7 +278,7 @@ calculator = Calculator(
         Number(
             key="needs_gb_s", label="What the device moves", low=0.01, high=300, unit="GB/s", optional=True,
             extra=True, where="The maker's data sheet: a disk's reading rate in GB/s. 7000 MB/s are 7 GB/s.",
-            also={"MB/s": 0.001}, names=("read speed", "reads at"),
+            also={"MB/s": 0.001}, names=("read speed", "reads at", "reads"),
         ),
     ),
     compute=compute,

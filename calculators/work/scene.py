@@ -393,7 +393,8 @@ calculator = Calculator(
         Edge(
             key="texture_px", label="Edge of a texture", group="Textures", low=16, high=32_768, unit="px", default=4096,
             whole=True, where="The image's size; for mixed ones the one that most have.", also=_PX,
-            names=("texture size", "texture resolution", "textures at", "textures of", "4k", "8k", "2k"),
+            names=("texture size", "texture resolution", "textures at", "textures of", "maps at", "maps of",
+                "4k", "8k", "2k"),
         ),
         Number(
             key="texture_bytes", label="Bytes a pixel", group="Textures", low=1, high=16, unit="byte", default=4,
@@ -445,7 +446,7 @@ calculator = Calculator(
         Number(
             key="card_gb", label="The card's memory", group="The card", low=1, high=1024, unit="GB", optional=True,
             where="The box, or the card driver's information page.", also=_MEMORY,
-            names=("vram", "video memory", "graphics memory", "graphics card", "card"),
+            names=("vram", "video memory", "graphics memory", "graphics card", "card", "gpu"),
         ),
         Number(
             key="taken_gb", label="Taken already", group="The card", low=0, high=1024, unit="GB", default=1,

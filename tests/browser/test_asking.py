@@ -179,5 +179,10 @@ def test_a_listing_pasted_into_a_form_is_shown_as_labels_and_put_in_by_a_press(v
     assert page.locator('[data-input="rate"] input').first.input_value() == before
     place.locator(".wa-paste-use").click()
     expect(page.locator('[data-input="rate"] input').first).to_have_value("3200")
+    cas = page.locator('[data-input="cas"]').first  # not in the listing: what stands there passes for nobody's own
+    expect(cas.locator(".wa-not-told")).to_be_visible()
+    expect(page.locator('[data-input="rate"] .wa-not-told')).to_have_count(0)
+    cas.locator("input").fill("14")
+    expect(cas.locator(".wa-not-told")).to_have_count(0)
     assert SECRET not in page.content()
     assert place.locator("textarea").input_value() == ""

@@ -8,6 +8,7 @@ const HERE = document.currentScript instanceof HTMLScriptElement ? document.curr
 const ROOT = new URL("../../", HERE).href;
 const PAUSE_MS = 400;
 const SLOWLY_MS = 1500;
+const UNSURE = ["unsure", "unknown"]; // as calculators call it among the options of a choice
 let reader: Reader | undefined; // one for all forms of the page, and of the pages after it
 
 function wake(place: HTMLElement): void {
@@ -15,12 +16,13 @@ function wake(place: HTMLElement): void {
   place.dataset["awake"] = "";
   const section = place.closest<HTMLElement>("section.wa-calculator");
   const box = place.querySelector("textarea");
-  const told = place.querySelector<HTMLElement>(".wa-paste-told");
+  const status = place.querySelector<HTMLElement>(".wa-paste-told");
   const shown = place.querySelector<HTMLElement>(".wa-paste-read");
-  if (!section || !box || !told || !shown) return;
+  if (!section || !box || !status || !shown) return;
+  section.addEventListener("input", notice);
   let turn = 0;
   let timer = 0;
-  const tell = (sentence: string): void => void (told.textContent = sentence);
+  const tell = (sentence: string): void => void (status.textContent = sentence);
 
   async function read(text: string): Promise<void> {
     const mine = ++turn;
@@ -92,18 +94,45 @@ function name(field: Field): string {
   return field.group ? `${field.group}: ${field.label.toLowerCase()}` : field.label;
 }
 
-/** Fields of a group of which something was read hold nothing of the example any more. */
+/**
+ * Put what was read into the form. Nothing of the example may pass for the reader's own: a field that was not read, and
+ * that nobody has typed in, says 'not sure' where it can, is empty where it may be, or is marked as assumed.
+ */
 function put(section: HTMLElement, fields: Field[]): void {
   const boxes = new Map([...section.querySelectorAll<HTMLElement>("[data-input]")].map((box) => [box.dataset["input"] ?? "", box]));
   const values = new Map(fields.map(({ key, value }) => [key, value ?? ""]));
-  const groups = new Set(fields.filter(({ group }) => group).map(({ key }) => boxes.get(key)?.closest(".wa-group")));
   for (const [key, box] of boxes) {
-    const value = values.get(key) ?? (groups.has(box.closest(".wa-group")) ? box.dataset["default"] : undefined);
     const control = box.querySelector<HTMLInputElement | HTMLSelectElement>("input, select");
-    if (value === undefined || !control || control.value === value) continue;
+    if (!control || (!values.has(key) && "typed" in box.dataset)) continue;
+    const value = values.get(key) ?? untold(box, control);
+    mark(box, !values.has(key) && value !== "" && !UNSURE.includes(value) && !box.querySelector(".wa-unsure"));
+    if (control.value === value) continue;
     control.value = value;
     control.dispatchEvent(new Event("input", { bubbles: true }));
   }
+}
+
+/** What stands in a field that nobody told: 'not sure' if it offers that, else what is assumed. */
+function untold(box: HTMLElement, control: HTMLInputElement | HTMLSelectElement): string {
+  const unsure = control instanceof HTMLSelectElement ? [...control.options].find(({ value }) => UNSURE.includes(value)) : undefined;
+  return unsure?.value ?? box.querySelector<HTMLElement>(".wa-unsure")?.dataset["value"] ?? box.dataset["default"] ?? "";
+}
+
+function mark(box: HTMLElement, assumed: boolean): void {
+  box.querySelector(".wa-not-told")?.remove();
+  if (!assumed) return;
+  const note = document.createElement("span");
+  note.className = "wa-not-told";
+  note.textContent = words.NOT_TOLD;
+  box.querySelector("label")?.append(" ", note);
+}
+
+/** Somebody's own typing is never replaced by what is assumed, and is marked no longer. */
+function notice(event: Event): void {
+  const box = event.isTrusted && event.target instanceof Element ? event.target.closest<HTMLElement>("[data-input]") : null;
+  if (!box) return;
+  box.dataset["typed"] = "";
+  mark(box, false);
 }
 
 function wakeAll(): void {

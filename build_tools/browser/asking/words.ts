@@ -23,6 +23,7 @@ export const READING_LISTING = "It is being read.";
 export const A_LABEL = "a line from a label";
 export const NO_LISTING = "Nothing was read from that. Paste the whole text, or type the numbers above.";
 export const NO_READER_HERE = "It could not be read here; the fields above still work.";
+export const NOT_TOLD = "not told: assumed";
 export const PUT_IN = "Put these into the form";
 export const PUT_IN_DONE = (count: number): string =>
   `${count === 1 ? "One value stands" : `${count} values stand`} in the form above. Look them over.`;

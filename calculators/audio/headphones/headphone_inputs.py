@@ -179,7 +179,11 @@ def _all_inputs() -> tuple[Input, ...]:
             group=_HEADPHONES,
             options=(
                 Option("db_mw", "one milliwatt (dB/mW)", ("per milliwatt", "db/mw", "per mw", "db at 1 mw")),
-                Option("db_v", "one volt (dB/V)", ("db/v", "per volt", "at 1 v rms", "db at 1 v")),
+                Option(
+                    "db_v",
+                    "one volt (dB/V)",
+                    ("db/v", "per volt", "at 1 v rms", "db at 1 v", "db @ 1 v", "db @ 1vrms", "db at 1 vrms"),
+                ),
             ),
             default="db_mw",
         ),
@@ -258,7 +262,14 @@ def _all_inputs() -> tuple[Input, ...]:
                 "with a resistor across; the answer below shows the sum."
             ),
             group=_OUTPUT,
-            names=("output impedance", "output resistance", "source resistance", "ohm output"),
+            names=(
+                "output impedance",
+                "output resistance",
+                "source resistance",
+                "ohm output",
+                "output imp",
+                "output z",
+            ),
             low=0,
             high=10000,
             unit="Ω",

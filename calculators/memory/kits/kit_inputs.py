@@ -221,7 +221,7 @@ def slot_inputs() -> tuple[Input, ...]:
         Choice(
             where_title=HOW_TO_TELL,
             key="slots", label="Slots on the board", group="The board", options=(Option("2", "2"), Option("4", "4")),
-            default="4", names=("slot", "dimm slots", "memory slots", "sockets"),
+            default="4", names=("slot", "slots", "dimm slots", "memory slots", "sockets"),
             where="Count the long sockets beside the processor, or look in the board's manual.",
         ),
         Choice(
