@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
-
 from calculators.audio.connections.connectors import CONNECTORS
 from calculators.audio.hearing.exposure_limits import CEILING_DBA, WORK_DAY
+from calculators.audio.statistics.binomial import choices
 from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_drawing
 from calculators.desk.inputs import Values
@@ -233,7 +232,7 @@ def _luck(trials: int, right: int) -> tuple[list[float], int]:
     each = -(-(trials + 1) // _MOST_COLUMNS)
     first = right % each - each if right % each else 0  # so that a column begins at right
     whole = 1 << trials
-    shares = [math.comb(trials, k) / whole for k in range(trials + 1)]
+    shares = [ways / whole for ways in choices(trials)]
     columns = [sum(shares[max(k, 0) : k + each]) for k in range(first, trials + 1, each)]
     return columns, (right - first) // each
 

@@ -9,11 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, floor
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, Equation, Over, Raised
 from calculators.desk.card_theme import Theme
-from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, escape, text_box, text_width, xml_text
+from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, advance, escape, text_box, text_width, xml_text
 
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
 LEAST_HERO = 140.0
@@ -70,7 +71,8 @@ class Frame:
     new: tuple[str, ...] = ()
 
 
-def nearest(text: str) -> list[str]:
+@lru_cache(maxsize=1024)  # a card tries the same words in many widths
+def nearest(text: str) -> tuple[str, ...]:
     """The words of a text, a number kept together with the short unit behind it."""
     kept: list[str] = []
     for word in text.split():
@@ -78,18 +80,21 @@ def nearest(text: str) -> list[str]:
             kept[-1] += f" {word}"
         else:
             kept.append(word)
-    return kept
+    return tuple(kept)
 
 
 def lines_of(text: str, width: float, size: float, bold: bool = False) -> list[str]:
     """The text in lines; a line is wider than asked only where one word alone is."""
     lines: list[str] = []
+    space, wide = advance(" ", bold), 0
     for word in nearest(text):
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, size, bold) <= width:
-            lines[-1] = longer
+        longer = wide + space + advance(word, bold)  # the face has no kerning here, so widths add up
+        if lines and longer * size / 1000 <= width:
+            lines[-1] += f" {word}"
+            wide = longer
         else:
             lines.append(word)
+            wide = advance(word, bold)
     return _even(lines, width, size, bold)
 
 
