@@ -1,5 +1,5 @@
 """
-Writes what belongs to a person: marks, sheets, pages begun, descriptions kept, cards saved. The one place that does.
+The one place that writes files with a person's own work: marks, sheets, pages, pasted descriptions, saved cards.
 
 Whatever happens meanwhile (a full disk, a kill, another command), the file is the old one or the new one, whole; and
 what it was before the last change stays beside it in `.before/`. Generated files need none of this: files.py.
@@ -44,11 +44,8 @@ def keep(path: Path, content: str | bytes, *, before: bool = True, fresh: bool =
     Args:
         path: Where; folders above it are made. Behind a link, the file that it leads to. [path]
         content: Text, or bytes as they are. [text]
-        before: Whether what stood there is kept beside it; if not, what was kept earlier goes too.
+        before: Whether the old content is kept beside it, in `.before/`; False deletes an older copy, too.
         fresh: Whether the file must not be there yet.
-
-    Returns:
-        Nothing.
 
     Raises:
         CannotKeep: It could not be written, or is there already though it must not be.
@@ -73,7 +70,7 @@ def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None
     Args:
         path: Where. [path]
         alter: Makes the new text of the old one; what it raises leaves the file as it is. It writes nothing. [function]
-        absent: What stands for the old text where there is no file; None where there must be one. [text]
+        absent: What `alter` is given where there is no file yet; None where there must be one. [text]
         before: As for `keep`.
 
     Returns:
@@ -106,7 +103,7 @@ def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None
 
 def last_good(path: Path) -> Path:
     """Where the state of a file before its last change is kept."""
-    return path.parent / BEFORE / (path.name + BEFORE)  # an ending of its own, so that no sheet is found twice
+    return path.parent / BEFORE / (path.name + BEFORE)  # not '.md', so that no search for sheets finds the copy
 
 
 @contextmanager
@@ -134,8 +131,8 @@ def _write(path: Path, content: str | bytes, before: bool) -> None:
 
 
 def _replace(path: Path, data: bytes, like: Path | None) -> None:
-    """Puts a whole file in the place of another at once."""
-    # Always the same name, since one writes at a time: what a killed command has left is written over.
+    """Write a whole file beside another, then rename it over that one; it takes the permissions of `like`."""
+    # Always the same name, so that what a killed command has left is written over; _held lets only one write at a time.
     unfinished = path.with_name(f".{path.name}.unfinished")
     try:
         how = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)

@@ -1,4 +1,4 @@
-"""Which description stands below the video now: kept when it was pasted, so that a later change can be told."""
+"""Keeps the description that was pasted below a video, so that `check` can say what has changed since."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def _kept(docs: Path, episode: Episode) -> Path:
 def keep(docs: Path, episode: Episode, settings: Programme) -> Path:
     """Note that today's description of an episode has been pasted below its video."""
     path = _kept(docs, episode)
-    keeping.keep(path, describe(episode, settings).text, before=False)  # it may name who is to be forgotten later
+    keeping.keep(path, describe(episode, settings).text, before=False)  # an older copy could keep a viewer's name
     return path
 
 

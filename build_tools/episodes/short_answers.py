@@ -1,4 +1,4 @@
-"""An answer page's short answer as it is said: figures put in, Markdown's signs taken out."""
+"""An answer page's short answer as it is read aloud: with its figures, without Markdown's signs."""
 
 from __future__ import annotations
 
@@ -21,9 +21,6 @@ def short_answer(docs: Path, answer: str) -> str:
     Returns:
         One line; '' where the page cannot be read or has none. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         None.
 
@@ -32,13 +29,14 @@ def short_answer(docs: Path, answer: str) -> str:
         ''
     """
     try:
-        return _of(read_text(docs / "answers" / f"{answer}.md"), answer)
+        return _in_words(read_text(docs / "answers" / f"{answer}.md"), answer)
     except CannotRead:
         return ""
 
 
 @lru_cache(maxsize=512)
-def _of(text: str, answer: str) -> str:
+def _in_words(text: str, answer: str) -> str:
+    """The short answer in a page's text; kept by text, since one episode asks for the same page several times."""
     uses = scan("\n".join(text.split("\n")[front_matter_lines(text) :]), answer)
     body = next((use.body for use in uses.blocks if use.name == "short-answer"), [])
     return in_words("\n".join(line for _, line in body))

@@ -55,7 +55,7 @@ def page(built: str, answer: str, word: str, episode: Episode, segment: Segment)
     if named is None or data is None:
         raise ValueError(f"answers/{answer}: the markup of {result.calculator.name} is not what was expected")
     presets = tuple(json.loads(data[1].replace("<\\/", "</"))["presets"])
-    origin = _said(episode, segment)
+    origin = _origin(episode, segment)
     head, tail = calculator_html(result, named[1], presets, origin=origin)
     jumps = _BETWEEN.search(section)
     between = section[section.index(_HEAD_ENDS) + len(_HEAD_ENDS) : section.index(_TAIL_BEGINS)]
@@ -66,7 +66,7 @@ def page(built: str, answer: str, word: str, episode: Episode, segment: Segment)
     return _CANONICAL.sub("", whole).replace("</head>", f"{robots}</head>", 1)
 
 
-def _said(episode: Episode, segment: Segment) -> str:
+def _origin(episode: Episode, segment: Segment) -> str:
     """Where these numbers come from, with the correction if there is one."""
     at = f" at {clock.worded(segment.start)}" if segment.start is not None else ""
     # written as from the answer page, whose addresses are put right together

@@ -1,12 +1,13 @@
 """The test command: sees to browser and Pythons, then runs every test there is. Knows no test itself."""
 
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from build_tools.environment import browsers
+from build_tools.environment import browsers, places
 from build_tools.environment.progress import Progress
 from build_tools.installer import pythons, ready
 
@@ -19,6 +20,8 @@ ALL = "WORKED_ANSWERS_ALL"
 PARITY = "WORKED_ANSWERS_PARITY"
 # The profile of hypothesis (tests/conftest.py) by which a property is tried on fewer examples.
 FEWER = "fewer"
+# The line by which all tests of a file are marked as decided by one Python.
+ONCE = "pytestmark = pytest.mark.once"
 # And that they try the hard days often: kills, crowds, a full disk, no memory.
 HARD = "WORKED_ANSWERS_HARD"
 # And that they try Firefox and WebKit beside Chromium.
@@ -32,12 +35,29 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
     return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
 
 
-def beyond_the_first() -> list[str]:
+def beyond_the_first(project: Path) -> list[str]:
     """
     Arguments for pytest on further Pythons: leave out the tests marked `once`, which one run decides for all, and try a
-    property on fewer examples.
+    property on fewer examples. A file whose every test is marked is not even read, which takes longer than it looks.
     """
-    return [] if os.environ.get(ALL) else ["-m", "not once", f"--hypothesis-profile={FEWER}"]
+    if os.environ.get(ALL):
+        return []
+    files = sorted((project / "tests" / "calculators").rglob("test_*.py"))
+    whole = [file.relative_to(project).as_posix() for file in files if ONCE in file.read_text("utf-8").splitlines()]
+    return ["-m", "not once", f"--hypothesis-profile={FEWER}", *(f"--ignore={file}" for file in whole)]
+
+
+def with_byte_code(project: Path) -> dict[str, str]:
+    """
+    The environment's variables, with a place for byte code that this run's programs share, empty at its start.
+
+    A run starts Python some hundred times. Where byte code may not stand beside the sources (PYTHONDONTWRITEBYTECODE,
+    as in many images for containers), half of what each costs would else be compiling the same again.
+    """
+    folder = places.cache(project) / "byte-code"
+    shutil.rmtree(folder, ignore_errors=True)
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return kept | {"PYTHONPYCACHEPREFIX": str(folder)}
 
 
 def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
@@ -55,7 +75,7 @@ def test(project: Path, arguments: Sequence[str], everything: bool) -> int:
     progress = Progress()
     browser = browsers.find_or_install(project, progress)
     progress.say(f"Browser: {browser}" if browser else browsers.missing())
-    variables = os.environ | ({browsers.NAMED: str(browser)} if browser else {})
+    variables = with_byte_code(project) | ({browsers.NAMED: str(browser)} if browser else {})
     if everything:
         variables = {PARITY: "10000"} | variables | {ALL: "1"}
     tried = ends(list(pythons.present().values()), everything)

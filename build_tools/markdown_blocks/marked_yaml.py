@@ -154,7 +154,7 @@ def load(text: str, first_line: int = 1, *, foreign_tags: bool = False) -> tuple
     try:
         value = loader.construct_document(node)
     except (yaml.YAMLError, ValueError, OverflowError, TypeError) as problem:
-        raise _told(problem, first_line) from None
+        raise _as_not_yaml(problem, first_line) from None
     _mark((), node, first_line, lines)
     return value, lines
 
@@ -174,10 +174,10 @@ def _composed(text: str, first_line: int, kind: type[_Careful]) -> tuple[yaml.No
         tab = re.search(r"^ *\t", text, re.M)
         if tab:  # the likelier mistake; where the text can be read, the tab stands in a pasted block and belongs there
             raise NotYaml(first_line + text.count("\n", 0, tab.start()), TAB) from None
-        raise _told(problem, first_line) from None
+        raise _as_not_yaml(problem, first_line) from None
 
 
-def _told(problem: Exception, first_line: int) -> NotYaml:
+def _as_not_yaml(problem: Exception, first_line: int) -> NotYaml:
     """The parser's error as a sentence in plain words, with its line in the file."""
     mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
     line = mark.line if mark else 0

@@ -1,7 +1,7 @@
 """
-Writes the pages that list all questions of a subject, where home page and page of dead ends show only some of them.
+Writes a page with all questions of a subject, for subjects of which the home page and the 404 page show only some.
 
-Knows answer pages and the site's frame; these pages stand in no folder of Markdown.
+Knows answer pages and the site's frame. No Markdown file stands behind these pages.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from calculators.desk.svg import escape
 
 
 def write(site: Path, around: frame.Frame) -> None:
-    """Write the lists into a site's folder, in its frame. Two subjects of one address share a page."""
+    """Write the lists into a site's folder, in its frame. Subjects whose lists have the same address share a page."""
     lists: dict[str, dict[str, list[AnswerPage]]] = {}
     for subject, pages in around.by_subject.items():
         if len(pages) > MOST_LISTED:
@@ -26,7 +26,7 @@ def write(site: Path, around: frame.Frame) -> None:
 
 
 def _generated(name: str, subjects: dict[str, list[AnswerPage]]) -> str:
-    """A page as a generator makes it."""
+    """The markup that a site generator would give such a page; `framed` puts the site's frame around it."""
     title = f"Questions about {' and '.join(subjects)}"
     root = "../" * name.count("/")
     rows = "".join(

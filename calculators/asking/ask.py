@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from calculators.asking.danger import Danger, dangers
-from calculators.asking.elsewhere import THEMES, Theme
+from calculators.asking.elsewhere import COURTESIES, THEMES, Theme
 from calculators.asking.facts import Facts, gather
 from calculators.asking.finding import Hit, Index, calculator_words, rank
 from calculators.asking.inputs.values import Reading
@@ -31,7 +31,9 @@ _LEAST = 3.55  # score and share known together; what has less in common with ev
 _FOR_WHAT_IS_KNOWN = 2.0  # a short question may score little, if most of it is known here
 _MOSTLY = 0.7
 _BESIDE_THE_BEST = 0.45
+_ENOUGH_BESIDE = 12  # words besides a greeting: they ask something
 _SHORT = 40  # words
+_NEARLY_ALL_READ = 4  # numbers that one calculator reads: the text is about it, whatever else it mentions
 _MUCH_READ = 2
 
 
@@ -211,8 +213,20 @@ def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bo
     return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
 
 
+def _asks_more(facts: Facts, courtesy: str) -> bool:
+    """Whether a text says enough besides the sentences in which a courtesy stands: a greeting around a question."""
+    roots_there = _all_roots(courtesy)
+    polite = {
+        word.sentence for word, root_there in zip(facts.words, facts.roots, strict=True) if root_there in roots_there
+    }
+    return sum(word.sentence not in polite for word in facts.words) >= _ENOUGH_BESIDE
+
+
 def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> bool:
     """Whether so much of a short text is read by the nearest page's calculators that it can hardly be about else."""
+    near = {name for hit in hits[:3] for name in hit.page.calculators[:2]}
+    if any(sum(any(c.isdecimal() for c in one.words) for one in read.of(name)) >= _NEARLY_ALL_READ for name in near):
+        return True
     if len(facts.words) > _SHORT or any(_tells(theme, facts) for theme in THEMES):
         return False
     return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])
@@ -255,7 +269,8 @@ def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     for at, word in enumerate(facts.roots):
         places.setdefault(word, []).append(at)
     for theme in THEMES:
-        score = sum(index.unknown for phrase in theme.phrases if _together(_all_roots(phrase), places))
+        told = (phrase for phrase in theme.phrases if _together(_all_roots(phrase), places))
+        score = sum(index.unknown for phrase in told if phrase not in COURTESIES or not _asks_more(facts, phrase))
         if score and score * theme.weight >= best.own:
             return True
     return False

@@ -43,7 +43,7 @@ _SENTENCES = {
 _HARMLESS = re.compile(
     r"burn(?:ing|ed|t)?[- ]?(?:in\b|test|(?:a |some |4k |my |the )*(?:discs?|dvds?|cds?|blu-?rays?|isos?|images?"
     r"|question))"
-    r"|like (?:\w+ )?(?:spilled|spilt|poured) \w+"
+    r"|like (?:\w+ ){0,2}(?:spilled|spilt|poured|put|threw) \w+"
     r"|(?:will|would|can|could) (?:i|it|this|that|you) (?:go|get|make me|become) deaf"
     r"|smoke test|no smoke|smoke[sd]? (?:the competition|detector)|vaporwave"
     r"|ring(?:ing|s)?(?: the)? bell|rings? on (?:the|a|its) plug|liquid (?:crystal|cool\w*|metal)|water[- "

@@ -18,6 +18,13 @@ class Theme:
     weight: float = 1.0
 
 
+# Phrases of the themes below that people also write around a question: they tell no theme where more is asked.
+COURTESIES = frozenset(
+    ("love show", "love the show", "love your", "great video", "great episode", "greetings", "thanks for all",
+     "your voice", "next episode", "subscribe", "you wear"),
+)  # fmt: skip
+
+
 THEMES = (
     Theme(
         "Printers and scanners",
@@ -75,6 +82,22 @@ THEMES = (
         1.6,
     ),
     Theme(
+        "Moving a system to another disk",
+        (
+            "move system ssd", "move windows ssd", "move system disk", "clone ssd", "clone disk", "clone drive",
+            "move installation", "system new ssd", "without installing everything",
+        ),
+        1.4,
+    ),
+    Theme(
+        "How long a disk lives",
+        (
+            "ssd health", "disk health", "drive health", "tb written", "terabytes written", "tbw", "ssd lifespan",
+            "disk lifespan", "drive wear", "ssd wear", "ssd live", "disk live",
+        ),
+        1.6,
+    ),
+    Theme(
         "Dust, paste and cleaning",
         (
             "dust", "vacuum cleaner", "thermal paste", "clean fan", "compressed air",
@@ -86,15 +109,19 @@ THEMES = (
         (
             "fan scream", "fan loud", "pc loud", "fan noise", "fans loud", "processor degree", "degrees shuts down",
             "shuts down gaming", "overheat", "temperature processor", "hot gaming", "cooler", "cpu temps",
-            "case fan", "processor hot", "water cooling", "fan curve", "airflow",
+            "case fan", "processor hot", "water cooling", "new paste", "paste", "degrees games", "degrees cpu",
+            "fan curve", "airflow",
         ),
         1.2,
     ),
     Theme(
         "Power supplies",
         (
-            "power supply watt", "watt psu", "w enough", "psu", "power supply enough", "watts enough", "psu enough",
+            "power supply watt", "w enough", "is it psu",
+            "turns off games", "just turns off", "power supply enough", "watts enough",
+            "psu enough",
             "power supply size", "power supply fan", "power supply noise", "psu fan", "watt supply",
+            "which psu", "psu size", "psu wattage", "new psu", "replace psu",
         ),
         1.6,
     ),

@@ -48,11 +48,16 @@ _SHOWN = frozenset(
     "lists old until console phone around steady "
     "past beyond above without auto automatic automatically".split()
 )
+# What is printed on a thing is what it was sold for: 'the sticker says 3600'.
+_PRINTS, _PRINTED = (
+    frozenset("says said shows lists".split()),
+    frozenset("sticker label box package packaging print".split()),
+)
 # How much a number counts by what the words before it say: what one sees counts for less than what one wants counts for
 # more, since a text that names what is seen mostly names what is wanted too. Common practice, no source.
 _IS_SHOWN, _IS_WANTED = -0.5, 0.3
 _WEIGHED_WITHIN = 5  # words before a number
-_NOT = frozenset("no not without isnt arent never dont doesnt cannot nor".split())
+_NOT = frozenset("no not without isnt arent dont doesnt cannot nor".split())
 _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
 )
@@ -183,7 +188,7 @@ def _weight_of(words: Sequence[Word], at: int) -> float:
         if text[0].isdecimal():
             return 0.0
         if text in _SHOWN:
-            return _IS_SHOWN
+            return _IS_WANTED if text in _PRINTS and _PRINTED & set(near) else _IS_SHOWN
         if text in _WANTED:
             return _IS_WANTED
     return 0.0

@@ -41,6 +41,11 @@ _PATTERNS = (
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
+_OLD_AND_NEW = re.compile(
+    r"\b(?P<old>[1-4]|one|two|three|four) old(?: ones?| sticks?)?(?:,? and|,| \+)? "
+    r"(?P<new>[1-4]|one|two|three|four) new\b"
+)
+_EVERY_SIZE = re.compile(r"\b(\d{1,3}) ?(?:gb|gigs?|g)\b")
 _COUNT_ONLY = re.compile(rf"{_COUNT}\s+(?:\w+\s+){{0,2}}?{_STICK}\b(?!\s+(?:slots?|sockets?|of\s+\d))")
 _NOT_OWN = re.compile(r"\b(?:each|every|than|slower|with|tried|only|for|of|at|lists|to)\W+(?:all )?$")
 _SIZE_ONLY = re.compile(rf"(?<![\w.]){_GB}\s+{_FILLER}{_STICK}")
@@ -194,9 +199,21 @@ def find_kits(facts: Facts) -> list[Kit]:
                 before = small[max(0, match.start() - 22) : match.start()]
                 if _BESIDE.search(before + small[match.start() : match.end()]) or " to " in before[-5:]:
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
+    if (both := _OLD_AND_NEW.search(small)) and not is_aside(facts.asides, both.start()):
+        return _of_one_size(small, both)
     kits.sort(key=lambda kit: kit.start)
     _give_roles(small, kits)
     return _two(kits, small)
+
+
+def _of_one_size(small: str, match: re.Match[str]) -> list[Kit]:
+    """'2 old 2 new, all 16 gb': so many of each, and their size where one alone is told."""
+    sizes = {float(size[1]) for size in _EVERY_SIZE.finditer(small)} & set(_SIZES_MADE)
+    size = next(iter(sizes)) if len(sizes) == 1 else None
+    return [
+        Kit(_COUNTS[match["old"]], size, match.start(), match.start("new"), HAVE),
+        Kit(_COUNTS[match["new"]], size, match.start("new"), match.end(), ADD),
+    ]
 
 
 def same_again(facts: Facts) -> bool:

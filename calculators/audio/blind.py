@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
-from math import comb, isqrt
+from math import isqrt
 
-from calculators.audio.statistics.binomial import chance_of_at_least, chance_to_pass, needed
+from calculators.audio.statistics.binomial import (
+    chance_of_at_least,
+    chance_to_pass,
+    choices,
+    needed,
+    ways_to_get_at_least,
+)
 from calculators.desk.answer import (
     COMMON_PRACTICE,
     DEPENDS,
@@ -88,7 +94,7 @@ def compute(given: Values) -> Answer:
         figures.append(figure("needed", "Right answers needed for 5 %", mark, main=True))
         passing = 100 * chance_to_pass(mark, trials, _HEARD)
         figures.append(figure("pass_percent", f"Somebody who hears it in {_HEARD} % of trials passes", passing, "%", 1))
-    ways = sum(comb(trials, k) for k in range(right, trials + 1))
+    ways = ways_to_get_at_least(right, trials)
     return Answer(
         headline=f"Somebody who only guesses gets at least {right} of {trials} right {_often(percent)}.",
         verdict=_verdict(chance, mark, trials),
@@ -241,9 +247,10 @@ def _drawing(right: int, trials: int) -> Drawing:
         spread = 2 * isqrt(trials) + 2
         low, high = max(0, min(trials // 2 - spread, right - 1)), min(trials, max(trials // 2 + spread, right + 1))
     step = max(1, (high - low) // 120)
-    points = [(float(k), 100 * comb(trials, k) / (1 << trials)) for k in range(low, high + 1, step)]
+    ways = [*choices(trials)]
+    points = [(float(k), 100 * ways[k] / (1 << trials)) for k in range(low, high + 1, step)]
     top = max(p for _, p in points) * 1.2
-    own = 100 * comb(trials, right) / (1 << trials)
+    own = 100 * ways[right] / (1 << trials)
     return plot(
         "How often each score happens by luck",
         f"A hump around {number(trials / 2)} right answers of {trials}; yours, {right}, is marked.",

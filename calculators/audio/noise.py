@@ -464,14 +464,14 @@ def _notes(
 
 
 def _worked_for(given: Values) -> str:
-    noise = _said_noise(given, "") or "the usual hiss of its kind"
+    noise = _noise_words(given, "") or "the usual hiss of its kind"
     phrase = f"{said_headphones(given)} on {said_output(given)} with {noise}"
     if _compares(given):
-        phrase += f", against another with {_said_noise(given, 'other_') or 'the usual hiss of its kind'}"
+        phrase += f", against another with {_noise_words(given, 'other_') or 'the usual hiss of its kind'}"
     return phrase
 
 
-def _said_noise(given: Values, prefix: str) -> str:
+def _noise_words(given: Values, prefix: str) -> str:
     """An output's noise as given, in a phrase; nothing where its usual range stands for it."""
     microvolts, ratio_db = given.get(f"{prefix}noise_uv"), given.get(f"{prefix}snr_db")
     if microvolts is not None:

@@ -37,7 +37,11 @@ from calculators.desk.png import png
 
 _STEPS = {NEAR_BLACK: DARK_STEPS, NEAR_WHITE: BRIGHT_STEPS, GREYS: GREY_PATCHES}
 # The steps that tell the ranges apart; a table of all would push what to look for out of sight.
-_TOLD = {NEAR_BLACK: (1, 8, 15, 16, 17, 28), NEAR_WHITE: (254, 245, 236, 235, 234, 224), GREYS: (0, 15, 120, 240, 255)}
+_CODES = {
+    NEAR_BLACK: (1, 8, 15, 16, 17, 28),
+    NEAR_WHITE: (254, 245, 236, 235, 234, 224),
+    GREYS: (0, 15, 120, 240, 255),
+}
 
 SOURCES = (
     Source("ITU-R BT.709-6", "codes of black and white in limited range; luma and colour difference", FROM_MEMORY),
@@ -111,7 +115,7 @@ def _figures(picture: Picture, size: int) -> tuple[Figure, ...]:
 
 
 def _tables(key: str) -> tuple[Table, ...]:
-    listed_codes = _TOLD.get(key)
+    listed_codes = _CODES.get(key)
     if not listed_codes:
         return ()
     rows = []

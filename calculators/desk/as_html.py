@@ -40,7 +40,7 @@ def as_html(result: Result, prefix: str) -> str:
     return first_html(result, prefix) + rest_html(result, prefix)
 
 
-def _said(text: str) -> str:
+def _safe(text: str) -> str:
     """Words as they stand in a page: safe, and no number parted from its unit at a line's end."""
     return escape(unbroken(text))
 
@@ -51,7 +51,7 @@ def first_html(result: Result, prefix: str) -> str:
     parts = [
         f'<div class="wa-answer wa-first" data-digest="{digest(result)}" data-version="{result.calculator.version}">',
         _verdict(answer.verdict),
-        f'<p class="wa-headline">{_said(answer.headline)}</p>',
+        f'<p class="wa-headline">{_safe(answer.headline)}</p>',
         _gravest(answer.cautions, prefix),
         _figures([f for f in answer.shown_figures() if f.main], "wa-figures wa-main"),
         _worked_for(result),
@@ -74,7 +74,7 @@ def rest_html(result: Result, prefix: str) -> str:
         *(_drawing(d.svg(f"{prefix}-drawing-{i}"), d.title) for i, d in enumerate(answer.drawings, 1)),
         _working(answer.working),
         *(_table(t) for t in answer.tables),
-        *(fold("note", n.title, f"<p>{_said(n.text)}</p>") for n in answer.notes),
+        *(fold("note", n.title, f"<p>{_safe(n.text)}</p>") for n in answer.notes),
         _more_figures([f for f in answer.shown_figures() if not f.main]),
         *(_file(f) for f in answer.files if not f.media.startswith(("audio/", "image/"))),
         _later_cautions(later, prefix, bool(urgent)),
@@ -123,7 +123,7 @@ def _gravest(cautions: Iterable[Caution], prefix: str) -> str:
 def _worked_for(result: Result) -> str:
     """For which parts it was worked out, and what was assumed, in one line and its fold."""
     phrase = result.worked_for()
-    line = f'<p class="wa-worked"><span>Worked for</span> {_said(phrase)}</p>' if phrase else ""
+    line = f'<p class="wa-worked"><span>Worked for</span> {_safe(phrase)}</p>' if phrase else ""
     return line + _assumed(result)
 
 
@@ -131,14 +131,14 @@ def _verdict(verdict: Verdict | None) -> str:
     if verdict is None:
         return ""
     return (
-        f'<p class="wa-verdict" data-verdict="{verdict.word}"><strong>{_said(verdict.said())}</strong> '
-        f"{_said(verdict.reason)}</p>"
+        f'<p class="wa-verdict" data-verdict="{verdict.word}"><strong>{_safe(verdict.said())}</strong> '
+        f"{_safe(verdict.reason)}</p>"
     )
 
 
 def _figures(figures: Iterable[Figure], classes: str) -> str:
     rows = "".join(
-        f'<div class="wa-figure" data-figure="{escape(f.key)}"><dt>{escape(f.label)}</dt><dd>{_said(f.text)}</dd></div>'
+        f'<div class="wa-figure" data-figure="{escape(f.key)}"><dt>{escape(f.label)}</dt><dd>{_safe(f.text)}</dd></div>'
         for f in figures
     )
     return f'<dl class="{classes}">{rows}</dl>' if rows else ""
@@ -159,10 +159,10 @@ def _working(working: tuple[Working, ...]) -> str:
         return ""
     lines = []
     for work in working:
-        steps = [f'<span class="wa-formula">{_said(work.formula)}</span>'] if work.formula else []
-        steps += [f'<span class="wa-put">= {_said(work.numbers)}</span>'] if work.numbers else []
-        steps += [f'<span class="wa-comes">= {_said(work.result)}</span>'] if work.result else []
-        lines.append(f'<li><p class="wa-what">{_said(work.what)}</p><p class="wa-math">{" ".join(steps)}</p></li>')
+        steps = [f'<span class="wa-formula">{_safe(work.formula)}</span>'] if work.formula else []
+        steps += [f'<span class="wa-put">= {_safe(work.numbers)}</span>'] if work.numbers else []
+        steps += [f'<span class="wa-comes">= {_safe(work.result)}</span>'] if work.result else []
+        lines.append(f'<li><p class="wa-what">{_safe(work.what)}</p><p class="wa-math">{" ".join(steps)}</p></li>')
     return fold("working", "The working", f'<ol class="wa-working">{"".join(lines)}</ol>')
 
 
@@ -174,10 +174,10 @@ def _table(table: Table) -> str:
         for j, (cell, column) in enumerate(zip(row, table.columns, strict=True)):
             tag = "th" if j == 0 else "td"
             scope = ' scope="row"' if j == 0 else ""
-            cells.append(f"<{tag}{scope}{_numeric(column.numeric)}>{_said(cell)}</{tag}>")
+            cells.append(f"<{tag}{scope}{_numeric(column.numeric)}>{_safe(cell)}</{tag}>")
         mark = ' class="wa-own"' if i in table.marked else ""
         rows.append(f"<tr{mark}>{''.join(cells)}</tr>")
-    note = f'<p class="wa-table-note">{_said(table.note)}</p>' if table.note else ""
+    note = f'<p class="wa-table-note">{_safe(table.note)}</p>' if table.note else ""
     return fold(
         "table",
         table.title,
@@ -224,26 +224,26 @@ def _step(step: Step, number: int, again: bool) -> str:
     What is dangerous and, where something is removed, reset or swapped, the way back stand open before the command.
     Where data, settings or the picture can be lost, the check is never folded, not even with its step.
     """
-    time = f' <span class="wa-minutes">{_said(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
+    time = f' <span class="wa-minutes">{_safe(span(*step.minutes, "min", 0))}</span>' if step.minutes else ""
     tags = f' data-tags="{escape(" ".join(step.tags))}"' if step.tags else ""
     known = dict(step_parts(step))
     first = ("Careful", "Way back") if step.risky() else ("Careful",)
     before = [(label, known.pop(label)) for label in first if label in known]
     open_check = step.risky() and "You should see" in known and not again
     check = [("You should see", known.pop("You should see"))] if open_check else []
-    body = [_parts(before), *(f"<p>{_said(line)}</p>" for line in step.do)]
+    body = [_parts(before), *(f"<p>{_safe(line)}</p>" for line in step.do)]
     # no <code> inside: the theme would give each an id of its own, and the markup would no longer be what Python made
     copy = '<button type="button" class="wa-copy">Copy</button>' if step.tags else ""  # out of sight without a script
     body += [f'<pre class="wa-command">{_typed(c)}</pre>{copy}' for c in step.commands]
     if known:
         title = listed([name for label, name in _FOLDED_PARTS if label in known])
         body.append(fold("check", title[:1].upper() + title[1:], _parts(list(known.items()))))
-    whole = f'<p class="wa-step-title">{_said(step.title)}{time}</p>{"".join(body)}'
+    whole = f'<p class="wa-step-title">{_safe(step.title)}{time}</p>{"".join(body)}'
     if step.deeper or number > _OPEN_STEPS:
         kind = "deeper" if step.deeper else "step"
         whole = (
             f'<details class="wa-fold wa-step-fold" data-fold="{kind}" open><summary><span class="wa-step-title">'
-            f"{_said(step.title)}</span>{time}</summary>{''.join(body)}</details>"
+            f"{_safe(step.title)}</span>{time}</summary>{''.join(body)}</details>"
         )
     tick = _tick(step) if step.tags else ""
     return f'<li class="wa-step" data-step="{escape(step.key)}"{tags}>{whole}{_parts(check)}{tick}</li>'
@@ -254,7 +254,7 @@ _FOLDED_PARTS = (("You should see", "check"), ("Why", "reason"), ("If not", "wha
 
 
 def _parts(parts: list[tuple[str, str]]) -> str:
-    rows = "".join(f"<div><dt>{label}</dt><dd>{_said(text)}</dd></div>" for label, text in parts)
+    rows = "".join(f"<div><dt>{label}</dt><dd>{_safe(text)}</dd></div>" for label, text in parts)
     return f'<dl class="wa-step-parts">{rows}</dl>' if rows else ""
 
 
@@ -298,7 +298,7 @@ def _cautions(cautions: list[Caution], place: str) -> str:
     if not cautions:
         return ""
     rows = "".join(
-        f'<li data-risk="{c.risk}">{_said(c.text)}{" " + _said(c.defer) if c.defer else ""}</li>' for c in cautions
+        f'<li data-risk="{c.risk}">{_safe(c.text)}{" " + _safe(c.defer) if c.defer else ""}</li>' for c in cautions
     )
     return f'<div class="wa-cautions" id="{place}"><p class="wa-cautions-title">Caution</p><ul>{rows}</ul></div>'
 
@@ -319,7 +319,7 @@ def _assumed(result: Result) -> str:
     values = result.values
     if not values.assumed:
         return ""
-    rows = "".join(f"<li>{escape(values.label(key))}: {_said(values.say(key))}</li>" for key in values.assumed)
+    rows = "".join(f"<li>{escape(values.label(key))}: {_safe(values.say(key))}</li>" for key in values.assumed)
     count = len(values.assumed)
     return fold(
         "assumed", f"{count} {'value' if count == 1 else 'values'} assumed", f'<ul class="wa-assumed">{rows}</ul>'

@@ -89,13 +89,15 @@ def _pack(part: bytes, distances: tuple[int, ...]) -> tuple[int, int]:
     size, at = len(part), 0
     pieces: list[str] = []
     rows = [(distance, _likeness(part, distance)) for distance in sorted(distances)]
+    nexts = [-1] * len(rows)  # where each row's next repeat begins, as far as it has been looked for
     while at < size:
         # Where the next repeat of three begins, by whichever distance; up to there every byte stands for itself.
         begins = size
-        for distance, row in rows:
-            zeros_at = row.find(b"\0\0\0", max(at - distance, 0))
-            if zeros_at >= 0 and zeros_at + distance < begins:
-                begins = zeros_at + distance
+        for i, (distance, row) in enumerate(rows):
+            if nexts[i] < at:
+                zeros_at = row.find(b"\0\0\0", max(at - distance, 0))
+                nexts[i] = zeros_at + distance if zeros_at >= 0 else size
+            begins = min(begins, nexts[i])
         if begins > at:
             pieces += [_LITERALS[byte] for byte in part[at:begins]]
             at = begins

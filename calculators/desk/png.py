@@ -13,7 +13,7 @@ from calculators.desk.deflate import deflate
 
 _SIGNATURE = b"\x89PNG\r\n\x1a\n"
 _EIGHT_BITS, _RED_GREEN_BLUE = 8, 2
-_AS_IS, _LIKE_THE_ROW_ABOVE = b"\x00", b"\x02"  # filter types 0 and 2
+_AS_IS, _LIKE_THE_ROW_ABOVE = b"\x00", b"\x02"  # filter types None and Up
 _LARGEST = 16384
 
 
@@ -58,6 +58,7 @@ def png(width: int, rows: Sequence[bytes]) -> bytes:
     if any(len(row) != 3 * width for row in rows):
         raise ValueError(f"every row must hold {3 * width} bytes, three for every pixel")
     head = width.to_bytes(4, "big") + len(rows).to_bytes(4, "big") + bytes([_EIGHT_BITS, _RED_GREEN_BLUE, 0, 0, 0])
+    # repeats are looked for one byte, one pixel and two pixels back: even areas and stripes of single pixels
     data = deflate(_filtered(rows), distances=(1, 3, 6))
     return _SIGNATURE + _chunk(b"IHDR", head) + _chunk(b"IDAT", data) + _chunk(b"IEND", b"")
 

@@ -88,11 +88,11 @@ def text_width(text: str, size: float = TEXT, bold: bool = False) -> float:
         >>> round(text_width("mill", 10), 1) < round(text_width("wide", 10), 1)
         True
     """
-    return _advance(text, bold) * size / 1000
+    return advance(text, bold) * size / 1000
 
 
 @lru_cache(maxsize=4096)  # a card tries the same words in many sizes
-def _advance(text: str, bold: bool) -> int:
+def advance(text: str, bold: bool) -> int:
     """The width of one line in thousandths of its size."""
     table = BOLD if bold else REGULAR
     return sum(table.get(c, _ABSENT) for c in text)

@@ -59,7 +59,7 @@ def compute(given: Values) -> Answer:
     made = _mode(wanted)
     refuse_too_slow(made, "mode")
     character = character_clock(made.clock, "rgb", depth).value / 1e6
-    choice = _told_bits(choose(source, display, character), int(given["depth"]), depth)
+    choice = _with_bits_reason(choose(source, display, character), int(given["depth"]), depth)
     names = f"{_name(source)} to {_name(display)}"
     return Answer(
         headline=_headline(source, display, wanted, choice),
@@ -92,7 +92,7 @@ def compute(given: Values) -> Answer:
     )  # fmt: skip
 
 
-def _told_bits(adapter: Adapter, wanted: int, depth: int) -> Adapter:
+def _with_bits_reason(adapter: Adapter, wanted: int, depth: int) -> Adapter:
     """The adapter; where more bits are wanted than these sockets carry, the reason says so."""
     if wanted <= depth or adapter.word != YES:
         return adapter
@@ -110,12 +110,12 @@ def _mode(wanted: ModeText) -> Mode:
     return mode(wanted.width, wanted.height, wanted.refresh, "cta" if listed else "cvt-rb")
 
 
-def _said(socket: str) -> str:
+def _named(socket: str) -> str:
     """A socket's name within a sentence."""
-    return _SAID.get(socket, NAMES[socket])
+    return _SHORT_NAMES.get(socket, NAMES[socket])
 
 
-_SAID = {"dvi-single": "single-link DVI", "dvi-dual": "dual-link DVI"}
+_SHORT_NAMES = {"dvi-single": "single-link DVI", "dvi-dual": "dual-link DVI"}
 
 
 def _capital(name: str) -> str:
@@ -127,10 +127,10 @@ def _headline(source: str, display: str, wanted: ModeText, adapter: Adapter) -> 
     if adapter.kind == "unsure":
         return "Which adapter it takes depends on the shape of both sockets: look at them, then choose."
     if adapter.kind == "cable":
-        return f"{_capital(_said(source))} to {_said(display)} at {size} takes {KIND_WORDS['cable']} and no adapter."
+        return f"{_capital(_named(source))} to {_named(display)} at {size} takes {KIND_WORDS['cable']} and no adapter."
     if adapter.kind == "none":
-        return f"{size} does not go from {_said(source)} to {_said(display)}, whatever the adapter."
-    way = f"From {_said(source)} on the computer to {_said(display)} on the display"
+        return f"{size} does not go from {_named(source)} to {_named(display)}, whatever the adapter."
+    way = f"From {_named(source)} on the computer to {_named(display)} on the display"
     return f"{way}, {size} takes {KIND_WORDS[adapter.kind]}."
 
 

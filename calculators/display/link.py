@@ -453,7 +453,7 @@ def _read_off(wish: Wish, fit: Fit) -> Note:
     )
 
 
-def _said(best: Offer) -> str:
+def _advice_words(best: Offer) -> str:
     """What to do, as one says it: 'go down to 8 bits a channel', 'switch compression on'."""
     ways = {
         "compression": "switch compression on",
@@ -475,7 +475,7 @@ def _advice(wish: Wish, fit: Fit, best: Offer | None, use: str) -> Note:
         costs = best.costs
         if costs.startswith(("Nothing", "Next to nothing", "Hardly")):
             costs = f"That costs {costs[:1].lower()}{costs[1:]}"
-        first = f"{_said(best)}. {costs}{may}"
+        first = f"{_advice_words(best)}. {costs}{may}"
         several = together(wish, use) if best.key in ("slow", "film", "resolution", "420") else None
         if several and len(several[0]) > 1 and best.becomes not in several[0]:  # else that one alone is milder
             first += f" Or several milder things: {say_together(*several)}."

@@ -305,6 +305,9 @@ INPUTS: tuple[Input, ...] = (
                 (
                     "other maker",
                     "another maker",
+                    "another company",
+                    "other company",
+                    "different company",
                     "other camp",
                     "other vendor",
                     "different vendor",
@@ -761,6 +764,7 @@ INPUTS: tuple[Input, ...] = (
     YesNo(
         key="admin",
         label="Do you have an administrator's rights?",
+        names=("admin", "administrator", "admin rights", "administrator rights"),
         where_title=HOW_TO_TELL,
         where="If the system asks you only to confirm, you do; if it asks for another's password, you do not.",
         default="yes",
@@ -774,7 +778,11 @@ INPUTS: tuple[Input, ...] = (
         "low down in the row of slots.",
         options=(
             Option("desktop", "a desktop, or not sure"),
-            Option("two_chips", "a desktop with graphics in the processor too"),
+            Option(
+                "two_chips",
+                "a desktop with graphics in the processor too",
+                ("processor has graphics", "cpu has graphics"),
+            ),
             Option("laptop", "a laptop"),
         ),
         default="desktop",

@@ -161,7 +161,7 @@ def _headline(listing: Listing, left: tuple[str, ...] | None) -> str:
                 f"{WINDOWS_TELLS}."
             )
         return f"Only loaded modules were pasted; which adapter uses which is told by {LINUX_TELLS}."
-    headline = _not_told(listing)
+    headline = _drivers_missing(listing)
     on_basic = sum(a.basic for a in listing.adapters)
     total = len(listing.adapters)
     if not total:
@@ -183,7 +183,7 @@ def _headline(listing: Listing, left: tuple[str, ...] | None) -> str:
     return f"{runs}, and {rest} left over."
 
 
-def _not_told(listing: Listing) -> str:
+def _drivers_missing(listing: Listing) -> str:
     """The headline where what was pasted does not name the driver of each adapter; else ''."""
     adapters = listing.adapters or ()
     untold = sum(not a.driver_known for a in adapters)

@@ -316,10 +316,10 @@ def worked_for(given: Values) -> str:
     )
 
 
-def _price(key: str, label: str, group: str, default: float, where: str) -> Amount:
+def _price(key: str, label: str, group: str, default: float, where: str, names: tuple[str, ...]) -> Amount:
     return Amount(
         key=key, label=label, group=group, low=0, high=10_000_000, default=default, places=2, also=AMOUNT_SIGNS,
-        names=("price", "cost"), where=where,
+        names=("price", "cost", *names), where=where,
     )  # fmt: skip
 
 
@@ -351,12 +351,16 @@ calculator = Calculator(
         *kit_inputs("have", "The kit you have", 8),
         _count("add_count", _ADD),
         _size("add_size", _ADD, 16),
-        _price("add_price", "Price of the kit to add", _ADD, 70, "On the offer, for the whole kit with delivery."),
-        _price("same_price", "Price of the same kit", _SAME, 45, "On the offer, for the whole kit with delivery."),
+        _price("add_price", "Price of the kit to add", _ADD, 70, "On the offer, for the whole kit with delivery.",
+               ("second kit", "further kit", "kit to add", "adding", "add a kit", "add another")),
+        _price("same_price", "Price of the same kit", _SAME, 45, "On the offer, for the whole kit with delivery.",
+               ("same kit", "same again", "same ones", "same pair", "another of the same")),
         _count("replace_count", _REPLACE),
         _size("replace_size", _REPLACE, 32),
-        _price("replace_price", "Price of the new kit", _REPLACE, 130, "On the offer, for the whole kit."),
-        _price("resale", "What the old kit brings", _REPLACE, 20, "What such kits sell for used; 0 if you keep it."),
+        _price("replace_price", "Price of the new kit", _REPLACE, 130, "On the offer, for the whole kit.",
+               ("replace", "new kit", "all new", "and get", "then get", "and buy", "then buy")),
+        _price("resale", "What the old kit brings", _REPLACE, 20, "What such kits sell for used; 0 if you keep it.",
+               ("sell", "selling", "sold", "resale", "would get", "would bring")),
         Text(
             key="currency", label="Currency", group="Prices", default="€", example="€", longest=40,
             shape="a currency sign or code of at most eight characters, without digits", parse=read_currency,

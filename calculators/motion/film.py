@@ -83,7 +83,7 @@ def compute(given: Values) -> Answer:
     content, rate = exact_rate(float(given["content"])), exact_rate(given["rate"])
     times = _repeats(given, content)
     frame_cadence = cadence(content, rate)
-    rates, said_where = _listed(given)
+    rates, where_listed = _listed(given)
     judged = sorted(
         ((each, cadence(content, each.exact)) for each in rates),
         key=lambda pair: rank(pair[0], pair[1], own=_is_set(given, pair[0])),
@@ -91,13 +91,13 @@ def compute(given: Values) -> Answer:
     return Answer(
         headline=_headline(given, frame_cadence, times),
         verdict=_verdict(given, content, frame_cadence, times),
-        figures=_figures(given, content, frame_cadence, times, judged, said_where),
+        figures=_figures(given, content, frame_cadence, times, judged, where_listed),
         working=_working(given, content, frame_cadence, times),
-        tables=(_table(given, judged, said_where),),
+        tables=(_table(given, judged, where_listed),),
         drawings=(_drawing(given, content, frame_cadence, times),),
         notes=(
             *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
-            *_notes(given, content, frame_cadence, times, judged, said_where),
+            *_notes(given, content, frame_cadence, times, judged, where_listed),
         ),
         cautions=(FLASHING,) if given["adaptive"] == "yes" else (),
         sources=SOURCES,

@@ -72,7 +72,7 @@ class _Side:
         """Such as '60 Hz'."""
         return f"{number(self.typed, 3)} Hz"
 
-    def blur_said(self, unit: str = "") -> str:
+    def blur_words(self, unit: str = "") -> str:
         """The least blur to the most, in words."""
         return say_spread(self.blurs[-1], self.blurs[0], unit, 1)
 
@@ -129,14 +129,14 @@ def _headline(one: _Side, other: _Side, gain: Ratio) -> str:
     if not gain.over:
         return (
             f"Both are {one.name()}: a refresh takes {number(one.frame_ms.value)} ms, what moves smears "
-            f"over {one.blur_said('px')} at best, and nothing changes."
+            f"over {one.blur_words('px')} at best, and nothing changes."
         )
     way = "less" if gain.over > 0 else "more"
     won = number(abs(gain.value), _gain_places(gain))
     took = f"From {number(one.typed, 3)} to {other.name()} a refresh takes {won} ms {way}"
-    if other.blur_said() == one.blur_said():
-        return f"{took}; what moves smears over {one.blur_said('px')} at best, at both rates."
-    return f"{took}; what moves smears over {other.blur_said('px')} at best, not {one.blur_said()}."
+    if other.blur_words() == one.blur_words():
+        return f"{took}; what moves smears over {one.blur_words('px')} at best, at both rates."
+    return f"{took}; what moves smears over {other.blur_words('px')} at best, not {one.blur_words()}."
 
 
 def _gain_places(gain: Ratio) -> int:

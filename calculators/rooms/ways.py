@@ -369,7 +369,8 @@ calculator = Calculator(
             where="Fast action is a game that punishes delay; desktop work is mouse and text; a film only runs.",
             options=(Option("film", "films", ("movie", "series", "watching", "films only", "only films")),
                      Option("desk", "desktop work", ("office", "work", "typing")),
-                     Option("action", "fast action", ("game", "gaming", "shooter", "play"))),
+                     Option("action", "fast action",
+                            ("game", "gaming", "shooter", "play", "racing game", "racing games"))),
         ),
         YesNo(
             where_title=HOW_TO_TELL,

@@ -39,7 +39,7 @@ PARTS = (
     ("disk", "the disk", "The disk"),
 )
 _LITTLE_MIN = 1  # saved of a day, below which nothing is advised; common practice, no source
-_SAID_MOST = 1000  # a limit above it is said as 'over 1000 times': nine digits make no headline
+_MOST_TIMES = 1000  # a limit above it is said as 'over 1000 times': nine digits make no headline
 _BEST = ("the fastest core", "endless cores", "the best card", "the best disk")  # in the same order
 OPTIONS = ("a", "b")
 _UNNAMED = ("your first option", "your second option")  # where its speeds do not say what an option is
@@ -190,7 +190,7 @@ def _cautions(given: Values) -> tuple[Caution, ...]:
     return (BACK_UP, *opening) if _buys(given, "disk") else opening
 
 
-def _told(given: Values) -> bool:
+def _options_given(given: Values) -> bool:
     """Whether anything was said of either option: what it makes faster or slower, or what it costs."""
     changed = any(given[f"{option}_{key}"] != 1 for option in OPTIONS for key, _, _ in PARTS)
     return changed or any(given.get(f"{option}_price") is not None for option in OPTIONS)
@@ -218,22 +218,22 @@ def _headline(given: Values, day: Day) -> str:
     most, best = day.limits[place], _BEST[place]
     a, b = day.ways
     if most is None:
-        limit_said, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day {} times as fast"
+        limit_words, makes = f"{best[0].upper()}{best[1:]} could end every wait", "makes the day {} times as fast"
     else:
-        limit_said, makes = f"Even {best} could only make the day {_times(most)} times as fast", "makes it {} times"
-        if most > _SAID_MOST:
-            limit_said = f"{best[0].upper()}{best[1:]} could make the day over {_times(_SAID_MOST)} times as fast"
-    if not _told(given):
-        return f"{limit_said}; now say what your two options make faster."
+        limit_words, makes = f"Even {best} could only make the day {_times(most)} times as fast", "makes it {} times"
+        if most > _MOST_TIMES:
+            limit_words = f"{best[0].upper()}{best[1:]} could make the day over {_times(_MOST_TIMES)} times as fast"
+    if not _options_given(given):
+        return f"{limit_words}; now say what your two options make faster."
     still = [way for way in (a, b) if settled(way.saved) == 0]
     if len(still) == len(OPTIONS):
-        return f"{limit_said}; neither of your two options changes it."
+        return f"{limit_words}; neither of your two options changes it."
     if still:
         (changing,) = (way for way in (a, b) if way not in still)
-        sentence = f"{limit_said}; {changing.name} {makes.format(_times(changing.speedup))}"
+        sentence = f"{limit_words}; {changing.name} {makes.format(_times(changing.speedup))}"
         # A second option of which nothing was told is none.
         return f"{sentence}, {still[0].name} changes nothing." if still[0].price is not None else f"{sentence}."
-    return f"{limit_said}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
+    return f"{limit_words}; {a.name} {makes.format(_times(a.speedup))}, {b.name} {_times(b.speedup)}."
 
 
 def _verdict(given: Values, day: Day) -> Verdict:
@@ -243,7 +243,7 @@ def _verdict(given: Values, day: Day) -> Verdict:
         return Verdict(
             DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
         )
-    if not _told(given):
+    if not _options_given(given):
         return Verdict(DEPENDS, "No option is told yet: say what each would make faster.", "That depends.")
     helping = [way for way in day.ways if way.helps]
     if not helping:

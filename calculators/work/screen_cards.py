@@ -9,6 +9,15 @@ from calculators.desk.numbers import listed, number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
 from calculators.work.formulas.footage_rates import CALM_SHARE
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "gain": "What to buy first?",
+    "balance": "Which part counts?",
+    "footage": "Is the disk fast?",
+    "scene": "Does the scene fit?",
+    "lanes": "Enough lanes?",
+}
+
 
 def gain(given: Values, answer: Answer) -> Card:
     """A day's waits now and with each of the two options."""
@@ -47,7 +56,7 @@ _PARTS = (
     ("one_core", "one core"), ("all_cores", "all cores"), ("card", "the card"), ("card_memory", "its memory"),
     ("memory", "memory"), ("disk", "the disk"),
 )  # fmt: skip
-_SAID = ("no", "one", "two", "three", "four", "five", "six")
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six")
 _SHORT = {"card": "card", "card_memory": "card memory", "disk": "disk"}  # for the hero
 _LONGEST = 16  # of a hero that names two parts, so that it stands in two lines
 _LEVELS = {"little": 1, "some": 2, "much": 3}
@@ -60,7 +69,7 @@ def balance(given: Values, answer: Answer) -> Card:
     most = [_SHORT.get(key, label) for key, label in _PARTS if _LEVELS.get(figures.text(key), 0) == 3]
     hero = listed(most) if most else "nothing much"
     if len(most) > 2 or len(hero) > _LONGEST:
-        hero = f"{_SAID[len(most)]} parts"
+        hero = f"{_COUNTS[len(most)]} parts"
     line = "your week asks most of" if most else "your week asks of any part"
     if answer.verdict:
         line = ("is" if len(most) == 1 else "are") + " asked the most by your week"

@@ -16,13 +16,13 @@ function wake(place: HTMLElement): void {
   place.dataset["awake"] = "";
   const section = place.closest<HTMLElement>("section.wa-calculator");
   const box = place.querySelector("textarea");
-  const told = place.querySelector<HTMLElement>(".wa-paste-told");
+  const status = place.querySelector<HTMLElement>(".wa-paste-told");
   const shown = place.querySelector<HTMLElement>(".wa-paste-read");
-  if (!section || !box || !told || !shown) return;
+  if (!section || !box || !status || !shown) return;
   section.addEventListener("input", notice);
   let turn = 0;
   let timer = 0;
-  const tell = (sentence: string): void => void (told.textContent = sentence);
+  const tell = (sentence: string): void => void (status.textContent = sentence);
 
   async function read(text: string): Promise<void> {
     const mine = ++turn;

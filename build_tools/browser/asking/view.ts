@@ -7,7 +7,7 @@ export type Change = (answer: Answer, inputs: Record<string, string>) => void;
 
 export class View {
   readonly element = document.createElement("section");
-  readonly #told = document.createElement("p");
+  readonly #status = document.createElement("p");
   readonly #body = document.createElement("div");
   #shown: Answer | undefined;
 
@@ -23,14 +23,14 @@ export class View {
     this.element.className = "wa-asked";
     this.element.hidden = true;
     this.element.setAttribute("aria-label", words.WE_READ);
-    this.#told.className = "wa-asked-told";
-    this.#told.setAttribute("role", "status");
-    this.element.append(this.#told, this.#body);
+    this.#status.className = "wa-asked-told";
+    this.#status.setAttribute("role", "status");
+    this.element.append(this.#status, this.#body);
   }
 
   tell(sentence: string): void {
     this.element.hidden = !sentence && !this.#body.firstChild;
-    if (this.#told.textContent !== sentence) this.#told.textContent = sentence;
+    if (this.#status.textContent !== sentence) this.#status.textContent = sentence;
   }
 
   clear(): void {
@@ -50,7 +50,7 @@ export class View {
     const keep = focusedKey(this.#body);
     this.#body.replaceChildren(...parts);
     this.tell(asked.refused ?? asked.fault ?? "");
-    this.element.hidden = parts.length === 0 && !this.#told.textContent;
+    this.element.hidden = parts.length === 0 && !this.#status.textContent;
     if (keep) this.#body.querySelector<HTMLElement>(`[data-key="${CSS.escape(keep)}"]`)?.focus();
   }
 

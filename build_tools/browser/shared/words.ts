@@ -45,7 +45,8 @@ export const SEND_REPORT = "Send it to the programme";
 export const REPORT_SUBJECT = (page: string): string => `A correction: ${page}`;
 export const COPY_REPORT = "Copy";
 export const REPORT_ASK = "What I think is right, and why:";
-export const OWN_RESULT = "Your result";
+export const OWN_RESULT = "Your result"; // in place of "Example", once a value has been changed
+// Titles of the strip with the headline, which stands at a phone's lower edge while the result is out of sight.
 export const YOUR_RESULT = "Your result. Tap to see all of it";
 export const EXAMPLE_RESULT = "The example. Tap to see all of it";
 export const MEND_STRIP = (count: number): string =>
@@ -81,6 +82,7 @@ export const FILL_SCREEN = (width: number, height: number): string => `Fill the 
 export const CHOOSE_FILE = "Or choose the file; it is read on this device and goes nowhere";
 export const FILE_TOO_LARGE = "That file is too large to be one. Choose another";
 
+// The whole site kept for reading offline: what a page says of it at its foot.
 const megabytes = (n: number): string => `${n < 10 ? n.toFixed(1) : Math.round(n)} MB`;
 export const KEEPING = (done: number, all: number): string =>
   `Read offline: ${megabytes(done)} of ${megabytes(all)} have arrived.`;

@@ -86,14 +86,17 @@ def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
         entry = plan.asked[key].entry
         seldom = isinstance(entry, Estimate) or (needs_a_name(entry) and not _says_it_all(facts, entry, mention))
         seldom = seldom and key not in plan.twins.values()
-        if seldom and not _is_called(facts, plan.asked[key], mention):
+        own = mention.size == 1 and facts.words[mention.first].text in entry.names  # 'soundbar' names sound and choice
+        if seldom and not own and not _is_called(facts, plan.asked[key], mention):
             continue
         by_key.setdefault(key, []).append(mention)
     for first, second in plan.twins.items():
         if first in by_key or second in by_key:
             yield from twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
     for key, mentioned in by_key.items():
-        chosen = _one_of(facts, plan, key, mentioned)
+        vague = {option.value for option in getattr(plan.asked[key].entry, "options", ()) if option.vague}
+        exact = [mention for mention in mentioned if mention.stands_for[1] not in vague]
+        chosen = _one_of(facts, plan, key, exact or mentioned)
         if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield reading_at(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.without):
@@ -115,7 +118,7 @@ def _another_is_named(facts: Facts, plan: Plan, chosen: Mention) -> bool:
         return False
     sentence = facts.words[chosen.first].sentence
     entry = plan.asked[chosen.stands_for[0]].entry
-    labels = {o.value: {stem(w.text) for w in cut(o.label)} for o in entry.options}  # type: ignore[attr-defined]
+    labels = {o.value: {stem(w.text) for phrase in (o.label, *o.names) for w in cut(phrase)} for o in entry.options}  # type: ignore[attr-defined]
     others = set().union(*(words for value, words in labels.items() if value != chosen.stands_for[1]))
     own = labels[chosen.stands_for[1]]
     return any(
@@ -143,6 +146,8 @@ def _is_called(facts: Facts, asked: AskedInput, mention: Mention) -> bool:
 
 def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
     """Whether a name says enough: a weak single word needs to be what something is for."""
+    if mention.size == 1 and facts.words[mention.first].text == "window":
+        return False  # 'out of the window' names no system
     if mention.size > 1 or facts.roots[mention.first] not in WEAK | SAYS_NOTHING:
         return True
     key = mention.stands_for[0]

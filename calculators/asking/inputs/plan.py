@@ -16,6 +16,7 @@ from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText
 
 # How near a unit is to what an input asks for, in points (scores.py): its own; one that it takes too; one of the units
 # that a choice of numbers is told in, which are often something else's.
+_SAYS_ENOUGH = 8  # letters: a single word so long is the name of one thing, 'soundbar'; 'tv' is of many
 _OWN_UNIT, _FURTHER_UNIT, _UNIT_OF_A_CHOICE = 1.0, 0.6, 0.3
 
 
@@ -81,7 +82,7 @@ def plan_of(calculator_name: str) -> Plan:
                 name(phrase, (entry.key, choice.value))
                 for choice in entry.choices
                 for phrase in choice.names
-                if " " in phrase
+                if " " in phrase or len(phrase) >= _SAYS_ENOUGH
             ]
     plan.choices, plan.named, plan.without = by_first(choices), by_first(named), by_first(without)
     plan.presets = by_first(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from calculators.asking.facts import Facts, Quantity
+from calculators.asking.inputs.naming import name_after
 from calculators.asking.inputs.plan import Plan
 from calculators.asking.inputs.units import foreign_unit, unit_behind
 from calculators.asking.inputs.values import Offer, Reading, accepted, tidy
@@ -45,6 +46,11 @@ _OUT_OF = tuple(
 )
 # Of what is counted out of a whole: what went wrong, what went right.
 _MISSED, _HITS = frozenset("wrong missed mistakes errors".split()), frozenset("right correct hits".split())
+# Before the part, where it stands alone: 'got 8', and what may stand behind it.
+_GOT, _PAUSES = (
+    frozenset("got guessed heard hit scored caught".split()),
+    frozenset([*".,!?;)", "and"]),
+)
 # Between two generations: the one sits in the other.
 _SLOT = frozenset("in on into slot board motherboard socket".split())
 # By these a text speaks of a range of refresh rates.
@@ -55,6 +61,7 @@ _LEAST_REFRESH, _MOST_REFRESH = (
 )  # Hz; such numbers without a unit may be a range. Common practice, no source.
 _COMPARED_WITHIN = 4  # words between two numbers that are held against each other: '64 GB of memory over 32'
 _LONGEST_BETWEEN = 3  # words between a part and the whole: '9 times out of 12'
+_CALLED_WITHIN = 7  # words before a range in which it is called one
 _BEFORE, _BEHIND = 3, 3  # words in which it is said that a part is what went wrong
 
 
@@ -120,8 +127,12 @@ def spans(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
     if low is None or high is None:
         return
     by_at = {q.at: q for q in facts.quantities}
-    for quantity in facts.quantities:
-        other = by_at.get(quantity.borrowed) or _up_to(facts, quantity, by_at)
+    pairs = [(q, by_at.get(q.borrowed) or _up_to(facts, q, by_at)) for q in facts.quantities]
+    of_frames = [q for q, other in pairs if other is not None and _counts_frames(facts, other)]
+    called = [q for q, other in pairs if other is not None and _is_called_a_range(facts, q)]
+    for quantity, other in pairs:
+        if quantity in of_frames or (called and quantity not in called):
+            continue  # '38-45 fps', where the display's range stands elsewhere or nowhere
         if other is None or not quantity.value < other.value:
             continue
         between = {w.text for w in facts.words[quantity.at + 1 : other.at]} - {"hz", "hertz"}
@@ -136,6 +147,19 @@ def spans(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
                 if (value := accepted(plan.asked[key].entry, facts.typed(one))) is not None:
                     yield Reading(key, value, facts.text[quantity.start : other.end], one.start)
             return
+
+
+def _counts_frames(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number counts frames that are made: '38 to 45 fps'."""
+    behind = facts.words[quantity.at + 1 : quantity.at + 2]
+    return bool(behind) and behind[0].text in ("fps", "frames")
+
+
+def _is_called_a_range(facts: Facts, quantity: Quantity) -> bool:
+    """Whether a number's sentence calls it a range before it: 'range in the menu says 48-144'."""
+    sentence = facts.words[quantity.at].sentence
+    before = [w.text for w in facts.words[max(0, quantity.at - _CALLED_WITHIN) : quantity.at] if w.sentence == sentence]
+    return bool({"range", "vrr", "window"} & set(before))
 
 
 def _up_to(facts: Facts, quantity: Quantity, by_at: Mapping[int, Quantity]) -> Quantity | None:
@@ -166,3 +190,17 @@ def out_of(facts: Facts, plan: Plan, used: set[int]) -> Iterator[Reading]:
                 )
                 yield Reading(key, tidy(other.value), words, other.start)
                 return
+    yield from _counted_apart(facts, plan, part, key, used)
+
+
+def _counted_apart(facts: Facts, plan: Plan, part: str, key: str, used: set[int]) -> Iterator[Reading]:
+    """'did 10 rounds, got 8': the whole is counted by its name, the part stands behind 'got'."""
+    wholes = [q for q in facts.quantities if not q.denied and name_after(facts, plan.asked[key], q.at)]
+    parts = [
+        q for q in facts.quantities if q.at and not q.denied and facts.words[q.at - 1].text in _GOT and q not in wholes
+    ]
+    if len(wholes) == len(parts) == 1 and parts[0].value <= wholes[0].value:
+        behind = facts.words[parts[0].at + 1 : parts[0].at + 2]
+        if not behind or behind[0].text in _HITS | _PAUSES:
+            used.add(parts[0].at)
+            yield Reading(part, tidy(parts[0].value), facts.text[parts[0].start : parts[0].end], parts[0].start)

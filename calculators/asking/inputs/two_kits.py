@@ -130,7 +130,7 @@ def _kit_of(facts: Facts, kits: Sequence[kit_words.Kit], start: int, end: int) -
     """The kit that an attribute belongs to: the last one before it, unless it stands close before the next."""
     before = [kit for kit in kits if kit.start <= start]
     after = [kit for kit in kits if kit.start >= end]
-    apart = "," in facts.small[end : after[0].start] if after else True
+    apart = any(sign in facts.small[end : after[0].start] for sign in ",.!?;\n") if after else True
     if (
         after
         and not apart

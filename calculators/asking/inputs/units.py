@@ -17,9 +17,9 @@ _EVERYDAY_UNITS = {
     "hrs": "h", "hr": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min",
     "sec": "s", "secs": "s", "second": "s", "seconds": "s", "millisecond": "ms", "milliseconds": "ms", "msec": "ms",
     "percent": "%", "herz": "hz", "hertz": "hz", "framespersecond": "fps", "frames": "fps", "nits": "nits",
-    "gbe": "gbit/s", "cd/m": "cd/m²", "k": "thousand", "xaweek": "timesaweek", "xperweek": "timesperweek",
-    "xweek": "timesaweek",
-    "pixels": "px", "pixel": "px", "mio": "million", "mil": "million", "mill": "million",
+    "asecond": "fps", "persecond": "fps", "xaweek": "timesaweek", "xperweek": "timesperweek", "xweek": "timesaweek",
+    "gbe": "gbit/s", "cd/m": "cd/m²", "k": "thousand", "pixels": "px", "pixel": "px", "mio": "million",
+    "mil": "million", "mill": "million",
 }  # fmt: skip
 
 

@@ -19,10 +19,10 @@ from calculators.audio.connections.connectors import CONNECTORS, fits
 from calculators.audio.connections.contact_wiring import (
     BALANCED,
     OTHER,
-    SAID,
     SINGLE_ENDED,
     UNKNOWN,
     USUAL,
+    WIRE_NAMES,
     is_balanced,
     socket_roles,
 )
@@ -234,7 +234,7 @@ def _differs(case: Case, chosen: Chain) -> bool:
 
 
 def _shorted(outcome: Outcome) -> str:
-    pairs = [f"{SAID[a]} and {SAID[b]}" for a, b in outcome.shorts]
+    pairs = [f"{WIRE_NAMES[a]} and {WIRE_NAMES[b]}" for a, b in outcome.shorts]
     return listed(pairs)
 
 
@@ -309,7 +309,7 @@ def _steps(chosen: Chain, socket: str, device: str) -> tuple[Step, ...]:
 def _table(chosen: Chain, socket: str, safe: bool) -> Table:
     contacts = CONNECTORS[socket].contacts
     rows = tuple(
-        (contact, SAID[role], wire_words(wires))
+        (contact, WIRE_NAMES[role], wire_words(wires))
         for contact, role, wires in zip(contacts, chosen.roles, chosen.outcome.meets, strict=True)
     )
     return Table(

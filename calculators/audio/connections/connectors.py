@@ -26,7 +26,7 @@ class Connector:
 
     @property
     def phone(self) -> bool:
-        """Whether it is one concentric plug."""
+        """Whether it is a phone plug: one pin whose contacts are a tip, rings and a sleeve."""
         return self.size_mm > 0
 
 
@@ -69,7 +69,7 @@ _ALL = (
 CONNECTORS = {connector.key: connector for connector in _ALL}
 
 # Length of the plug beyond its handle. IEC 60603-11 for 6.35, 3.5 and 2.5 mm, JEITA RC-8141C for 4.4 mm, both from
-# memory; the cuts between contacts are drawn in the usual proportion. [mm]
+# memory. How long each contact is drawn is the usual proportion, without a source. [mm]
 LENGTH_MM = {2.5: 11.0, 3.5: 14.0, 4.4: 19.5, 6.35: 30.5}
 
 MILLIMETRES_AN_INCH = 25.4  # exact, by definition
@@ -99,9 +99,9 @@ def inch(over: int, under: int) -> float:
     return MILLIMETRES_AN_INCH * over / under
 
 
-# For a plug with so many poles in a socket with so many: which contact of the plug each contact of the socket
-# touches. A socket's ground spring is taken to reach ring 2 of a longer-cut plug, as most do: a 4-pole plug's ring 2
-# and sleeve together lie where a 3-pole plug has its sleeve. Common practice, no source.
+# (poles of the plug, poles of the socket): for each contact of the socket, the number of the plug's contact that it
+# touches. Where a 3-pole plug has its sleeve, a 4-pole plug has ring 2 and, further back, its sleeve; a 3-pole socket's
+# sleeve contact is taken to touch ring 2 there, as most do. Common practice, no source.
 _TOUCH = {
     (2, 3): (0, 1, 1),
     (2, 4): (0, 1, 1, 1),

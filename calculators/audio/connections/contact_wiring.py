@@ -12,7 +12,7 @@ from calculators.audio.connections.connectors import CONNECTORS
 USUAL, OTHER, UNKNOWN = "left-right-ground-mic", "left-right-mic-ground", "unknown"
 SINGLE_ENDED, BALANCED = "single-ended", "balanced"
 
-SAID = {
+WIRE_NAMES = {
     "L": "left",
     "R": "right",
     "G": "ground",

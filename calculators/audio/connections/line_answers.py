@@ -5,7 +5,7 @@ from __future__ import annotations
 from calculators.audio.connections.adapter_chains import WANTED
 from calculators.audio.connections.connection_case import Case
 from calculators.audio.connections.connectors import CONNECTORS
-from calculators.audio.connections.contact_wiring import SAID
+from calculators.audio.connections.contact_wiring import WIRE_NAMES
 from calculators.audio.connections.line_leads import End, Lead, plug_wires
 from calculators.audio.connections.plug_drawing import draw
 from calculators.audio.connections.plug_words import SIDES, SOURCES, cautions, phantom_step, side_figure, sizes
@@ -42,7 +42,7 @@ def left_minus_right(case: Case, output: End, input_: End) -> Answer:
             Table(
                 "What the balanced input would make of it",
                 (Column("Contact of the input"), Column("It takes"), Column("Of your stereo it meets")),
-                ((hot, SAID["H"], SAID["L"]), (cold, SAID["C"], SAID["R"])),
+                ((hot, WIRE_NAMES["H"], WIRE_NAMES["L"]), (cold, WIRE_NAMES["C"], WIRE_NAMES["R"])),
                 "A balanced input gives hot less cold.",
             ),
         ),

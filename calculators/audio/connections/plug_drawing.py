@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from calculators.audio.connections.connectors import CONNECTORS, LENGTH_MM, Connector
-from calculators.audio.connections.contact_wiring import SAID
+from calculators.audio.connections.contact_wiring import WIRE_NAMES
 from calculators.desk.svg import SMALL, WIDTH, Drawing, Sketch, wrap
 
 _SMALL_SCALE, _LARGE_SCALE = 8.0, 11.0  # drawing units a millimetre; the large one where only slim plugs are drawn
@@ -26,8 +26,8 @@ def _fill(wires: frozenset[str]) -> str:
 
 def wire_words(wires: frozenset[str]) -> str:
     """A contact's wires in words."""
-    order = list(SAID)
-    return " and ".join(SAID[w] for w in sorted(wires, key=order.index)) or SAID[""]
+    order = list(WIRE_NAMES)
+    return " and ".join(WIRE_NAMES[w] for w in sorted(wires, key=order.index)) or WIRE_NAMES[""]
 
 
 def draw(plugs: Sequence[tuple[str, str, tuple[frozenset[str], ...]]]) -> Drawing:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from sys import byteorder
 
@@ -69,20 +70,21 @@ def amplitude(level_dbfs: float) -> int:
     return exponential(exponent) * FULL_SCALE >> (BITS - 16)
 
 
-def _whole_turn() -> list[int]:
+@lru_cache(maxsize=1)  # half of what a short sound takes
+def _whole_turn() -> tuple[int, ...]:
     """The sine of a whole turn in 4096 steps, as 2^-30, with the first value once more at the end."""
     quarter = quarter_sine(_QUARTER)
     half = quarter + quarter[-2:0:-1]
-    return [*half, *(-v for v in half), 0]
+    return (*half, *(-v for v in half), 0)
 
 
-def _sine(table: list[int], phase: int) -> int:
+def _sine(table: Sequence[int], phase: int) -> int:
     """The sine of a phase in 2^-40 turns, as 2^-30: a straight line between two entries of the table."""
     index, rest = phase >> 28 & 4095, phase & 0xFFFFFFF
     return table[index] + ((table[index + 1] - table[index]) * rest >> 28)
 
 
-def _rise(table: list[int], frames: int) -> list[int]:
+def _rise(table: Sequence[int], frames: int) -> list[int]:
     """A smooth rise from 0 towards 2^30: the square of a quarter sine."""
     return [_sine(table, (i << (_TURN_BITS - 2)) // frames) ** 2 >> 30 for i in range(frames)]
 
@@ -162,7 +164,7 @@ def _cells(phases: range | array[int]) -> Sequence[int]:
     return cells[: len(phases)]
 
 
-def _heights(kind: str, level_dbfs: float, frames: int, rate: int, table: list[int]) -> list[tuple[list[int], int]]:
+def _heights(kind: str, level_dbfs: float, frames: int, rate: int, table: Sequence[int]) -> list[tuple[list[int], int]]:
     """
     The peak of every frame, times 65536, with a fade at each end and between steps.
 
@@ -189,7 +191,7 @@ def _rounded(product: int, top: int) -> int:
     return min(product + _HALF >> 46, top) if product >= 0 else -min(_HALF - product >> 46, top)
 
 
-def _samples_of_cells(table: list[int], height: int, top: int) -> array[int]:
+def _samples_of_cells(table: Sequence[int], height: int, top: int) -> array[int]:
     """
     The sample of one height for every cell of a turn, or _UNSETTLED where it changes within the cell or beside it.
 
@@ -208,7 +210,7 @@ def _samples_of_cells(table: list[int], height: int, top: int) -> array[int]:
     return made
 
 
-def _steady(table: list[int], height: int, phases: range | array[int], top: int) -> array[int]:
+def _steady(table: Sequence[int], height: int, phases: range | array[int], top: int) -> array[int]:
     """Samples of one height: the same as one by one, in a third of the time, since few must be worked out."""
     cells = _samples_of_cells(table, height, top)
     made = array("h", map(cells.__getitem__, _cells(phases)))

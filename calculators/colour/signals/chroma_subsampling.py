@@ -1,4 +1,4 @@
-"""Chroma subsampling: how many samples are kept, and what it does to a small picture, done for real."""
+"""Chroma subsampling: how many samples are kept, and a small picture subsampled pixel by pixel."""
 
 from __future__ import annotations
 
@@ -87,6 +87,7 @@ def to_rgb(luma: float, cb: float, cr: float) -> Colour:
 
 
 def _code(value: float) -> int:
+    """The nearest 8-bit code, halves rounded up."""
     return min(max(int(value + 0.5), 0), 255) if value > 0 else 0
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import lru_cache
 
 from calculators.desk.functions import exponential, log10, power
 
@@ -185,6 +186,7 @@ def _tanh(value: float) -> float:
     return (grown - 1) / (grown + 1)
 
 
+@lru_cache(maxsize=512)  # every depth on a curve asks about the same tones
 def threshold_percent(luminance: float) -> float:
     """
     The least step between two tones that the eye can see at a luminance, at the fineness it sees best.

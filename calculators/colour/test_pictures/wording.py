@@ -10,7 +10,7 @@ from calculators.desk.answer import Step
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """headline: completes the title in a sentence. seen: the picture for those who do not see it."""
+    """headline: follows the title in the answer's headline. seen: the picture described for those who cannot see it."""
 
     headline: str
     seen: str

@@ -66,7 +66,7 @@ def read_linux(lines: list[str]) -> Listing | None:
         lspci(8), pciutils 3.9.0; lsmod(8), kmod 30.
 
     Example:
-        >>> read_linux(["01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]"]).adapters[0].told
+        >>> read_linux(["01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]"]).adapters[0].driver_known
         False
     """
     entries: dict[str, _Entry] = {}  # by their place on the bus, so that two lists of one machine are one

@@ -38,7 +38,7 @@ def agree(one: Timings, other: Timings) -> bool:
     return all(a == b or a is None or b is None for a, b in zip(one, other, strict=True))
 
 
-def all_told(have: Kit, add: Kit) -> bool:
+def all_given(have: Kit, add: Kit) -> bool:
     """Whether both kits come with all four timings."""
     return None not in (*have.timings, *add.timings)
 
@@ -93,7 +93,7 @@ def verdict_on(have: Kit, add: Kit, begin: Start, doubled: bool, board: Board) -
         return Verdict(DEPENDS, f"Both kits are alike, but {limit} from {begin.uncapped_mt_s}.")
     if not differ and no_limit:
         return Verdict(DEPENDS, "Two DDR5 sticks a channel seldom hold their rating: look up the makers' limit.")
-    if not differ and not all_told(have, add):
+    if not differ and not all_given(have, add):
         return Verdict(DEPENDS, "Alike as far as told: read on both data sheets whether the other timings agree.")
     if not differ:
         return Verdict(YES, "The kits are alike; makers promise it only for sticks sold together as one kit.")

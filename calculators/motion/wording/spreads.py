@@ -47,5 +47,5 @@ def say_spread(low: Ratio, high: Ratio, unit: str, places: int = 2) -> str:
 
 
 def ends(value: Span) -> tuple[float, ...]:
-    """The one number that was given, or both ends of what was said."""
+    """The one number that was given, or both ends of the range that an everyday choice stands for."""
     return (value.low,) if value.low == value.high else (value.low, value.high)

@@ -25,8 +25,9 @@ class Level:
     """
     One level. Sizes and rates count luma samples, for H.264 macroblocks of 16 × 16.
 
-    most_kbps: main tier, then high tier, 0 where there is none; for H.264 the High profile's. most_side: longest
-    side, in the same units; most_frames: frames a second.
+    most_kbps: of the main tier and of the high tier, 0 where there is no high tier; H.264 has no tiers, so its High
+    profile's bit rate stands first. most_side: longest width and height, in the same units as sizes. most_frames:
+    frames a second.
     """
 
     name: str
@@ -37,7 +38,7 @@ class Level:
     most_frames: int
 
 
-_HIGH_PROFILE = 1250 / 1000  # H.264, Table A-2: High profile's bits for each of Table A-1's, from memory
+_HIGH_PROFILE = 1250 / 1000  # H.264, Table A-2: 1250 bits in the High profile where A-1 counts 1000; from memory
 
 # (level, MaxMBPS, MaxFS, MaxBR): H.264, Table A-1
 _H264 = (
@@ -60,6 +61,7 @@ _H265 = (
 )  # fmt: skip
 
 # (level, MaxPicSize, MaxHSize, MaxVSize, MaxDisplayRate, MainMbps, HighMbps, MaxHeaderRate): AV1, annex A
+# A frame has at least one header, so the last is taken for the most frames a second.
 _AV1 = (
     ("2.0", 147_456, 2048, 1152, 4_423_680, 1.5, 0, 150), ("2.1", 278_784, 2816, 1584, 8_363_520, 3, 0, 150),
     ("3.0", 665_856, 4352, 2448, 19_975_680, 6, 0, 150), ("3.1", 1_065_024, 5504, 3096, 31_950_720, 10, 0, 150),

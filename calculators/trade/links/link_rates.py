@@ -60,7 +60,7 @@ class Link:
 
     def say(self, lanes: int) -> str:
         """As people know it, with the exact rate: 'DisplayPort 1.4 (HBR3)'; fewer than all four lanes are said."""
-        name = _SAID.get(self.key, self.name)
+        name = _USUAL_NAMES.get(self.key, self.name)
         if self.family != DISPLAYPORT or self.lanes or lanes == _ALL_LANES:
             return name
         return f"{name} on {LANE_WORDS[lanes]}"
@@ -71,7 +71,7 @@ _ALL_LANES = 4
 
 # What a box calls the link of which this is the highest rate: VESA DisplayPort 1.1 to 1.4 and HDMI 1.2 to 2.0, from
 # memory. Rates that boxes name themselves are said as such.
-_SAID = {
+_USUAL_NAMES = {
     "dp-hbr": "DisplayPort 1.1 (HBR)",
     "dp-hbr2": "DisplayPort 1.2 (HBR2)",
     "dp-hbr3": "DisplayPort 1.4 (HBR3)",

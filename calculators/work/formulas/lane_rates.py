@@ -17,7 +17,7 @@ KERNEL = Source("Linux kernel, drivers/pci/pci.h", "rates less their encoding, P
 GT_S = {1: Ratio(5, 2), 2: Ratio(5), 3: Ratio(8), 4: Ratio(16), 5: Ratio(32), 6: Ratio(64), 7: Ratio(128)}
 _LINE_CODE = {1: Ratio(8, 10), 2: Ratio(8, 10), 3: Ratio(128, 130), 4: Ratio(128, 130), 5: Ratio(128, 130)}
 _FLITS = Ratio(242, 256)
-_TOLD = re.compile(r"\s*(\d{1,3}(?:[.,]\d)?)\s*gt/s(?:ec)?\s*", re.I)
+_TRANSFERS = re.compile(r"\s*(\d{1,3}(?:[.,]\d)?)\s*gt/s(?:ec)?\s*", re.I)
 
 
 def generation_of_rate(text: str) -> float | None:
@@ -37,7 +37,7 @@ def generation_of_rate(text: str) -> float | None:
         >>> generation_of_rate("8.0 GT/s"), generation_of_rate("16GT/s"), generation_of_rate("9 GT/s")
         (3.0, 4.0, None)
     """
-    match = _TOLD.fullmatch(text)
+    match = _TRANSFERS.fullmatch(text)
     rate = float(match[1].replace(",", ".")) if match else 0.0
     return next((float(generation) for generation, known in GT_S.items() if known.value == rate), None)
 

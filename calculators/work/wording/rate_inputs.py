@@ -1,4 +1,4 @@
-"""Rates in bits and rates in bytes: each input refuses the other's unit in words, since m and M read alike."""
+"""Inputs for rates in bits and in bytes: each refuses the other's unit, with a sentence on how to convert."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ MEGABYTES: Mapping[str, float] = {
     "MB": 1, "megabytes": 1, "megabytes a second": 1, "GB/s": 1000, "GB": 1000, "gigabytes": 1000,
     "MiB/s": 1.048576, "GiB/s": 1073.741824,
 }  # fmt: skip
+# What may follow the prefix, k, M or G. Viewers type 'mb/s' for both, so that is refused by neither.
 _BYTES = ("B", "B/s", "iB/s", "Bps")
 _BITS = ("b", "b/s")
 

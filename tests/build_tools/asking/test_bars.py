@@ -26,6 +26,8 @@ from tests.processor_time import allowed
 PROJECT = Path(__file__).resolve().parents[3]
 OWN = PROJECT / "tests/calculators/asking/questions.json"
 FRESH = PROJECT / "tests/calculators/asking/fresh_questions.json"
+THIRD = PROJECT / "tests/calculators/asking/third_questions.json"
+FOURTH = PROJECT / "tests/calculators/asking/fourth_questions.json"
 # A set of questions made by others, if there is one.
 GIVEN = next(
     (p / "shared/questions/questions.json" for p in PROJECT.parents if (p / "shared/questions").is_dir()), None
@@ -123,6 +125,16 @@ def test_the_bars_hold_on_fresh_questions(part: str, bars: dict[str, float]) -> 
     found = shares([row for row in rows_of(FRESH) if row["unseen"] == (part == "unseen")])
     assert {bar: found[bar] for bar, least in bars.items() if found[bar] < least} == {}
     assert found["ms"] < allowed(MOST_MS)
+
+
+@pytest.mark.parametrize("path", [THIRD, FOURTH], ids=["third", "fourth"])
+def test_the_bars_hold_on_further_sets(path: Path) -> None:
+    """
+    Written by one who knew no rule of the reader's. At first sight the third had 94.0 % precision and 75.7 % recall;
+    the fourth, after the third's misreadings were mended, 98.1 and 89.6 %.
+    """
+    found = shares(rows_of(path))
+    assert {bar: found[bar] for bar, least in BARS.items() if found[bar] < least} == {}
 
 
 def test_there_are_enough_fresh_questions_of_all_subjects() -> None:

@@ -17,8 +17,11 @@ import pytest
 
 from build_tools.engine import other_release, pack
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment.trouble import Trouble
+from build_tools.environment.trouble import PassingTrouble, Trouble
 from build_tools.installer import locking
+from build_tools.installer.testing import ALL
+
+EVERYTHING = bool(os.environ.get(ALL))
 
 
 def write_package(root: Path, files: dict[str, bytes], when: int) -> Path:
@@ -148,6 +151,11 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(
     assert said, "the first time, something was made"
 
     before = contents(into)
+    (into / pack.LEAN_NAME).unlink()
+    pack.make(small_project, into, said.append)
+    again = contents(into)
+    assert [each for each in before if again[each][1] != before[each][1]] == [], "another folder, the same machine code"
+    before = contents(into)
     (into / "left-over.js").write_text("old", "utf-8")
     said.clear()
     pack.make(small_project, into, said.append)
@@ -167,48 +175,74 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(
     assert b"no answer leads here" not in memory, "what no answer leads to does not travel"
 
 
+class Asked(Exception):
+    """Node was asked."""
+
+
+def test_what_node_makes_is_made_anew_where_node_would_be_handed_other_bytes(
+    small_project: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that a clone in which another Python packs another wheel or script is found out (test_other_pythons.py)."""
+
+    def ask(*_: object) -> str:
+        raise Asked
+
+    into = small_project / ENGINE
+    wheel = {name: (into / name).read_bytes() for name in (pack.LOCK_NAME, "calculators-1-cp314-none-any.whl")}
+    monkeypatch.setattr(pack, "_wheel_for_pages", lambda *_: wheel)
+    monkeypatch.setattr(pack.node, "run", ask)
+    pack.make(small_project, into, print)
+    handed = ("scout.py", "inside.py", "questions.py", "random_inputs.py", "whole_python.ts")
+    for name in ("calculators/door.py", *(f"{pack.ROOM}/{each}" for each in handed)):
+        path = small_project / name
+        text = path.read_text("utf-8")
+        path.write_text(f"{text}\n{'console.log(1);' if path.suffix == '.ts' else 'X = 1'}\n", "utf-8")
+        with pytest.raises(Asked):
+            pack.make(small_project, into, print)
+        path.write_text(text, "utf-8")
+
+
 ALL_WAYS = {"worker.js", "memory.bin", pack.LIST_NAME, "lean.wasm"}
 # What another release of the runtime could do to us, file by file: a text of ours that no longer meets its own, and
 # what is left of the quicker ways then.
+COMPILING = ("compile_wheel.mjs", '"add-wheels"', '"add-wheel"', "the calculators cannot be compiled in it")
 NO_FIT = {
     "the program's text": (
-        "lean_program.mjs",
-        'mergeLibSymbols(wasmExports,"main")',
-        'mergeLibSymbols(wasmExports,"Main")',
-        "its program cannot be cut",
+        [
+            (
+                "lean_program.mjs",
+                'mergeLibSymbols(wasmExports,"main")',
+                'mergeLibSymbols(wasmExports,"Main")',
+                "its program cannot be cut",
+            )
+        ],
         ALL_WAYS,
     ),
-    "the allocator": ("zero_freed.ts", "if (size < 16", "if (size > 15", "its memory cannot be kept", set()),
-    "the table of functions": (
-        "wasm_file.ts",
-        "if (count !== 1",
-        "if (count === 1",
-        "its machine code cannot be cut",
+    "the allocator": ([("zero_freed.ts", "if (size < 16", "if (size > 15", "its memory cannot be kept")], set()),
+    # Neither has to do with the other, and each is told; both at once spare a pack and three starts.
+    "the table of functions, and compiling": (
+        [("wasm_file.ts", "if (count !== 1", "if (count === 1", "its machine code cannot be cut"), COMPILING],
         ALL_WAYS - {"lean.wasm"},
     ),
-    "compiling": (
-        "compile_wheel.mjs",
-        '"add-wheels"',
-        '"add-wheel"',
-        "the calculators cannot be compiled in it",
-        ALL_WAYS,
-    ),
+    **({"compiling alone": ([COMPILING], ALL_WAYS)} if EVERYTHING else {}),
 }
 
 
 @pytest.mark.parametrize("what", NO_FIT)
 def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_project: Path, what: str) -> None:
-    name, ours, others, sentence, left = NO_FIT[what]
-    path = small_project / pack.ROOM / name
-    text = path.read_text("utf-8")
-    assert text.count(ours) == 1
-    path.write_text(text.replace(ours, others), "utf-8")
+    changes, left = NO_FIT[what]
+    for name, ours, others, _ in changes:
+        path = small_project / pack.ROOM / name
+        text = path.read_text("utf-8")
+        assert text.count(ours) == 1
+        path.write_text(text.replace(ours, others), "utf-8")
     said: list[str] = []
     into = small_project / ENGINE
     assert {path.name for path in into.iterdir()} >= ALL_WAYS, "the release before fits"
     (into / "a.b.bin").write_text("of the release before", "utf-8")
     pack.make(small_project, into, said.append)
-    assert any(sentence in line and "more slowly" in line for line in said), said
+    for *_, sentence in changes:
+        assert any(sentence in line and "more slowly" in line for line in said), said
     made = {path.name for path in into.iterdir()}
     assert (ALL_WAYS | {"a.b.bin"}) & made == left, "nothing of an earlier release is left over"
     assert {"plain_worker.js", "python_stdlib.zip", "pyodide.asm.wasm", pack.LOCK_NAME} <= made
@@ -222,12 +256,43 @@ def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_pr
     }
 
 
+# What ends each of the programs that pack from outside, in the middle of their work.
+ENDED = 'process.kill(process.pid, "SIGKILL");'
+PROGRAMS = {
+    "snapshot.ts": "const { argv, env, exit } = process;",
+    "cut_runtime.ts": "const { argv, env, exit } = process;",
+    "compile_wheel.mjs": "const { tools, ",
+    "lean_program.mjs": "const declared = await",
+}
+
+
+@pytest.mark.skipif(os.name != "posix", reason="there is no such signal")
+@pytest.mark.parametrize("name", PROGRAMS)
+def test_what_stops_the_packing_from_outside_is_not_taken_for_a_release_that_does_not_fit(
+    small_project: Path, name: str
+) -> None:
+    path, into = small_project / pack.ROOM / name, small_project / ENGINE
+    text = path.read_text("utf-8")
+    assert text.count(PROGRAMS[name]) == 1
+    path.write_text(text.replace(PROGRAMS[name], f"{ENDED} {PROGRAMS[name]}"), "utf-8")
+    before = contents(into)
+    said: list[str] = []
+    with pytest.raises(PassingTrouble, match=r"(?s)please try again:.*(SIGKILL|The service was stopped)"):
+        pack.make(small_project, into, said.append)
+    assert said == []
+    assert contents(into).keys() >= before.keys(), "what stood before still stands"
+    path.write_text(text, "utf-8")
+    pack.make(small_project, into, said.append)
+    assert not any(pack.NO_FIT in line for line in said), "and the next build has it again"
+    assert {file: of for file, (_, of) in contents(into).items()} == {file: of for file, (_, of) in before.items()}
+
+
 def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(small_project: Path) -> None:
     name, wheel = make_wheel(small_project / "calculators", "1")
-    made = pack.compile_wheel(small_project, name, wheel)
     compiled = "calculators-1-cp314-none-any.whl"
-    assert set(made) == {pack.LOCK_NAME, compiled}
-    assert made == {name: (small_project / ENGINE / name).read_bytes() for name in made}, "the same bytes again"
+    made = {name: (small_project / ENGINE / name).read_bytes() for name in (pack.LOCK_NAME, compiled)}
+    if EVERYTHING:  # otherwise tests/test_other_pythons.py alone compiles a wheel again, in a clone
+        assert pack.compile_wheel(small_project, name, wheel) == made, "the same bytes again"
     with zipfile.ZipFile(io.BytesIO(made[compiled])) as archive:
         code = {each for each in archive.namelist() if not each.startswith("calculators-1.dist-info/")}
         assert code == {f"calculators/{each}c" for each in SMALL}

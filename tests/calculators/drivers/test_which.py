@@ -60,6 +60,29 @@ def test_the_examples(said, expected, word):
     assert answer(said).verdict.word == word
 
 
+@pytest.mark.parametrize(
+    ("said", "windows", "missing"),
+    [
+        (WINDOWS_LEFT_OVER, True, ""),
+        (WINDOWS_OTHER_LANGUAGE, True, ""),
+        (DEVICE, True, "pnputil /enum-drivers lists the packages"),
+        (LINUX_TWO, False, ""),
+        (LINUX_TWO.partition("Module ")[0], False, "lsmod lists the loaded modules"),
+    ],
+)
+def test_notes_name_programs_and_things_of_the_system_that_was_pasted_from(said, windows, missing):
+    ours = answer(said)
+    notes = {note.title: note.text for note in ours.notes}
+    text = " ".join([ours.headline, *notes.values()])
+    assert not re.search(r"lspci|lsmod|modprobe" if windows else r"pnputil|Win32", text)
+    assert ("What is left over" in notes) == (not missing)
+    if missing:
+        assert missing in notes["Whether something is left over"]
+    else:
+        left_over = notes["What is left over"]
+        assert ("package" in left_over, "modules" in left_over) == (windows, not windows)
+
+
 def test_which_driver_serves_which_card():
     first, second = read_list(WINDOWS_LEFT_OVER).adapters
     assert (first.vendor, first.device, first.driver, first.state) == ("a1a1", "0001", "oem31.inf", WORKS)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calculators.catalogue import find
@@ -90,6 +90,33 @@ def test_the_drawn_stretches_say_what_becomes_of_each_rate(low, high, frames):
 )
 def test_verdicts(low, high, frames, word):
     assert ADAPTIVE.run({"low": low, "high": high, "frames": frames}).answer.verdict.word == word
+
+
+@given(st.integers(1, 400), st.integers(1, 400), st.integers(1, 400))
+@settings(max_examples=150, deadline=None)
+def test_working_and_reason_say_what_the_definition_gives(low, high, frames):
+    low, high = min(low, high), max(low, high)
+    assume(frames < low)
+    answer = ADAPTIVE.run({"low": low, "high": high, "frames": frames}).answer
+    results = {line.what: line.result for line in answer.working}
+    fewest = next(m for m in range(1, 402) if m * frames >= low)
+    reaches = fewest * frames <= high
+    assert results["Fewest times that reach the bottom"] == str(fewest)
+    where = "inside" if reaches else f"above {high}: no multiple fits"
+    assert results["Refresh then"] == f"{fewest * frames} Hz, {where}"
+    assert ("Gap below the range" in results) == (2 * low > high)
+    if reaches and 2 * low <= high:
+        shown = {2: "twice"}.get(fewest, f"{fewest} times")
+        assert answer.verdict.reason == f"Each frame is shown {shown}, inside the range."
+
+
+@pytest.mark.parametrize(("frames", "refresh"), [(48, 48), (90, 90), (144, 144), (145, 144), (400, 144)])
+def test_working_shows_frames_as_they_come_up_to_the_top_of_the_range(frames, refresh):
+    (line,) = (
+        w for w in ADAPTIVE.run({"low": 48, "high": 144, "frames": frames}).answer.working if w.what == "Refresh"
+    )
+    assert line.result == f"{refresh} Hz"
+    assert line.numbers == (f"48 ≤ {frames} ≤ 144" if frames <= 144 else f"{frames} > 144")
 
 
 @pytest.mark.parametrize("frames", [48, 144, 100.5])

@@ -1,5 +1,8 @@
 """rooms.lips: figures, both signs, ranges, and the three yardsticks in every answer."""
 
+import tomllib
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +12,7 @@ from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
 
 LIPS = find("rooms.lips")
+BT1359 = tomllib.loads((Path(__file__).parents[2] / "check_values/sound_and_vision_timing.toml").read_text("utf-8"))
 MS = st.floats(0, 2000).map(lambda ms: round(ms, 3))
 
 
@@ -58,6 +62,26 @@ def test_a_range_that_ends_beyond_on_either_side_depends():
     assert figures["offset_ms_low"] < -185
     assert figures["offset_ms_high"] > 90
     assert answer.verdict.word == "depends"
+
+
+@pytest.mark.parametrize("picture", ["film", "game", "unsure", "20", "60", "90"])
+@pytest.mark.parametrize("sound", [0, 30, 75, 160, 200, 230])
+def test_each_reason_says_where_both_ends_lie_among_the_published_thresholds(picture, sound):
+    """ITU-R BT.1359-1: detectability and acceptability, as check_values has them."""
+    answer, figures = run(picture_ms=picture, sound_ms=sound, distance_m=0)
+    ends = [figures[key] for key in ("offset_ms", "offset_ms_low", "offset_ms_high") if key in figures]
+    noticed, accepted = (
+        [late <= end <= early for end in ends] for early, late in (BT1359["detectability"], BT1359["acceptability"])
+    )
+    early_throughout, late_throughout = (min(ends) > BT1359["acceptability"][0], max(ends) < BT1359["acceptability"][1])
+    if all(noticed):
+        assert answer.verdict.says in ("In step.", "Not noticed.")
+    elif early_throughout or late_throughout:
+        assert answer.verdict.says == "Apart."
+    elif not all(accepted):
+        assert answer.verdict.says == "Not known well enough."
+    else:
+        assert answer.verdict.says == ("Perhaps." if any(noticed) else "Just about.")
 
 
 def test_nobody_is_told_to_set_a_range():

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from calculators.catalogue import find
 from calculators.desk.as_text import as_text
 from calculators.desk.errors import InputErrors
+from calculators.desk.numbers import number
 from calculators.work.tables.task_weights import CAPACITIES, LEVELS, PARTS, TASKS
 
 BALANCE = find("work.balance")
@@ -30,6 +31,60 @@ def test_one_kind_of_work_alone_asks_what_its_row_says(task):
     answer, figures = run(**{task.key: 10})
     assert [figures[key] for key, _, _ in PARTS] == [LEVELS[weight] for weight in task.weights]
     assert answer.verdict is None  # one side alone has nothing to part from
+
+
+# The questions of the pages docs/answers/work/which-part-first, out-of-card-memory and how-fast-a-disk.
+FIRST_PART, CARD_MEMORY, DISK = (
+    "Which part do I buy first?", "Out of card memory: will it fit?", "How fast a disk for my footage?",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("task", TASKS, ids=lambda task: task.key)
+def test_what_to_work_out_next_is_what_this_kind_of_work_can_run_out_of(task):
+    notes = {note.title: note.text for note in run(**{task.key: 10})[0].notes}
+    next_pages = notes["What to work out next"]
+    assert FIRST_PART in next_pages
+    assert (CARD_MEMORY in next_pages) == (task.key == "render_card_h")
+    assert (DISK in next_pages) == (task.key in ("cutting_h", "grading_h"))  # either alone is enough
+    assert not {"Where both want the same", "Where they part"} & set(notes)  # there is one side only
+
+
+@given(st.dictionaries(st.sampled_from(sorted(NONE)), HOURS, min_size=1))
+def test_property_the_notes_and_the_marked_rows_say_what_the_table_of_sides_holds(hours):
+    assume(any(hours.values()))
+    answer, _ = run(**hours)
+    table = answer.tables[0]
+    assert set(table.marked) == {i for i, row in enumerate(table.rows) if row[3] == LEVELS[-1]}
+    notes = {note.title: note.text for note in answer.notes}
+    assert ("Where both want the same" in notes) == (answer.verdict is not None)
+    if answer.verdict is None:
+        return
+    sides = [(name, row[1], row[2]) for (_, name, _), row in zip(PARTS, table.rows, strict=True)]
+    alike = [name for name, three_d, editing in sides if three_d == editing]
+    unlike = [f"{name} (3D {three_d}, editing {editing})" for name, three_d, editing in sides if three_d != editing]
+    assert all(name in notes["Where both want the same"] for name in alike)
+    assert all(each in notes["Where they part"] for each in unlike)
+    assert ("Where they part" in notes) == bool(unlike)
+
+
+def test_the_longest_work_is_named_first_and_what_is_left_out_is_said():
+    labels = {task.key: task.label.lower() for task in TASKS}
+    keys = list(labels)[:5]
+    week = {key: 2.0 * place for place, key in enumerate(keys, 1)}  # the last is the longest
+    phrases = [f"{number(week[key], 0)} h of {labels[key]}" for key in reversed(keys)]
+
+    def worked_for(count):
+        return (
+            BALANCE.run({**NONE, **{key: week[key] for key in keys[5 - count :]}}).worked_for().replace("\u00a0", " ")
+        )
+
+    assert worked_for(1) == f"a week with {phrases[0]}"
+    assert worked_for(2) == f"a week with {phrases[0]} and {phrases[1]}"
+    assert worked_for(5).endswith(" and more")
+    assert worked_for(5).startswith(f"a week with {phrases[0]}, {phrases[1]}")
+    assert worked_for(5).count(" and ") == 1 + sum(
+        label.count(" and ") for label in labels.values() if label in worked_for(5)
+    )
 
 
 def test_every_row_has_its_reason_and_the_table_its_standing():

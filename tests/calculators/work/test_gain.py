@@ -42,6 +42,15 @@ def test_the_figures_of_the_contract():
     })  # fmt: skip
 
 
+def test_the_working_divides_by_a_price_where_one_was_given_and_nowhere_else():
+    answer, _ = run(a_card=2, a_price=900, b_one_core=1.5, b_all_cores=2)
+    (line,) = (line for line in answer.working if line.what.endswith(" for its price"))
+    assert line.what.startswith("The faster card")
+    assert line.numbers.replace("\u00a0", " ").startswith("100 × 30 ÷ 900")
+    assert line.result.replace("\u00a0", " ") == "3.33 min"  # 100 × 30 ÷ 900, arithmetic of our own
+    assert not [line for line in run(a_card=2)[0].working if "price" in line.what]
+
+
 def test_an_empty_request_is_answered_and_memory_is_unsure():
     answer = GAIN.run({}).answer
     assert {f.key for f in answer.figures} == {
