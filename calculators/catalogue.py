@@ -73,12 +73,13 @@ def _declared(module: str, own: str) -> Callable[[Values, Answer], Card]:
 
     def card(given: Values, answer: Answer) -> Card:
         try:
-            own_card = getattr(import_module(module), own, None)
+            declared = import_module(module)
         except ModuleNotFoundError as problem:
             if problem.name != module:
                 raise
-            own_card = None
+            return usual(answer)
+        own_card = getattr(declared, own, None)
         made: Card = own_card(given, answer) if own_card else usual(answer)
-        return made
+        return made if made.topic else replace(made, topic=getattr(declared, "TOPICS", {}).get(own, ""))
 
     return card

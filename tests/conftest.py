@@ -38,13 +38,14 @@ if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
 WORTH_A_TABLE_S = 60  # shorter runs need no table of where their time went
 ROWS_OF_TIME = 30
 
-# Files that take long go first, so that nothing long is left when there is little else to do beside it. The first makes
-# the site; the next three do without it meanwhile.
+# Files that take long go first, so that nothing long is left when there is little else to do beside it. The first
+# three begin with what needs no site, while whoever comes to it makes it.
 LONG_FIRST = (
-    "test_build.py", "test_other_pythons.py", "test_suite_in_pyodide.py", "test_pack.py", "test_on_air.py",
-    "test_real_pages.py", "test_calculator_in_page.py", "test_serve.py", "test_starts.py", "test_pictures.py",
-    "test_hard_days.py", "test_cut_and_compared.py", "test_attacks.py", "test_plan.py", "test_bad_line.py",
-    "test_order.py", "test_offline.py", "test_card.py", "test_bench.py", "test_parity.py",
+    "test_other_pythons.py", "test_suite_in_pyodide.py", "test_pack.py", "test_on_air.py", "test_real_pages.py",
+    "test_starts.py", "test_calculator_in_page.py", "test_build.py", "test_serve.py", "test_cut_and_compared.py",
+    "test_bench.py", "test_hard_days.py", "test_parity.py", "test_in_the_page.py", "test_lasting.py", "test_plan.py",
+    "test_offline.py", "test_pictures.py", "test_quota.py", "test_bad_line.py", "test_attacks.py", "test_card.py",
+    "test_order.py", "test_memory.py",
 )  # fmt: skip
 # Files whose tests use one thing that is slow to make, and can only be kept in memory, go to one process.
 TOGETHER = {
@@ -202,9 +203,14 @@ def site(site_folder: Path) -> Iterator[str]:
     server.stop()
 
 
+# Machine code as it arrives, and not optimised in the background while it runs: a third of what a visit costs, where a
+# few answers are asked. What asks thousands, or measures, takes `optimising_browser`.
+AT_ONCE = "--js-flags=--liftoff-only"
+
+
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """A Chromium without a window."""
+def chromium() -> Iterator[Callable[..., Browser]]:
+    """Starts Chromium without a window, with further flags if there are any, and ends it with the run."""
     from playwright.sync_api import sync_playwright
 
     from build_tools.environment import browsers
@@ -213,9 +219,28 @@ def browser() -> Iterator[Browser]:
     if program is None:
         pytest.fail(browsers.missing())
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=program, args=browsers.flags())
-        yield opened
-        opened.close()
+        started: list[Browser] = []
+
+        def start(*flags: str) -> Browser:
+            opened = playwright.chromium.launch(executable_path=program, args=[*browsers.flags(), *flags])
+            started.append(opened)
+            return opened
+
+        yield start
+        for each in started:
+            each.close()
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: Callable[..., Browser]) -> Browser:
+    """A Chromium that runs WebAssembly without optimising it, see AT_ONCE."""
+    return chromium(AT_ONCE)
+
+
+@pytest.fixture(scope="session")
+def optimising_browser(chromium: Callable[..., Browser]) -> Browser:
+    """A Chromium that runs WebAssembly as a reader's does; where thousands of answers are asked, it is `browser`."""
+    return chromium()
 
 
 # What the browser says of a reader who pays for what is fetched: the engine comes when something is asked, not before.

@@ -7,14 +7,12 @@ Knows entries and kinds; knows nothing of what the modules do, and no room that 
 from __future__ import annotations
 
 import json
-import subprocess
 import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Literal
 
-from build_tools.environment import places
-from build_tools.environment.trouble import Trouble
+from build_tools.environment import node
 
 
 def bundled(
@@ -39,6 +37,7 @@ def bundled(
 
     Raises:
         Trouble: With esbuild's own message, which names file and line.
+        PassingTrouble: Something outside has stopped it: no memory, a full disk.
     """
     constants = {name: json.dumps(value) for name, value in (known or {}).items()}
     with tempfile.TemporaryDirectory() as folder:
@@ -49,14 +48,8 @@ def bundled(
             "known": constants,
             "plugin": str(project / plugin) if plugin else None,
         }
-        command = [
-            str(places.node(project)),
-            str(project / "build_tools" / "bundling" / "bundle.mjs"),
-            json.dumps(order),
-        ]
-        done = subprocess.run(command, cwd=project, capture_output=True, text=True, encoding="utf-8")
-        if done.returncode != 0:
-            raise Trouble(f"The scripts could not be bundled:\n{done.stderr.strip()}")
+        script = project / "build_tools" / "bundling" / "bundle.mjs"
+        node.run(project, script, json.dumps(order), "The scripts could not be bundled")
         made = Path(folder)
         return {
             path.relative_to(made).as_posix(): path.read_bytes() for path in sorted(made.rglob("*")) if path.is_file()

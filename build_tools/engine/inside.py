@@ -2,11 +2,11 @@
 Runs inside the browser's runtime while the site is built: loads what every answer needs, and drops the rest.
 
 The memory as it is at the end of this script becomes the snapshot that a reader's browser gets; snapshot.ts runs the
-script in a namespace that it throws away. `/calculators.whl` holds the calculators; `/scouted.json` says which of its
-modules, and which of the standard library, belong into the snapshot (scout.py). The calculators' own modules do not: a
-page hands them in later, as bundles of byte code. The addresses in memory of the two functions that a page calls, one
-for answers and one for bundles, are written to `/door`. Nothing else can be imported in a page: there is no standard
-library to import from.
+script in a namespace that it throws away. `/lean_code.py` lies beside it; `/calculators.whl` holds the calculators;
+`/scouted.json` says which of its modules, and which of the standard library, belong into the snapshot (scout.py). The
+calculators' own modules do not: a page hands them in later, as bundles of byte code. The addresses in memory of the
+two functions that a page calls, one for answers and one for bundles, are written to `/door`. Nothing else can be
+imported in a page: there is no standard library to import from.
 """
 
 from __future__ import annotations
@@ -21,6 +21,10 @@ import types
 import zipimport
 from importlib import import_module
 from importlib.machinery import ModuleSpec
+
+sys.path.insert(0, "/")
+
+from lean_code import lean  # type: ignore[import-not-found]
 
 ARCHIVE = "/calculators.whl"
 # Modules needed only to open archives, to read source or to make classes: by the time of the first answer that is over.
@@ -117,12 +121,6 @@ def load(modules: list[str]) -> None:
     answer("", "{")
 
 
-def lean(code: types.CodeType) -> types.CodeType:
-    """The same code without line numbers, which only a traceback would show, and nobody sees one."""
-    constants = tuple(lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
-    return code.replace(co_consts=constants, co_linetable=b"", co_filename="calculators")
-
-
 def drop() -> None:
     """Forget what a page has no use for: archives, import paths, docstrings, line numbers and annotations."""
     sys.path.clear()
@@ -161,6 +159,7 @@ def main() -> None:
     importer.door = importer.take  # type: ignore[attr-defined]  # a bound method is freed when nothing refers to it
     with open("/door", "w") as place:
         json.dump([id(calculators.door.answer), id(importer.door)], place)  # type: ignore[attr-defined]
+    del sys.modules["lean_code"]
     loaded = dict(sys.modules)
     for name in SET_UP_ONLY:
         if name not in scouted["library"]:

@@ -21,7 +21,7 @@ from pathlib import Path
 from build_tools.bundling.bundle import bundled
 from build_tools.engine.wheel import make_wheel, source_files
 from build_tools.environment import node, places, stamps
-from build_tools.environment.trouble import Trouble
+from build_tools.environment.trouble import PassingTrouble, Trouble
 from build_tools.files import write_if_changed
 
 ROOM = "build_tools/engine"
@@ -50,7 +50,8 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say: Told in one line what was done.
 
     Raises:
-        Trouble: The runtime is not installed, the wheel cannot be compiled, or Python's memory cannot be kept.
+        Trouble: The runtime is not installed, or the wheel cannot be compiled.
+        PassingTrouble: Something outside has stopped the work twice. It is never taken for a release that does not fit.
     """
     runtime = project / "node_modules" / "pyodide"
     needed = (*RUNTIME_FILES, *PROGRAM_FILES, LOCK_NAME)
@@ -99,6 +100,8 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
             scripts = bundled(project, entries, "node", plugin=plugin)
             changed, bundles = _keep_memory(project, into, wheel, scripts["snapshot.mjs"])
             break
+        except PassingTrouble:
+            raise  # says nothing of the release: the build stops, and what stood before stays
         except Trouble as trouble:
             say(_plainer("its program cannot be cut" if plugin else "its memory cannot be kept", trouble))
     else:
@@ -113,6 +116,8 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
     try:
         if _cut_runtime(project, into, wheel, bundles, scripts["cut_runtime.mjs"]):
             changed.append(LEAN_NAME)
+    except PassingTrouble:
+        raise
     except Trouble as trouble:
         say(_plainer("its machine code cannot be cut", trouble))
         return made, changed
@@ -135,6 +140,8 @@ def _wheel_for_pages(
     """The wheel with byte code and its lock file; with its source where this release cannot compile it."""
     try:
         return _compiled(project, into, wheel_name, wheel)
+    except PassingTrouble:
+        raise
     except Trouble as trouble:
         for name, path in source_files(project / PACKAGE):
             try:
@@ -188,12 +195,13 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
     Returns:
         What changed, and the names of all bundles.
     """
-    scout, inside = (project / ROOM / name for name in ("scout.py", "inside.py"))
+    scout, inside, lean = (project / ROOM / name for name in ("scout.py", "inside.py", "lean_code.py"))
     # Nothing else goes into the memory: not the day, the folder or the machine.
     of = stamps.digest(
         program,
         scout.read_bytes(),
         inside.read_bytes(),
+        lean.read_bytes(),
         wheel,
         *(_sha(into / name) for name in RUNTIME_FILES),
     )
@@ -214,6 +222,7 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
             "python": python_version(project),
             "scout": str(scout),
             "inside": str(inside),
+            "lean": str(lean),
             "into": str(Path(folder) / MEMORY_NAME),
             "bundles": folder,
         }

@@ -21,6 +21,10 @@ import types
 import zipfile
 from importlib import import_module
 
+sys.path.insert(0, "/")
+
+from lean_code import lean  # type: ignore[import-not-found]
+
 ARCHIVE = "/calculators.whl"
 OURS = "calculators"
 READER = "asking.reader"  # the name of its bundle
@@ -30,15 +34,9 @@ READER = "asking.reader"  # the name of its bundle
 generated: dict[str, dict[str, types.CodeType]] = {}
 
 
-def lean(code: types.CodeType) -> types.CodeType:
-    """The same code without line numbers, which only a traceback would show, and nobody sees one."""
-    constants = tuple(lean(each) if isinstance(each, types.CodeType) else each for each in code.co_consts)
-    return code.replace(co_consts=constants, co_linetable=b"", co_filename=OURS)
-
-
 def compiled(text: str, kind: str) -> types.CodeType:
     """The code of a text, noted with the module of ours that is being loaded."""
-    code = lean(compile(text, OURS, kind, dont_inherit=True, optimize=2))
+    code: types.CodeType = lean(compile(text, OURS, kind, dont_inherit=True, optimize=2))
     frame = sys._getframe()
     while frame.f_back and not str(frame.f_globals.get("__name__")).startswith(OURS + "."):
         frame = frame.f_back

@@ -13,6 +13,7 @@ import { type Places, bytesOf, run, textOf, wholePython } from "./whole_python";
 interface Order extends Places {
   scout: string;
   inside: string;
+  lean: string; // what both import
   into: string;
   bundles: string; // the folder for the calculators' bundles
 }
@@ -44,7 +45,7 @@ async function main(order: Order): Promise<void> {
 
 /** Runs scout.py, and writes the calculators' bundles that it makes. Returns its list of modules, as JSON. */
 async function scout(wasm: WebAssembly.Module, order: Order): Promise<Uint8Array> {
-  const runtime = await wholePython(wasm, order);
+  const runtime = await wholePython(wasm, order, beside(order));
   run(runtime, order.scout, "scout.py");
   const found = bytesOf(runtime, "/scouted.json");
   for (const name of (JSON.parse(new TextDecoder().decode(found)) as { bundles: string[] }).bundles) {
@@ -53,8 +54,10 @@ async function scout(wasm: WebAssembly.Module, order: Order): Promise<Uint8Array
   return found;
 }
 
+const beside = ({ lean }: Order): Record<string, Uint8Array> => ({ "/lean_code.py": readFileSync(lean) });
+
 async function keep(wasm: WebAssembly.Module, order: Order, scouted: Uint8Array) {
-  const runtime = await wholePython(wasm, order, { "/scouted.json": scouted });
+  const runtime = await wholePython(wasm, order, { ...beside(order), "/scouted.json": scouted });
   run(runtime, order.inside, "inside.py");
   const [door = 0, take = 0] = JSON.parse(textOf(runtime, "/door")) as number[];
   zeroFreed(runtime);

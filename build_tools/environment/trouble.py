@@ -7,3 +7,11 @@ class Trouble(RuntimeError):
 
     Its text is one line: what is wrong, and what to do. The commands print it and nothing else.
     """
+
+
+class PassingTrouble(Trouble):
+    """
+    Something outside the work has stopped it: a full disk, no memory left, a program that was ended from elsewhere.
+
+    The next try may succeed, so nothing may be concluded from it, and nothing kept.
+    """

@@ -142,7 +142,8 @@ def _segment_html(here: Place, episode: Episode, segment: Segment, episodes: lis
         link = f'<a href="{escape(address)}">episode {again[0].number}, question {again[1].number}</a>'
         parts.append(f'<p class="wa-follow-up">Asked before in {link}.</p>')
     if segment.said:
-        parts.append(f'<p class="wa-said">Said on air: {escape(segment.said)}</p>')
+        further = [segment.figures[name] for name in segment.further() if segment.figures.get(name)]
+        parts.append(f'<p class="wa-said">Said on air: {escape(" ".join([segment.said, *further]))}</p>')
     if segment.spoken:
         parts.append(f'<p class="wa-said">In our own words: {escape(segment.spoken)}</p>')
     if segment.note:

@@ -28,6 +28,8 @@ PASTED = ".pasted"
 OWN = ".presenter"  # comments put in, cards in line, takes: the presenter's own folder, beside docs/
 _HANDLE = re.compile(r"^([ \t]*handle[ \t]*:[ \t]*)(.*?)[ \t\r]*$", re.M | re.I)  # as a comment of the post begins
 _CONSENT = re.compile(r"^([ \t]*consent[ \t]*:[ \t]*).*?$", re.M | re.I)
+BUNDLE_LIST = "bundle.json"  # by which a folder made for an editor is known
+_TEXTS = frozenset(".txt .csv .vtt .json .html .svg .otio".split())
 _AGREED = frozenset({"true", "yes", "on"})  # as YAML 1.1 reads a plain word
 OUT_OF_REACH = (
     "Out of reach: descriptions, comments and replies that were pasted elsewhere keep the handle until you change them "
@@ -126,7 +128,14 @@ def plan(docs: Path, handle: str) -> Plan:
             changes += _changes(path.relative_to(docs.parent).as_posix(), text, new)
         if new != text or _named(_read_plain(keeping.last_good(path)), wanted):
             files.append(path)
-    return Plan(wanted, docs, tuple(changes), tuple(files), (*_elsewhere(docs, wanted), OUT_OF_REACH))
+    for path in _bundled(docs):
+        text = _read_plain(path)
+        new = _pattern(wanted).sub(ANONYMOUS, text)
+        if new != text:
+            changes += _changes(path.relative_to(docs.parent).as_posix(), text, new)
+            files.append(path)
+    told = (*_bundles_to_make(docs, files), *_built(docs, wanted), *_elsewhere(docs, wanted), OUT_OF_REACH)
+    return Plan(wanted, docs, tuple(changes), tuple(files), told)
 
 
 def carry_out(plan: Plan) -> list[Path]:
@@ -134,7 +143,8 @@ def carry_out(plan: Plan) -> list[Path]:
     changed = []
     for path in plan.files:
         # What stood there before is not kept: it names who wants to be forgotten.
-        without = _forgotten_plain if OWN in path.relative_to(plan.docs.parent).parts else forgotten
+        own = path.relative_to(plan.docs.parent).parts[0] != plan.docs.name
+        without = _forgotten_plain if own else forgotten
         keeping.change(path, functools.partial(without, handle=plan.handle), before=False)
         keeping.last_good(path).unlink(missing_ok=True)
         changed.append(path)
@@ -187,6 +197,26 @@ def _kept_files(docs: Path) -> list[Path]:
     """What the presenter keeps, but not the states before the last changes."""
     files = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
     return sorted(p for p in files if keeping.BEFORE not in p.relative_to(docs.parent).parts)
+
+
+def _bundled(docs: Path) -> list[Path]:
+    """The texts in folders that were made for an editor, drawings of cards among them."""
+    made = (listed.parent for listed in docs.parent.glob(f"*/{BUNDLE_LIST}"))
+    return sorted(p for folder in made for p in folder.rglob("*") if p.is_file() and p.suffix in _TEXTS)
+
+
+def _bundles_to_make(docs: Path, files: list[Path]) -> Iterator[str]:
+    """Bundles with a drawing that has changed: the same card stands there as a picture."""
+    drawn = {path.relative_to(docs.parent).parts[0] for path in files if path.suffix == ".svg"}
+    for folder in sorted(drawn):
+        yield f"Pictures in {folder} show the handle until that bundle is made again, which writes them anew."
+
+
+def _built(docs: Path, handle: str) -> Iterator[str]:
+    """Built pages name the handle until the next build, and the published ones until that is put on the host."""
+    pages = [*(docs.parent / "site" / "episodes").glob("*.html"), *(docs.parent / "site" / "made").rglob("*.txt")]
+    if any(_named(_read_plain(path), handle) for path in pages):
+        yield "The built pages in site/ name the handle until the next build; put that on your host: build_tools build"
 
 
 def _read_plain(path: Path) -> str:

@@ -6,6 +6,7 @@ A mark is a moment of the day; the video begins at some moment and may have piec
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -72,10 +73,15 @@ class Recording:
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """How the video came out of the recording: when it begins in it, and what was cut out of it, as typed. [text]"""
+    """
+    How the video came out of the recording: when it begins in it, and what was cut out of it, as typed. [text]
+
+    recorded: the day of that recording; None leaves the day that the sheet has. [date]
+    """
 
     lead: str
     cuts: list[str]
+    recorded: datetime.date | None = None
 
 
 def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False, cutting: Cutting | None = None) -> str:
@@ -129,6 +135,8 @@ def _set_starts(front: CommentedMap, name: str, times_s: Mapping[int, int], cutt
         put(there[number - 1], "start", quoted(clock.worded(time)))
     if cutting is None:
         return
+    if cutting.recorded:
+        put(front, "recorded", cutting.recorded, ("title",))
     behind = ("title", "recorded", "summary", "invented", "video", "frame_rate", "drop_frame")
     put(front, "lead", quoted(cutting.lead), behind)
     if cutting.cuts:

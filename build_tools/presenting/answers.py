@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import html
 import json
 import re
@@ -69,7 +70,17 @@ def _form(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     except UnknownCalculator as problem:
         return {"errors": [{"input": "calculator", "message": f"{problem}."}]}
     presets = {p.key: {k: str(v) for k, v in p.inputs.items()} for p in calculator.presets}
-    return {"html": form(calculator, "desk", {}, tuple(presets)), "presets": presets, "title": calculator.title}
+    shared: dict[str, str] = {}
+    if before := str(request.get("before") or ""):  # what stood there until now; what both ask for is not typed twice
+        shared = into_sheet.shared_inputs(before, calculator.name, _texts(request.get("given")))
+    return {
+        "html": form(calculator, "desk", {}, tuple(presets)), "presets": presets, "title": calculator.title,
+        "shared": shared,
+    }  # fmt: skip
+
+
+def _texts(found: Any) -> dict[str, str]:
+    return {str(key): str(value) for key, value in found.items()} if isinstance(found, dict) else {}
 
 
 def _code(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -269,7 +280,9 @@ def _starts(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     if request.get("write") is True:
         if reply["problems"]:
             return {"errors": [{"input": "", "message": problem} for problem in reply["problems"]], **reply}
-        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts])
+        # the sheet has the day on which it was made; the take has the day of the recording
+        day = datetime.datetime.fromtimestamp(request["recorded"]).date() if request.get("recorded") else None
+        cutting = marks.Cutting(clock.worded(lead), [_cut(begin, end) for begin, end in cuts], day)
         into_sheet.write_starts(docs, number, times, cutting)
         reply["written"] = True
     return reply
@@ -296,19 +309,47 @@ def _last_change(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     return {"lines": lines, "mark": mark}
 
 
+def _questions(project: Path, request: dict[str, Any]) -> dict[str, Any]:
+    """The questions of a sheet, for who is about to write into it: nothing is worked out."""
+    read = next((e for e, _ in _episodes(project / "docs")[1] if e.number == request.get("episode")), None)
+    if read is None:
+        return {"questions": []}
+    settings = programme.read(project)
+    return {
+        "questions": [
+            {"number": s.number, "question": s.question, "on_top": s.chapter or s.question,
+             "address": page_link(read, s, settings),
+             "calculators": [s.calculator, *(each.calculator for each in s.also)] if s.calculator else []}
+            for s in read.segments
+        ]
+    }  # fmt: skip
+
+
 def _into(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    """Writes a prepared question into an episode's sheet."""
+    """Writes a prepared question into an episode's sheet: as a new one, or its numbers into one that stands there."""
+    docs, episode, segment = project / "docs", int(request["episode"]), int(request.get("segment") or 0)
+    calculator, answer = str(request["calculator"]), str(request.get("answer") or "")
+    inputs = _texts(request.get("inputs"))
+    how = str(request.get("how") or "new")
+    if how == "numbers":
+        into_sheet.put_numbers(docs, episode, segment, answer=answer, calculator=calculator, inputs=inputs)
+        return {"segment": segment, "how": how}
+    if how == "beside":
+        taken = into_sheet.put_beside(docs, episode, segment, calculator=calculator, inputs=inputs)
+        return {"segment": segment, "how": how, "taken": taken}
+    if how != "new":
+        raise ValueError("Into a sheet goes a new question, new numbers, or a further calculator.")
     number = into_sheet.add_question(
-        project / "docs",
-        int(request["episode"]),
+        docs,
+        episode,
         question=str(request.get("question") or ""),
         viewer=str(request.get("viewer") or ""),
         consent=request.get("consent") is True,
-        answer=str(request.get("answer") or ""),
-        calculator=str(request["calculator"]),
-        inputs={str(key): str(value) for key, value in (request.get("inputs") or {}).items()},
+        answer=answer,
+        calculator=calculator,
+        inputs=inputs,
     )
-    return {"segment": number}
+    return {"segment": number, "how": how}
 
 
 _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
@@ -319,6 +360,7 @@ _REQUESTS: dict[str, Callable[[Path, dict[str, Any]], dict[str, Any]]] = {
     "run": _run_sheet,
     "cards": _cards,
     "starts": _starts,
+    "questions": _questions,
     "into": _into,
     "said": _said,
     "last-change": _last_change,

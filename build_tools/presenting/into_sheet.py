@@ -9,17 +9,18 @@ from __future__ import annotations
 
 import difflib
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from ruamel.yaml.comments import CommentedMap
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
 
 from build_tools import keeping
 from build_tools.episodes import clock, marks, sheet
 from build_tools.episodes.record import standing
 from build_tools.episodes.saying import mark_of, take_down
-from build_tools.episodes.sheet_edit import CannotEdit, append, edited, flow, quoted
+from build_tools.episodes.sheet_edit import CannotEdit, append, edited, flow, put, quoted, rows
 from calculators.catalogue import find
+from calculators.desk.inputs import Choice, Input
 
 NOBODY = "anonymous"
 
@@ -167,21 +168,193 @@ def add_question(
         raise CannotWrite("Write the viewer's question first.")
     if not answer:
         raise CannotWrite("Choose the answer page that the question belongs to.")
-    private = {entry.key for entry in find(calculator).inputs if entry.private}
-    given = {key: value for key, value in inputs.items() if key not in private}
+    given = _public(calculator, inputs)
     named = viewer.strip() if consent and viewer.strip() != NOBODY else ""
     row = CommentedMap({"question": _text(question), "viewer": _text(named or NOBODY)})
     if named:
         row["consent"] = True
     row.update(answer=answer, calculator=calculator)
     if given:
-        row["inputs"] = flow({key: " ".join(value.split()) for key, value in given.items()})
-    path = path_of(docs, episode)
+        row["inputs"] = flow(given)
     numbers: list[int] = []
+    _change(docs, episode, lambda front: numbers.append(append(front, "segments", row)))
+    return numbers[-1]
+
+
+def put_numbers(
+    docs: Path, episode: int, segment: int, *, answer: str, calculator: str, inputs: Mapping[str, str]
+) -> None:
+    """
+    Gives a question of a sheet these numbers in place of its own. Its words, its viewer and all else stay.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode's number. [1]
+        segment: The question's number. [1]
+        answer: The answer page, written where the question has had another calculator until now. [text]
+        calculator: The question's own calculator, a further one of it, or another, which is its own from now on. [text]
+        inputs: As given, private ones too, which are not written. [mapping]
+
+    Raises:
+        CannotWrite: There is no such question, or the sheet would not be valid with them.
+
+    Source:
+        None.
+
+    Example:
+        >>> put_numbers  # doctest: +ELLIPSIS
+        <function put_numbers at ...>
+    """
+
+    own = _own(docs, episode, segment)
+
+    def alter(front: CommentedMap) -> None:
+        row = _segment(front, segment)
+        further = [each for each in row.get("also") or [] if each.get("calculator") == calculator]
+        if own.calculator != calculator and further:
+            _put_inputs(further[0], _public(calculator, inputs))
+            return
+        if own.calculator != calculator:
+            if not answer:
+                raise CannotWrite("Choose the answer page that the question belongs to.")
+            put(row, "answer", answer, _BEFORE_PAGE)
+            put(row, "calculator", calculator, (*_BEFORE_PAGE, "answer"))
+        _put_inputs(row, _public(calculator, inputs))
+
+    _change(docs, episode, alter)
+
+
+def put_beside(docs: Path, episode: int, segment: int, *, calculator: str, inputs: Mapping[str, str]) -> list[str]:
+    """
+    Puts a further calculator beside a question's own, with its numbers; once more, it gets these in place of its own.
+
+    What both ask for is not asked twice: where it is not given here, the question's own number is written.
+
+    Args:
+        docs: The folder of pages. [path]
+        episode: The episode's number. [1]
+        segment: The question's number. [1]
+        calculator: The further calculator. [text]
+        inputs: As given, private ones too, which are not written. [mapping]
+
+    Returns:
+        The labels of the inputs that were taken from the question's own. [list]
+
+    Raises:
+        CannotWrite: There is no such question, it has no calculator yet, it is its own calculator, or the sheet would
+            not be valid with it.
+
+    Source:
+        None.
+
+    Example:
+        >>> put_beside  # doctest: +ELLIPSIS
+        <function put_beside at ...>
+    """
+    own = _own(docs, episode, segment)
+    if not own.calculator:
+        raise CannotWrite(f"Question {segment} has no calculator yet: give it this one as its own first.")
+    if own.calculator == calculator:
+        raise CannotWrite(f"Question {segment} is answered with this one already: change its numbers instead.")
+    given = _public(calculator, inputs)
+    shared = shared_inputs(own.calculator, calculator, {key: str(value) for key, value in own.inputs.items()})
+    missing = {key: value for key, value in shared.items() if key not in given}
+    taken = [entry.label for entry in find(calculator).inputs if entry.key in missing]
+    given = {**missing, **given}
+
+    def alter(front: CommentedMap) -> None:
+        row = _segment(front, segment)
+        listed = row.get("also")
+        if not isinstance(listed, CommentedSeq):
+            listed = CommentedSeq()
+            put(row, "also", listed, (*_BEFORE_PAGE, "answer", "calculator", "inputs"))
+        known = [each for each in listed if isinstance(each, CommentedMap) and each.get("calculator") == calculator]
+        if known:
+            _put_inputs(known[0], given)
+            return
+        further = CommentedMap({"calculator": calculator, **({"inputs": flow(given)} if given else {})})
+        further.fa.set_flow_style()
+        listed.append(further)
+
+    _change(docs, episode, alter)
+    return taken
+
+
+def shared_inputs(of: str, to: str, given: Mapping[str, str]) -> dict[str, str]:
+    """
+    The numbers of one calculator that another asks for in the same way: same key, words, unit and option.
+
+    Args:
+        of: The calculator that has them. [text]
+        to: The other one. [text]
+        given: As given to the first. [mapping]
+
+    Returns:
+        Those that the other takes as they are. [mapping]
+
+    Source:
+        None.
+
+    Example:
+        >>> shared_inputs("display.link", "display.reach", {"link": "hdmi-frl-40", "width": "3840"})
+        {'link': 'hdmi-frl-40'}
+    """
+    asked = {entry.key: _asked(entry, given.get(entry.key, "")) for entry in find(of).inputs}
+    there = {entry.key: entry for entry in find(to).inputs}
+    return {
+        key: value
+        for key, value in _public(to, given).items()
+        if key in there and asked.get(key) == _asked(there[key], value)
+    }
+
+
+def _asked(entry: Input, value: str) -> tuple[object, ...]:
+    """How a value is asked for: where all of this is the same, the value means the same."""
+    options = {option.value: option.label for option in entry.options} if isinstance(entry, Choice) else {}
+    return type(entry), entry.label, getattr(entry, "unit", None), options.get(value)
+
+
+_BEFORE_PAGE = ("start", "question", "chapter", "viewer", "consent", "follow_up")
+
+
+def _own(docs: Path, episode: int, segment: int) -> sheet.Segment:
+    """A question as the sheet has it now: which calculator is its own, its page may say."""
+    found = sheet.read_sheet(docs, path_of(docs, episode))[0]
+    own = found.segment(segment) if found else None
+    if own is None:
+        raise CannotWrite(f"The sheet has no question {segment}.")
+    return own
+
+
+def _segment(front: CommentedMap, number: int) -> CommentedMap:
+    there = rows(front, "segments")
+    if not 1 <= number <= len(there):
+        raise CannotWrite(f"The sheet has no question {number}.")
+    return there[number - 1]
+
+
+def _public(calculator: str, inputs: Mapping[str, str]) -> dict[str, str]:
+    """What may be written, each on one line."""
+    private = {entry.key for entry in find(calculator).inputs if entry.private}
+    return {key: " ".join(value.split()) for key, value in inputs.items() if key not in private}
+
+
+def _put_inputs(row: CommentedMap, given: dict[str, str]) -> None:
+    if given:
+        there = [key for key in row.get("inputs") or {} if key in given]  # in the order that the sheet has
+        given = {key: given[key] for key in (*there, *(key for key in given if key not in there))}
+        put(row, "inputs", flow(given), (*_BEFORE_PAGE, "answer", "calculator"))
+    elif "inputs" in row:
+        row["inputs"] = flow({})
+
+
+def _change(docs: Path, episode: int, alter: Callable[[CommentedMap], None]) -> None:
+    """Changes a sheet's front matter, unless the sheet would have a mistake then."""
+    path = path_of(docs, episode)
 
     def with_it(text: str) -> str:
         try:
-            changed = edited(text, path.name, lambda front: numbers.append(append(front, "segments", row)))
+            changed = edited(text, path.name, alter)
         except CannotEdit as problem:
             raise CannotWrite(str(problem)) from None
         if wrong := mistakes_in(docs, path, changed):
@@ -189,7 +362,6 @@ def add_question(
         return changed
 
     keeping.change(path, with_it)
-    return numbers[-1]
 
 
 def last_change(docs: Path, episode: int) -> tuple[list[str], str]:

@@ -42,6 +42,22 @@ class Line:
 
         return self._change(filled)
 
+    def renew(self, card: Mapping[str, Any]) -> int:
+        """Gives new numbers to the cards of one question, known by short link and words; tells how many there were."""
+        counted = 0
+
+        def renewed(line: list[Prepared]) -> list[Prepared]:
+            nonlocal counted
+            of_it = [each for each in line if _is_of(each["card"], card)]
+            counted = len(of_it)
+            return [
+                {"id": each["id"], "card": {**each["card"], "inputs": card["inputs"]}} if each in of_it else each
+                for each in line
+            ]
+
+        self._change(renewed)
+        return counted
+
     def remove(self, number: int) -> list[Prepared]:
         """Takes a card out. One that is not there is out already."""
         return self._change(lambda line: [each for each in line if each["id"] != number])
@@ -67,6 +83,12 @@ class Line:
             return changed
 
         return self._kept.change(checked)
+
+
+def _is_of(card: Mapping[str, Any], other: Mapping[str, Any]) -> bool:
+    """Whether two cards are of one question and one calculator."""
+    named = bool(card["address"] or card["question"])  # without an address of the site there is no short link
+    return named and all(card[key] == other[key] for key in ("address", "question", "calculator"))
 
 
 def _next(line: list[Prepared]) -> int:

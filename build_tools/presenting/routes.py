@@ -37,7 +37,7 @@ OF_EPISODES = ("run", "prompter")  # pages with an episode's number behind them
 LARGEST = 4_000_000  # bytes of one request: room for a few private inputs of the largest size
 AT_ONCE = 2  # questions worked out at a time; each has a process
 WAITING = 12  # and how many may wait for their turn
-READING = frozenset({"catalogue", "form", "code", "card", "run"})  # requests that change nothing
+READING = frozenset({"catalogue", "form", "code", "card", "run", "questions"})  # requests that change nothing
 SYNC = "sync"  # the topic that has every page show the sync frame of a take, at a moment that is still to come
 SYNC_LEAD_S = 0.4  # so long before it the pages are told, so that all show it at the same moment
 SYNC_EVERY_S = 3.0  # no two sync frames sooner: a picture that keeps changing can harm (WCAG 2.2, criterion 2.3.1)
@@ -363,9 +363,11 @@ class OnAir:
         """Start times from a take's marks; written into the sheet where that is asked for and all of it stays valid."""
         episode = _whole(body, "episode")
         marks = await run_in_threadpool(self._takes.read, episode, _take_of(body))
+        if body.get("write") is True and await run_in_threadpool(self._takes.is_rehearsal, episode, _take_of(body)):
+            return _errors("This is a rehearsal: choose the take that the video is made of.")
         reply = await self._worked_out({
             "what": "starts", "episode": episode, "marks": marks, "lead": body.get("lead"), "cuts": body.get("cuts"),
-            "write": body.get("write"),
+            "write": body.get("write"), "recorded": marks.get("0"),
         })  # fmt: skip
         if reply.get("written"):
             self._tell(SHEET)
@@ -389,12 +391,16 @@ class OnAir:
         return reply
 
     async def _into(self, body: dict[str, Any]) -> dict[str, Any]:
-        """Writes a prepared question into an episode's sheet."""
-        wanted = {**request_of(body), "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
-        for key in ("viewer", "answer"):
+        """Writes a prepared question, or its numbers, into an episode's sheet, and into its card in line."""
+        card = request_of(body)
+        wanted = {**card, "episode": _whole(body, "episode"), "consent": body.get("consent") is True}
+        wanted["segment"] = 0 if body.get("segment") is None else _whole(body, "segment")
+        for key in ("viewer", "answer", "how"):
             wanted[key] = str(body.get(key) or "")[:200]
         reply = await self._worked_out({"what": "into", **wanted})
         if "errors" not in reply:
+            if reply.get("how") == "numbers":
+                reply["lined"] = await run_in_threadpool(self._line.renew, card)
             self._tell(SHEET)
         return reply
 

@@ -91,6 +91,11 @@ class Takes:
         takes = self.all(episode)
         return marks_of(_chosen(takes, take)) if takes or take is not None else {}
 
+    def is_rehearsal(self, episode: int, take: int | None = None) -> bool:
+        """Whether a take (the newest where none is named) was one; CannotMark where there is no such take."""
+        takes = self.all(episode)
+        return _chosen(takes, take)["rehearsal"] if takes or take is not None else False
+
     def begin(self, episode: int, moment_s: float, rehearsal: bool = False, sync_s: float | None = None) -> list[Take]:
         """
         Begins a take.

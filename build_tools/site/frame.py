@@ -147,8 +147,9 @@ def framed(page: str, name: str, frame: Frame) -> str:
         f'href="{root}{feed.PATH}">'
         # before the style: a script behind it waits for it, and where the line breaks meanwhile nothing is shown at all
         f"<script>{frame.first_script}</script>"
-        f'<link rel="stylesheet" href="{root}made/browser/page.css">'
-        f'<script src="{root}made/browser/page.js" defer></script></head>\n'
+        # asked for as soon as the style: where it comes first, the form works before the first layout, not after it
+        f'<script src="{root}made/browser/page.js" defer fetchpriority="high"></script>'
+        f'<link rel="stylesheet" href="{root}made/browser/page.css"></head>\n'
         f'<body data-root="{root}" data-corrections="{escape(frame.corrections)}" '
         f'data-questions="{escape(frame.questions)}">'
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'

@@ -6,7 +6,7 @@ from calculators.audio.connections.connectors import CONNECTORS
 from calculators.audio.hearing.exposure_limits import CEILING_DBA, WORK_DAY
 from calculators.audio.statistics.binomial import choices
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
+from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.screen_drawings import (
@@ -20,6 +20,17 @@ from calculators.desk.screen_drawings import (
     screen_plugs,
     screen_scale,
 )
+
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "level": "Loud enough?",
+    "noise": "Will it hiss?",
+    "exposure": "How long so loud?",
+    "plugs": "Which adapter?",
+    "tones": "Is left left?",
+    "blind": "Did I hear it?",
+}
+
 
 _SCALE_DB = (40.0, 140.0)
 
@@ -59,7 +70,9 @@ def noise(given: Values, answer: Answer) -> Card:
     if ends is None or room is None:
         return Card()
     low, high = ends
-    hero = f"about {number(high, 0)} dBA" if low == high else span(low, high, "dBA", 0)
+    # as many digits as tell hiss and room apart
+    digits = 1 if low == high and number(high, 0) == number(room, 0) and number(high, 1) != number(room, 1) else 0
+    hero = f"about {number(high, digits)} dBA" if low == high else span(low, high, "dBA", 0)
     above = high - room
     if low != high:
         line = "at the ear, by usual numbers"
@@ -70,9 +83,9 @@ def noise(given: Values, answer: Answer) -> Card:
     other = figures.number("other_noise_spl_db")
     rows = [low, high, room, *([] if other is None else [other])]
     least, most = min(-10.0, *rows), max(60.0, *rows)
-    pins = [Pin(room, f"your room: {number(room, 0)} dBA")]
+    pins = [Pin(room, f"your room: {number(room, digits)} dBA")]
     if low == high:
-        pins.append(Pin(high, f"this hiss: {number(high, 0)} dBA", True))
+        pins.append(Pin(high, f"this hiss: {number(high, digits)} dBA", True))
     if other is not None:
         pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
     zones = [Zone(least, room, "", "fill-2")]
@@ -156,22 +169,28 @@ def plugs(given: Values, answer: Answer) -> Card:
     opening = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in opening else ""
     jacks = [*_jacks(given["plug"], "yours", False), *_jacks(given["socket"], "goes into", True)]
-    drawn = screen_plugs([jack for jack in jacks if jack]) if all(jacks) else None
-    chain = [("plug", plug.label.partition(" (")[0], "yours")]
+    chain = [("plug", _kind(plug.label), "yours")]
     if count and safe:
         chain.append(("box", plural(int(count), "adapter"), ""))
-    chain.append(("box", socket.label.partition(" (")[0], "what it goes into"))
+    chain.append(("box", _kind(socket.label), "what it goes into"))
     broken = -1 if safe else 0
     return Card(
-        hero=hero, line=line, verdict=verdict, drawing=first_drawn(drawn, screen_chain(chain, broken=broken)),
+        hero=hero, line=line, verdict=verdict,
+        # plugs to scale, which a viewer knows by sight, and never signs of them where a room is narrow
+        drawing=screen_plugs([jack for jack in jacks if jack]) if all(jacks) else screen_chain(chain, broken=broken),
         drawn_hero=True,
     )  # fmt: skip
+
+
+def _kind(label: str) -> str:
+    """A connector's name without what is said of it."""
+    return label.partition(" (")[0].partition(":")[0]
 
 
 def _jacks(key: str, whose: str, socket: bool) -> list[Jack | None]:
     """The round connectors that one of the choices stands for: a pair is two of them."""
     if key == "3.5-pair":
-        return [_jack("3.5-3", f"{whose}, {use}", socket) for use in ("sound", "microphone")]
+        return [Jack(f"{whose}, {use}: 3.5 mm", 3, 3.5, socket, f"{use}: 3.5 mm") for use in ("sound", "microphone")]
     return [_jack(key, whose, socket)]
 
 
@@ -194,10 +213,15 @@ _TONES = {
 }
 
 
+_ASKED = {"both": "Both sides alike: where is it?", "reversed": "One side reversed: where is it?"}
+
+
 def tones(given: Values, answer: Answer) -> Card:
     """What each side gets, as waves."""
     hero, line = _TONES[given["kind"]]
-    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
+    return Card(
+        hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True, question=_ASKED.get(given["kind"], "")
+    )
 
 
 _MOST_COLUMNS = 60

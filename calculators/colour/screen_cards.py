@@ -15,6 +15,16 @@ from calculators.desk.screen_drawings import (
     screen_stripes,
 )
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "levels": "Is the range right?",
+    "depth": "How many shades?",
+    "chroma": "Is colour kept?",
+    "picture": "Is the range right?",
+    "shadows": "Shadows in HDR",
+}
+
+
 _TILES = 32
 
 
@@ -43,7 +53,8 @@ def levels(given: Values, answer: Answer) -> Card:
         words = ("black glows", "white is dim")
     else:
         hero, line, words = "nothing lost", "source and display agree", ("", "")
-    ramps = screen_ramps([("as it is meant", meant, ("", "")), ("as you see it", shown, words)])
+    seen = ("as you see it", shown, words)
+    ramps = first_drawn(screen_ramps([("as it is meant", meant, ("", "")), seen]), screen_ramps([seen]))
     return Card(hero=hero, line=line, drawing=ramps, drawn_hero=True)
 
 
@@ -80,6 +91,9 @@ def chroma(given: Values, answer: Answer) -> Card:
     )  # fmt: skip
 
 
+_PICTURES = {"greys": "Is no grey lost?", "detail": "Is colour sharp?", "pixels": "Is no edge lost?"}
+
+
 def picture(given: Values, answer: Answer) -> Card:
     """The steps of a test picture, those struck out that a wrong range swallows."""
     figures = Figures(answer)
@@ -93,7 +107,7 @@ def picture(given: Values, answer: Answer) -> Card:
         }
         hero, line = lines.get(given["picture"], ("look closely", ""))
         drawn = {"greys": grey, "detail": screen_stripes(), "pixels": screen_edges()}.get(given["picture"], grey)
-        return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True)
+        return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True, topic=_PICTURES.get(given["picture"], ""))
     count, gone = int(steps), int(lost or 0)
     end = "dark" if given["picture"] == "near-black" else "bright"
     return Card(

@@ -18,15 +18,19 @@ from calculators.desk.calculator import Result
 from calculators.desk.card_canvas import (
     ABOVE,
     BACKGROUNDS,
+    BELOW,
     LEADING,
     LEAST_HERO,
     PAD,
+    PLATE_EDGE,
+    SEAM,
     SHAPES,
     SMALLEST,
     SMALLEST_DRAWN,
     Canvas,
     Frame,
     Shape,
+    balanced,
     cut,
     equation_width,
     finished,
@@ -51,6 +55,7 @@ from calculators.desk.card_parts import (
     draw_question,
     draw_stack,
     figure_width,
+    head_height,
     sign,
     stack_of,
 )
@@ -61,7 +66,8 @@ DRAWN_SIZES = (68.0, 62.0, 56.0, 52.0, SMALLEST_DRAWN)
 HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
 EQUATION = 72.0
 FOOT_GAP = 90.0
-HEAD = 186.0  # of a panel: two lines of the question and the air below them
+UNDER_HEAD = 40.0  # from the question's rule to what follows
+UNDER_NARROW = 26.0  # the same in a side panel
 CODE_GAP = 36.0  # between the caution's strip and the code
 AIR = 76.0  # between the answer's words and the drawing
 LEAST_STEPS = 3
@@ -261,14 +267,41 @@ def _wide_as(setting: Setting, drawn: bool, anyhow: bool = False) -> Plan | None
         else:
             set_equation(canvas, "working", card.working, x, (foot_top + bottom) / 2, EQUATION)
         x += wide + FOOT_GAP
-    if cells and not setting.open_ground:
+    if cells:
         place = f'x="{left:g}" y="{foot_top - 28:.1f}" width="{right - left:g}" height="3"'
         rule = f'<rect {place} fill="var(--wa-line,#000)"/>'
         canvas.shape("working" if card.working else "figures", rule)
     if address:
         address.draw(canvas)
-    regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["figures", "working"], ["address"]]
-    return Plan(canvas, _steps(card, setting.verdict, canvas), regions)
+    return Plan(canvas, _steps(card, setting.verdict, canvas), _one_plate(canvas, shape, setting.theme.corner))
+
+
+UPPER = ("question", "verdict", "hero", "line", "drawing")
+LOWER = ("figures", "working", "address", "caution")
+
+
+def _one_plate(canvas: Canvas, shape: Shape, corner: float = 0.0, *, whole: bool = False) -> list[list[str]]:
+    """
+    One plate for a card that lies over another picture, as wide as the card: its outline is a rectangle on every step.
+
+    The upper part of it comes with the question, the lower with the first of what stands there; where they meet, no
+    edge shows. whole: all of it comes at once. Says which parts stand on which.
+    """
+    rooms = [(box.part, box.bottom) for box in canvas.boxes]
+    rooms += [(part, area[3]) for part, area in canvas.areas.items() if part in LOWER]
+    rooms += [(part, bottom) for part, (_, bottom) in canvas.ends.items()]
+    left, right = max(shape.left - PAD, 0), min(shape.right + PAD, shape.width)
+    top = max(shape.top - PLATE_EDGE, 0)
+    strip = canvas.areas.get("caution")
+    end = max([bottom for _, bottom in rooms], default=shape.bottom) + (0 if strip else PLATE_EDGE)
+    middle = max([bottom for part, bottom in rooms if part in UPPER], default=top) + PLATE_EDGE
+    middle = min(middle, strip[1] if strip else end)
+    if whole:
+        canvas.plates["whole"] = left, top, right, end
+        return [[*UPPER, *LOWER, "whole"]]
+    canvas.plates["upper"] = left, top, right, middle
+    canvas.plates["lower"] = left, middle - SEAM - corner, right, end
+    return [[*UPPER, "upper"], [*LOWER, "lower"]]
 
 
 def _best_placed(
@@ -299,7 +332,7 @@ def _headed(setting: Setting, canvas: Canvas, most: int) -> float:
     room = shape.right - shape.left - (90 if setting.theme.mark else 0)
     lines = cut(setting.question, room, QUESTION, most)
     mark = setting.theme.mark
-    return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, not setting.open_ground) + 40
+    return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, True) + UNDER_HEAD
 
 
 def _strip(setting: Setting, canvas: Canvas, *, narrow: bool = False) -> float:
@@ -366,11 +399,13 @@ def _draw_at(
     return True
 
 
-def drawn_for(drawing: ScreenDrawing | None, width: float, height: float) -> Drawing | None:
+def drawn_for(
+    drawing: ScreenDrawing | None, width: float, height: float, *, sizes: Sequence[float] = DRAWN_SIZES
+) -> Drawing | None:
     """A drawing for this room, or None where its words would be too small, outside it or upon each other."""
     if drawing is None or height < LEAST_DRAWING or width < LEAST_DRAWING:
         return None
-    for size in DRAWN_SIZES:
+    for size in sizes:
         drawn = drawing(width, height, size)
         if drawn is not None and drawn.height <= height + 1 and drawn.width <= width + 1 and legible(drawn):
             return drawn
@@ -388,11 +423,12 @@ def legible(drawn: Drawing) -> bool:
     return not any(one.meets(other) for one, other in combinations(texts, 2))
 
 
-def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
+def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool = True) -> list[Step]:
     """
     In which steps the picture comes: what stands stays, and none brings more than a viewer reads at once.
 
     The drawing comes with the verdict, or with the words above the hero, so that no step leaves half a picture empty.
+    asked: whether the question may be a step of its own.
     """
     has = canvas.parts
     condition = verdict is not None and verdict.word == DEPENDS
@@ -403,14 +439,18 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas) -> list[Step]:
     rest = [[p] for p in ("figures", "working", "address") if p in has]
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
-    ways = [[[*lead, *drawing], answer], [[*lead, *drawing], *apart], [drawing, lead, *apart]]
+    ways = [[[*lead, *drawing], answer]]
+    if condition:  # a condition alone would leave a hole above it where its hero comes
+        ways.append([drawing, lead, answer])
+    ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart]]
     ways.append([["question"], *ways[-1]])
-    possible = min(LEAST_STEPS, len([part for part in has if part != "caution"]))
+    possible = min(LEAST_STEPS, len([part for part in has if part != "caution" and (asked or part != "question")]))
     for way in ways:  # in as few steps as the words allow
         groups = [[part for part in group if part in has] for group in way + rest]
         groups = [group for group in groups if group]
         if len(groups) >= possible and all(_word_count(card, group) <= MOST_NEW for group in groups):
             break
+    groups = groups or [["question"]]
     if "caution" in has:  # with the hero, or else with the first word that is said
         saying = [g for g in groups if "hero" in g] or [g for g in groups if {"verdict", "line"} & {*g}] or groups
         saying[0].append("caution")
@@ -474,8 +514,7 @@ def _upright_as(setting: Setting, room: float) -> Plan | None:
         return None
     y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
     _draw_at(canvas, drawing, shape.left, y + GAP, shape.right, bottom)
-    regions = [["question"], ["verdict", "hero", "line"], ["drawing"], ["address"]]
-    return Plan(canvas, _steps(card, setting.verdict, canvas), regions)
+    return Plan(canvas, _steps(card, setting.verdict, canvas), _one_plate(canvas, shape, setting.theme.corner))
 
 
 def _above(
@@ -498,33 +537,28 @@ def _above(
 
 
 def _panel(setting: Setting) -> Plan:
-    """A third of the width, for a picture in which the presenter stands beside it."""
+    """A third of the width, for a picture in which the presenter stands beside it; it says itself what it is about."""
     shape, canvas = setting.shape, Canvas()
     bottom = _strip(setting, canvas)
     card, stack, asked = _panel_words(setting, shape.right - shape.left, bottom)
-    top = _headed(setting, canvas, 2) if asked else shape.top
+    top = _headed(replace(setting, question=asked), canvas, 2) - UNDER_HEAD + UNDER_NARROW
     y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
     _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, bottom)
-    if "drawing" not in canvas.parts:  # which is as wide as the panel, and comes first: the plate grows about it
-        low = shape.bottom if card.caution else y
-        canvas.grounds["panel"] = (shape.left, shape.top, shape.right, low)
-    return Plan(canvas, _steps(card, setting.verdict, canvas), [[*canvas.parts, "panel"]])
+    return Plan(canvas, _steps(card, setting.verdict, canvas, asked=False), _one_plate(canvas, shape, whole=True))
 
 
-def _panel_words(setting: Setting, width: float, bottom: float) -> tuple[Card, Stack, bool]:
+def _panel_words(setting: Setting, width: float, bottom: float) -> tuple[Card, Stack, str]:
     """
-    What of a card a panel holds, and whether the question above it, which the presenter can say.
+    What of a card a panel holds, and which question above it: the whole one in two lines, or the topic.
 
-    The drawing with the hero, for which question and line give way; where they have no room together, the drawing
-    alone if it says what the hero says, or else the hero.
+    The drawing with the hero, for which the line gives way; where they have no room together, the drawing alone if it
+    says what the hero says, or else the hero.
     """
     bare = replace(setting.card, figures=(), working=())
-    whole = (
-        len(cut(setting.question, width - 90, QUESTION, 9)) <= 2
-    )  # one of which only the beginning shows asks nothing
+    heads = _panel_heads(setting, width)
     for kept in _for_panel(bare, setting.verdict):
-        for asked in (True, False) if whole else (False,):
-            space = width, bottom - setting.shape.top - (HEAD if asked else 0)
+        for asked, high in heads:
+            space = width, bottom - setting.shape.top - high
             stacks = (stack_of(kept, width, size, hero_lines=3, line_lines=4) for size in HERO_SIZES)
             stack = _above(stacks, kept.drawing, space, LEAST_DRAWING if kept.drawing else 0)
             if stack is None or not (kept.hero or kept.line or kept.verdict or kept.drawing):
@@ -534,7 +568,16 @@ def _panel_words(setting: Setting, width: float, bottom: float) -> tuple[Card, S
                 if drawn is None or not (bare.drawn_hero or says(drawn, bare.hero)):
                     continue
             return kept, stack, asked
-    return replace(bare, hero="", line="", drawing=None), Stack([], 0, [], 0, [], 0), True
+    return replace(bare, hero="", line="", drawing=None), Stack([], 0, [], 0, [], 0), heads[-1][0]
+
+
+def _panel_heads(setting: Setting, width: float) -> list[tuple[str, float]]:
+    """The questions that can stand above a panel, the fullest first, and how high each stands."""
+    room = width - (90 if setting.theme.mark else 0)
+    asked = [(each, len(cut(each, room, QUESTION, 9))) for each in (setting.question, setting.card.topic) if each]
+    whole = [(each, lines) for each, lines in asked if 0 < lines <= 2]
+    # one of which only the beginning shows asks little, but more than none
+    return [(each, head_height(lines) + UNDER_NARROW) for each, lines in whole or [(setting.question, 2)]]
 
 
 def _for_panel(card: Card, verdict: Verdict | None) -> Iterable[Card]:
@@ -566,41 +609,97 @@ def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
 
 
 def _lower(setting: Setting) -> Plan:
-    """The lower third: the verdict beside the hero, or with its one line; the hero below its line without a verdict."""
+    """The lower third: the verdict, and beside it the hero over its line; or verdict and line; or line and hero."""
     shape, card, canvas = setting.shape, setting.card, Canvas()
     width = shape.right - shape.left
-    bottom = _strip(setting, canvas, narrow=True)
-    if card.verdict and card.hero and not (setting.verdict and setting.verdict.word == DEPENDS):
-        hero = text_width(card.hero, LEAST_HERO, True)
-        room = width - hero - SIGN - 24 - FOOT_GAP
-        if size := next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, room, s, 1, True)), 0.0):
-            _lower_verdict(canvas, card.verdict, setting.sign, (shape.left, bottom - 34), size)
-            at = max(box.right for box in canvas.boxes if box.part == "verdict") + FOOT_GAP
-            canvas.text("hero", card.hero, at, bottom - 34, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
-            return _one_step(canvas, "lower third", [["verdict", "hero"]])
-    if card.hero and not card.verdict and fits(card.hero, width, LEAST_HERO, 1, True):
-        base = bottom - (20 if card.caution else 34)
-        canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
-        bottom = base - LEAST_HERO * ABOVE - 10
-    sizes = (SMALLEST,) if "hero" in canvas.parts else (72.0, 64.0, SMALLEST)
-    line = next((s for s in sizes if fits(card.line, width, s, 1)), 0.0)
-    if card.line and line:
-        canvas.text("line", card.line, shape.left, bottom - line * 0.26, line, "ink")
-        bottom -= line * LEADING + 14
+    out = PAD, PAD
+    warned = caution_lines(card.caution, width, out) if card.caution else []
+    low = shape.bottom - (caution_height(warned) if warned else 0.0)
+    depends = setting.verdict is not None and setting.verdict.word == DEPENDS
+    _ = (
+        (card.verdict and card.hero and not depends and _lower_beside(setting, canvas, low))
+        or (card.hero and not card.verdict and _lower_opened(setting, canvas, low))
+        or _lower_said(setting, canvas, low)
+    )
+    right = min(max(box.right for box in canvas.boxes), shape.right)
+    top = min(box.top for box in canvas.boxes) - PLATE_EDGE
+    if warned:  # as wide as the plate above it
+        right = max(right, shape.left + caution_width(warned, out))
+        draw_caution(canvas, warned, shape.left, right, shape.bottom, out)
+    canvas.plates["words"] = shape.left - PAD, top, right + PAD, low if warned else min(low, shape.bottom)
+    return _one_step(canvas, "lower third", [["question", "verdict", "hero", "line", "words"]])
+
+
+LOWER_FOOT = 30.0  # from the last baseline of a lower third to its edge
+HERO_FOOT = 36.0  # the same where that is the hero's
+BESIDE = 60.0  # between the verdict of a lower third and its hero
+
+
+def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
+    """Verdict and hero on one baseline, the line below the hero: no number without its word. False for no room."""
+    shape, card = setting.shape, setting.card
+    room = shape.right - shape.left - text_width(card.hero, LEAST_HERO, True) - SIGN - 24 - BESIDE
+    ways = ((84.0, 1), (72.0, 1), (SMALLEST, 1), (72.0, 2), (SMALLEST, 2))
+    tried = ((size, balanced(card.verdict, room, size, count, True)) for size, count in ways)
+    size, verdict = next(((size, lines) for size, lines in tried if lines), (0.0, []))
+    if not verdict:
+        return False
+    at = shape.left + SIGN + 24 + max(text_width(each, size, True) for each in verdict) + BESIDE
+    starts = (at, shape.left) if len(verdict) == 1 else (at,)  # below the hero, or else below both
+    ways_below = ((start, each) for start in starts for each in (64.0, SMALLEST) if card.line)
+    below = [(x, each) for x, each in ways_below if fits(card.line, shape.right - x, each, 1)]
+    if not below and any(c.isdigit() for c in card.hero):
+        return False
+    base = low - (LOWER_FOOT + below[0][1] * LEADING + 10 if below else HERO_FOOT)
+    if base - LEAST_HERO * ABOVE < shape.top:
+        return False
+    if below:
+        x, line_size = below[0]
+        canvas.text("line", card.line, x, low - LOWER_FOOT + 4, line_size, "ink")
+    _lower_verdict(
+        canvas, verdict, setting.sign, (shape.left, base - (size * 0.6 if len(verdict) > 1 and not below else 0)), size
+    )
+    canvas.text("hero", card.hero, at, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
+    return True
+
+
+def _lower_opened(setting: Setting, canvas: Canvas, low: float) -> bool:
+    """The hero below its line, which opens it. False for no room."""
+    shape, card = setting.shape, setting.card
+    width = shape.right - shape.left
+    lines = fits(card.line, width, SMALLEST, 1) if card.line else None
+    if not fits(card.hero, width, LEAST_HERO, 1, True) or (not lines and any(c.isdigit() for c in card.hero)):
+        return False
+    base = low - HERO_FOOT
+    canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
+    if lines:
+        canvas.text("line", lines[0], shape.left, base - LEAST_HERO * ABOVE - 34, SMALLEST, "ink")
+    return True
+
+
+def _lower_said(setting: Setting, canvas: Canvas, low: float) -> bool:
+    """The verdict and its line; the question where there is neither."""
+    shape, card = setting.shape, setting.card
+    width, base = shape.right - shape.left, low - LOWER_FOOT
+    line = next((s for s in (72.0, 64.0, SMALLEST) if fits(card.line, width, s, 1)), 0.0) if card.line else 0.0
+    depends = setting.verdict is not None and setting.verdict.word == DEPENDS
+    if line and (depends or not card.hero):  # other lines need the number
+        canvas.text("line", card.line, shape.left, base, line, "ink")
+        base -= line * LEADING + 24
     if card.verdict:
         size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
-        _lower_verdict(canvas, card.verdict, setting.sign, (shape.left, bottom - 26), size)
-    if not {"verdict", "hero", "line"} & {*canvas.parts}:
-        for line_text in cut(setting.question, width, 64.0, 1):
-            canvas.text("line", line_text, shape.left, bottom - 20, 64.0, "ink")
-    return _one_step(canvas, "lower third", [["verdict", "hero", "line"]])
+        _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, base), size)
+    for asked in cut(setting.question, width, 64.0, 1) if not canvas.boxes else ():
+        canvas.text("question", asked, shape.left, base, 64.0, "ink")
+    return True
 
 
-def _lower_verdict(canvas: Canvas, verdict: str, word: str, at: tuple[float, float], size: float) -> None:
-    """The verdict of a lower third, its sign before it: at its left edge, on its baseline."""
+def _lower_verdict(canvas: Canvas, lines: Sequence[str], word: str, at: tuple[float, float], size: float) -> None:
+    """The verdict of a lower third, its sign before it: at its left edge, the first line on its baseline."""
     left, base = at
     sign(canvas, "verdict", word, left, base + 4 - SIGN)
-    canvas.text("verdict", verdict, left + SIGN + 24, base, size, word, bold=True)
+    for i, line in enumerate(lines):
+        canvas.text("verdict", line, left + SIGN + 24, base + i * size * 1.1, size, word, bold=True)
 
 
 def _title(setting: Setting) -> Plan:
@@ -618,7 +717,7 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
     width = shape.right - shape.left
     room = shape.bottom - shape.top - mark - (60 if mark else 40)
     for size in (132.0, 112.0, 96.0, 84.0, 72.0, SMALLEST):
-        lines = fits(setting.question, width, size, int(room // (size * LEADING)), name == "title")
+        lines = balanced(setting.question, width, size, int(room // (size * LEADING)), name == "title")
         if lines:
             break
     else:
@@ -648,63 +747,136 @@ def _corrected(setting: Setting) -> Plan:
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
 
 
+STILL_SIZES = (330.0, 280.0, 240.0, 200.0, 170.0, LEAST_HERO)
+STILL_DRAWN = (96.0, 80.0, 68.0, 60.0)  # a still is often seen half as wide as a phone
+STILL_VERDICT = (*STILL_SIZES, 120.0, 100.0, 84.0, 72.0, SMALLEST)
+
+
+@dataclass(frozen=True, slots=True)
+class Still:
+    """The words of a thumbnail: hero with its verdict above it, or the verdict alone and large; where size is its."""
+
+    size: float
+    width: float
+    height: float
+    stack: Stack | None
+    verdict: list[str]
+
+
 def _thumbnail(setting: Setting) -> Plan:
-    """A still for a list of videos: verdict, hero, drawing; the lower right corner stays free."""
+    """
+    A still for a list of videos: the answer large, the drawing beside or below it; the lower right corner stays free.
+
+    With a verdict the answer is its words, where the drawing holds the hero's number; a number alone answers nothing.
+    """
     shape, canvas, card = setting.shape, Canvas(), replace(setting.card, line="")
     if setting.verdict is not None and setting.verdict.word == DEPENDS:
         card = replace(card, hero="")  # a still has no room for the condition
+    if not card.hero and not card.verdict:
+        return _large(replace(setting, shape=replace(shape, bottom=(shape.free or (0, shape.bottom))[1])), "title", 0)
     free_right, free_bottom = shape.free or (shape.right, shape.bottom)
-    bottom = shape.bottom
-    if card.hero:  # the strip ends where the free corner begins
-        bottom = _strip(replace(setting, shape=replace(shape, right=free_right - 20)), canvas)
-    top = shape.top + 20
-    widest = (shape.right - shape.left) * (0.62 if card.drawing else 1)
-    low = min(bottom, free_bottom - 20)
-    sizes = (330.0, 290.0, 250.0, *HERO_SIZES)
-    tried = [stack_of(card, widest, size, hero_lines=n, line_lines=1) for size in sizes for n in (1, 2)]
-    stacks = [s for s in tried if s and s.height() <= bottom - top] if card.hero else []
-    drawn, under = _with_drawing(card.drawing, stacks, (shape.left, top, shape.right, low))
-    if stacks:
-        stack = drawn or stacks[0]
-        y = draw_stack(canvas, stack, setting.sign, shape.left, top, setting.theme.numbers)
-        if under:
-            _draw_at(canvas, card.drawing, shape.left, y + GAP, shape.right, low)
-            return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
-        at = shape.left + stack.width()
-    elif card.verdict:
-        at = _large_verdict(canvas, card.verdict, setting.sign, shape.left, top, widest * 0.8)
+    # the strip ends where the free corner begins
+    bottom = _strip(replace(setting, shape=replace(shape, right=free_right - 20)), canvas)
+    frame = shape.left, shape.top + 20, shape.right, min(bottom - 30, free_bottom - 20)
+    still, drawn, under = _still(setting, card, frame)
+    left, top, right, low = frame
+    if drawn is None:
+        at = (left, top + (low - top - still.height) / 2)
+    elif under:
+        spare = low - top - still.height - GAP - drawn.height
+        at = (left, top + spare / 3)
+        low_drawn = at[1] + still.height + GAP + spare / 3
+        canvas.drawing("drawing", drawn, left + (right - left - drawn.width) / 2, low_drawn)
     else:
-        return _large(replace(setting, shape=replace(shape, bottom=free_bottom)), "title", 0)
-    _draw_at(canvas, card.drawing, at + AIR, top, shape.right, low)
-    return _one_step(canvas, "thumbnail", [["verdict", "hero"], ["drawing"]])
+        at = (left, top + (low - top - still.height) / 2)
+        canvas.drawing("drawing", drawn, left + still.width + AIR, top + (low - top - drawn.height) / 2)
+    if still.stack:
+        draw_stack(canvas, still.stack, setting.sign, *at, setting.theme.numbers)
+    else:
+        _large_verdict(canvas, still, setting.sign, *at)
+    return _one_step(canvas, "thumbnail", _one_plate(canvas, shape, whole=True))
 
 
-def _with_drawing(
-    drawing: ScreenDrawing | None, stacks: Sequence[Stack], room: tuple[float, float, float, float]
-) -> tuple[Stack | None, bool]:
-    """The largest words beside which a drawing has room, or below which; and whether it is below."""
-    left, top, right, low = room
-    for stack in stacks if drawing else ():
-        if drawn_for(drawing, right - left - stack.width() - AIR, low - top):
-            return stack, False
-        if drawn_for(drawing, right - left, low - top - stack.height() - GAP):
-            return stack, True
-    return None, False
+def _still(
+    setting: Setting, card: Card, frame: tuple[float, float, float, float]
+) -> tuple[Still, Drawing | None, bool]:
+    """The words and the drawing that fill a thumbnail best, and whether the drawing stands below the words."""
+    left, top, right, low = frame
+    width, height = right - left, low - top
+    words_of = [*_large_verdicts(card.verdict, width, height)] if card.verdict else []
+    heroes = [*_large_heroes(card, width, height)] if card.hero else []
+    best: tuple[float, Still, Drawing | None, bool] | None = None
+    ways: list[tuple[list[Still], str, Sequence[float]]]
+    ways = [(words_of, card.hero, STILL_DRAWN), (heroes, "", STILL_DRAWN)]
+    ways += [(words_of, card.hero, DRAWN_SIZES), (heroes, "", DRAWN_SIZES)]  # rather small labels than no drawing
+    for stills, must_say, sizes in ways:
+        for still in stills if best is None else ():
+            beside = (width - still.width - AIR, height)
+            below = (width, height - still.height - GAP)
+            for room, under in ((beside, False), (below, True)):
+                drawn = drawn_for(card.drawing, *room, sizes=sizes)
+                if drawn is None or (must_say and not says(drawn, must_say)):
+                    continue
+                score = _filled(still, drawn, width, height, under)
+                if best is None or score > best[0]:
+                    best = score, still, drawn, under
+    if best:
+        return best[1:]
+    alone = [still for still in (heroes or words_of) if not card.drawing or still.width < width]
+    return (alone or heroes or words_of or [Still(0, 0, 0, None, [])])[0], None, False
 
 
-def _large_verdict(canvas: Canvas, verdict: str, word: str, left: float, top: float, width: float) -> float:
-    """The verdict as the largest words of a picture, its sign above them; says how far right they reach."""
-    lines, size = [verdict], SMALLEST
-    for size in (230.0, 200.0, 170.0, 150.0, 130.0, 110.0, 96.0, 84.0, 72.0, SMALLEST):
-        fitting = fits(verdict, width, size, 3, True)
-        if fitting:
-            lines = fitting
-            break
-    sign(canvas, "verdict", word, left, top, 150)
-    y = top + 150 + GAP * 1.5
-    for i, line in enumerate(lines):
-        canvas.text("verdict", line, left, y + size * (0.74 + i), size, word, bold=True)
-    return max(box.right for box in canvas.boxes if box.part == "verdict")
+def _filled(still: Still, drawn: Drawing, width: float, height: float, under: bool) -> float:
+    """How well words and drawing fill a room: large words, large labels, little left empty."""
+    boxes = drawn.record()
+    labels = min((box.size for box in boxes if box.size), default=SMALLEST)
+    named = [box for box in boxes if box.what and not box.size]
+    shown = max((box.right for box in boxes), default=0) * drawn.height if named else drawn.width * drawn.height
+    shapes = sum((box.right - box.left) * (box.bottom - box.top) for box in named) if named else shown / 2
+    used = (still.width * still.height + shown) / (width * height) + min(shapes / (width * height), 0.35) * 3
+    thin = 0.3 if not under and drawn.width < width * 0.4 else 0.0  # a drawing squeezed at the side is not seen
+    return min(still.size, 260.0) / 260 + labels / 100 + used - thin
+
+
+def _large_heroes(card: Card, width: float, height: float) -> Iterable[Still]:
+    """The hero in all sizes in which it stands, in one line or two, its verdict above it."""
+    for size in STILL_SIZES:
+        for lines in (1, 2):
+            stack = stack_of(card, width, size, hero_lines=lines, line_lines=1)
+            if stack is None and lines == 2:
+                stack = stack_of(card, width * 0.6, size, hero_lines=2, line_lines=1)
+            if stack and lines == 2 and len(stack.hero) == 1:
+                stack = stack_of(card, text_width(card.hero, size, True) * 0.8, size, hero_lines=2, line_lines=1)
+            if stack and stack.height() - GAP <= height:
+                yield Still(size, stack.width(), stack.height() - GAP, stack, [])
+
+
+def _large_verdicts(verdict: str, width: float, height: float) -> Iterable[Still]:
+    """The verdict's words in all sizes in which they stand: beside their sign in one line, below it in several."""
+    for size in STILL_VERDICT:
+        room = width - size * VERDICT_SIGN
+        if fits(verdict, room, size, 1, True):
+            yield Still(
+                size, size * VERDICT_SIGN + text_width(verdict, size, True), size * (ABOVE + BELOW), None, [verdict]
+            )
+        for lines in (2, 3):
+            fitting = balanced(verdict, width * 0.55, size, lines, True)
+            high = size * VERDICT_SIGN + size * (ABOVE + BELOW + (lines - 1))
+            if fitting and len(fitting) == lines and high <= height:
+                yield Still(size, max(text_width(line, size, True) for line in fitting), high, None, fitting)
+
+
+VERDICT_SIGN = 1.0  # of a large verdict: its sign and the air beside or below it, in sizes of its type
+
+
+def _large_verdict(canvas: Canvas, still: Still, word: str, left: float, top: float) -> None:
+    """The verdict as the largest words of a picture, its sign before them, or above several lines."""
+    size = still.size
+    sign(canvas, "verdict", word, left, top, size * ABOVE)
+    one = len(still.verdict) == 1
+    x, y = (left + size * VERDICT_SIGN, top) if one else (left, top + size * VERDICT_SIGN)
+    for i, line in enumerate(still.verdict):
+        canvas.text("verdict", line, x, y + size * (ABOVE + i), size, word, bold=True)
 
 
 _COMPOSERS: dict[str, Callable[[Setting], Plan]] = {

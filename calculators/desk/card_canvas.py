@@ -19,8 +19,8 @@ from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, advance, escape, te
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
 LEAST_HERO = 140.0
 LEADING = 1.2
-NEAR = 170.0  # a gap between a plate and the caution strip below it, smaller than which it is closed: no hole is left
 SEAM = 4.0  # how far a plate reaches under the next one
+PLATE_EDGE = 30.0  # of a plate above and below what stands on it
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
 BACKGROUNDS = ("light", "dark", "transparent")
@@ -149,7 +149,8 @@ class Canvas:
     def __init__(self) -> None:
         self.parts: dict[str, list[str]] = {}
         self.boxes: list[Box] = []
-        self.grounds: dict[str, tuple[float, float, float, float]] = {}  # plates larger than what stands on them
+        self.plates: dict[str, tuple[float, float, float, float]] = {}  # of parts that share one, by a name of its own
+        self.ends: dict[str, tuple[float, float]] = {}  # right and lower edge of a drawing, all without a box included
         self.areas: dict[
             str, tuple[float, float, float, float]
         ] = {}  # all that a part takes, where more than its boxes
@@ -179,6 +180,7 @@ class Canvas:
         """A drawing in its own size; its boxes become the card's."""
         self.shape(part, f'<g transform="translate({x:.1f} {y:.1f})">{drawn.body}</g>')
         self.boxes += [box.moved(x, y, 1, part) for box in drawn.record()]
+        self.ends[part] = x + drawn.width, y + drawn.height
 
     def bottom(self, *parts: str) -> float:
         """How far down some parts reach."""
@@ -247,13 +249,12 @@ def finished(
     )
     if open_ground:
         for region in regions:
-            # a code brings a ground of its own
-            inside = [b for b in canvas.boxes if b.part in region and b.part in standing and b.what != "code"]
-            inside += [Box("", *canvas.areas[p], part=p) for p in region if p in standing and p in canvas.areas]
-            inside += [Box("", *canvas.grounds[p], part=p) for p in region if p in canvas.grounds]
-            strip = canvas.areas.get("caution")
-            plate = _plate(inside, shape, theme, colours["paper"], strip)
-            coming = bool(inside) and all(b.part in faint for b in inside)
+            there = [part for part in region if part in standing]
+            inside = [box for box in canvas.boxes if box.part in there]
+            inside += [Box("", *canvas.areas[part], part=part) for part in there if part in canvas.areas]
+            whole = next((canvas.plates[name] for name in region if name in canvas.plates), None)
+            plate = _plate(whole or _around(inside, shape), theme, colours["paper"]) if there else ""
+            coming = bool(there) and all(part in faint for part in there)
             grounds.append(f'<g opacity="{share:.3f}">{plate}</g>' if coming and share < 1 else plate)
     body = "".join(
         f'<g data-part="{escape(part)}"{_opacity(part, faint, share)}>{"".join(canvas.parts[part])}</g>'
@@ -273,28 +274,20 @@ def _opacity(part: str, faint: Sequence[str], share: float) -> str:
     return f' opacity="{share:.3f}"' if part in faint and share < 1 else ""
 
 
-def _plate(
-    inside: Sequence[Box], shape: Shape, theme: Theme, paper: str, strip: tuple[float, float, float, float] | None
-) -> str:
-    """
-    A ground behind what stands together, and little larger: it keeps the contrast over any picture.
-
-    Its edges are whole units, outwards, so that no hair of the picture shows between two plates that meet; it ends
-    where a caution's strip below it begins, and with the strip where that is its own last part.
-    """
-    if not inside:
-        return ""
-    left, top = max(min(b.left for b in inside) - PAD, 0), max(min(b.top for b in inside) - 30, 0)
+def _around(inside: Sequence[Box], shape: Shape) -> tuple[float, float, float, float]:
+    """The room of what stands together, and a little more."""
+    left, top = max(min(b.left for b in inside) - PAD, 0), max(min(b.top for b in inside) - PLATE_EDGE, 0)
     right = min(max(b.right for b in inside) + PAD, shape.width)
-    low = max(b.bottom for b in inside)
-    bottom = min(low + 30, shape.height)
-    if not any(b.part == "caution" for b in inside):  # under its neighbours at the left and below: no seam at any size
-        left, bottom = left - (SEAM if left > shape.left else 0), bottom + SEAM
-    if strip and any(b.part == "caution" for b in inside):
-        bottom = max(low, strip[3])
-    elif strip and low <= strip[1] and abs(strip[1] - bottom) <= NEAR:
-        bottom = strip[1]
-    left, top, right, bottom = floor(left), floor(top), ceil(right), ceil(bottom)
+    return left, top, right, min(max(b.bottom for b in inside) + PLATE_EDGE, shape.height)
+
+
+def _plate(room: tuple[float, float, float, float], theme: Theme, paper: str) -> str:
+    """
+    A ground behind what stands together: it keeps the contrast over any picture.
+
+    Its edges are whole units, outwards, so that no hair of the picture shows between two plates that meet.
+    """
+    left, top, right, bottom = floor(room[0]), floor(room[1]), ceil(room[2]), ceil(room[3])
     return (
         f'<rect x="{left:.1f}" y="{top:.1f}" width="{right - left:.1f}" height="{bottom - top:.1f}" '
         f'rx="{theme.corner:g}" fill="{paper}"/>'

@@ -15,7 +15,7 @@ from calculators.desk.card import LEAST_STEPS, Plan
 from calculators.desk.card_canvas import LEAST_HERO, SHAPES, SMALLEST, SMALLEST_DRAWN, Shape
 from calculators.desk.card_declared import LONGEST_HERO, MOST_NEW, MOST_WORDS, words
 from calculators.desk.card_theme import LEAST_CONTRAST, Theme, contrast
-from calculators.desk.svg import Box
+from calculators.desk.svg import Box, text_width
 
 UNCOUNTED = ("question", "address", "drawing", "caution")
 STEPPED = ("wide", "panel", "upright")
@@ -81,7 +81,8 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     card = result.card()
     standing: list[str] = []
     count = len(plan.steps)
-    apart = [part for part in plan.canvas.parts if part != "caution"]
+    aside = ("caution", "question") if shape == "panel" else ("caution",)
+    apart = [part for part in plan.canvas.parts if part not in aside]
     if shape in STEPPED and not min(LEAST_STEPS, len(apart)) <= count <= MOST_STEPS:
         yield f"{count} steps"
     if shape not in STEPPED and count != 1:
@@ -103,6 +104,13 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     if len(standing) != len(set(standing)) or set(standing) != set(plan.canvas.parts):
         yield "the steps do not bring each part once"
     hero = " ".join(box.what for box in boxes if box.part == "hero")
+    if shape == "lower" and any(c.isdigit() for c in hero) and "line" not in standing:
+        yield "a number without its word"
+    area = SHAPES["panel"]
+    first = f"{result.calculator.title} ".split(" ")[0]  # a word wider than the panel stands on none, and is not cut
+    could = text_width(f"{first} …", SMALLEST) <= area.right - area.left - 90
+    if shape == "panel" and could and not any(box.size for box in boxes if box.part == "question"):
+        yield "nothing says what the panel is about"
     if len(hero) > LONGEST_HERO:
         yield f"a hero of {len(hero)} characters"
     for part, whole in (("hero", card.hero), ("line", card.line), ("caution", "")):

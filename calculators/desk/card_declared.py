@@ -54,6 +54,7 @@ class Card:
     and text of at most three further figures. working: one line of set mathematics, where it convinces.
     caution: the strip's words, where the answer's cautions have no short form.
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
+    topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
     """
 
@@ -66,6 +67,7 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
+    topic: str = ""
 
 
 def words(text: str) -> int:
@@ -123,7 +125,7 @@ def fitted(card: Card, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), question=card.question,
-        drawn_hero=card.drawn_hero,
+        drawn_hero=card.drawn_hero, topic=card.topic,
     )  # fmt: skip
 
 

@@ -157,10 +157,15 @@ class Stack:
 
     def height(self) -> float:
         """How high it stands."""
-        verdict = max(len(self.verdict) * self.word * 1.1, SIGN) + GAP if self.verdict else 0.0
+        verdict = self.verdict_height()
         hero = self.hero_height() + GAP if self.hero else 0.0
         line = len(self.line) * self.line_size * LEADING + (OPENED if self.opens() else 0)
         return verdict + hero + line
+
+    def verdict_height(self) -> float:
+        """The verdict, and the air below it where words follow."""
+        followed = GAP if self.hero or self.line else 0.0
+        return max(len(self.verdict) * self.word * 1.1, SIGN) + followed if self.verdict else 0.0
 
     def opens(self) -> bool:
         """Whether the line stands above the hero, in the place of a verdict that there is none."""
@@ -259,7 +264,7 @@ def draw_stack(canvas: Canvas, stack: Stack, word: str, x: float, y: float, fami
         for i, each in enumerate(stack.verdict):
             top = y + (SIGN - stack.word * ABOVE) / 2 + i * stack.word * 1.1
             canvas.text("verdict", each, x + SIGN + 24, baseline_of(top, stack.word), stack.word, ink, bold=True)
-        y += max(len(stack.verdict) * stack.word * 1.1, SIGN) + GAP
+        y += stack.verdict_height()
     if stack.opens():
         y = _draw_line(canvas, stack, x, y) + OPENED
     for i, each in enumerate(stack.hero):
@@ -296,6 +301,11 @@ def sign(canvas: Canvas, part: str, word: str, x: float, y: float, side: float =
     )
 
 
+def head_height(lines: int) -> float:
+    """How high a question of so many lines stands, its rule included."""
+    return max(lines, 1) * QUESTION * LEADING + 10
+
+
 def draw_question(
     canvas: Canvas, lines: list[str], left: float, right: float, top: float, mark: str, rule: bool
 ) -> float:
@@ -309,7 +319,7 @@ def draw_question(
             "question", f'<path d="{mark}" transform="{at}" fill="var(--wa-mark,#000)"/>', "mark",
             (right - 54, top, right, top + 54),
         )  # fmt: skip
-    y = top + max(len(lines), 1) * step - 2
+    y = top + head_height(len(lines)) - 12
     if rule:
         canvas.shape(
             "question",

@@ -312,11 +312,16 @@ class Estimate(Number):
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One of a choice's values, with its label; names: further everyday names of it, small letters."""
+    """
+    One of a choice's values, with its label; names: further everyday names of it, small letters.
+
+    vague: its names tell less than those of the others, so that in a question another one that is named counts.
+    """
 
     value: str
     label: str
     names: tuple[str, ...] = ()
+    vague: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

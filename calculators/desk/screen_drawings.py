@@ -24,6 +24,7 @@ LEAST_ICON = 80.0
 NAMES_APART = 0.5  # rows of air between names one below the other, so that they are not read as one text
 LOW = 420.0  # a room in which a chain stands closer
 SMALL = 50.0  # type below this is the smallest that a picture takes
+MOST_UNIT = 5  # letters of a word that stays beside its number
 LEFT = 24.0  # from the line on which bars begin to their words
 
 
@@ -58,6 +59,18 @@ class Zone:
     fill: str = "fill-2"
 
 
+NARROW = 640.0  # a side panel; in it a drawing and a hero have seldom room together
+
+
+def narrow_or(narrow: ScreenDrawing, wide: ScreenDrawing) -> ScreenDrawing:
+    """One drawing for a side panel, which stands there without a hero and so says what that says; or another."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        return narrow(width, height, size) if width < NARROW and height < NARROW else wide(width, height, size)
+
+    return drawn
+
+
 def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawing:
     """Bars from one zero to one scale, each below its label and its value."""
     rows = [row for row in rows if math.isfinite(row.value)]
@@ -73,7 +86,8 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
         if thick < max(24, size * 0.5 if size > SMALL else 0):  # rather smaller words than a bar like a line
             return None
         pitch = min(pitch, thick + size * 2.2)
-        sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), head + pitch * len(rows), width)
+        total = head + pitch * len(rows) - size * 0.4  # no air below the last bar
+        sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), total, width)
         room = width - left - HAIR
         for i, row in enumerate(rows):
             y = head + pitch * i
@@ -86,7 +100,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
             fill = row.fill or ("mark" if row.mark else "fill-2")
             sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
-        sketch.line(THICK / 2, head, THICK / 2, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK)
+        sketch.line(THICK / 2, head, THICK / 2, total, ink="ink", width=THICK)
         if limit:
             x = left + room * limit.value / top
             wide = text_width(limit.label, size)
@@ -94,7 +108,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
                 return None
             at = min(max(x - wide / 2, 0), width - wide)
             sketch.text(at, size * 0.86, limit.label, size=size, ink="ink")
-            sketch.line(x, size * 1.15, x, head + pitch * len(rows) - size * 0.4, ink="ink", width=THICK, dash="18 14")
+            sketch.line(x, size * 1.15, x, total, ink="ink", width=THICK, dash="18 14")
         return sketch.done()
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
@@ -287,7 +301,9 @@ def _placed(named: Sequence[_Named], width: float, size: float) -> list[_Name] |
     The leaders of the rows above pass a row on one side of its words: on the left where the names go down from the
     left, on the right where they go down from the right. In the fewest rows; None where the words are too wide.
     """
-    ways = [_wrapped(each, width, size, 3 if len(named) <= _MOST_TRIED else 1) for each in named]
+    # a name in three lines is read as three; rather smaller words, and three only in the smallest
+    most = 1 if len(named) > _MOST_TRIED else 2 if size > SMALLEST_DRAWN else 3
+    ways = [_wrapped(each, width, size, most) for each in named]
     for lines in sorted(product(*ways), key=lambda way: sum(map(len, way))):
         for rightwards in (True, False):
             if (rows := _in_rows(named, lines, width, size, rightwards)) is not None:
@@ -297,20 +313,51 @@ def _placed(named: Sequence[_Named], width: float, size: float) -> list[_Name] |
 
 def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[str, ...]]:
     """A name in one line where it fits, and in two and three of about one length."""
-    lines = range(1, min(most, len(each.label.split())) + 1)
+    lines = range(1, min(most, len(_together(each.label))) + 1)
     tried = [_evenly(each.label, count, width, size, each.mark) for count in lines]
     return [tuple(made) for made in tried if made]
 
 
 def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
-    """A text in so many lines of about one length, or None."""
+    """A text in so many lines of about one length, or None; what is read together stays on one line."""
     room = text_width(text, size, bold) / count
-    made = wrap(text, room, size, bold)
+    made = _in_lines(text, room, size, bold)
     while len(made) > count and room < width:
         room += size / 3
-        made = wrap(text, room, size, bold)
+        made = _in_lines(text, room, size, bold)
     inside = len(made) == count and all(text_width(line, size, bold) <= width for line in made)
     return made if inside else None
+
+
+def _in_lines(text: str, width: float, size: float, bold: bool) -> list[str]:
+    """A text in lines that end between things read together, such as '48 to 144 Hz' and 'the range'."""
+    kept = _together(text)
+    lines: list[str] = []
+    for words in kept:
+        longer = f"{lines[-1]} {words}" if lines else words
+        if lines and text_width(longer, size, bold) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(words)
+    return lines
+
+
+_APART = ("at", "and", "of", "in", "on", "or")  # words that are no unit of the number before them
+
+
+def _together(text: str) -> list[str]:
+    """The words of a text, those in one that no line may part: a range, a number and its unit, an article's word."""
+    kept: list[str] = []
+    for word in text.split():
+        before = kept[-1].rpartition(" ")[2] if kept else ""
+        number = before[-1:].isdigit()
+        unit = number and len(word) <= MOST_UNIT and word[0].isalpha() and before[0].isdigit() and word not in _APART
+        end = before == "to" and " to" in kept[-1] and word[0].isdigit()
+        if kept and (unit or end or before in ("a", "an", "the", "at")):
+            kept[-1] += f" {word}"
+        else:
+            kept.append(word)
+    return kept
 
 
 def _in_rows(
@@ -913,6 +960,7 @@ __all__ = [
     "Pin",
     "Row",
     "Zone",
+    "narrow_or",
     "round_end",
     "screen_bars",
     "screen_beats",

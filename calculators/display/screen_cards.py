@@ -17,6 +17,15 @@ from calculators.desk.screen_drawings import (
     screen_scale,
 )
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "timing": "What is sent?",
+    "link": "Can the link do it?",
+    "reach": "How long a cable?",
+    "adapter": "Which adapter?",
+    "declared": "Your display prefers",
+}
+
 
 def timing(given: Values, answer: Answer) -> Card:
     """The picture inside all that is sent, to scale."""
@@ -49,13 +58,10 @@ def link(given: Values, answer: Answer) -> Card:
     verdict, hero = "", f"{number(needed, 2)} Gb/s"
     visible = figures.number("active_gb_s")
     if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
-        # published as carried although more is needed: what is not seen travels compressed on such a link
+        # published as carried although more is needed: what is not seen travels compressed on such a link, so that
+        # neither the whole of it nor what it is compressed to is a length that is sent
         hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
-        rows = [
-            Row("what you see of it", visible, hero, True),
-            Row("your picture needs", needed, f"{number(needed, 2)} Gb/s"),
-            rows[-1],
-        ]
+        rows = [Row("what you see of it", visible, hero, True), rows[-1]]
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if card and display agree on it"
         if figures.text("needed_least_gb_s"):
@@ -77,12 +83,13 @@ def reach(given: Values, answer: Answer) -> Card:
         if least is not None:
             rows.append(Row(label, least, f"{number(least, 1)} m"))
     cable = figures.text("cable")
+    asked = [row for row in rows if row.mark or row.label == cable]  # in a low room: what is wanted, and what does it
     line = "counted on to reach that far"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if its maker promises that length"
     return Card(
         hero=cable if len(rows) > 1 and answer.verdict and answer.verdict.word != "no" else "",
-        line=line, drawing=screen_bars(rows) if len(rows) > 1 else None,
+        line=line, drawing=first_drawn(screen_bars(rows), screen_bars(asked)) if len(rows) > 1 else None,
         verdict="That will do" if answer.verdict and answer.verdict.word == "yes" else "",
     )  # fmt: skip
 

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures
+from calculators.desk.card_declared import Card, Figures, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import plural
 from calculators.desk.screen_drawings import screen_chain, screen_ladder
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "reset": "How clean a start?",
+    "which": "Which driver runs?",
+}
+
+
 _RUNGS = ("try the short steps", "install over what is there", "remove, then install", "from safe start, by hand")
+_SHORT_RUNGS = ("short steps", "install over it", "remove, install", "by hand")
 
 
 def reset(given: Values, answer: Answer) -> Card:
@@ -22,13 +30,14 @@ def reset(given: Values, answer: Answer) -> Card:
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
     line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
-    hero, rungs = f"{least} to {most} minutes", list(_RUNGS)
+    hero, rungs, short = f"{least} to {most} minutes", list(_RUNGS), list(_SHORT_RUNGS)
     if depth == "0":  # no plan, so no time for one and none of its rungs
         hero, line = _no_plan(given, says)
-        rungs = _short_steps(given, answer)
+        rungs = short = _short_steps(given, answer)
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
     return Card(
-        hero=hero, line=line, verdict=verdict, drawing=screen_ladder(rungs, int(depth)), drawn_hero=True,
+        hero=hero, line=line, verdict=verdict, drawn_hero=True,
+        drawing=first_drawn(screen_ladder(rungs, int(depth)), screen_ladder(short, int(depth))),
     )  # fmt: skip
 
 

@@ -9,6 +9,15 @@ from calculators.desk.numbers import number, significant, span
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_scale
 from calculators.memory.timings.data_rates import clocks_ns
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "rate": "How long a wait?",
+    "mix": "Will they mix?",
+    "ways": "What to buy?",
+    "check": "How long a test?",
+    "need": "Enough memory?",
+}
+
 
 def rate(given: Values, answer: Answer) -> Card:
     """The wait for the first data beside two common kits, and how it is worked out."""
@@ -95,7 +104,8 @@ def check(given: Values, answer: Answer) -> Card:
     if not values:
         return Card()
     low, high = values
-    least, most = (f"{number(v, 1 if v < 10 else 0)} h" if v >= 1 else f"{number(v * 60, 0)} min" for v in (low, high))
+    digits = 1 if high < 10 else 0  # as the hero says it
+    least, most = (f"{number(v, digits)} h" if v >= 1 else f"{number(v * 60, 0)} min" for v in (low, high))
     if high < 1:
         hero = f"{number(low * 60, 0)} to {number(high * 60, 0)} minutes"
     elif low < 1:

@@ -11,6 +11,7 @@ from calculators.desk.screen_drawings import (
     Pin,
     Row,
     Zone,
+    narrow_or,
     round_end,
     screen_bars,
     screen_beats,
@@ -20,6 +21,14 @@ from calculators.desk.screen_drawings import (
 from calculators.motion.formulas.listed_rates import listed
 
 _LEAST_TOLD_MS = 0.1
+
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "hertz": "How many hertz?",
+    "delay": "How late is it?",
+    "film": "Is film even?",
+    "adaptive": "Out of range?",
+}
 
 
 def hertz(given: Values, answer: Answer) -> Card:
@@ -76,8 +85,12 @@ def delay(given: Values, answer: Answer) -> Card:
         before = "" if exact else "up to "
         return screen_fall([(label, value, f"{before}{number(value, 1)} ms") for label, value in spans], mark=0)
 
-    # in a low room fewer parts by name: the largest is what the answer is about
-    drawing = first_drawn(fall(3), fall(2))
+    # in a low room fewer parts by name: the largest is what the answer is about; in a narrow one what they come to,
+    # which stands there without the hero
+    name, most = parts[0]
+    largest = Row(name, most, f"{'' if exact else 'up to '}{number(most, 1)} ms", True)
+    in_all = screen_bars([largest, Row("from hand to picture", total[1], hero)])
+    drawing = narrow_or(in_all, first_drawn(fall(3), fall(2)))
     return Card(hero=hero, line="from hand to picture, on average", drawing=drawing)
 
 

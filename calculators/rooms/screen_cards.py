@@ -5,21 +5,29 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over, ScreenDrawing, first_drawn
+from calculators.desk.card_declared import Card, Figures, Over, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
     Pin,
     Row,
     Zone,
+    narrow_or,
     round_end,
     screen_bars,
     screen_chain,
     screen_scale,
     screen_strip,
 )
-from calculators.desk.svg import Drawing
 from calculators.rooms.lipsync.sync_tolerances import DETECTABLE
+
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "ways": "To another room?",
+    "stream": "How late is it?",
+    "network": "How much arrives?",
+    "lips": "Why are lips late?",
+}
 
 
 def ways(given: Values, answer: Answer) -> Card:
@@ -101,7 +109,7 @@ def network(given: Values, answer: Answer) -> Card:
         Row("your data, at most", best, f"{hero.removeprefix('at most ')}", True),
     ]
     return Card(
-        hero=hero, line=line, drawing=_narrow_or(screen_bars(rates), screen_strip(parts)),
+        hero=hero, line=line, drawing=narrow_or(screen_bars(rates), screen_strip(parts)),
         working=(Over(number(own, 0), number(wire, 0)), "=", f"{number(share, 1)} %"),
     )  # fmt: skip
 
@@ -117,20 +125,8 @@ def _measured(answer: Answer, measured: float, best: float) -> Card:
         parts.append(("what is missing", best - measured, f"{significant(best - measured, 3)} Mb/s", "fill-3"))
     hero = f"{shown} of {most} Mb/s"
     rates = [Row("you measured", measured, f"{shown} Mb/s", True), Row("the link can carry", best, f"{most} Mb/s")]
-    drawing = _narrow_or(screen_bars(rates), screen_strip(parts))
+    drawing = narrow_or(screen_bars(rates), screen_strip(parts))
     return Card(hero=hero if len(hero) <= 20 else f"{shown} Mb/s", line=line, drawing=drawing)
-
-
-NARROW = 640.0  # a side panel; in it a strip of parts and a hero have seldom room together
-
-
-def _narrow_or(narrow: ScreenDrawing, wide: ScreenDrawing) -> ScreenDrawing:
-    """One drawing for a side panel, which may stand there without a hero and so says the rate itself, or another."""
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        return narrow(width, height, size) if width < NARROW and height < NARROW else wide(width, height, size)
-
-    return drawn
 
 
 def lips(given: Values, answer: Answer) -> Card:

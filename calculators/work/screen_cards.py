@@ -9,6 +9,15 @@ from calculators.desk.numbers import listed, number, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
 from calculators.work.formulas.footage_rates import CALM_SHARE
 
+# What each is about, in a line of a side panel.
+TOPICS = {
+    "gain": "What to buy first?",
+    "balance": "Which part counts?",
+    "footage": "Is the disk fast?",
+    "scene": "Does the scene fit?",
+    "lanes": "Enough lanes?",
+}
+
 
 def gain(given: Values, answer: Answer) -> Card:
     """A day's waits now and with each of the two options."""

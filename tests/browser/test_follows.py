@@ -18,6 +18,7 @@ def field(page: Page, key: str) -> Locator:
 
 def settled(page: Page) -> None:
     """Wait until the result belongs to the inputs."""
+    expect(page.locator(".wa-result")).not_to_have_attribute("aria-busy", "true", timeout=PATIENCE_MS)
     expect(page.locator("section.wa-calculator")).not_to_have_class(re.compile("wa-stale"), timeout=PATIENCE_MS)
 
 

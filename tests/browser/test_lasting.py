@@ -36,6 +36,11 @@ async ([from, to]) => {
 """
 
 
+@pytest.fixture(scope="module")
+def browser(optimising_browser: Browser) -> Browser:
+    return optimising_browser
+
+
 @pytest.fixture
 def engine(context: BrowserContext, host: Host) -> Iterator[Page]:
     page = context.new_page()

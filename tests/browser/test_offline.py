@@ -103,7 +103,7 @@ def test_a_new_edition_replaces_the_old_one_whole_and_an_open_page_goes_on(
 
 
 @pytest.mark.parametrize("harm", ["missing", "changed"])
-def test_an_edition_that_does_not_arrive_whole_is_not_taken(
+def test_an_edition_that_does_not_arrive_whole_is_told_and_not_taken(
     context: BrowserContext, own_host: Host, own_folder: Path, harm: str
 ) -> None:
     page = context.new_page()
@@ -116,6 +116,8 @@ def test_an_edition_that_does_not_arrive_whole_is_not_taken(
     else:
         one.write_text(one.read_text("utf-8").replace("SECOND", "THIRD"), "utf-8")
     page.reload()
+    expect(page.locator(".wa-offline")).to_contain_text("A newer edition exists", timeout=WAIT_MS)
+    expect(page.locator("h1").first).not_to_contain_text("SECOND")
     page.evaluate("navigator.serviceWorker.getRegistration().then(each => each.update()).catch(() => 0)")
     settled = "() => navigator.serviceWorker.getRegistration().then(each => !each.installing && !each.waiting)"
     page.wait_for_function(settled, timeout=WAIT_MS)
@@ -152,19 +154,6 @@ def test_nothing_is_kept_while_the_site_is_being_written(own_folder: Path, conte
     expect(page.locator(".wa-offline")).to_be_empty()
     page.close()
     server.stop()
-
-
-def test_a_newer_edition_that_does_not_arrive_whole_is_told(
-    context: BrowserContext, own_host: Host, own_folder: Path
-) -> None:
-    page = context.new_page()
-    page.goto(f"{own_host.address}index.html")
-    kept(page)
-    new_edition(own_folder, "SECOND")
-    (own_folder / "answers" / "bench" / "one.html").unlink()
-    page.reload()
-    expect(page.locator(".wa-offline")).to_contain_text("A newer edition exists", timeout=WAIT_MS)
-    expect(page.locator("h1").first).not_to_contain_text("SECOND")
 
 
 # What a browser does that has no room left; the quota itself cannot be set for a service worker's own storage.

@@ -43,7 +43,8 @@ const section = document.querySelector("section.wa-calculator");
 const all = (wanted, within = document) => [...within.querySelectorAll("*")].flatMap(each =>
   [...(each.matches(wanted) ? [each] : []), ...(each.shadowRoot ? all(wanted, each.shadowRoot) : [])]);
 const headline = () => section.querySelector(".wa-headline").textContent;
-const settled = text => wait(text, () => headline().includes(text) && !section.classList.contains("wa-stale"));
+const settled = text => wait(text, () => headline().includes(text) && !section.classList.contains("wa-stale") &&
+  section.querySelector(".wa-result").getAttribute("aria-busy") !== "true");
 const put = async value => {
   const input = await wait("the form", () => document.querySelector("fieldset:enabled input[name=rate]"));
   input.value = String(value);

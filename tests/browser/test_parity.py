@@ -69,6 +69,11 @@ async () => {
 
 
 @pytest.fixture(scope="module")
+def browser(optimising_browser: Browser) -> Browser:
+    return optimising_browser
+
+
+@pytest.fixture(scope="module")
 def engine(bench_folder: Path, browser: Browser) -> Iterator[Page]:
     """A page with the engine's worker, ready to be asked."""
     host = Host(bench_folder)

@@ -46,6 +46,7 @@ name => {
   const parts = section ? [...section.querySelectorAll(":scope > .wa-outcome .wa-result, :scope > .wa-details")] : [];
   return {
     blank: !document.querySelector("section.wa-calculator"),
+    ended: document.readyState === "complete",
     said: [".wa-cut-off", ".wa-link-note", ".wa-state"].map(each =>
       text(each === ".wa-cut-off" ? document.querySelector(each) : section?.querySelector(each))),
     asleep: text(section?.querySelector(".wa-noscript")),
@@ -122,15 +123,20 @@ def is_for(shown: str, inputs: Mapping[str, str]) -> bool:
     return set(inputs.items()) <= set(parse_qsl(shown.partition(":")[2], keep_blank_values=True))
 
 
+# How long a page must have been at its end with nothing on it, until it counts as blank.
+BLANK_FOR_S = 2.0
+
+
 def judge(page: Page, name: str, prefix: str, inputs: Mapping[str, str], longest_s: float) -> str:
     """What comes of a page that was opened with a link to these inputs, as soon as it is clear."""
     ends = time.monotonic() + longest_s
+    at_end_since: float | None = None
     while True:
         try:
             seen: dict[str, Any] = page.evaluate(SEE, name)
             right = wanted(page, name, prefix, seen["link"]) if seen["link"] and not seen["pending"] else ""
         except Error:  # it has gone on to another page meanwhile
-            seen, right = {"blank": True, "said": ["", "", ""], "pending": True}, ""
+            seen, right = {"blank": True, "ended": False, "said": ["", "", ""], "pending": True}, ""
         cut_off, of_link, state = seen["said"]
         if cut_off or "This link carries numbers" in of_link or SAID.match(state):
             return TOLD
@@ -139,7 +145,11 @@ def judge(page: Page, name: str, prefix: str, inputs: Mapping[str, str], longest
                 return TOLD
             if is_for(seen["link"], inputs):
                 return RIGHT if seen["html"] == right else WRONG
-        if time.monotonic() > ends:
+        now = time.monotonic()
+        at_end_since = (at_end_since or now) if seen["blank"] and seen["ended"] else None
+        if at_end_since is not None and now - at_end_since > BLANK_FOR_S:
+            return BLANK
+        if now > ends:
             return BLANK if seen["blank"] else DEAD
         time.sleep(0.1)
 

@@ -25,6 +25,7 @@ interface Data {
 }
 
 const PAUSE_BEFORE_COMPLAINT_MS = 500; // "1" on the way to "16" is not a mistake yet
+const PAUSE_BEFORE_MARKING_MS = 50; // three frames: a mark that comes and goes within these costs two layouts, and flickers
 const PAUSE_BEFORE_TELLING_MS = 250; // a result that comes sooner needs no "working"
 const PAUSE_BEFORE_SLOWLY_MS = 1500;
 const PROGRESS_EVERY_MS = 1000;
@@ -206,7 +207,10 @@ export class Calculator {
     const inputs = this.#form.values();
     const publicInputs = this.#form.publicValues();
     clearTimeout(this.#complaint);
-    this.#mismatch(true);
+    this.#result.setAttribute("aria-busy", "true");
+    if (this.#actions) this.#actions.enabled = false;
+    if (!this.engine.ready) this.#mismatch(true);
+    else this.#marking ||= window.setTimeout(() => this.#mismatch(true), PAUSE_BEFORE_MARKING_MS);
     this.#tellProgress();
     this.engine.answer(this.#prefix, this.name, inputs, this.#prefix).then(
       (reply) => {
@@ -279,9 +283,12 @@ export class Calculator {
     this.#waitingErrors?.();
   }
 
+  #marking = 0; // the timer after which the result is marked as not matching
+
   #mismatch(on: boolean): void {
+    clearTimeout(this.#marking);
+    this.#marking = 0;
     this.section.classList.toggle("wa-stale", on);
-    if (on) this.#result.setAttribute("aria-busy", "true");
     if (this.#actions) this.#actions.enabled = !on;
     this.#glance?.update();
   }
@@ -318,6 +325,7 @@ export class Calculator {
   }
 
   #say(sentence: string): void {
+    if (this.#marking) this.#mismatch(true);
     this.#quiet();
     this.#result.setAttribute("aria-busy", "false");
     this.section.classList.remove("wa-waiting"); // no answer will come for these inputs: the words say what stands here

@@ -23,24 +23,24 @@ export class Glance {
     );
     section.append(this.#strip);
     form.addEventListener("focusin", ({ target }) => requestAnimationFrame(() => this.#clear(target)));
-    if (!("IntersectionObserver" in window)) return;
     const see = (seen: IntersectionObserverEntry[]): void => {
       for (const { target, isIntersecting } of seen) {
         if (target === form) this.#formSeen = isIntersecting;
         else this.#headSeen = isIntersecting;
       }
       this.#strip.hidden = this.#headSeen || !this.#formSeen;
+      this.update();
       this.#clear(document.activeElement);
     };
     window.visualViewport?.addEventListener("resize", () => this.#aboveKeyboard());
     new IntersectionObserver(see).observe(form);
     // A result whose last lines alone are left at the window's top is not seen: its headline is above it.
     new IntersectionObserver(see, { rootMargin: `-${innerWidth < 720 ? 280 : 180}px 0px 0px` }).observe(result);
-    this.update();
   }
 
-  /** Take over what the result now says. */
+  /** Take over what the result now says; where nobody sees the strip, once it is seen. */
   update(): void {
+    if (this.#strip.hidden) return;
     const verdict = this.result.querySelector(".wa-verdict");
     const headline = this.result.querySelector(".wa-headline");
     this.#strip.replaceChildren();

@@ -13,12 +13,13 @@ interface Travel {
   come: number;
 }
 
-import { unpacked } from "../../engine/gunzip";
+import { Unpacking, unpacked } from "../../engine/gunzip";
 import { canDigest, integrityOf } from "./integrity";
 
 declare const __ENGINE_FILES__: Record<string, Declared>;
 
 const LIST = "bundles.json"; // what is told of the calculators' bundles: more with every calculator, so not in the page's script
+const SMALL = 500_000; // bytes, unpacked: the worker's script, a bundle
 const PACKED_ITSELF = ".bin"; // packed by the build, and so for every host
 
 export type Wasm = WebAssembly.Module | ArrayBuffer;
@@ -48,12 +49,15 @@ export class Sources {
     return { come: sum(files.map(({ come }) => come)), all };
   }
 
-  /** Machine code, compiled while it arrives. It is handed on when its hash has been compared as well. */
-  wasm(name: string): Promise<Wasm> {
+  /**
+   * Machine code, compiled while it arrives. It is handed on when its hash has been compared as well.
+   * @param first what goes before: until it is settled the code travels, and is not yet compiled
+   */
+  wasm(name: string, first: Promise<unknown>): Promise<Wasm> {
     return this.#once(name, async () => {
       if (!this.#folder) {
         try {
-          return await this.#compiled(name);
+          return await this.#compiled(name, first);
         } catch (error) {
           if (error instanceof WebAssembly.CompileError) throw error; // the hash is right, so no other copy helps
         }
@@ -73,7 +77,7 @@ export class Sources {
     });
   }
 
-  async #compiled(name: string): Promise<WebAssembly.Module> {
+  async #compiled(name: string, first: Promise<unknown>): Promise<WebAssembly.Module> {
     const declared = __ENGINE_FILES__[name];
     // Where the page cannot compare while it is compiled, the browser compares before.
     const beside = canDigest();
@@ -81,6 +85,7 @@ export class Sources {
     const response = await fetch(this.#address(name, declared), declared && !beside ? { integrity: declared.integrity } : {});
     if (!response.ok) throw new Error(`${response.status} for ${name}`);
     travel.all = onTheWay(response);
+    await first.catch(() => undefined);
     const copy = beside ? this.#counted(name, response.clone(), travel, declared) : undefined;
     copy?.catch(() => undefined); // told below
     const streams = response.headers.get("content-type")?.startsWith("application/wasm");
@@ -99,19 +104,31 @@ export class Sources {
     return file;
   }
 
-  file(name: string): Promise<ArrayBuffer> {
+  /** What is inside a packed file, unpacked while it arrives. It may be handed over: the next who asks gets it anew. */
+  async content(name: string): Promise<ArrayBuffer> {
+    const unpacking = new Unpacking();
+    const file = await this.file(name, unpacking);
+    return unpacking.of === file ? unpacking.end() : unpacked(file); // it was there, or another copy of it had to be asked for
+  }
+
+  /**
+   * A file, as it travels.
+   * @param beside gets its bytes while they arrive, and the file once those are all of it
+   */
+  file(name: string, beside?: Unpacking): Promise<ArrayBuffer> {
     return this.#once(name, async () => {
       if (this.#folder) return this.#fromScript(name);
       const declared = await this.#declared(name);
       try {
         // With an integrity attribute the browser hands nothing out before all has come, and nobody could tell how much
-        // is still to come: where the page can compare by itself, it does.
-        const beside = canDigest();
+        // is still to come: where the page can compare by itself, it does. Not a small one: it would stand in line for the
+        // threads on which the machine code is compiled.
+        const compares = canDigest() && (declared?.bytes ?? 0) > SMALL;
         const travel = this.#setOut(name);
-        const response = await fetch(this.#address(name, declared), declared && !beside ? { integrity: declared.integrity } : {});
+        const response = await fetch(this.#address(name, declared), declared && !compares ? { integrity: declared.integrity } : {});
         if (response.ok) {
-          const file = await this.#counted(name, response, travel, declared);
-          return beside ? await this.#compared(name, file) : file;
+          const file = await this.#counted(name, response, travel, declared, beside);
+          return compares ? await this.#compared(name, file) : file;
         }
       } catch {
         // not there, cut short, or not what the build made
@@ -135,7 +152,7 @@ export class Sources {
     return travel;
   }
 
-  async #counted(name: string, response: Response, travel: Travel, declared: Declared | undefined): Promise<ArrayBuffer> {
+  async #counted(name: string, response: Response, travel: Travel, declared: Declared | undefined, beside?: Unpacking): Promise<ArrayBuffer> {
     const size = declared?.bytes ?? 0;
     travel.all = onTheWay(response);
     const reader = response.body?.getReader();
@@ -147,10 +164,12 @@ export class Sources {
       if (done) break;
       if (at + value.length > size) throw new Error(`${name} is larger than the build made it`);
       whole.set(value, at);
+      beside?.take(value);
       at += value.length;
       travel.come = (travel.all * at) / size;
     }
     if (at !== size) throw new Error(`${name} is cut short`);
+    if (beside) beside.of = whole.buffer;
     return whole.buffer;
   }
 

@@ -41,11 +41,8 @@ export function sha256(file: Uint8Array): Uint8Array {
 }
 
 /** From the roots of these FIPS 180-4 takes its constants. */
-const FIRST_PRIMES = [
-  2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101, 103, 107, 109, 113, 127,
-  131, 137, 139, 149, 151, 157, 163, 167, 173, 179, 181, 191, 193, 197, 199, 211, 223, 227, 229, 233, 239, 241, 251, 257, 263,
-  269, 271, 277, 281, 283, 293, 307, 311,
-];
+const FIRST_PRIMES: number[] = [];
+for (let n = 2; FIRST_PRIMES.length < 64; n++) if (FIRST_PRIMES.every((prime) => n % prime)) FIRST_PRIMES.push(n);
 /** The first 32 bits of a number's fraction: a double holds 53 bits, and here the whole part takes three at most. */
 const fraction = (value: number): number => Math.floor((value - Math.floor(value)) * 0x100000000);
 /** Rotate 32 bits to the right. */

@@ -2,7 +2,6 @@
 // the sentences for the reader; knows no question and no page.
 import type { Begin, Message, Runtime, StartTrouble } from "../../engine/messages";
 import { mayCompile } from "../../engine/may_compile";
-import { unpacked } from "../../engine/gunzip";
 import { PLAIN_FILES, type Sources, has } from "./files";
 import * as words from "../shared/words";
 
@@ -63,9 +62,10 @@ export async function start(sources: Sources, signal: AbortSignal, from = 0): Pr
 
 async function startBy(way: number, sources: Sources, signal: AbortSignal): Promise<Started> {
   const { how, worker: script, wasm: code, begin: kind } = WAYS[way] as Way;
-  // Everything is fetched side by side. The worker's script is asked for first: it is small, and prepares for the rest.
+  // Everything is fetched side by side. The worker's script goes first: it is small, and prepares for the rest. Until it is
+  // at work nothing is compiled: on two cores that would keep it waiting.
   const hired = hire(script, sources);
-  const runtime = sources.wasm(code);
+  const runtime = sources.wasm(code, hired);
   const coming = begin(kind, sources);
   for (const each of [runtime, coming]) each.catch(() => undefined); // told below
   const worker = await hired;
@@ -87,7 +87,7 @@ async function startBy(way: number, sources: Sources, signal: AbortSignal): Prom
     };
     // What has come is handed over at once: the worker goes on with it while the rest is on its way.
     runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)).catch(fail);
-    coming.then((message) => worker.postMessage(message)).catch(fail);
+    coming.then((message) => worker.postMessage(message, "memory" in message ? [message.memory] : [])).catch(fail);
   });
 }
 
@@ -98,18 +98,15 @@ function startError(why: StartTrouble, detail: string): Error {
 }
 
 async function begin(kind: Begin["kind"], sources: Sources): Promise<Begin> {
-  if (kind === "snapshot") return { kind: "snapshot", memory: await sources.file("memory.bin") };
-  const files = PLAIN_FILES.map(async (name) => [name, await unpacked(await sources.file(name))] as const);
+  if (kind === "snapshot") return { kind: "snapshot", memory: await sources.content("memory.bin") };
+  const files = PLAIN_FILES.map(async (name) => [name, await sources.file(name)] as const);
   return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
 }
 
 /** The worker comes from a Blob: so it can be had in a folder too, and stands under the page's own policy. */
 async function hire(name: string, sources: Sources): Promise<Worker> {
-  const script = new Blob([await unpacked(await sources.file(name))], { type: "text/javascript" });
+  const script = new Blob([await sources.file(name)], { type: "text/javascript" });
   const address = URL.createObjectURL(script);
-  try {
-    return new Worker(address, { name: "calculators" });
-  } finally {
-    setTimeout(() => URL.revokeObjectURL(address), 10_000); // not at once: some browsers read it a little later
-  }
+  setTimeout(() => URL.revokeObjectURL(address), 10_000); // not at once: some browsers read it a little later
+  return new Worker(address, { name: "calculators" });
 }

@@ -7,6 +7,7 @@ import { Drawing } from "./drawing";
 import { draw, empty } from "./drawn";
 import { Stage, same } from "./on_picture";
 import { ask, isThere, post, SCRIPTS, watch, type Card, type Frame, type Prepared, type Problem, type WithErrors } from "./server";
+import { WhereInSheet, writtenInto, type Written } from "./where_in_sheet";
 import * as words from "./words";
 
 interface Catalogue extends WithErrors {
@@ -20,6 +21,7 @@ interface Catalogue extends WithErrors {
 interface FormReply extends WithErrors {
   html: string;
   presets: Record<string, Record<string, string>>;
+  shared: Record<string, string>;
 }
 
 const PAUSE_BY_SERVER_MS = 150; // the engine needs none
@@ -34,12 +36,14 @@ const episode = byId<HTMLSelectElement>("episode");
 const answer = byId<HTMLSelectElement>("answer");
 const viewer = byId<HTMLInputElement>("viewer");
 const consent = byId<HTMLInputElement>("consent");
+const where = new WhereInSheet(byId("how"), byId("segment"), () => show());
 const drawing = new Drawing();
 const stage = new Stage(show, complain);
 
 let pages: Record<string, string[]> = {};
 let form: Form | undefined;
 let presets: FormReply["presets"] = {};
+let shownForm = ""; // whose form it is
 let frames: Frame[] = [];
 let card: Card | undefined; // the card that the frames were drawn from
 let at = 0; // the step shown here
@@ -83,7 +87,8 @@ function show(): void {
   byId<HTMLButtonElement>("fill").disabled = !there || !episode.value;
   byId<HTMLButtonElement>("look-back").disabled = !there || !episode.value;
   byId<HTMLButtonElement>("take-back").disabled = !there;
-  byId<HTMLButtonElement>("into").disabled = !there || !frame || refused || !answer.value || !episode.value;
+  byId<HTMLButtonElement>("into").disabled = !there || !frame || refused || !episode.value || (where.isNew && !answer.value);
+  for (const id of ["of-viewer", "of-consent"]) byId(id).hidden = !where.isNew; // a question that stands there has a viewer
   const same = !stage.scripts || !SCRIPTS || stage.scripts === SCRIPTS;
   drawing.trust(same);
   byId("note").textContent = same ? "" : words.CHANGED;
@@ -265,8 +270,9 @@ async function drawn(): Promise<void> {
   }
 }
 
-async function choose(given: Record<string, string> = {}): Promise<void> {
-  const reply = await ask<FormReply>("form", { calculator: calculator.value });
+/** Without numbers of its own a form takes over what the one before it has been given and it asks for, too. */
+async function choose(given?: Record<string, string>, before = ""): Promise<void> {
+  const reply = await ask<FormReply>("form", { calculator: calculator.value, before, given: form?.values() ?? {} });
   if (reply.errors) complain(reply.errors);
   if (!reply.html) return;
   const place = byId("form");
@@ -274,7 +280,8 @@ async function choose(given: Record<string, string> = {}): Promise<void> {
   presets = reply.presets ?? {};
   form = new Form(place.querySelector("form") as HTMLFormElement, {});
   form.enable();
-  form.fill(given);
+  form.fill(given ?? reply.shared ?? {});
+  shownForm = calculator.value;
   const known = pages[calculator.value] ?? [];
   answer.replaceChildren(...known.map((name) => new Option(name, name)));
   if (!known.length) answer.add(new Option(words.NO_PAGE, ""));
@@ -293,7 +300,7 @@ async function prepare(id: number | undefined, of: Card, page = ""): Promise<voi
   if (of.background) background.value = of.background;
   await choose(of.inputs);
   if (page) answer.value = page;
-  show();
+  where.settle(of, true);
 }
 
 /** Handed over in the address, which is then cleared, so that the same card can be handed over again. */
@@ -312,7 +319,11 @@ async function takeHanded(): Promise<boolean> {
   }
   const handed = { calculator: name, inputs, question: text("question"), address: text("address"), shape: "", background: "" };
   await prepare(undefined, handed, text("answer"));
-  if (text("episode")) episode.value = text("episode");
+  if (text("episode") && text("episode") !== episode.value) {
+    episode.value = text("episode");
+    await where.read(Number(episode.value));
+    where.settle(handed, true);
+  }
   return true;
 }
 
@@ -320,14 +331,19 @@ async function intoEpisode(): Promise<void> {
   await drawn();
   if (refused) return complain([{ input: "", message: words.REFUSED }], true);
   const number = Number(episode.value);
-  const reply = await post<{ segment: number } & WithErrors>("into", {
-    ...wanted(), episode: number, answer: answer.value, viewer: viewer.value, consent: consent.checked,
+  const reply = await post<Written>("into", {
+    ...wanted(), ...where.body, episode: number, answer: answer.value, viewer: viewer.value, consent: consent.checked,
   });
   byId("into-told").textContent = reply.segment
-    ? words.WRITTEN_INTO(reply.segment, number)
+    ? writtenInto(reply as Written, number)
     : (reply.errors ?? []).map(({ message }) => message).join("\n");
-  if (reply.segment) viewer.value = "";
-  if (reply.segment) consent.checked = false; // the next viewer is asked anew
+  if (!reply.segment) return;
+  byId("last-change").hidden = true; // another change is the last one now
+  viewer.value = "";
+  consent.checked = false; // the next viewer is asked anew
+  const anew = !where.isNew;
+  await where.read(number);
+  if (anew) where.settle(wanted(), true); // what stands beside a question now has numbers to be changed
 }
 
 let lastChange = ""; // the mark of the sheet's change that is shown
@@ -342,7 +358,11 @@ async function lookBack(): Promise<void> {
 async function takeBack(): Promise<void> {
   const body = { episode: Number(episode.value), mark: lastChange };
   const reply = lastChange ? await post<{ taken_back: boolean } & WithErrors>("last-change", body) : {};
-  if (reply.taken_back) lastChange = "";
+  if (reply.taken_back) {
+    lastChange = "";
+    byId("into-told").textContent = ""; // what it said is not so any more
+    await where.read(body.episode);
+  }
   showBack(reply.taken_back ? words.TAKEN_BACK : (reply.errors ?? []).map(({ message }) => message).join("\n"), []);
 }
 
@@ -379,11 +399,16 @@ function wire(): void {
   });
   calculator.addEventListener("change", () => {
     inLine = undefined;
-    void choose();
+    void choose(undefined, shownForm).then(() => where.settle(wanted(), false));
   });
   for (const field of [question, address, shape, background]) field.addEventListener("input", soon);
+  for (const field of [question, address]) field.addEventListener("input", () => where.settle(wanted(), false));
   for (const field of [answer, episode]) field.addEventListener("change", show);
-  episode.addEventListener("change", () => (byId("last-change").hidden = true));
+  episode.addEventListener("change", () => {
+    byId("last-change").hidden = true;
+    byId("into-told").textContent = "";
+    void where.read(Number(episode.value)).then(() => where.settle(wanted(), true));
+  });
   const more = () => ({ episode: Number(episode.value), shape: shape.value, background: background.value });
   const acts: Record<string, () => Promise<unknown>> = {
     back: () => step(-1), next: () => step(1), take, freeze, clear: () => stage.clear(),
@@ -413,6 +438,7 @@ async function begin(): Promise<void> {
   background.replaceChildren(...(reply.backgrounds ?? []).map((name) => new Option(name, name)));
   const listed = (reply.episodes ?? []).filter(({ number }) => number > 0).reverse();
   episode.replaceChildren(...listed.map((e) => new Option(`${e.number}. ${e.title}`, String(e.number))));
+  await where.read(Number(episode.value));
   if (!(await takeHanded())) await choose();
   show();
 }

@@ -2,6 +2,7 @@
 // the server takes; knows no calculator's form and no desk.
 import { button, element } from "./dom";
 import { ask, post, type WithErrors } from "./server";
+import { WhereInSheet, writtenInto, type Written } from "./where_in_sheet";
 import * as words from "./words";
 
 /** A question as it is about to be written. */
@@ -24,7 +25,7 @@ let chosen = ""; // the episode written to last: the next question most often go
 /** Open the form; what is wrong is told in it. It stands at once, and which episodes there are follows. */
 export async function open(of: Question): Promise<void> {
   const form = element("form", "into-sheet");
-  const [episode, page] = [element("select"), element("select")];
+  const [episode, page, how, segment] = [element("select"), element("select"), element("select"), element("select")];
   const question = element("textarea");
   question.rows = 3;
   question.value = of.question;
@@ -39,23 +40,32 @@ export async function open(of: Question): Promise<void> {
   status.textContent = words.ASKING_SHEETS;
   const window = element("dialog", "into-sheet-window");
   const title = element("h2", "", words.INTO_EPISODE);
-  form.append(
-    title, element("label", "", words.EPISODE_OF, episode), element("label", "", words.VIEWERS_WORDS, question),
-    element("label", "", words.ANSWER_PAGE, page), element("p", "values", words.VALUES(Object.keys(of.inputs).length, of.headline)),
+  const whose = [
     element("label", "", words.WHO_ASKED, viewer), element("label", "tick", consent, words.AGREED),
+    element("label", "", words.VIEWERS_WORDS, question),
+  ];
+  form.append(
+    title, element("label", "", words.EPISODE_OF, episode), element("label", "", words.AS_WHAT, how),
+    element("label", "", words.WHICH_QUESTION, segment), whose[2]!,
+    element("label", "", words.ANSWER_PAGE, page), element("p", "values", words.VALUES(Object.keys(of.inputs).length, of.headline)),
+    whose[0]!, whose[1]!,
     status, element("p", "acts", write, button(words.LEAVE_IT, () => window.close())),
   );
+  const where = new WhereInSheet(how, segment, () => {
+    for (const each of whose) each.hidden = !where.isNew; // a question that stands there has words and a viewer
+  });
+  episode.addEventListener("change", () => void where.read(Number(episode.value)));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     write.disabled = true; // one press writes once
     const body = {
-      ...of, question: question.value, answer: page.value, episode: Number(episode.value), viewer: viewer.value,
+      ...of, ...where.body, question: question.value, answer: page.value, episode: Number(episode.value), viewer: viewer.value,
       consent: consent.checked,
     };
-    void post<{ segment: number } & WithErrors>("into", body).then((reply) => {
+    void post<Written>("into", body).then((reply) => {
       write.disabled = reply.segment !== undefined;
       chosen = episode.value;
-      status.textContent = reply.segment ? words.WRITTEN_INTO(reply.segment, body.episode) : errorText(reply);
+      status.textContent = reply.segment ? writtenInto(reply as Written, body.episode) : errorText(reply);
     });
   });
   window.setAttribute("aria-label", words.INTO_EPISODE);
@@ -67,6 +77,7 @@ export async function open(of: Question): Promise<void> {
   const episodes = (catalogue.episodes ?? []).filter(({ number }) => number > 0).reverse();
   fill(episode, episodes.map(({ number, title }) => [String(number), `${number}. ${title}`]), chosen);
   fill(page, (catalogue.pages?.[of.calculator] ?? []).map((name) => [name, name]), of.answer);
+  await where.read(Number(episode.value));
   write.disabled = !episodes.length;
   status.textContent = catalogue.errors?.length ? errorText(catalogue) : episodes.length ? "" : words.NO_EPISODE;
 }

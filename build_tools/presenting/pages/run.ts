@@ -375,17 +375,29 @@ function keepChoice(id: "sync" | "beep"): void {
   box.addEventListener("change", () => keep(`run-${id}`, box.checked ? "on" : "off"));
 }
 
+let ending = 0; // the take that the server has been told to end, until it has answered
+let beginning = false;
+
+/** A key that is pressed again while the server has not answered yet means what comes after: the next take. */
+async function end(take: number): Promise<void> {
+  ending = take;
+  await change("end", { take, at: times.now() });
+  ending = 0;
+}
+
 /** R begins a take; while one runs it asks before it ends it. */
 function record(): void {
   const take = running(takes);
   if (asks) return answerYes();
-  if (!take) {
+  if (!take || take.id === ending) {
+    if (beginning) return; // pressed twice by one who meant one take
+    beginning = true;
     const box = byId<HTMLInputElement>("rehearsal");
     const rehearsal = box.checked;
     box.checked = false; // it was the next take; the one after it counts again
-    return void begin(rehearsal);
+    return void begin(rehearsal).finally(() => (beginning = false));
   }
-  question(words.END_IT(named(take)), words.YES_END, () => void change("end", { take: take.id, at: times.now() }));
+  question(words.END_IT(named(take)), words.YES_END, () => void end(take.id));
 }
 
 function mark(): void {

@@ -28,8 +28,17 @@ export const NO_EPISODE = "There is no episode sheet yet: python3 -m build_tools
 export const NO_PAGE = "no page shows it";
 export const WRITTEN_INTO = (segment: number, episode: number): string =>
   `It stands in the sheet of episode ${episode} now, as question ${segment}.`;
+export const NEW_NUMBERS_INTO = (segment: number, lined: number): string =>
+  `Question ${segment} has these numbers now${lined ? ", and so has its card in line" : ""}. If it was taken down as said before, take it down again; once published, correct it.`;
+export const BESIDE_INTO = (segment: number, taken: string[]): string =>
+  `It stands beside question ${segment} now${taken.length ? `, with the question's own: ${taken.join(", ")}` : ""}. Line up the episode's questions to have its card in line.`;
+export const AS_NEW = "a new question";
+export const AS_NUMBERS = "new numbers for a question in it";
+export const AS_BESIDE = "a further calculator beside a question in it";
+export const AS_WHAT = "What goes into it";
+export const WHICH_QUESTION = "Which question";
 export const LAST_CHANGE = "Changed last, by these pages or by a command: + was added, - was taken away.";
-export const TAKEN_BACK = "The sheet is as it was before. Look once more if the change is to stand again.";
+export const TAKEN_BACK = "The sheet is as it was before; cards in line are not changed. Look once more if the change is to stand again.";
 export const TO_DESK = "To the desk";
 export const NOT_THE_RESULT = "The result that stands here does not belong to these numbers yet.";
 export const INTO_EPISODE = "Into the episode";
@@ -89,7 +98,7 @@ export const NO_TAKE_RUNS = "No take is running: R begins one.";
 export const NO_TAKE = "No take yet";
 export const LENGTH = "length, such as 1:30";
 export const IN_TAKE = "in the recording";
-export const WRITTEN = "The start times stand in the sheet.";
+export const WRITTEN = "The start times stand in the sheet, with the day of this take.";
 export const NOT_WRITTEN = "Nothing was written:";
 export const WOULD_NOT = "The sheet would not be valid like this:";
 export const FAULTY_SHEET = "In this sheet, to be mended before the next build:";

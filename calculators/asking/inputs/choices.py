@@ -94,7 +94,9 @@ def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
         if first in by_key or second in by_key:
             yield from twin_readings(facts, plan, first, second, by_key.pop(first, []), by_key.pop(second, []))
     for key, mentioned in by_key.items():
-        chosen = _one_of(facts, plan, key, mentioned)
+        vague = {option.value for option in getattr(plan.asked[key].entry, "options", ()) if option.vague}
+        exact = [mention for mention in mentioned if mention.stands_for[1] not in vague]
+        chosen = _one_of(facts, plan, key, exact or mentioned)
         if chosen is not None and not _another_is_named(facts, plan, chosen):
             yield reading_at(facts, key, chosen.stands_for[1], (chosen.first, chosen.last))
     for mention in mentions(facts, plan.without):
@@ -162,7 +164,7 @@ def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
         listed = (counts or bool(behind_a_size)) and facts.words[mention.first].text not in _VERBS_TOO
         return start or listed or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
     if key in _THINGS:
-        return not _another_is_told(facts, plan, mention)  # 'the gpu runs at x8', with no disk in the text
+        return not _another_is_told(facts, plan, mention)  # 'the card runs at x8', with no disk in the text
     return False
 
 

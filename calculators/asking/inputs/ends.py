@@ -48,7 +48,7 @@ def twin_readings(
     else:
         told_by_device = dict(_by_device(facts, mentioned)) if (first, second) == ("from", "to") else {}
         if len(told_by_device) == 2 and told_by_device["from"][0] != told_by_device["to"][0]:
-            given |= told_by_device  # 'my tv has VGA in only, the pc HDMI out'
+            given |= told_by_device  # 'the screen has VGA in only, the pc HDMI out'
         for (one, value), (other, beyond) in itertools.pairwise(mentioned) if not given else ():
             between = [w.text for w in facts.words[one.last + 1 : other.first]]
             apart = other.first - one.last - 1

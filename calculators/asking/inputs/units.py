@@ -81,7 +81,7 @@ def declared_unit(asked: AskedInput, facts: Facts, at: int, last: int, unit: str
 
 
 def foreign_unit(facts: Facts, at: int) -> str:
-    """The unit behind a number, whosever it is; nothing where none is known."""
+    """The unit behind a number, of any input or of none here; nothing where none is known."""
     for text, _ in behind(facts, at):
         if text in OTHER_UNITS or text in _EVERYDAY_UNITS:
             return text

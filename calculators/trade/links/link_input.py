@@ -29,7 +29,10 @@ _LABELS: dict[str, tuple[str, tuple[str, ...]]] = {
         "HDMI, the box says 1.2 or older (at most 165 MHz)",
         ("hdmi 1.2", "hdmi 1.1", "hdmi 1.0"),
     ),
-    HDMI_NO_SPEED: ("HDMI, the box says 2.1 or 2.2 and no speed (that fixes none)", ()),
+    HDMI_NO_SPEED: (
+        "HDMI, the box says 2.1 or 2.2 and no speed (that fixes none)",
+        ("hdmi 2.1", "hdmi 2.1a", "hdmi 2.1b", "hdmi 2.2", "hdmi2.1", "hdmi2.2"),
+    ),
     "hdmi-frl-9": ("HDMI, 9 Gb/s is named (fixed rate)", ("hdmi 9 gb/s", "frl 9")),
     "hdmi-frl-18": ("HDMI, 18 Gb/s is named as fixed rate", ("frl 18",)),
     "hdmi-frl-24": ("HDMI, 24 Gb/s is named (fixed rate)", ("hdmi 24 gb/s", "hdmi 24gbps", "frl 24")),
@@ -52,7 +55,10 @@ _LABELS: dict[str, tuple[str, tuple[str, ...]]] = {
     ),
     "dp-hbr": ("DisplayPort, the box says 1.1 (at most HBR)", ("dp 1.1", "displayport 1.1", "dp 1.0", "hbr")),
     "dp-rbr": ("DisplayPort at its slowest (RBR)", ("rbr",)),
-    DISPLAYPORT_NO_SPEED: ("DisplayPort, the box says 2.0 or 2.1 and no speed (that fixes none)", ()),
+    DISPLAYPORT_NO_SPEED: (
+        "DisplayPort, the box says 2.0 or 2.1 and no speed (that fixes none)",
+        ("displayport 2.0", "displayport 2.1", "dp 2.0", "dp 2.1", "dp2.0", "dp2.1"),
+    ),
     "dp-uhbr10": ("DisplayPort, UHBR10 is named (cable DP40)", ("uhbr10", "uhbr 10", "dp40")),
     "dp-uhbr13.5": ("DisplayPort, UHBR13.5 is named (cable DP54)", ("uhbr13.5", "uhbr 13.5", "dp54")),
     "dp-uhbr20": ("DisplayPort, UHBR20 is named (cable DP80)", ("uhbr20", "uhbr 20", "dp80")),
@@ -84,7 +90,9 @@ def link_input(group: str = "", *, unsure: bool = False) -> Choice:
             "that a socket may do, not what it does; a named speed counts more. Take the slowest part of the chain."
         ),
         options=tuple(
-            Option(key, label, names) for key, (label, names) in _LABELS.items() if unsure or key in _RATES
+            Option(key, label, names, vague=key in OPEN)
+            for key, (label, names) in _LABELS.items()
+            if unsure or key in _RATES
         ),
         default="dp-hbr3",
     )  # fmt: skip

@@ -40,9 +40,9 @@ BARS = {
     "first": 42 / 46, "three": 45 / 46, "calculator": 0.88, "precision": 0.97, "recall": 0.85, "asked": 0.6,
     "away": 5 / 6, "kept": 64 / 66,
 }  # fmt: skip
-# What was measured on questions written before the reader's rules were read, and never tuned on. Precision and recall
-# stand below those above: that is what the reader does with text that nobody tuned it for.
-FRESH_BARS = BARS | {"first": 0.96, "precision": 0.96, "recall": 0.83}
+# What was measured on questions written before the reader's rules were read, and never tuned on. Precision stands below
+# the one above: that is what the reader does with text that nobody tuned it for.
+FRESH_BARS = BARS | {"first": 0.96, "precision": 0.96}
 MOST_MS = 30
 
 

@@ -28,6 +28,11 @@ Measured = Callable[[], dict[str, Any]]
 
 
 @pytest.fixture(scope="module")
+def browser(optimising_browser: Browser) -> Browser:
+    return optimising_browser
+
+
+@pytest.fixture(scope="module")
 def measured(project: Path, browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Measured]:
     """Runs the pages' measurements once at each call."""
     work = tmp_path_factory.mktemp("bench")

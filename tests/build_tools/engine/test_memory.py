@@ -35,6 +35,7 @@ def remake(project: Path, folder: Path) -> dict[str, bytes]:
         "calculators": str(folder / "calculators.whl"),
         "scout": str(project / pack.ROOM / "scout.py"),
         "inside": str(project / pack.ROOM / "inside.py"),
+        "lean": str(project / pack.ROOM / "lean_code.py"),
         "into": str(folder / "memory.bin"),
         "bundles": str(folder),
         "python": pack.python_version(project),

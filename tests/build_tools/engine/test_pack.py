@@ -17,7 +17,7 @@ import pytest
 
 from build_tools.engine import other_release, pack
 from build_tools.engine.wheel import make_wheel
-from build_tools.environment.trouble import Trouble
+from build_tools.environment.trouble import PassingTrouble, Trouble
 from build_tools.installer import locking
 from build_tools.installer.testing import ALL
 
@@ -254,6 +254,37 @@ def test_what_does_not_fit_a_release_leaves_a_slower_way_and_never_none(small_pr
         *(["snapshot"] if "memory.bin" in left else []),
         *(["lean"] if "lean.wasm" in left else []),
     }
+
+
+# What ends each of the programs that pack from outside, in the middle of their work.
+ENDED = 'process.kill(process.pid, "SIGKILL");'
+PROGRAMS = {
+    "snapshot.ts": "const { argv, env, exit } = process;",
+    "cut_runtime.ts": "const { argv, env, exit } = process;",
+    "compile_wheel.mjs": "const { tools, ",
+    "lean_program.mjs": "const declared = await",
+}
+
+
+@pytest.mark.skipif(os.name != "posix", reason="there is no such signal")
+@pytest.mark.parametrize("name", PROGRAMS)
+def test_what_stops_the_packing_from_outside_is_not_taken_for_a_release_that_does_not_fit(
+    small_project: Path, name: str
+) -> None:
+    path, into = small_project / pack.ROOM / name, small_project / ENGINE
+    text = path.read_text("utf-8")
+    assert text.count(PROGRAMS[name]) == 1
+    path.write_text(text.replace(PROGRAMS[name], f"{ENDED} {PROGRAMS[name]}"), "utf-8")
+    before = contents(into)
+    said: list[str] = []
+    with pytest.raises(PassingTrouble, match=r"(?s)please try again:.*(SIGKILL|The service was stopped)"):
+        pack.make(small_project, into, said.append)
+    assert said == []
+    assert contents(into).keys() >= before.keys(), "what stood before still stands"
+    path.write_text(text, "utf-8")
+    pack.make(small_project, into, said.append)
+    assert not any(pack.NO_FIT in line for line in said), "and the next build has it again"
+    assert {file: of for file, (_, of) in contents(into).items()} == {file: of for file, (_, of) in before.items()}
 
 
 def test_the_compiled_wheel_has_byte_code_for_the_pages_python_and_no_source(small_project: Path) -> None:

@@ -137,6 +137,28 @@ def test_one_command_takes_it_out_of_the_presenters_own_folder_too(docs):
     forget.carry_out(forget.plan(docs, "wren"))  # whom no sheet names
 
 
+def test_it_is_taken_out_of_the_editors_folder_and_built_pages_are_told(docs):
+    project = docs.parent
+    made = project / "bundle-001"
+    (made / "cards").mkdir(parents=True)
+    for name in ("bundle.json", "replies.txt", "cards/01-card-01.svg"):
+        (made / name).write_text("otter-7 (0:08): It is enough. Not otter-77.\n", "utf-8")
+    (project / "notes").mkdir()
+    (project / "notes" / "mine.txt").write_text("otter-7\n", "utf-8")
+    (project / "site" / "episodes").mkdir(parents=True)
+    (project / "site" / "episodes" / "001-a.html").write_text("<p>asked by otter-7</p>", "utf-8")
+    plan = forget.plan(docs, "otter-7")
+    told = "\n".join(plan.out_of_reach)
+    assert "Pictures in bundle-001 show the handle until that bundle is made again" in told
+    assert "The built pages in site/ name the handle until the next build" in told
+    assert "bundle-001/replies.txt" in {change.shown for change in plan.changes}
+    forget.carry_out(plan)
+    for name in ("bundle.json", "replies.txt", "cards/01-card-01.svg"):
+        assert (made / name).read_text("utf-8") == "anonymous (0:08): It is enough. Not otter-77.\n"
+    assert (project / "notes" / "mine.txt").read_text("utf-8") == "otter-7\n", "what no bundle holds is left alone"
+    assert not list(made.rglob("*before*")), "what it was is kept nowhere"
+
+
 def test_the_command_shows_and_asks(docs):
     code = (
         "import sys; from pathlib import Path; from build_tools import presenter_commands as c; import argparse; "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from build_tools.checks import plain_words
 from build_tools.environment import places
 from build_tools.episodes import bundle, description, saying, sheet
 from build_tools.episodes.blocks import episode_html
@@ -102,6 +103,21 @@ def test_page_description_and_reply_have_them(further):
     assert '../answers/memory/numbers.html#memory.rate:rate=3600&amp;cas=18">Also worked out: ' in html
     assert f"Also worked out: {find('memory.mix').title}" in html
     assert '<a href="https://charts.example/sticks">A wall chart: sticks</a>' in html
+    assert MIX.headline not in html, "nothing is told as said that was not taken down"
+    saying.take_down(further.docs, episode, [1])
+    episode = read(further)
+    html = episode_html(Place("docs/episodes/001-one.md", "episodes/001-one.md", further.docs, 0), episode, [episode])
+    assert f"{escape(episode.segments[0].said)} {escape(MIX.headline)}" in html
+
+
+def test_what_the_tools_write_of_them_is_nothing_to_mend(further):
+    """A further calculator is named in the sheet only, where no viewer reads it; in a text it is still told."""
+    saying.take_down(further.docs, read(further), [1])
+    text = further.sheet.read_text("utf-8")
+    assert "memory.mix" in text
+    assert list(plain_words.of_page(text, "docs/episodes/001-one.md")) == []
+    spoken = text.replace("links:", 'note: "Says memory.mix: it fits."\n    links:')
+    assert ["memory.mix" in fault for _, fault in plain_words.of_page(spoken, "docs/episodes/001-one.md")] == [True]
 
 
 def test_the_editor_gets_the_cards_of_all_of_them(further, monkeypatch):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import socket
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -113,27 +114,41 @@ class Answer:
 @pytest.fixture
 def served(tmp_path: Path) -> Iterator[Served]:
     """A running server. Beside its site lies a secret, to which links inside the site lead."""
-    site = tmp_path / "site"
+    with serving(tmp_path) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """One like it for all tests of a file from which everything is refused, so that none changes it for the next."""
+    with serving(tmp_path_factory.mktemp("standing")) as opened:
+        yield opened
+
+
+@contextmanager
+def serving(home: Path) -> Iterator[Served]:
+    """Fills a folder and serves it."""
+    site = home / "site"
     (site / "deep" / ".kept").mkdir(parents=True)
     (site / ".git").mkdir()
-    (tmp_path / "docs" / "episodes").mkdir(parents=True)
-    (tmp_path / "docs" / "episodes" / "001-the-first-one.md").write_text(SHEET, "utf-8")
-    (tmp_path / "node_modules").symlink_to(PROJECT / "node_modules")  # the face of the cards
-    (tmp_path / "secret.txt").write_text(SECRET, "utf-8")
+    (home / "docs" / "episodes").mkdir(parents=True)
+    (home / "docs" / "episodes" / "001-the-first-one.md").write_text(SHEET, "utf-8")
+    (home / "node_modules").symlink_to(PROJECT / "node_modules")  # the face of the cards
+    (home / "secret.txt").write_text(SECRET, "utf-8")
     for name in (".hidden", ".git/config", "deep/.secret.txt", "deep/.kept/index.html"):
         (site / name).write_text(SECRET, "utf-8")
     for name in ("index.html", "deep/index.html", "a page.html", "größer.html"):
         (site / name).write_text(f"<body>{name}</body>", "utf-8")
     (site / "big.js").write_text("let a = 1;\n" * 1000, "utf-8")
     if os.name == "posix":
-        (site / "link.html").symlink_to(tmp_path / "secret.txt")
-        (site / "linked").symlink_to(tmp_path)
+        (site / "link.html").symlink_to(home / "secret.txt")
+        (site / "linked").symlink_to(home)
         (site / "alias.html").symlink_to(site / "index.html")
         (site / "around").symlink_to(site)
         os.mkfifo(site / "pipe.html")
     board = Board()
-    on_air, news = OnAir(tmp_path, board), News(board)
+    on_air, news = OnAir(home, board), News(board)
     server = SiteServer(ports.ask_for(0), site, {**on_air.routes(), **news.routes()}, news.into_page)
     server.start()
-    yield Served(server, on_air, news, board, tmp_path)
+    yield Served(server, on_air, news, board, home)
     server.stop()

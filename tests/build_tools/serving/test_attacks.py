@@ -78,12 +78,13 @@ def test_our_own_page_may_mark(served: Served) -> None:
         {"Host": None},
     ],
 )
-def test_nothing_is_changed_for_anybody_else(served: Served, changed: dict[str, str | None]) -> None:
-    filled = {k: v and v.replace("{host}", served.host).replace("{port}", str(served.port)) for k, v in changed.items()}
-    answer = served.send(mark_request(served, **filled))
+def test_nothing_is_changed_for_anybody_else(standing: Served, changed: dict[str, str | None]) -> None:
+    host, port = standing.host, str(standing.port)
+    filled = {k: v and v.replace("{host}", host).replace("{port}", port) for k, v in changed.items()}
+    answer = standing.send(mark_request(standing, **filled))
     assert answer.split(b" ")[1] in (b"400", b"403", b"415")
     assert b"connection: close" in answer.lower()
-    assert not marked(served)
+    assert not marked(standing)
 
 
 ACTIONS = (
@@ -92,41 +93,41 @@ ACTIONS = (
 ).split()
 
 
-@pytest.mark.parametrize("name", ACTIONS)
-def test_every_action_asks_for_all_three_signs(served: Served, name: str) -> None:
-    for missing in ("Origin", "Sec-Fetch-Site", "Run-Token"):
-        assert served.post(name, b'{"episode": 1}', {missing: None}).status == 403
-    assert served.post(name, b'{"episode": 1}').status == 200
+def test_every_action_asks_for_all_three_signs(served: Served) -> None:
+    for name in ACTIONS:
+        for missing in ("Origin", "Sec-Fetch-Site", "Run-Token"):
+            assert served.post(name, b'{"episode": 1}', {missing: None}).status == 403, (name, missing)
+        assert served.post(name, b'{"episode": 1}').status == 200, name
 
 
 @pytest.mark.parametrize("page", ["desk", "picture", "prompter", "prompter/1", "run", "run/1", ""])
-def test_the_presenters_pages_open_for_a_person_and_for_no_other_page(served: Served, page: str) -> None:
+def test_the_presenters_pages_open_for_a_person_and_for_no_other_page(standing: Served, page: str) -> None:
     path = f"/on-air/{page}"
     typed = {"Sec-Fetch-Site": "none", "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "document"}
-    opened = served.ask(path, headers=typed)
+    opened = standing.ask(path, headers=typed)
     assert opened.status == 200
-    assert served.on_air.token.encode() in opened.body
+    assert standing.on_air.token.encode() in opened.body
     assert opened.headers["cache-control"] == "no-store"
     for site in ("cross-site", "same-site", None):
         headers = {name: value for name, value in {**typed, "Sec-Fetch-Site": site}.items() if value}
-        refused = served.ask(path, headers=headers)
-        assert (refused.status, served.on_air.token.encode() in refused.raw) == (403, False)
+        refused = standing.ask(path, headers=headers)
+        assert (refused.status, standing.on_air.token.encode() in refused.raw) == (403, False)
 
 
-def test_each_run_has_a_token_of_its_own(served: Served) -> None:
+def test_each_run_has_a_token_of_its_own(standing: Served) -> None:
     from build_tools.presenting.routes import OnAir
 
-    other = OnAir(served.home)
-    assert other.token != served.on_air.token
+    other = OnAir(standing.home)
+    assert other.token != standing.on_air.token
     assert len(other.token) >= 40
-    told = served.post("marks", b'{"episode": 1}', {"Run-Token": other.token})
+    told = standing.post("marks", b'{"episode": 1}', {"Run-Token": other.token})
     assert (told.status, b"earlier run" in told.body) == (403, True)
 
 
-def test_a_page_elsewhere_may_lead_to_the_site_and_use_nothing_of_it(served: Served) -> None:
+def test_a_page_elsewhere_may_lead_to_the_site_and_use_nothing_of_it(standing: Served) -> None:
     elsewhere = {"Sec-Fetch-Site": "cross-site"}
     led = {**elsewhere, "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "document"}
-    assert served.ask("/index.html", headers=led).status == 200
+    assert standing.ask("/index.html", headers=led).status == 200
     for headers in (
         {**elsewhere, "Sec-Fetch-Mode": "no-cors", "Sec-Fetch-Dest": "script"},
         {**elsewhere, "Sec-Fetch-Mode": "cors", "Sec-Fetch-Dest": "empty"},
@@ -135,38 +136,38 @@ def test_a_page_elsewhere_may_lead_to_the_site_and_use_nothing_of_it(served: Ser
         {"Origin": "http://elsewhere.example"},
         {"Origin": "null"},
     ):
-        assert served.ask("/index.html", headers=headers).status == 403, headers
-        assert served.ask("/_serving/events", headers=headers).status == 403, headers
+        assert standing.ask("/index.html", headers=headers).status == 403, headers
+        assert standing.ask("/_serving/events", headers=headers).status == 403, headers
 
 
-def test_news_are_for_our_own_pages(served: Served) -> None:
+def test_news_are_for_our_own_pages(standing: Served) -> None:
     for headers in ({}, {"Sec-Fetch-Site": "none"}, {"Sec-Fetch-Site": "cross-site"}):
-        assert served.ask("/_serving/events", headers=headers).status == 403
+        assert standing.ask("/_serving/events", headers=headers).status == 403
 
 
-def test_names_that_lead_here_are_no_names_of_ours(served: Served) -> None:
+def test_names_that_lead_here_are_no_names_of_ours(standing: Served) -> None:
     """A page elsewhere that lets its own name lead to this machine is still at that name."""
     for host in ("elsewhere.example", "elsewhere.example:{port}", "www.localhost:{port}", "localhost.:{port}"):
-        assert served.ask("/index.html", headers={"Host": host.format(port=served.port)}).status == 403
-    twice = served.send(f"GET / HTTP/1.1\r\nHost: {served.host}\r\nHost: elsewhere.example\r\n\r\n".encode())
+        assert standing.ask("/index.html", headers={"Host": host.format(port=standing.port)}).status == 403
+    twice = standing.send(f"GET / HTTP/1.1\r\nHost: {standing.host}\r\nHost: elsewhere.example\r\n\r\n".encode())
     assert twice.startswith(b"HTTP/1.1 400 ")
     for target in (b"http://elsewhere.example/", b"//elsewhere.example/"):
-        whole = served.send(b"GET " + target + b" HTTP/1.1\r\nHost: " + served.host.encode() + b"\r\n\r\n")
+        whole = standing.send(b"GET " + target + b" HTTP/1.1\r\nHost: " + standing.host.encode() + b"\r\n\r\n")
         assert whole.startswith(b"HTTP/1.1 404 ")
 
 
 @pytest.mark.parametrize("method", ["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT", "BREW"])
-def test_nothing_is_done_by_other_methods(served: Served, method: str) -> None:
+def test_nothing_is_done_by_other_methods(standing: Served, method: str) -> None:
     preflight = {"Origin": "http://elsewhere.example", "Access-Control-Request-Method": "POST"}
-    for headers in (served.own(), preflight):
-        answer = served.ask("/on-air/mark", method, headers)
+    for headers in (standing.own(), preflight):
+        answer = standing.ask("/on-air/mark", method, headers)
         assert answer.status in (400, 403, 405)
         assert not [name for name in answer.headers if name.startswith("access-control")]
 
 
 @pytest.mark.parametrize("path", ["/", "/_serving/reload.js", "/_serving/events", "/on-air/desk", "/nowhere"])
-def test_pages_and_scripts_take_nothing(served: Served, path: str) -> None:
-    assert served.ask(path, "POST", served.own(), b"{}").status in (404, 405)
+def test_pages_and_scripts_take_nothing(standing: Served, path: str) -> None:
+    assert standing.ask(path, "POST", standing.own(), b"{}").status in (404, 405)
 
 
 # Where a request ends
@@ -186,20 +187,20 @@ def count(answers: bytes) -> int:
     ],
 )
 @pytest.mark.parametrize("path", ["/on-air/take", "/on-air/nowhere", "/nowhere", "/index.html"])
-def test_the_body_of_a_refused_request_is_no_request(served: Served, refused: dict[str, str], path: str) -> None:
+def test_the_body_of_a_refused_request_is_no_request(standing: Served, refused: dict[str, str], path: str) -> None:
     """What a plain form on any page can send: a body that reads like a request of our own."""
-    hidden = mark_request(served, Connection="close")
-    headers = {"Host": served.host, **refused, "Content-Length": str(len(hidden))}
-    answers = served.send(served.head(path, "POST", headers) + hidden)
-    assert (count(answers), marked(served)) == (1, False)
+    hidden = mark_request(standing, Connection="close")
+    headers = {"Host": standing.host, **refused, "Content-Length": str(len(hidden))}
+    answers = standing.send(standing.head(path, "POST", headers) + hidden)
+    assert (count(answers), marked(standing)) == (1, False)
 
 
-def test_a_body_where_none_belongs_is_no_request(served: Served) -> None:
-    hidden = mark_request(served, Connection="close")
-    headers = {"Host": served.host, "Content-Length": str(len(hidden))}
+def test_a_body_where_none_belongs_is_no_request(standing: Served) -> None:
+    hidden = mark_request(standing, Connection="close")
+    headers = {"Host": standing.host, "Content-Length": str(len(hidden))}
     for method in ("GET", "HEAD", "OPTIONS"):
-        answers = served.send(served.head("/index.html", method, headers) + hidden)
-        assert (count(answers), marked(served)) == (1, False)
+        answers = standing.send(standing.head("/index.html", method, headers) + hidden)
+        assert (count(answers), marked(standing)) == (1, False)
 
 
 @pytest.mark.parametrize(
@@ -228,25 +229,25 @@ def test_a_body_where_none_belongs_is_no_request(served: Served) -> None:
         "Content-Length: {hidden}\x00",
     ],
 )
-def test_a_request_is_not_smuggled_into_another(served: Served, lines: str) -> None:
-    hidden = mark_request(served, Connection="close")
-    given = {k: v for k, v in served.own().items() if k not in ("Run-Token",)}
-    head = served.head("/on-air/mark", "POST", given).removesuffix(b"\r\n")
+def test_a_request_is_not_smuggled_into_another(standing: Served, lines: str) -> None:
+    hidden = mark_request(standing, Connection="close")
+    given = {k: v for k, v in standing.own().items() if k not in ("Run-Token",)}
+    head = standing.head("/on-air/mark", "POST", given).removesuffix(b"\r\n")
     body = b"0\r\n\r\n" + hidden
-    answers = served.send(head + lines.format(hidden=len(body)).encode("latin-1") + b"\r\n\r\n" + body)
-    assert (count(answers), marked(served)) == (1, False)
+    answers = standing.send(head + lines.format(hidden=len(body)).encode("latin-1") + b"\r\n\r\n" + body)
+    assert (count(answers), marked(standing)) == (1, False)
 
 
-def test_requests_in_a_row_are_answered_in_order_up_to_the_first_that_is_refused(served: Served) -> None:
+def test_requests_in_a_row_are_answered_in_order_up_to_the_first_that_is_refused(standing: Served) -> None:
     def get(path: str) -> bytes:
-        return served.head(path, "GET", {"Host": served.host})
+        return standing.head(path, "GET", {"Host": standing.host})
 
-    answers = served.send(get("/index.html") + get("/deep/") + get("/%2Fetc/hostname") + mark_request(served))
+    answers = standing.send(get("/index.html") + get("/deep/") + get("/%2Fetc/hostname") + mark_request(standing))
     assert count(answers) == 3
     assert [answers.index(part) for part in (b"index.html<", b"deep/index.html<", b" 404 ")] == sorted(
         answers.index(part) for part in (b"index.html<", b"deep/index.html<", b" 404 ")
     )
-    assert not marked(served)
+    assert not marked(standing)
 
 
 @pytest.mark.parametrize(
@@ -264,25 +265,25 @@ def test_requests_in_a_row_are_answered_in_order_up_to_the_first_that_is_refused
         b"GET / HTTP/1.1\r\n" + b"".join(b"X-%d: a\r\n" % n for n in range(9000)) + b"\r\n",
     ],
 )
-def test_what_is_no_http_ends_its_connection_and_nothing_else(served: Served, text: bytes) -> None:
+def test_what_is_no_http_ends_its_connection_and_nothing_else(standing: Served, text: bytes) -> None:
     began = time.monotonic()
-    answer = served.send(text)
+    answer = standing.send(text)
     assert not answer or answer.split(b" ")[1].startswith(b"4")
     assert time.monotonic() - began < 5
-    assert served.ask("/").status == 200
+    assert standing.ask("/").status == 200
 
 
-def test_every_action_is_tried(served: Served) -> None:
-    assert sorted(served.on_air._actions) == sorted(ACTIONS)
+def test_every_action_is_tried(standing: Served) -> None:
+    assert sorted(standing.on_air._actions) == sorted(ACTIONS)
 
 
 # What a request holds
 
 
-def test_a_body_that_is_too_large_is_not_read(served: Served) -> None:
+def test_a_body_that_is_too_large_is_not_read(standing: Served) -> None:
     began = time.monotonic()
-    with socket.create_connection(("127.0.0.1", served.port), 8) as opened:
-        opened.sendall(served.head("/on-air/mark", "POST", {**served.own(), "Content-Length": "100000000000"}))
+    with socket.create_connection(("127.0.0.1", standing.port), 8) as opened:
+        opened.sendall(standing.head("/on-air/mark", "POST", {**standing.own(), "Content-Length": "100000000000"}))
         answer = until_end(opened)
     assert (answer.split(b" ")[1], b"connection: close" in answer) == (b"413", True)
     assert time.monotonic() - began < 3
@@ -308,11 +309,11 @@ def test_a_body_that_is_too_large_is_not_read(served: Served) -> None:
         b'{"episode": 1}{"episode": 1}',
     ],
 )
-def test_only_plain_json_objects_are_read(served: Served, body: bytes) -> None:
-    told = served.post("mark", body)
+def test_only_plain_json_objects_are_read(standing: Served, body: bytes) -> None:
+    told = standing.post("mark", body)
     assert (told.status, told.headers["connection"]) == (400, "close")
-    assert not marked(served)
-    assert served.ask("/").status == 200
+    assert not marked(standing)
+    assert standing.ask("/").status == 200
 
 
 def test_depth_is_counted_outside_of_texts() -> None:
@@ -337,10 +338,10 @@ def test_depth_is_counted_outside_of_texts() -> None:
         {"segment": 1, "at": 1},
     ],
 )
-def test_marks_are_moments_of_segments(served: Served, body: dict[str, object]) -> None:
-    told = json.loads(served.post("mark", json.dumps(body).encode()).body)
+def test_marks_are_moments_of_segments(standing: Served, body: dict[str, object]) -> None:
+    told = json.loads(standing.post("mark", json.dumps(body).encode()).body)
     assert told["errors"][0]["message"]
-    assert not list(served.home.rglob("*.json"))
+    assert not list(standing.home.rglob("*.json"))
 
 
 def test_sixty_marks_at_once_are_all_there(served: Served) -> None:
@@ -403,13 +404,13 @@ def test_who_does_not_read_on_is_let_go(served: Served, monkeypatch: pytest.Monk
     assert served.ask("/").status == 200
 
 
-def test_half_open_connections_keep_nobody_out(served: Served) -> None:
-    waiting = [socket.create_connection(("127.0.0.1", served.port), 8) for _ in range(200)]
+def test_half_open_connections_keep_nobody_out(standing: Served) -> None:
+    waiting = [socket.create_connection(("127.0.0.1", standing.port), 8) for _ in range(200)]
     try:
         for each in waiting:
             each.sendall(b"POST /on-air/mark HTTP/1.1\r\nHost: ")
         began = time.monotonic()
-        assert served.ask("/").status == 200
+        assert standing.ask("/").status == 200
         assert time.monotonic() - began < 2
         assert threading.active_count() < 100
     finally:
@@ -491,9 +492,9 @@ def test_a_stream_that_is_left_is_forgotten(served: Served) -> None:
 # What goes with an answer
 
 
-def test_what_every_answer_says(served: Served) -> None:
+def test_what_every_answer_says(standing: Served) -> None:
     for path in ("/", "/nowhere", "/%2Fetc", "/big.js", "/_serving/reload.js", "/deep"):
-        told = served.ask(path).headers
+        told = standing.ask(path).headers
         assert told["x-content-type-options"] == "nosniff"
         assert told["cross-origin-resource-policy"] == "same-origin"
         assert "access-control-allow-origin" not in told

@@ -71,7 +71,9 @@ class Copy:
     def environment(self) -> dict[str, str]:
         """The variables to start its commands with: its environment counts as in order."""
         own = {children.PARENT: str(os.getpid())}  # a run of tests that is killed leaves no server behind
-        return os.environ | own | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
+        # Byte code stands beside the sources, as it does without the run's own place for it: so copies have it too.
+        kept = {name: value for name, value in os.environ.items() if name != "PYTHONPYCACHEPREFIX"}
+        return kept | own | {places.READY: str(self.folder), "SOURCE_DATE_EPOCH": EPOCH}
 
     def site(self) -> dict[str, bytes]:
         """The built site: name and content of every file."""

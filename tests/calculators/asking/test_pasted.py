@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from calculators.asking.door import MOST, answer
-from calculators.asking.pasted import PLACES, recognise, without_names
+from calculators.asking.pasted import PLACES, fill_form, recognise, without_names
 from calculators.catalogue import find
 from calculators.desk.inputs import PrivateText
 from tests.processor_time import allowed, least, only_here
@@ -257,3 +257,9 @@ def test_each_place_tells_for_more_than_one_system_how_to_get_the_text() -> None
     for place in PLACES.values():
         assert len({system for system, _ in place.systems}) >= 2
         assert all("\n" not in how and len(how) < 110 for _, how in place.systems)
+
+
+def test_a_pasted_line_tells_of_one_kit_and_of_none_to_come() -> None:
+    _, inputs = fill_form("DDR4-3200 CL16-18-18-38 1.35V 2x8GB", "memory.mix")
+    assert inputs["have_generation"] == "ddr4"
+    assert [key for key in inputs if key.startswith("add_")] == []

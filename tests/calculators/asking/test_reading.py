@@ -51,6 +51,13 @@ def read(text: str, calculator: str) -> dict[str, object]:
         ("memory.check", "errors in pass 3", {}),
         ("display.link", "4k120 over hdmi 2.0", {"width": 3840, "height": 2160, "refresh": 120,
             "link": "hdmi-tmds-600"}),
+        ("display.link", "4k120 over hdmi 2.1", {"width": 3840, "height": 2160, "refresh": 120,
+            "link": "hdmi-no-speed"}),
+        ("display.link", "4k120 over hdmi 2.1 at 48 gb/s", {"width": 3840, "height": 2160, "refresh": 120,
+            "link": "hdmi-frl-48"}),
+        ("display.link", "dp 2.1 uhbr20, 4k120", {"width": 3840, "height": 2160, "refresh": 120,
+            "link": "dp-uhbr20"}),
+        ("display.link", "the tv has hdmi 2.1, my card only dp 1.4", {"link": "dp-hbr3"}),
         ("display.link", "1440p at 165hz", {"width": 2560, "height": 1440, "refresh": 165}),
         ("display.link", "is a 2k 144 screen fine", {"refresh": 144}),
         ("display.link", "10 bit or 8 bit, which", {}),
@@ -228,3 +235,19 @@ def test_a_megabyte_is_refused_at_once(text: str) -> None:
 def test_the_longest_text_that_is_read_takes_no_quarter_of_a_second(text: str) -> None:
     ask(text[:200], INDEX)
     assert least(lambda: ask(text, INDEX)) < allowed(0.25)
+
+
+@pytest.mark.parametrize(
+    ("text", "calculator", "inputs"),
+    [
+        ("my mate has 600 ohm ones, mine are 38 ohms", "audio.level", {"impedance": 38}),
+        ("my mate has 600 ohm ones, what does he need", "audio.level", {"impedance": 600}),
+        ("not 4k but 1440p", "display.timing", {"width": 2560, "height": 1440}),
+        ("stuck at 30hz in uhd, want 60", "display.timing", {"width": 3840, "height": 2160, "refresh": 60}),
+        ("one forty four hz in quad hd", "display.timing", {"width": 2560, "height": 1440, "refresh": 144}),
+    ],
+)
+def test_what_is_of_somebody_else_denied_or_only_seen_is_not_read(
+    text: str, calculator: str, inputs: dict[str, object]
+) -> None:
+    assert {one.key: one.value for one in read_inputs(gather(text), calculator)} == inputs

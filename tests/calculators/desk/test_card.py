@@ -14,9 +14,10 @@ from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion
-from calculators.desk.card_canvas import NEAR, SEAM, lines_of
+from calculators.desk.card_canvas import lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
+from calculators.desk.card_parts import QUESTION
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import InputErrors
@@ -25,6 +26,7 @@ from calculators.desk.screen_drawings import (
     Beat,
     Jack,
     Row,
+    _evenly,
     screen_bars,
     screen_beats,
     screen_plugs,
@@ -184,8 +186,12 @@ def test_a_link_s_bars_are_as_long_as_its_figures(preset):
     plan = made(result, "wide")
     by_key = {f.key: f.value for f in result.answer.figures}
     lengths = {b.what: b.right - b.left for b in plan.canvas.boxes if b.what.startswith("bar ")}
-    needs, carries = lengths["bar your picture needs"], lengths["bar this link carries"]
-    assert needs / carries == pytest.approx(by_key["needed_gb_s"] / by_key["payload_gb_s"], abs=PIXEL / carries * 2)
+    carries = lengths["bar this link carries"]
+    drawn = {"bar your picture needs": "needed_gb_s", "bar what you see of it": "active_gb_s"}
+    found = [(lengths[bar], by_key[key]) for bar, key in drawn.items() if bar in lengths]
+    assert len(found) == 1
+    for length, rate in found:
+        assert length / carries == pytest.approx(rate / by_key["payload_gb_s"], abs=PIXEL / carries * 2)
 
 
 def test_a_scale_puts_its_stretches_where_they_belong():
@@ -376,6 +382,145 @@ def test_a_chain_s_names_stand_at_their_own_things(shape):
             assert all(name.top - box.bottom > box.size * 0.4 for box in others), preset.key
 
 
+@pytest.mark.parametrize("name", names())
+def test_a_panel_says_itself_what_it_is_about(name):
+    # grids and bars stood there that only the presenter's words explained
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        said = " ".join(box.what for box in made(result, "panel").canvas.boxes if box.part == "question" and box.size)
+        card = result.card()
+        assert said in (card.question or result.calculator.title, card.topic), (preset.key, said)
+        assert card.topic, name
+        assert text_width(card.topic, QUESTION) <= SHAPES["panel"].right - SHAPES["panel"].left - 90, card.topic
+
+
+def test_a_viewer_s_own_question_stands_on_a_panel_where_it_is_whole_there():
+    result = find("work.balance").run({})
+    for asked, said in (
+        ("Card or cores first?", "Card or cores first?"),
+        ("Is it " * 20 + "so?", "Which part counts?"),
+    ):
+        boxes = made(result, "panel", question=asked).canvas.boxes
+        assert " ".join(box.what for box in boxes if box.part == "question" and box.size) == said
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_lower_third_shows_no_number_without_its_word(name):
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        parts = made(result, "lower").canvas.parts
+        if "hero" in parts and any(c.isdigit() for c in result.card().hero):
+            assert "line" in parts, preset.key
+        depends = result.answer.verdict is not None and result.answer.verdict.word == "depends"
+        if "line" in parts and not depends and result.card().hero:  # and no line that needs the number without it
+            assert "hero" in parts, preset.key
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_thumbnail_is_filled_and_its_answer_is_its_largest(name):
+    shape = SHAPES["thumbnail"]
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        canvas = made(result, "thumbnail").canvas
+        boxes = canvas.boxes
+        assert any(box.part == "drawing" for box in boxes), preset.key
+        stands = [box for box in boxes if box.part != "caution"]
+        # no half of the picture is empty: the answer and its drawing reach over most of it
+        # (a drawing whose shapes have no boxes is as large as its frame)
+        right, bottom = canvas.ends["drawing"]
+        if any(box.part == "drawing" and not box.size for box in stands):
+            right = max(box.right for box in stands)
+        assert right - shape.left > 0.65 * (shape.right - shape.left), preset.key
+        assert bottom - shape.top > 0.55 * (shape.bottom - shape.top), preset.key
+        largest = max((box for box in boxes if box.size), key=lambda box: box.size)
+        assert largest.part in ("hero", "verdict"), preset.key
+        drawn = " ".join(box.what for box in boxes if box.part == "drawing" and box.size).split()
+        numbers = [word for word in result.card().hero.split() if any(c.isdigit() for c in word)]
+        if largest.part == "verdict" and any(box.part == "hero" for box in boxes):
+            assert not numbers, preset.key
+        if largest.part == "verdict" and numbers and result.answer.verdict.word != "depends":
+            assert all(number in drawn for number in numbers), preset.key
+
+
+def test_a_thumbnail_of_a_scene_says_whether_it_fits():
+    result = find("work.scene").run(find("work.scene").presets[0].inputs)
+    boxes = [box for box in made(result, "thumbnail").canvas.boxes if box.size]
+    assert max(boxes, key=lambda box: box.size).what == "It fits"
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
+def test_what_a_link_is_said_to_carry_is_not_drawn_longer_than_the_link(shape):
+    for preset in find("display.link").presets:
+        result = find("display.link").run(preset.inputs)
+        if result.answer.verdict.word != "yes":
+            continue
+        boxes = [box for box in made(result, shape).canvas.boxes if box.what.startswith("bar ")]
+        link = next(box for box in boxes if box.what == "bar this link carries")
+        assert len(boxes) > 1
+        assert all(box.right <= link.right for box in boxes), preset.key
+
+
+def test_the_plugs_of_a_panel_are_drawn_to_scale_and_never_as_signs():
+    for preset in find("audio.plugs").presets:
+        result = find("audio.plugs").run(preset.inputs)
+        whats = {box.what.partition(" ")[0] for box in made(result, "panel").canvas.boxes if box.part == "drawing"}
+        whole = {box.what.partition(" ")[0] for box in made(result, "wide").canvas.boxes if box.part == "drawing"}
+        assert {"plug", "socket"} <= whats or "plug" not in whole, preset.key
+    assert preset
+
+
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("the range: 48 to 144 Hz", ["the range:", "48 to 144 Hz"]),
+        ("3840×2160 at 60 Hz", ["3840×2160", "at 60 Hz"]),
+        ("your sound: 75 to 290 ms late", ["your sound:", "75 to 290 ms late"]),
+    ],
+)
+def test_no_line_of_a_scale_s_name_parts_what_is_read_together(text, lines):
+    assert _evenly(text, len(lines), 600, 56, False) == lines
+
+
+def test_the_names_of_a_narrow_scale_take_two_lines_at_most_where_smaller_words_do():
+    for preset in find("motion.adaptive").presets:
+        boxes = made(find("motion.adaptive").run(preset.inputs), "panel").canvas.boxes
+        said = [box.what for box in boxes if box.part == "drawing" and box.size]
+        assert not {"the", "range: 48", "to 144 Hz"} & set(said), preset.key
+
+
+def test_what_a_memory_test_s_drawing_says_is_what_its_hero_says():
+    for preset in find("memory.check").presets:
+        result = find("memory.check").run(preset.inputs)
+        drawn = " ".join(box.what for box in made(result, "wide").canvas.boxes if box.part == "drawing").split()
+        assert all(part in drawn for part in result.card().hero.split() if part[0].isdigit()), preset.key
+
+
+@pytest.mark.parametrize("name", names())
+def test_no_step_leaves_a_hole_between_the_verdict_and_a_condition(name):
+    for preset in find(name).presets:
+        result = find(name).run(preset.inputs)
+        for shape in ("wide", "upright"):
+            for frame in frames(result, shape=shape):
+                shown = {box.part for box in frame.boxes}
+                later = "hero" in composed(result, shape=shape).canvas.parts
+                assert not ({"verdict", "line"} <= shown and later and "hero" not in shown), (preset.key, shape)
+
+
+def test_hiss_and_room_are_told_apart_where_the_verdict_tells_them_apart():
+    for preset in find("audio.noise").presets:
+        drawn = made(find("audio.noise").run(preset.inputs), "wide").canvas.boxes
+        said = {box.what.partition(": ")[0]: box.what for box in drawn if box.part == "drawing" and box.size}
+        hiss = " ".join(box.what for box in drawn if box.part == "hero").removeprefix("about ")
+        assert said["your room"] != f"your room: {hiss}", preset.key
+
+
+def test_a_question_s_lines_are_of_about_one_length():
+    boxes = [box for box in made(find("memory.ways").run({}), "question").canvas.boxes if box.size]
+    wide = [box.right - box.left for box in boxes]
+    assert len(wide) > 1
+    assert min(wide) > 0.5 * max(wide)
+
+
 def test_a_caution_s_words_begin_where_the_verdict_s_do_in_a_panel():
     result = find("display.reach").run(find("display.reach").presets[0].inputs)
     boxes = made(result, "panel").canvas.boxes
@@ -398,18 +543,37 @@ def test_rule_and_mark_of_a_large_question_stand_on_its_plate(shape, what):
     assert top < box.top < box.bottom < bottom
 
 
+@pytest.mark.parametrize("shape", ["wide", "upright", "corrected", "panel", "thumbnail", "lower"])
 @pytest.mark.parametrize("name", names())
-def test_no_sliver_of_another_picture_shows_between_plates_or_above_the_strip(name):
+def test_over_another_picture_a_card_is_one_rectangle_on_every_step(name, shape):
     for preset in find(name).presets:
         result = answered(name, preset.key)
-        plan = made(result, "wide", background="transparent")
-        last = frames(result, shape="wide", background="transparent", address=ADDRESS, qr=lambda _: CODE)[-1]
-        found = plates(last.svg)
-        assert len(found) > 1
-        assert all(edge == int(edge) for plate in found for edge in plate), preset.key
+        plan = made(result, shape, background="transparent")
         strip = plan.canvas.areas.get("caution")
-        for _, _, _, bottom in found if strip else ():
-            assert bottom >= int(strip[1]) or strip[1] - bottom > NEAR - SEAM - 1, (preset.key, bottom, strip)
+        standing: list[str] = []
+        for frame in frames(result, shape=shape, background="transparent", address=ADDRESS, qr=lambda _: CODE):
+            standing += frame.new
+            found = plates(frame.svg)
+            assert found
+            assert all(edge == int(edge) for plate in found for edge in plate), preset.key
+            left, right = found[0][0], found[0][2]
+            ends = [plan.canvas.ends["drawing"][1]] if "drawing" in standing and "drawing" in plan.canvas.ends else []
+            assert {(plate[0], plate[2]) for plate in found} == {(left, right)}, (preset.key, frame.name)
+            low = found[0][3]
+            for _, top, _, bottom in found[1:]:  # each begins within the one above it
+                assert top <= low, (preset.key, frame.name)
+                low = max(low, bottom)
+            for box in frame.boxes:
+                on_strip = box.part == "caution" and shape == "lower"  # a field of its own, as wide as the plate
+                assert left <= box.left, (preset.key, box)
+                assert box.right <= right, (preset.key, box)
+                assert box.bottom <= low + 1 or on_strip, (preset.key, box)
+            assert all(end <= low + 1 for end in ends), preset.key
+            if strip and shape == "lower":
+                assert abs(strip[1] - low) <= 1
+                field = re.search(r'<rect x="([\d.]+)"[^>]* width="([\d.]+)"[^>]*fill="#8a1520"', frame.svg)
+                assert abs(float(field[1]) - left) <= 1
+                assert abs(float(field[1]) + float(field[2]) - right) <= 1
 
 
 def test_a_hero_of_two_lines_is_parted_evenly_and_no_article_ends_the_first():
