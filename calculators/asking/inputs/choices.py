@@ -70,6 +70,7 @@ def _names_in(facts: Facts, asked: AskedInput) -> bool:
 
 
 def by_choice(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
+    """Options that the text names, and what is yes, no or none by a name told or denied."""
     by_key: dict[str, list[Mention]] = {}
     for mention in mentions(facts, plan.choices):
         key, _ = mention.stands_for

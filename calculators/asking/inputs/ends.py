@@ -141,9 +141,7 @@ def _side_of(facts: Facts, plan: Plan, first: str, second: str, mention: Mention
         return second
     if (first, second) in _WAYS and "from" in before[-2:]:
         return first
-    distance = {
-        key: words_away(facts, plan.asked[key].near, mention.first, mention.last, own=True) for key in (first, second)
-    }
+    distance = {key: words_away(facts, plan.asked[key].near, mention.first, mention.last) for key in (first, second)}
     if distance[first] == distance[second]:
         return ""
     return min(distance, key=lambda key: distance[key])

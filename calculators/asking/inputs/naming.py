@@ -29,8 +29,27 @@ _LEADS_TO = frozenset("of for on in with at the a an my waiting wait is was goes
 _ARTICLES = (("the",), ("a",))
 
 
-def words_away(facts: Facts, near: frozenset[str], first: int, last: int, own: bool = False) -> int:
-    """How many words away the nearest of these stands in the same sentence; a large number where none does."""
+def words_away(facts: Facts, near: frozenset[str], first: int, last: int) -> int:
+    """
+    How many words away the nearest of some roots stands in the same sentence.
+
+    Args:
+        facts: The text. [object]
+        near: The roots. [set]
+        first: The first of the words that it is measured from. [index]
+        last: The last of them. [index]
+
+    Returns:
+        Words; a large number where none of the roots stands there. [words]
+
+    Source:
+        None: a count.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> words_away(gather("a ping of 12"), frozenset({"ping"}), 3, 3)
+        2
+    """
     best = _FAR
     for at in range(max(0, first - NEAR), min(len(facts.words), last + NEAR + 1)):
         if first <= at <= last or facts.words[at].sentence != facts.words[first].sentence:
@@ -70,7 +89,26 @@ def named_next(facts: Facts, asked: AskedInput, last: int) -> bool:
 
 
 def name_before(facts: Facts, asked: AskedInput, at: int) -> int:
-    """How long a name of the input's stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'. 0 where none."""
+    """
+    How long a name of an input's stands right before a number: 'mtu 9000', 'gen 4', 'ping of 12'.
+
+    Args:
+        facts: The text. [object]
+        asked: The input. [object]
+        at: The number's word. [index]
+
+    Returns:
+        The name's length; 0 where none stands there. [words]
+
+    Source:
+        None: a count.
+
+    Example:
+        >>> from calculators.asking.facts import gather
+        >>> from calculators.asking.inputs.plan import plan_of
+        >>> name_before(gather("mtu 9000"), plan_of("rooms.network").asked["mtu"], 1)
+        1
+    """
     places, longest = [at - 1], 0  # fillers are passed over, but a name may end in one: 'drops to 40'
     while places[-1] >= 0 and facts.words[places[-1]].text in _FILLERS:
         places.append(places[-1] - 1)

@@ -20,6 +20,7 @@ _LEAD = 14  # characters in which 'both' or 'each' stands before what is of both
 
 
 def by_kit(facts: Facts, plan: Plan, pairs: set[str]) -> Iterator[Reading]:
+    """Count, size and everything else of either kit, each for the kit that it stands with."""
     kits = kit_words.find_kits(facts)
     given: dict[str, dict[str, tuple[Any, str, int]]] = {kit_words.HAVE: {}, kit_words.ADD: {}}
     for kit in kits:

@@ -69,5 +69,20 @@ def plain_number(value: float) -> str:
 
 
 def tidy(value: float) -> float | int:
-    """A whole number as such, as JSON has it."""
+    """
+    A whole number as such, as JSON has it.
+
+    Args:
+        value: Any number. [1]
+
+    Returns:
+        The same number. [1]
+
+    Source:
+        None: another form of the same.
+
+    Example:
+        >>> tidy(60.0), tidy(59.94)
+        (60, 59.94)
+    """
     return int(value) if value == int(value) else value
