@@ -18,7 +18,7 @@ from build_tools import keeping
 from build_tools.cards.command import CannotDraw, draw, save
 from build_tools.cards.photographs import Photographer
 from build_tools.episodes import clock, description, made, programme, sheet, sources_page
-from build_tools.episodes.cut_list import Piece, pieces
+from build_tools.episodes.cut_list import Piece, merged, pieces
 from build_tools.episodes.marks import Recording
 from build_tools.episodes.marks_list import marks_csv
 from build_tools.episodes.sheet import Episode, Segment
@@ -37,7 +37,7 @@ ONCE = ("title", "thumbnail")  # of the whole episode, made from its first quest
 ONLY_CORRECTED = ("corrected",)
 WORDS_A_SECOND = 2.5  # common practice of broadcasters, no source: 150 words a minute
 LINE = 37  # letters of a caption's line; common practice, no source
-LAST_S = 60  # how long the last chapter is taken to be, since no sheet says where the video ends
+LAST_S = 60  # how long the last chapter is taken to be where no take says when the recording ended
 SPOKEN_DIFFERS = (
     "What was to be said, timed at 150 words a minute. What was said differs: listen, and put it right before use."
 )
@@ -113,7 +113,7 @@ def bundle(
     if rows:
         write("chapters.txt", "".join(f"{clock.worded(s)} {title}\n" for s, title in rows), "chapters to paste")
         write("chapters.vtt", chapters_vtt(rows), "chapters as WebVTT")
-        kept = pieces(episode.lead, episode.cuts, rows[-1][0] + LAST_S)
+        kept = pieces(episode.lead, episode.cuts, video_s(episode, rows, recordings))
         write("chapters.csv", _chapters(rows, rate, drop), "where each chapter begins, in frames and time code")
         write("cuts.csv", _cuts(kept, rate, drop), "which pieces of the recording are kept, in frames and time code")
         timeline = _timeline(episode, rows, kept, rate)
@@ -200,6 +200,20 @@ def _make_room(output: Path) -> None:
         path = output / name
         if output.resolve() in path.resolve().parents and path.is_file():
             path.unlink()
+
+
+def video_s(episode: Episode, rows: Sequence[tuple[int, str]], recordings: Sequence[Recording]) -> float:
+    """
+    How long the video is: to the end of the newest take, less what is cut; where none has ended behind the last
+    chapter, a minute beyond that chapter.
+    """
+    last = next((take for take in reversed(recordings) if take.ended_s is not None), None)
+    if last is not None and last.ended_s is not None:
+        end = last.ended_s - last.began_s
+        cut = sum(max(0.0, min(to, end) - max(begin, episode.lead)) for begin, to in merged(episode.cuts))
+        if end - episode.lead - cut > rows[-1][0]:
+            return end - episode.lead - cut
+    return float(rows[-1][0] + LAST_S)
 
 
 def chapters_vtt(rows: list[tuple[int, str]]) -> str:

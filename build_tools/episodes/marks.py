@@ -60,15 +60,16 @@ def starts(marks_s: Mapping[int, float], began_s: float, cuts_s: Sequence[tuple[
 @dataclass(frozen=True, slots=True)
 class Recording:
     """
-    One take, for an editor: its number, when it began, when its sync frame was shown, and each question's mark.
+    One take, for an editor: its number, when it began and ended, when its sync frame was shown, each question's mark.
 
-    Moments are seconds since 1970; sync_s is None where no sync frame was shown. [s]
+    Moments are seconds since 1970; sync_s is None where no sync frame was shown, ended_s while it runs. [s]
     """
 
     take: int
     began_s: float
     sync_s: float | None
     marks_s: Mapping[int, float]
+    ended_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,7 +83,7 @@ class Takes:
             marks = {int(segment): moment for segment, moment in marks_of(take).items()}
             began = marks.pop(BEGINNING, min(marks.values(), default=None))
             if began is not None and not take["rehearsal"]:
-                recordings.append(Recording(take["id"], began, take["sync"], marks))
+                recordings.append(Recording(take["id"], began, take["sync"], marks, take["ended"]))
         return recordings
 
     def read(self, episode: int, take: int | None = None) -> dict[str, float]:

@@ -16,6 +16,7 @@ from build_tools.cards import photographs
 from build_tools.environment import browsers, places
 from build_tools.episodes import bundle, programme, sheet
 from build_tools.episodes.cut_list import pieces
+from build_tools.episodes.marks import Recording
 from build_tools.episodes.timecode import RATES, frame, timecode
 from build_tools.presenting.takes import Takes
 
@@ -153,6 +154,16 @@ def test_the_cut_list_is_what_the_sheet_says_was_cut(pages, project):
         ("00:01:30:00", "00:03:55:00", "00:00:55:00"),
     ]
     assert rows[1]["frame in"] == "2250"
+
+
+@pytest.mark.parametrize(("lasted", "out"), [(200, "00:03:20:00"), (100, "00:03:55:00"), (None, "00:03:55:00")])
+def test_the_last_piece_ends_where_the_take_ended(pages, project, lasted, out):
+    """As above; a take that ended before the last chapter, at 2:20 of the video, is not the one of the sheet."""
+    pages.change("summary:", 'frame_rate: 25\nlead: "0:05"\ncuts: ["1:00-1:10", 1:05 to 1:30]\nsummary:')
+    take = Recording(1, 1000.0, None, {}, None if lasted is None else 1000.0 + lasted)
+    _, folder = made(pages, project, rate="25", drop=False, recordings=[take])
+    rows = list(csv.DictReader((folder / "cuts.csv").read_text("utf-8").splitlines()))
+    assert rows[-1]["out"] == out
 
 
 def test_pieces_are_as_long_as_the_video_and_never_overlap():
