@@ -108,7 +108,7 @@ def ask(text: str, index: Index) -> Asked:
                     hit.page.name,
                     name,
                     tuple(readings),
-                    missing_of(name, {reading.key for reading in readings}, index),
+                    missing_of(name, _known(name, readings), index),
                     sure,
                 )
             )
@@ -157,6 +157,19 @@ def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[s
         judged.append((len(readings) + 0.8 * len(alone) - 0.9 * place, -place, name, readings))
     judged.sort(key=lambda one: (one[0], one[1]), reverse=True)
     return [(name, readings) for _, _, name, readings in judged]
+
+
+def _known(name: str, readings: Sequence[Reading]) -> set[str]:
+    """What needs no asking back: what was read, but for an option that itself says that something is not told."""
+    entries = {entry.key: entry for entry in find(name).inputs}
+    vague = {
+        (key, option.value)
+        for key, entry in entries.items()
+        if isinstance(entry, Choice)
+        for option in entry.options
+        if option.vague
+    }
+    return {reading.key for reading in readings if (reading.key, reading.value) not in vague}
 
 
 def missing_of(name: str, known: set[str], index: Index) -> tuple[str, ...]:

@@ -32,7 +32,7 @@ _SIZE = re.compile(
     r"|(?:1080|1440|2160)(?=\s*(?:@|/|at|,)?\s*\d{2,3}(?:[.,]\d+)?\s*(?:hz|herz|hertz|fps)\b)"
     r"|(?<=\bat )(?:1080|1440|2160)(?=\s*(?:[,.!?]|$|on\b|with\b|and\b|or\b|over\b|via\b|max\b|only\b))))"
     # The refresh behind it, unless the number is of something else by its unit.
-    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?![\w.]|\s*(?:"
+    r"(?:\s*(?:@|/|at|,)?\s*(\d{2,3}(?:[.,]\d{1,3})?)(?!\w|[.,]\d|\s*(?:"
     r"gb|gig|g\b|bit|m\b|mm|cm|ft|feet|met(?:re|er)|inch|%|mb|mbps|ohm|w\b|watt|min\b|hours|year|month|day"
     r"|\"|€|\$|£|euro|quid|bucks|pounds|dollars|cores|million|mio|mill|textures|polys|triangles"
     r"|cams?\b|cameras|streams?\b|layers?\b|tracks?\b|clips?\b|tabs\b|of them)))?"

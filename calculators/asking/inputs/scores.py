@@ -50,6 +50,7 @@ _FILM_RATES = (23.976, 29.97, 59.94)  # Hz, as they are written; 24000/1001 and 
 _LEAST_MEMORY_RATE, _MOST_MEMORY_RATE = 1066, 12000  # MT/s: DDR3's slowest, and above what anybody sells
 _YEARS = range(1990, 2036)
 _LAST_DIGITS_OF_MEMORY_RATES = (0, 3, 6, 7)  # 2133, 2666, 2667, 3200
+_STORES = frozenset("ram memory vram ddr3 ddr4 ddr5 disk ssd drive card".split())  # have a size, and no rate in GB
 _SIZES_IN_K = (1, 2, 4, 5, 6, 8, 12, 16)  # thousands of pixels, as sizes of pictures are told
 _NO_RATE_IN_P_BELOW = 300  # 25p is a rate, 1080p a height
 
@@ -71,6 +72,10 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
     beside = name_before(facts, asked, quantity.at) or name_after(facts, asked, last)
     if unit in ("k", "thousand") and quantity.value in _SIZES_IN_K and not beside:
         return None  # '300 small 2k ones' are pictures, no thousands
+    if unit in ("gb", "tb") and isinstance(entry, Number) and entry.unit.endswith("/s"):
+        behind = {word.text for word in facts.words[last + 1 : last + 3]}
+        if behind & _STORES:
+            return None  # '32 GB of memory' is no disk's rate
     if unit == "p" and quantity.value < _NO_RATE_IN_P_BELOW and not {"hz", "fps"} & set(asked.units):
         return None
     foreign = "" if unit else foreign_unit(facts, home)
