@@ -616,11 +616,13 @@ def _lower(setting: Setting) -> Plan:
     warned = caution_lines(card.caution, width, out) if card.caution else []
     low = shape.bottom - (caution_height(warned) if warned else 0.0)
     depends = setting.verdict is not None and setting.verdict.word == DEPENDS
-    _ = (
-        (card.verdict and card.hero and not depends and _lower_beside(setting, canvas, low))
-        or (card.hero and not card.verdict and _lower_opened(setting, canvas, low))
-        or _lower_said(setting, canvas, low)
-    )
+    drawn = False
+    if card.verdict and card.hero and not depends:
+        drawn = _lower_beside(setting, canvas, low)
+    elif card.hero and not card.verdict:
+        drawn = _lower_opened(setting, canvas, low)
+    if not drawn:
+        _lower_said(setting, canvas, low)
     right = min(max(box.right for box in canvas.boxes), shape.right)
     top = min(box.top for box in canvas.boxes) - PLATE_EDGE
     if warned:  # as wide as the plate above it
@@ -677,7 +679,7 @@ def _lower_opened(setting: Setting, canvas: Canvas, low: float) -> bool:
     return True
 
 
-def _lower_said(setting: Setting, canvas: Canvas, low: float) -> bool:
+def _lower_said(setting: Setting, canvas: Canvas, low: float) -> None:
     """The verdict and its line; the question where there is neither."""
     shape, card = setting.shape, setting.card
     width, base = shape.right - shape.left, low - LOWER_FOOT
@@ -691,7 +693,6 @@ def _lower_said(setting: Setting, canvas: Canvas, low: float) -> bool:
         _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, base), size)
     for asked in cut(setting.question, width, 64.0, 1) if not canvas.boxes else ():
         canvas.text("question", asked, shape.left, base, 64.0, "ink")
-    return True
 
 
 def _lower_verdict(canvas: Canvas, lines: Sequence[str], word: str, at: tuple[float, float], size: float) -> None:
