@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Host
+from tests.browser.test_asking import LISTING, PASTE, QUESTION, SECRET
 from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, result_html, section, settled
 
 if TYPE_CHECKING:
@@ -62,6 +63,18 @@ def test_finding_in_a_folder(opened: Page, folder: Path) -> None:
     box.fill("nosuchwordanywhere")
     expect(opened.locator("dialog .wa-find-told")).to_have_text("Nothing here answers that.")
     expect(hits).to_have_count(0)
+
+
+def test_a_question_and_a_pasted_listing_are_read_in_a_folder(opened: Page, folder: Path) -> None:
+    opened.goto((folder / "index.html").as_uri())
+    box, shown = opened.locator("main .wa-find textarea"), opened.locator(".wa-asked")
+    box.fill(QUESTION)
+    expect(shown.locator(".wa-asked-headline")).to_contain_text("48 GB", timeout=PATIENCE_MS)
+    box.fill("")
+    box.focus()
+    opened.evaluate(PASTE, LISTING)
+    expect(shown.locator(".wa-asked-pasted")).to_contain_text("1 × 8 GB, DDR4, rated 3200 MT/s", timeout=PATIENCE_MS)
+    assert SECRET not in opened.evaluate("document.documentElement.outerHTML + location.href")
 
 
 def test_in_a_folder_the_plain_start_is_the_second_way(browser: Browser, folder: Path, tmp_path: Path) -> None:
