@@ -251,7 +251,9 @@ def blind(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
     else:
-        line = f"get {right} of {trials} by luck alone"
+        line = (
+            f"get {right} or more of {trials} by luck" if right < trials else f"get {right} of {trials} by luck alone"
+        )
     heights, bound = _luck(trials, right)
     drawn = screen_columns(
         heights,

@@ -741,9 +741,14 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
     return _one_step(canvas, name, [["question"]])
 
 
+LONGEST_CORRECTED = 28  # letters of a verdict that stands behind 'Corrected: ' in two lines
+
+
 def _corrected(setting: Setting) -> Plan:
-    """A card for a correction: a sign of its own in the verdict's place, then the answer as it is now."""
-    card = replace(setting.card, verdict="Corrected", figures=(), working=())
+    """A card for a correction: a sign of its own before the verdict, and the answer as it is now."""
+    now = setting.card.verdict
+    both = f"Corrected: {now[0].lower()}{now[1:]}" if now and len(now) <= LONGEST_CORRECTED else "Corrected"
+    card = replace(setting.card, verdict=both, figures=(), working=())
     plan = _wide(replace(setting, card=card, sign="corrected"))
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
 

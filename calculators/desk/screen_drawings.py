@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import pairwise, product
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import significant
@@ -209,6 +209,24 @@ def ticks(low: float, high: float) -> list[float]:
     return [step * i for i in range(first, math.ceil(high / step)) if step * i - low > step * 0.01]
 
 
+def _numbered(low: float, high: float, across: Callable[[float], float], size: float) -> list[float]:
+    """The round values inside a scale of which all have room for their number: each, every second, and so on."""
+    inside = ticks(low, high)
+    step = inside[1] - inside[0] if len(inside) > 1 else 1.0
+    ways = [(every, first) for every in range(1, len(inside) + 1) for first in range(every)]
+    for every, first in ways:
+        chosen = [value for value in inside if round(value / step) % every == first]
+        spans = [(across(v), text_width(_signed(v), size) / 2) for v in (low, *chosen, high)]
+        if all(one + half + size * 0.5 < other - wide for (one, half), (other, wide) in pairwise(spans)):
+            return chosen
+    return []
+
+
+def _signed(value: float) -> str:
+    """A number of a scale, with a true minus sign."""
+    return significant(value, 4) if value >= 0 else f"−{significant(-value, 4)}"
+
+
 def screen_scale(
     low: float, high: float, *, zones: Sequence[Zone] = (), pins: Sequence[Pin] = (), unit: str = "",
     ends: tuple[str, str] | None = None,
@@ -219,8 +237,16 @@ def screen_scale(
         if not high > low or not all(math.isfinite(p.value) for p in pins):
             return None
 
+        words = ends or (_signed(low), _signed(high))
+        behind = f" {unit}" if unit and not ends else ""  # the unit stands behind the last number, which keeps its tick
+        # Every number stands under its own tick, the first and the last too: the scale keeps room for half of each.
+        left = THICK if ends else max(text_width(words[0], size) / 2, THICK)
+        right = width - (THICK if ends else max(text_width(words[1], size) / 2 + text_width(behind, size), THICK))
+        if right - left < width / 2:
+            return None
+
         def across(value: float) -> float:
-            return THICK + (width - 2 * THICK) * min(max((value - low) / (high - low), 0), 1)
+            return left + (right - left) * min(max((value - low) / (high - low), 0), 1)
 
         named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
         named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
@@ -238,22 +264,21 @@ def screen_scale(
         if band < size:
             return None
         sketch = Sketch("scale", "; ".join(each.label for each in named), above + band + below, width)
-        sketch.rect(THICK, above, width - 2 * THICK, band, fill="fill-4")
+        sketch.rect(left, above, right - left, band, fill="fill-4")
         for zone in zones:
             a, b = across(zone.low), across(zone.high)
             sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
-        sketch.line(THICK, above + band, width - THICK, above + band, ink="ink", width=THICK)
-        words = ends or (significant(low, 4), f"{significant(high, 4)} {unit}".rstrip())
-        taken = [(0.0, text_width(words[0], size)), (width - text_width(words[1], size), width)]
-        for value in ticks(low, high):
-            x, value_text = across(value), significant(abs(value), 4) if value >= 0 else f"−{significant(-value, 4)}"
+        sketch.line(left, above + band, right, above + band, ink="ink", width=THICK)
+        for value in (low, *(() if ends else _numbered(low, high, across, size)), high):  # no tick without its number
+            x = across(value)
             sketch.line(x, above + band, x, above + band + size * 0.28, ink="ink", width=HAIR)
-            span = x - text_width(value_text, size) / 2, x + text_width(value_text, size) / 2
-            if not ends and all(span[1] + size * 0.5 < a or b + size * 0.5 < span[0] for a, b in taken):
-                sketch.text(x, above + band + foot, value_text, size=size, ink="soft", anchor="middle")
-                taken.append(span)
-        sketch.text(0, above + band + foot, words[0], size=size, ink="soft")
-        sketch.text(width, above + band + foot, words[1], size=size, ink="soft", anchor="end")
+            if not ends:
+                text = _signed(value)
+                words_here = text + (behind if value == high else "")
+                sketch.text(x - text_width(text, size) / 2, above + band + foot, words_here, size=size, ink="soft")
+        if ends:
+            sketch.text(0, above + band + foot, ends[0], size=size, ink="soft")
+            sketch.text(width, above + band + foot, ends[1], size=size, ink="soft", anchor="end")
         for name in placed:
             each = name.of
             ink = "mark" if each.mark else "ink"

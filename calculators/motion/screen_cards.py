@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings import (
@@ -42,6 +42,9 @@ def hertz(given: Values, answer: Answer) -> Card:
     if gain:
         won = f"{number(gain, 1)} ms" if gain >= _LEAST_TOLD_MS else f"under {number(_LEAST_TOLD_MS, 1)} ms"
         hero, line = f"{won} {'shorter' if one > other else 'longer'}", f"each refresh, from {a} to {b} Hz"
+        apart = abs(round(one, 1) - round(other, 1))
+        if gain >= _LEAST_TOLD_MS and abs(apart - round(gain, 1)) > 0.01 and len(f"about {hero}") <= LONGEST_HERO:
+            hero = f"about {hero}"  # the two that are drawn differ by a tenth more or less, as they are rounded
     else:
         hero, line = "no difference", "both refresh equally often"
     rows = [
@@ -64,6 +67,12 @@ _PARTS = (
 )  # fmt: skip
 
 
+_ON_THE_WAY = (
+    "mouse or keyboard", "waiting for it", "making the frame", "frames queued", "waiting for refresh", "drawing down",
+    "the display", "pixels changing",
+)  # fmt: skip
+
+
 def delay(given: Values, answer: Answer) -> Card:
     """The largest parts of the way from hand to picture, one after the other."""
     figures = Figures(answer)
@@ -80,10 +89,11 @@ def delay(given: Values, answer: Answer) -> Card:
     hero = f"about {number(total[1], 0)} ms" if exact else f"{number(total[0], 0)} to {number(total[1], 0)} ms"
 
     def fall(most: int) -> ScreenDrawing:
-        shown, rest = parts[:most], sum(value for _, value in parts[most:])
+        shown = sorted(parts[:most], key=lambda part: _ON_THE_WAY.index(part[0]))  # one after the other, as they come
+        mark, rest = shown.index(parts[0]), sum(value for _, value in parts[most:])
         spans = [*shown, ("all the rest", rest)] if rest > 0 else shown
         before = "" if exact else "up to "
-        return screen_fall([(label, value, f"{before}{number(value, 1)} ms") for label, value in spans], mark=0)
+        return screen_fall([(label, value, f"{before}{number(value, 1)} ms") for label, value in spans], mark=mark)
 
     # in a low room fewer parts by name: the largest is what the answer is about; in a narrow one what they come to,
     # which stands there without the hero

@@ -68,7 +68,9 @@ def balance(given: Values, answer: Answer) -> Card:
     rows = [(label, _LEVELS.get(figures.text(key), 0)) for key, label in _PARTS]
     most = [_SHORT.get(key, label) for key, label in _PARTS if _LEVELS.get(figures.text(key), 0) == 3]
     hero = listed(most) if most else "nothing much"
-    if len(most) > 2 or len(hero) > _LONGEST:
+    if hero == "card and card memory":
+        hero = "card and its memory"
+    elif len(most) > 2 or len(hero) > _LONGEST:
         hero = f"{_COUNTS[len(most)]} parts"
     line = "your week asks most of" if most else "your week asks of any part"
     if answer.verdict:

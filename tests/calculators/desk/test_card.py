@@ -26,6 +26,7 @@ from calculators.desk.screen_drawings import (
     Beat,
     Jack,
     Row,
+    Zone,
     _evenly,
     screen_bars,
     screen_beats,
@@ -574,6 +575,28 @@ def test_over_another_picture_a_card_is_one_rectangle_on_every_step(name, shape)
                 field = re.search(r'<rect x="([\d.]+)"[^>]* width="([\d.]+)"[^>]*fill="#8a1520"', frame.svg)
                 assert abs(float(field[1]) - left) <= 1
                 assert abs(float(field[1]) + float(field[2]) - right) <= 1
+
+
+@pytest.mark.parametrize(("low", "high", "unit"), [(0, 150, "Hz"), (0, 100, "ms"), (-10, 60, "dBA"), (40, 140, "dB")])
+@pytest.mark.parametrize("width", [560, 800, 1100])
+def test_every_number_of_a_scale_stands_under_its_own_place(low, high, unit, width):
+    drawn = screen_scale(low, high, zones=[Zone(low, high, "all")], unit=unit)(width, 420, 48)
+    assert drawn is not None
+    record = drawn.record()
+    zone = next(box for box in record if box.what == "zone all")
+    numbers = [box for box in record if box.size and re.match(r"[−\d]", box.what)]
+    steps = []
+    for box in numbers:
+        text = box.what.removesuffix(f" {unit}")
+        value = float(text.replace("−", "-"))
+        steps.append(value)
+        place = zone.left + (zone.right - zone.left) * (value - low) / (high - low)
+        assert box.left + text_width(text, 48) / 2 == pytest.approx(place, abs=1), text
+    assert {low, high} <= set(steps)
+    assert len(numbers) >= 3
+    steps = sorted(steps)
+    inner = {round(b - a, 6) for a, b in pairwise(steps[1:-1])}
+    assert len(inner) <= 1, "even steps between the ends"
 
 
 def test_a_hero_of_two_lines_is_parted_evenly_and_no_article_ends_the_first():
