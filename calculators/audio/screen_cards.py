@@ -87,7 +87,7 @@ def noise(given: Values, answer: Answer) -> Card:
     if low == high:
         pins.append(Pin(high, f"this hiss: {number(high, digits)} dBA", True))
     if other is not None:
-        pins.append(Pin(other, f"the other: {number(other, 0)} dBA"))
+        pins.append(Pin(other, f"other output: {number(other, 0)} dBA"))
     zones = [Zone(least, room, "", "fill-2")]
     if low != high:
         zones.append(Zone(low, high, f"this hiss: {hero}", "mark"))

@@ -236,9 +236,14 @@ def screen_scale(
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         if not high > low or not all(math.isfinite(p.value) for p in pins):
             return None
+        # the unit stands behind the last number, which keeps its tick; in a narrow room the names alone tell it
+        for behind in (f" {unit}", "") if unit and not ends else ("",):
+            if made := with_unit(width, height, size, behind):
+                return made
+        return None
 
+    def with_unit(width: float, height: float, size: float, behind: str) -> Drawing | None:
         words = ends or (_signed(low), _signed(high))
-        behind = f" {unit}" if unit and not ends else ""  # the unit stands behind the last number, which keeps its tick
         # Every number stands under its own tick, the first and the last too: the scale keeps room for half of each.
         left = THICK if ends else max(text_width(words[0], size) / 2, THICK)
         right = width - (THICK if ends else max(text_width(words[1], size) / 2 + text_width(behind, size), THICK))

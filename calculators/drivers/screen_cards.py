@@ -19,6 +19,12 @@ _RUNGS = ("try the short steps", "install over what is there", "remove, then ins
 _SHORT_RUNGS = ("short steps", "install over it", "remove, install", "by hand")
 
 
+def _how_long(least: int, most: int) -> str:
+    """Minutes as one plans with them: in hours where it takes some, since no plan is known to the minute."""
+    low, high = round(least / 60), round(most / 60)
+    return f"about {low} to {high} hours" if 0 < low < high else f"{least} to {most} minutes"
+
+
 def reset(given: Values, answer: Answer) -> Card:
     """How deep the plan goes, and how long it takes."""
     figures = Figures(answer)
@@ -30,7 +36,7 @@ def reset(given: Values, answer: Answer) -> Card:
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
     line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
-    hero, rungs, short = f"{least} to {most} minutes", list(_RUNGS), list(_SHORT_RUNGS)
+    hero, rungs, short = _how_long(least, most), list(_RUNGS), list(_SHORT_RUNGS)
     if depth == "0":  # no plan, so no time for one and none of its rungs
         hero, line = _no_plan(given, says)
         rungs = short = _short_steps(given, answer)

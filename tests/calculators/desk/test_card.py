@@ -198,10 +198,13 @@ def test_a_link_s_bars_are_as_long_as_its_figures(preset):
 def test_a_scale_puts_its_stretches_where_they_belong():
     from calculators.desk.screen_drawings import Zone
 
-    drawn = screen_scale(0, 100, zones=[Zone(20, 70, "here")], unit="m")(1000, 500, 56)
+    drawn = screen_scale(0, 100, zones=[Zone(0, 100, "all"), Zone(20, 70, "here")], unit="m")(1000, 500, 56)
     assert drawn is not None
-    zone = next(box for box in drawn.record() if box.what == "zone here")
-    assert (zone.right - zone.left) / 1000 == pytest.approx(0.5, abs=0.01)
+    whole, zone = (next(box for box in drawn.record() if box.what == f"zone {name}") for name in ("all", "here"))
+    wide = whole.right - whole.left
+    assert wide > 800
+    assert (zone.left - whole.left) / wide == pytest.approx(0.2, abs=0.005)
+    assert (zone.right - zone.left) / wide == pytest.approx(0.5, abs=0.005)
 
 
 def test_stretches_of_time_and_thicknesses_of_plugs_are_to_one_scale():
