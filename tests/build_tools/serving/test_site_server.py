@@ -15,7 +15,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from build_tools.environment.trouble import Trouble
-from build_tools.serving import ports
+from build_tools.serving import ports, site_server
 from build_tools.serving.reloading import News
 from build_tools.serving.site_server import SiteServer
 
@@ -142,7 +142,8 @@ def test_it_listens_on_the_loopback_address_alone(server: SiteServer) -> None:
     assert server.socket.getsockname()[0] == "127.0.0.1"
 
 
-def test_a_request_waits_while_the_site_is_being_replaced(server: SiteServer) -> None:
+def test_a_request_waits_while_the_site_is_being_replaced(server: SiteServer, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(site_server, "SWAP_S", 60.0)  # a busy machine may let the timer's thread wait for long
     aside = server.site.with_name("aside")
     server.site.rename(aside)
     threading.Timer(0.3, aside.rename, [server.site]).start()
