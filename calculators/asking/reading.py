@@ -23,7 +23,7 @@ from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import Estimate, read_all
 
-_COUNTED = {"one": 1, "two": 2, "three": 3, "a": 1, "another": 1}
+_COUNTED = {"one": 1, "two": 2, "three": 3, "a": 1}
 _N = r"(\d|one|two|three|a)"
 _FREE_SLOTS = re.compile(
     rf"\b(?:other|free|empty|spare|remaining|unused) {_N} (?:\w+ )?slots?\b"

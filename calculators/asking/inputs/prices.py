@@ -12,8 +12,8 @@ from calculators.asking.words import cut, stem
 
 # A currency before or behind a number: the signs and words that people write.
 _AMOUNT = re.compile(
-    r"(?:(?P<before>[€$£])\s?(?P<first>\d{1,5}(?:[.,]\d{1,2})?))(?![\w.]*\d)"
-    r"|(?<![\w.,])(?P<second>\d{1,5}(?:[.,]\d{1,2})?)\s?(?P<behind>[€$£]|(?:euros?|eur|bucks|dollars?|quid|pounds?)\b)"
+    r"(?:(?P<before>[€$£])\s?(?P<first>\d{1,5}(?:[.,]\d{1,2})?))(?![\w.,]*\d)"
+    r"|(?<![\w.,−-])(?P<second>\d{1,5}(?:[.,]\d{1,2})?)\s?(?P<behind>[€$£]|(?:euros?|eur|bucks|dollars?|quid|pounds?)\b)"
 )
 _SIGNS = {"euro": "€", "euros": "€", "eur": "€", "€": "€", "£": "£", "quid": "£", "$": "$"}
 _PARTS = re.compile(r"[.!?;\n]\s")  # ends of what is said of one thing
@@ -25,7 +25,8 @@ def by_price(facts: Facts, plan: Plan) -> Iterator[Reading]:
     priced = {key: one for key, one in plan.asked.items() if "€" in one.units and not _ANY_PRICE.isdisjoint(one.names)}
     if not priced:
         return
-    end, taken, signs = 0, set(), set()
+    end, taken = 0, set()
+    currencies: dict[str, re.Match[str]] = {}  # by sign, where it is first told
     for match in _AMOUNT.finditer(facts.small):
         begin = max([end, *(m.end() for m in _PARTS.finditer(facts.small, end, match.start()))])
         roots = [stem(word.text) for word in cut(facts.small[begin : match.start()])]
@@ -37,12 +38,12 @@ def by_price(facts: Facts, plan: Plan) -> Iterator[Reading]:
         value = accepted(priced[key].entry, match["first"] or match["second"])
         if value is not None:
             taken.add(key)
-            signs.add(_SIGNS.get(match["before"] or match["behind"], ""))
+            currencies.setdefault(_SIGNS.get(match["before"] or match["behind"], ""), match)
             yield Reading(key, value, facts.text[match.start() : match.end()], match.start())
-    sign = next(iter(signs)) if len(signs) == 1 else ""
+    sign = next(iter(currencies)) if len(currencies) == 1 else ""
     if sign and "currency" in plan.asked and accepted(plan.asked["currency"].entry, sign) is not None:
-        at = facts.text.find(sign)
-        yield Reading("currency", sign, sign, max(at, 0))
+        start, stop = currencies[sign].span("before" if currencies[sign]["before"] else "behind")
+        yield Reading("currency", sign, facts.text[start:stop], start)
 
 
 def _last(roots: list[str], names: tuple[tuple[str, ...], ...]) -> int:
