@@ -98,6 +98,8 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
     typed = facts.typed(quantity)
     if not unit and _is_times(facts, quantity.at):
         return None
+    if "€" in asked.units and _is_below_zero(facts, quantity.at):
+        return None  # no price, and not its amount either
     if _is_below_zero(facts, quantity.at) and accepted(entry, "-" + typed) is not None:
         typed = "-" + typed
     if quantity.spelled:
