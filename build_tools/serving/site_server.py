@@ -138,13 +138,26 @@ class SiteServer:
     async def _file(self, request: Request, names: tuple[str, ...]) -> Response:
         """A file of the site, or the site's own page for what is not there."""
         ends = time.monotonic() + SWAP_S
+        before = self._which()
         while not (target := await run_in_threadpool(self._find, names)):
-            if self.site.is_dir() or time.monotonic() > ends:
+            after = self._which()
+            # Only a site that stood there all the while can say that it has no such file: one that came back
+            # after the look was not looked into.
+            if (after is not None and after == before) or time.monotonic() > ends:
                 return await self._missing(request)
             await asyncio.sleep(0.02)
+            before = after
         if isinstance(target, str):
             return Response(status_code=HTTPStatus.FOUND, headers={"Location": target})
         return await run_in_threadpool(self._response, request, *target)
+
+    def _which(self) -> tuple[int, int] | None:
+        """Which folder is the site just now; None while it is being replaced."""
+        try:
+            state = self.site.stat()
+        except FileNotFoundError:
+            return None
+        return state.st_dev, state.st_ino
 
     def _find(self, names: tuple[str, ...]) -> tuple[str, bytes, str] | str | None:
         """A file's name, content and a mark of its state; or where a folder's page is; or None."""

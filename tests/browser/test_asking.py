@@ -173,7 +173,7 @@ def test_a_listing_pasted_into_a_form_is_shown_as_labels_and_put_in_by_a_press(v
     before = page.locator('[data-input="rate"] input').first.input_value()
     place.locator("summary").click()
     place.locator("textarea").focus()
-    page.wait_for_function("document.querySelector('.wa-paste').dataset.awake !== undefined")
+    page.wait_for_function("() => document.querySelector('.wa-paste').dataset.awake !== undefined")
     page.evaluate(PASTE, LISTING)
     expect(place.locator(".wa-paste-read li").first).to_be_visible(timeout=START_MS)
     assert page.locator('[data-input="rate"] input').first.input_value() == before

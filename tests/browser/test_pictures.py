@@ -131,7 +131,7 @@ def test_the_picture_can_be_made_as_large_as_the_screen(visit: Visit) -> None:
     page.get_by_role("button", name="Fill the screen (1440 × 900)").click()
     expect(page.locator(".wa-stage img")).to_have_attribute("data-width", "1440", timeout=PATIENCE_MS)
     page.wait_for_selector(".wa-stage-quiet", state="attached")
-    page.wait_for_function("document.querySelector('.wa-stage img').naturalWidth === 1440")
+    page.wait_for_function("() => document.querySelector('.wa-stage img').naturalWidth === 1440")
     shown = screen(page)
     assert numpy.array_equal(shown, painted("pixels", 1440, 900))
 
@@ -189,7 +189,7 @@ def test_a_declaration_never_enters_the_link_or_the_browser_s_memory(visit: Visi
     expect(section.locator(".wa-headline")).to_contain_text("3840 × 2160", timeout=PATIENCE_MS)
     page.evaluate("window.copied = ''; navigator.clipboard.writeText = async text => { window.copied = text }")
     section.get_by_role("button", name="Copy link").click()
-    page.wait_for_function("window.copied !== ''")
+    page.wait_for_function("() => window.copied !== ''")
     link = page.evaluate("window.copied")
     section.get_by_role("button", name="Copy as text").click()
     page.wait_for_function("link => window.copied !== link", arg=link)

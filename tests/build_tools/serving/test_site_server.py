@@ -151,6 +151,25 @@ def test_a_request_waits_while_the_site_is_being_replaced(server: SiteServer, mo
     assert (answer.status, body.startswith(b"<body>front")) == (200, True)
 
 
+def test_a_site_that_comes_back_just_after_the_look_is_looked_into(
+    server: SiteServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(site_server, "SWAP_S", 60.0)
+    aside = server.site.with_name("aside")
+    server.site.rename(aside)
+    find = server._find
+
+    def late(names: tuple[str, ...]) -> tuple[str, bytes, str] | str | None:
+        found = find(names)
+        if not server.site.exists():
+            aside.rename(server.site)
+        return found
+
+    monkeypatch.setattr(server, "_find", late)
+    answer, body = ask(server, "/")
+    assert (answer.status, body.startswith(b"<body>front")) == (200, True)
+
+
 def test_the_first_free_port_is_taken_in_order(monkeypatch: pytest.MonkeyPatch) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         monkeypatch.setattr(ports, "FIRST", taken.getsockname()[1])
