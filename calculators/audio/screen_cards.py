@@ -204,12 +204,12 @@ def _jack(key: str, whose: str, socket: bool) -> Jack | None:
 
 
 _TONES = {
-    "left": ("left only", "if the sides are right, you hear"),
-    "right": ("right only", "if the sides are right, you hear"),
-    "both": ("in the middle", "alike on both sides, it sits"),
-    "reversed": ("in no place", "with one side reversed, it sits"),
-    "sweep": ("a gap or a rattle", "from low to high, listen for"),
-    "staircase": ("each step", "from quiet to loud, count"),
+    "left": ("left only", "what you should hear"),
+    "right": ("right only", "what you should hear"),
+    "both": ("in the middle", "where the sound should sit"),
+    "reversed": ("in no place", "where the sound should sit"),
+    "sweep": ("one smooth climb", "what you should hear"),
+    "staircase": ("six even steps", "what you should hear"),
 }
 
 

@@ -72,7 +72,7 @@ def balance(given: Values, answer: Answer) -> Card:
         hero = "card and its memory"
     elif len(most) > 2 or len(hero) > _LONGEST:
         hero = f"{_COUNTS[len(most)]} parts"
-    line = "your week asks most of" if most else "your week asks of any part"
+    line = "what your week asks most of" if most else "what your week asks of any part"
     if answer.verdict:
         line = ("is" if len(most) == 1 else "are") + " asked the most by your week"
     if answer.verdict and answer.verdict.word == DEPENDS:

@@ -73,8 +73,9 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
         scale, left = width / view, view * 0.12
         for i, smear in enumerate(smears):
             top = room * i
-            sketch.text(0, top + size * 1.05, f"{smear.name}: {number(smear.blur, 1)} px", size=size, bold=True)
-            _edge(sketch, smear, (0, top + size * 1.45, width, room - size * 1.8), left, scale)
+            with sketch.later(int(i == len(smears) - 1)):
+                sketch.text(0, top + size * 1.05, f"{smear.name}: {number(smear.blur, 1)} px", size=size, bold=True)
+                _edge(sketch, smear, (0, top + size * 1.45, width, room - size * 1.8), left, scale)
         y = room * len(smears)
         for tick in even_ticks(0, view - left, 4 if width > WIDTH else 5):
             x = (left + tick) * scale
