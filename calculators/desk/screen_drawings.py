@@ -928,118 +928,13 @@ def screen_edges() -> ScreenDrawing:
     return drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Jack:
-    """A round connector from the side: its words, poles, thickness, whether a socket; fewer words for little room."""
-
-    words: str
-    poles: int
-    millimetres: float
-    socket: bool = False
-    short: str = ""
-
-
-def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
-    """Round plugs and cut-open sockets, one below the other, their thickness to one scale; rings tell the poles."""
-    most = max((jack.millimetres for jack in jacks), default=1.0)
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        count = len(jacks)
-        if not count:
-            return None
-        pitch = min(height / count, 300.0)
-        high = min(pitch - size * 1.6, 190.0)
-        if high < 56:
-            return None
-        sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
-        titles = [jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in titles):
-            titles = [jack.short or jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in titles):
-            return None
-        for i, jack in enumerate(jacks):
-            y = pitch * i
-            sketch.text(0, y + size * 0.86, titles[i], size=size, bold=True)
-            _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
-        return sketch.done()
-
-    return drawn
-
-
-def _jack(sketch: Sketch, jack: Jack, i: int, room: tuple[float, float, float], shaft: float) -> None:
-    """One plug, its tip to the right; or one socket, open to the left, with a spring at each pole."""
-    top, width, high = room
-    middle, body, end = top + high / 2, width * 0.34, width * 0.86
-    tip = end - shaft * 0.7
-    upper, lower = middle - shaft / 2, middle + shaft / 2
-    rings = [tip - 14 - ring * (end - body) * 0.17 for ring in range(max(jack.poles - 1, 0))]
-    if jack.socket:
-        sketch.rect(body, top, width - body, high, fill="fill-2", what=f"socket {i}")
-        sketch.rect(body, upper, end - body, shaft, fill="paper")
-        for x in [body + 30, *(ring + 30 for ring in rings)]:
-            sketch.path([(x - 22, upper - 3), (x, upper + shaft * 0.2), (x + 22, upper - 3)], ink="fill-3", width=12)
-        return
-    sketch.rect(0, top, body, high, fill="fill-1", what=f"plug {i}")
-    sketch.rect(body, upper, tip - body, shaft, fill="fill-3")
-    shoulder = tip + shaft * 0.45
-    point = [(tip, upper), (shoulder, upper), (end, middle), (shoulder, lower), (tip, lower)]
-    sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
-    for ring, x in enumerate(rings):
-        sketch.rect(x, upper - 2, 14, shaft + 4, fill="ink", what=f"ring {i} {ring}")
-
-
-@dataclass(frozen=True, slots=True)
-class Beat:
-    """Something that comes again and again: its words, how long each time lasts, whether the viewer's own."""
-
-    label: str
-    text: str
-    period: float
-    mark: bool = False
-
-
-def screen_beats(beats: Sequence[Beat]) -> ScreenDrawing:
-    """Rows of like stretches over one span of time, every other one shaded; the first of each is named by its row."""
-    span = 2 * max((beat.period for beat in beats), default=0.0)
-    steps = steps_of([None] * len(beats), [beat.mark for beat in beats])
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        if not beats or not all(beat.period * 60 > span and math.isfinite(beat.period) for beat in beats):
-            return None
-        pitch = height / len(beats)
-        high = min(pitch - size * 1.9, 170.0)
-        if high < size:
-            return None
-        pitch = min(pitch, high + size * 2.4)
-        sketch = Sketch("beats", "; ".join(f"{b.label}: {b.text}" for b in beats), pitch * len(beats), width)
-        for i, beat in enumerate(beats):
-            y, ink = pitch * i, "mark" if beat.mark else "ink"
-            if text_width(beat.label, size, beat.mark) + text_width(beat.text, size, True) + size > width:
-                return None
-            sketch.text(0, y + size * 0.86, beat.label, size=size, bold=beat.mark, ink=ink)
-            each, top = (width - THICK) * beat.period / span, y + size * 1.25
-            with sketch.later(steps[i]):
-                sketch.text(width, y + size * 0.86, beat.text, size=size, bold=True, ink=ink, anchor="end")
-                for k in range(math.ceil(span / beat.period - 1e-9)):
-                    x = THICK / 2 + each * k
-                    wide = min(each, width - THICK / 2 - x)
-                    first = ("mark" if beat.mark else "fill-2") if k == 0 else ("fill-4", "paper")[k % 2]
-                    sketch.rect(x, top, wide, high, fill=first, line="ink", line_width=HAIR, what=f"beat {i} {k}")
-        return sketch.done()
-
-    return drawn
-
-
 __all__ = [
-    "Beat",
-    "Jack",
     "Pin",
     "Row",
     "Zone",
     "narrow_or",
     "round_end",
     "screen_bars",
-    "screen_beats",
     "screen_chain",
     "screen_columns",
     "screen_edges",
@@ -1047,7 +942,6 @@ __all__ = [
     "screen_fields",
     "screen_ladder",
     "screen_levels",
-    "screen_plugs",
     "screen_ramps",
     "screen_rectangles",
     "screen_scale",

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import pytest
 
+from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
@@ -23,14 +24,10 @@ from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import read_all
 from calculators.desk.screen_drawings import (
-    Beat,
-    Jack,
     Row,
     Zone,
     _evenly,
     screen_bars,
-    screen_beats,
-    screen_plugs,
     screen_scale,
     ticks,
 )
@@ -141,7 +138,6 @@ def test_a_drawing_builds_up_and_is_whole_on_the_last_step(name, shape):
 
 # The calculators whose drawing comes in two steps.
 BUILT_UP = {name for name in names() if name.partition(".")[0] in ("audio", "memory", "motion", "work", "drivers")}
-BUILT_UP -= {"audio.plugs", "drivers.which"}
 
 
 def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_before():
@@ -280,13 +276,26 @@ def test_a_scale_puts_its_stretches_where_they_belong():
     assert (zone.right - zone.left) / wide == pytest.approx(0.5, abs=0.005)
 
 
-def test_stretches_of_time_and_thicknesses_of_plugs_are_to_one_scale():
-    beats = screen_beats([Beat("60 Hz", "", 1000 / 60), Beat("144 Hz", "", 1000 / 144, True)])(900, 500, 56)
-    first = {box.what: box.right - box.left for box in beats.record() if box.what in ("beat 0 0", "beat 1 0")}
-    assert first["beat 0 0"] / first["beat 1 0"] == pytest.approx(144 / 60, rel=0.01)
-    plugs = screen_plugs([Jack("a", 3, 6.35), Jack("b", 3, 3.5)])(900, 500, 56)
-    high = {box.what: box.bottom - box.top - 4 for box in plugs.record() if box.what.startswith("ring")}
-    assert high["ring 0 0"] / high["ring 1 0"] == pytest.approx(6.35 / 3.5, rel=0.01)
+@pytest.mark.parametrize("room", [(1700, 420, 68), (900, 560, 56), (560, 500, 48)])
+def test_a_plug_and_the_adapter_s_own_are_to_one_scale_and_no_needles(room):
+    drawn = connection(end_of("6.35-3"), end_of("3.5-3"), "1 adapter", 1, True)(*room)
+    assert drawn is not None
+    boxes = {box.what: box for box in drawn.record()}
+    high = {name: box.bottom - box.top - 4 for name, box in boxes.items() if name.startswith("ring")}
+    assert high["ring 0 0"] / high["ring 10 0"] == pytest.approx(6.35 / 3.5, rel=0.01)
+    plug = boxes["plug 0"]
+    shaft = (plug.right - plug.left) * 0.64 / 0.36  # behind a grip of 36 % of the plug
+    assert high["ring 0 0"] > 0.15 * shaft, "a shaft like a needle says nothing"
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
+def test_an_adapter_that_is_the_answer_is_drawn_and_comes_with_it(shape):
+    for preset in find("audio.plugs").presets:
+        result = answered("audio.plugs", preset.key)
+        boxes = [box for box in made_of_preset("audio.plugs", preset.key, shape).canvas.boxes if box.what == "adapter"]
+        count = next(f.value for f in result.answer.figures if f.key == "adapters")
+        assert len(boxes) == int(bool(count) and result.answer.verdict.word != "no"), preset.key
+        assert all(box.stage == 1 for box in boxes), preset.key
 
 
 @pytest.mark.parametrize(("low", "high"), [(0, 150), (40, 140), (-10, 60), (-300, 200), (0, 8), (0, 0.4), (0, 720)])
