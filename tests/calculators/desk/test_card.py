@@ -149,6 +149,22 @@ def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_be
 
 
 @pytest.mark.parametrize(
+    ("name", "key", "given", "worked_out"),
+    [
+        ("audio.exposure", "concert", "3 h", "24 min"),
+        ("audio.level", "old-studio", "you want 100 dB", "they reach 98 dB"),
+        ("memory.check", "after-change", "0", "at most 9.5 h"),
+        ("motion.adaptive", "below", "40 frames a second", "shown at 80 Hz"),
+        ("work.lanes", "disk", "7 GB/s", "7.88 GB/s"),
+    ],
+)
+def test_what_is_given_stands_before_what_is_worked_out(name, key, given, worked_out):
+    boxes = made_of_preset(name, key, "wide").canvas.boxes
+    stages = {box.what: box.stage for box in boxes if box.part == "drawing" and box.size}
+    assert (stages[given], stages[worked_out]) == (0, 1)
+
+
+@pytest.mark.parametrize(
     ("said", "own", "steps"),
     [
         ([None, None], [True, False], [1, 0]),
