@@ -106,8 +106,8 @@ def _many(typed: str) -> list[str]:
     inner = typed.strip()
     inner = inner[1:-1] if inner[:1] == "[" and inner[-1:] == "]" else inner
     items = []
-    for double, single, bare in _ITEM.findall(inner):
-        item = double.replace('\\"', '"') or single.replace("''", "'") or bare.strip()
+    for double, single, unquoted in _ITEM.findall(inner):
+        item = double.replace('\\"', '"') or single.replace("''", "'") or unquoted.strip()
         if item.strip():
             items.append(item.strip())
     return items

@@ -113,10 +113,10 @@ def bundle(
     if rows:
         write("chapters.txt", "".join(f"{clock.worded(s)} {title}\n" for s, title in rows), "chapters to paste")
         write("chapters.vtt", chapters_vtt(rows), "chapters as WebVTT")
-        kept = pieces(episode.lead, episode.cuts, video_s(episode, rows, recordings))
+        parts = pieces(episode.lead, episode.cuts, video_s(episode, rows, recordings))
         write("chapters.csv", _chapters(rows, rate, drop), "where each chapter begins, in frames and time code")
-        write("cuts.csv", _cuts(kept, rate, drop), "which pieces of the recording are kept, in frames and time code")
-        timeline = _timeline(episode, rows, kept, rate)
+        write("cuts.csv", _cuts(parts, rate, drop), "which pieces of the recording are kept, in frames and time code")
+        timeline = _timeline(episode, rows, parts, rate)
         if timeline:
             write("cuts.otio", timeline, "the pieces as a timeline, a marker for each chapter (OpenTimelineIO)")
         else:
@@ -307,18 +307,18 @@ def _chapters(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
     return made.getvalue()
 
 
-def _cuts(kept: list[Piece], rate: str, drop: bool) -> str:
+def _cuts(parts: list[Piece], rate: str, drop: bool) -> str:
     """Each piece with its in and out in the recording, and where it lands in the video; outs are not shown any more."""
     made = io.StringIO()
     table = csv.writer(made, lineterminator="\n")
     table.writerow(["place", "in", "out", "lands", "frame in", "frame out", "frame lands"])
-    for place, piece in enumerate(kept, 1):
+    for place, piece in enumerate(parts, 1):
         frames = [frame(at, rate) for at in (piece.begins, piece.ends, piece.lands)]
         table.writerow([f"{place:02}", *(timecode(number, rate, drop) for number in frames), *frames])
     return made.getvalue()
 
 
-def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], rate: str) -> str:
+def _timeline(episode: Episode, rows: list[tuple[int, str]], parts: list[Piece], rate: str) -> str:
     """
     The pieces as clips of the recording, with a marker for each chapter; '' where the library is not installed.
     """
@@ -337,7 +337,7 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], 
     timeline = otio.schema.Timeline(f"{episode.number:03} {episode.title}")
     track = otio.schema.Track("Episode", kind=otio.schema.TrackKind.Video)
     timeline.tracks.append(track)
-    for place, piece in enumerate(kept, 1):
+    for place, piece in enumerate(parts, 1):
         track.append(otio.schema.Clip(f"{place:02} recording", source_range=span(piece.begins, piece.ends)))
     for start, title in rows:
         track.markers.append(otio.schema.Marker(title, marked_range=span(start, start)))

@@ -319,8 +319,8 @@ _BEFORE_PAGE = ("start", "question", "chapter", "viewer", "consent", "follow_up"
 
 def _own(docs: Path, episode: int, segment: int) -> sheet.Segment:
     """A question as the sheet has it now: which calculator is its own, its page may say."""
-    found = sheet.read_sheet(docs, path_of(docs, episode))[0]
-    own = found.segment(segment) if found else None
+    episode_sheet = sheet.read_sheet(docs, path_of(docs, episode))[0]
+    own = episode_sheet.segment(segment) if episode_sheet else None
     if own is None:
         raise CannotWrite(f"The sheet has no question {segment}.")
     return own
@@ -428,9 +428,9 @@ def take_back(docs: Path, episode: int, mark: str) -> None:
 
 def _before(path: Path) -> str:
     """A sheet as it was before its last change."""
-    kept = keeping.last_good(path)
+    backup = keeping.last_good(path)
     try:
-        before = kept.read_text("utf-8")
+        before = backup.read_text("utf-8")
     except (OSError, UnicodeDecodeError):
         raise CannotWrite("No change of this sheet is known that could be taken back.") from None
     if before == path.read_text("utf-8"):

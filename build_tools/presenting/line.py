@@ -23,11 +23,11 @@ class Line:
     """The line of one project."""
 
     def __init__(self, project: Path) -> None:
-        self._kept: JsonFile[list[Prepared]] = JsonFile(project / FOLDER / "line.json", _line, list[Prepared])
+        self._file: JsonFile[list[Prepared]] = JsonFile(project / FOLDER / "line.json", _line, list[Prepared])
 
     def read(self) -> list[Prepared]:
         """The cards, the next one first."""
-        return self._kept.value()
+        return self._file.value()
 
     def add(self, card: Mapping[str, Any]) -> list[Prepared]:
         """Puts a card at the end."""
@@ -82,7 +82,7 @@ class Line:
                 raise ValueError(f"The line holds at most {MOST} cards: take some out first.")
             return changed
 
-        return self._kept.change(checked)
+        return self._file.change(checked)
 
 
 def _is_of(card: Mapping[str, Any], other: Mapping[str, Any]) -> bool:

@@ -44,7 +44,7 @@ _SIZE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(tb|gb|mb|kb|gib|mib|b|bytes)?\b", re.I
 _IN_GB = {"tb": 1024.0, "gb": 1.0, "gib": 1.0, "mb": 1 / 1024, "mib": 1 / 1024, "kb": 1 / 1024**2}
 _MODE_LINE = re.compile(r"(?<!\w)(\d{3,5})\s?[x×]\s?(\d{3,5})(i?)(?![\w+])(.*)")
 _RATE = re.compile(r"(?<![\w.+-])(\d{2,3}(?:[.,]\d{1,3})?)(?![\d.,x×]|\s?mm)\s*(?:hz)?\s*([*+]*)", re.I)
-_KEPT_BACK = re.compile(
+_PERSONAL = re.compile(
     r"(?im)^[\s|]*(?:[\w.-]+ ){0,2}(?:serial(?: ?number| ?no\.?)?|uuid|guid|mac(?: address)?|hwaddr|ether|"
     r"asset tag|host ?name|"
     r"computer ?name|pscomputername|user ?name|logged on user|registered owner|product id|node name|"
@@ -200,7 +200,7 @@ def without_names(text: str) -> str:
         >>> without_names("Serial Number: 1234\\n2x8 GB")
         ' \\n2x8 GB'
     """
-    return _KEPT_BACK.sub(" ", text)
+    return _PERSONAL.sub(" ", text)
 
 
 # ---------------------------------------------------------------- memory
@@ -219,7 +219,7 @@ def _memory(text: str) -> Listing | None:
         inputs |= {role + key: value for key, value in _as_inputs(kind, count).items()}
     if slots in (2, 4):
         inputs["slots"] = str(slots)
-    title = "; ".join(_said(kind, count) for kind, count in counted[:_MOST_KINDS])
+    title = "; ".join(_kind_in_words(kind, count) for kind, count in counted[:_MOST_KINDS])
     if len(counted) > _MOST_KINDS:
         title += f"; and {len(counted) - _MOST_KINDS} further kinds, which are left out"
     if slots:
@@ -240,16 +240,16 @@ def _memory(text: str) -> Listing | None:
 
 def _counted(modules: Sequence[_Module]) -> list[tuple[_Module, int]]:
     """Modules of one kind together: those that nothing told of them sets apart."""
-    found: list[tuple[_Module, int]] = []
+    kinds: list[tuple[_Module, int]] = []
     for module in modules:
-        for at, (kind, count) in enumerate(found):
+        for at, (kind, count) in enumerate(kinds):
             both = [(getattr(kind, f.name), getattr(module, f.name), f.name) for f in fields(_Module)]
             if all(one == other or not one or not other for one, other, _ in both):
-                found[at] = (_Module(**{name: one or other for one, other, name in both}), count + 1)
+                kinds[at] = (_Module(**{name: one or other for one, other, name in both}), count + 1)
                 break
         else:
-            found.append((module, 1))
-    return found
+            kinds.append((module, 1))
+    return kinds
 
 
 def _records(text: str) -> Iterator[dict[str, str]]:
@@ -333,8 +333,8 @@ def _module(record: Mapping[str, str]) -> _Module | None:
     )
 
 
-def _gigabytes(said: str) -> float:
-    match = _SIZE.match(said.strip())
+def _gigabytes(text: str) -> float:
+    match = _SIZE.match(text.strip())
     if not match:
         return 0.0
     value, unit = float(match[1].replace(",", ".")), (match[2] or "").casefold()
@@ -342,26 +342,26 @@ def _gigabytes(said: str) -> float:
     return in_gb if 0.1 <= in_gb <= 4096 else 0.0
 
 
-def _number(said: str) -> float:
-    match = re.match(r"\s*(\d{1,6}(?:[.,]\d+)?)", said)
+def _number(text: str) -> float:
+    match = re.match(r"\s*(\d{1,6}(?:[.,]\d+)?)", text)
     return float(match[1].replace(",", ".")) if match else 0.0
 
 
-def _volts(said: str) -> float:
-    value = _number(said)
+def _volts(text: str) -> float:
+    value = _number(text)
     value = value / 1000 if value > 100 else value
     return value if 1.0 <= value <= 2.0 else 0.0
 
 
 def _as_inputs(kind: _Module, count: int) -> dict[str, Any]:
-    told = {
+    values = {
         "generation": kind.generation, "count": count, "size": _tidy(kind.size_gb), "rate": kind.rate or None,
         "form": kind.form, "ranks": kind.ranks, "ecc": kind.ecc, "volts": kind.volts or None,
     }  # fmt: skip
-    return {key: value for key, value in told.items() if value not in (None, "")}
+    return {key: value for key, value in values.items() if value not in (None, "")}
 
 
-def _said(kind: _Module, count: int) -> str:
+def _kind_in_words(kind: _Module, count: int) -> str:
     parts = [f"{count} × {_tidy(kind.size_gb)} GB"]
     parts += [kind.generation.upper()] if kind.generation else []
     parts += [f"rated {kind.rate} MT/s"] if kind.rate else []
@@ -374,7 +374,7 @@ def _said(kind: _Module, count: int) -> str:
 
 def _modes(text: str) -> Listing | None:
     """A list of display modes: the largest size (or the marked one) with its highest refresh."""
-    found: dict[tuple[int, int], list[float]] = {}
+    rates_by_size: dict[tuple[int, int], list[float]] = {}
     marked: tuple[int, int] | None = None
     lines = 0
     for line in text.split("\n"):
@@ -387,17 +387,17 @@ def _modes(text: str) -> Listing | None:
         if not offered or not 300 <= size[0] <= 16384 or not 200 <= size[1] <= 16384:
             continue
         lines += 1
-        found.setdefault(size, []).extend(rate for rate, _ in offered)
+        rates_by_size.setdefault(size, []).extend(rate for rate, _ in offered)
         if any("+" in sign for _, sign in offered):
             marked = marked or size
     if lines < _LEAST_LINES:
         return None
-    size = marked or max(found, key=lambda s: s[0] * s[1])
-    rates = sorted(dict.fromkeys(found[size]))
+    size = marked or max(rates_by_size, key=lambda s: s[0] * s[1])
+    rates = sorted(dict.fromkeys(rates_by_size[size]))
     best = _tidy(max(rates))
     inputs = {"width": size[0], "height": size[1], "refresh": best}
     listed = ", ".join(str(_tidy(rate)) for rate in rates)
-    title = f"{len(found)} sizes; of {size[0]} × {size[1]} these rates: {listed} Hz"
+    title = f"{len(rates_by_size)} sizes; of {size[0]} × {size[1]} these rates: {listed} Hz"
     film = {"rate": best, "rates": listed}
     return Listing(
         title,
@@ -447,16 +447,16 @@ def _is_taken(entry: Input, text: str) -> bool:
 
 def _taken(name: str, inputs: Mapping[str, Any]) -> dict[str, Any]:
     """The values that a calculator has inputs for and accepts; all others are left out."""
-    kept = {}
+    accepted = {}
     for entry in find(name).inputs:
         value = inputs.get(entry.key)
         if value in (None, ""):
             continue
         try:
-            kept[entry.key] = entry.echo(entry.read(value if not isinstance(entry, Text) else str(value)))
+            accepted[entry.key] = entry.echo(entry.read(value if not isinstance(entry, Text) else str(value)))
         except ValueError:
             continue
-    return kept
+    return accepted
 
 
 def _tidy(value: float) -> float | int:
@@ -465,8 +465,8 @@ def _tidy(value: float) -> float | int:
 
 def answers_of(listing: Listing, pages: Sequence[tuple[str, Sequence[str]]]) -> list[Shown]:
     """A listing's answers, each with a page: where none was named, the first page that shows its calculator."""
-    found = []
+    placed = []
     for shown in listing.answers:
         page = shown.page or next((page for page, calculators in pages if shown.calculator in calculators), "")
-        found.append(Shown(page, shown.calculator, shown.inputs))
-    return found
+        placed.append(Shown(page, shown.calculator, shown.inputs))
+    return placed
