@@ -49,13 +49,6 @@ def keep(path: Path, content: str | bytes, *, before: bool = True, fresh: bool =
 
     Raises:
         CannotKeep: It could not be written, or is there already though it must not be.
-
-    Source:
-        None.
-
-    Example:
-        >>> keep  # doctest: +ELLIPSIS
-        <function keep at ...>
     """
     with _held(path):
         if fresh and path.exists():
@@ -78,13 +71,6 @@ def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None
 
     Raises:
         CannotKeep: It could not be read or written.
-
-    Source:
-        None.
-
-    Example:
-        >>> change  # doctest: +ELLIPSIS
-        <function change at ...>
     """
     with _held(path):
         try:

@@ -28,7 +28,7 @@ from build_tools.episodes.timecode import RATES, frame, rate_fault, timecode
 from calculators.desk.card import SHAPES
 
 LIST = "bundle.json"
-# Which faces of a card an editor wants, and what they are called in the folder. Those that cards come in are made.
+# Which shapes of a card an editor wants, and what their files are called. One that cards do not come in is left out.
 FACES = {
     "wide": "card", "panel": "side-panel", "lower": "lower-third", "question": "question", "corrected": "corrected",
     "title": "title", "thumbnail": "thumbnail", "upright": "upright",
@@ -72,7 +72,7 @@ def bundle(
         episode: The episode, from a sheet without mistakes. [object]
         output: The folder; one that an earlier bundle has made is made anew. [path]
         rate: Frames a second of the recording. [Hz]
-        drop: Whether its time code drops numbers.
+        drop: Whether its time code is drop-frame.
         browser: A Chromium, for pictures as .png; without one they are .svg alone. [path]
         recordings: The takes that are no rehearsals, with their marks. [list]
 
@@ -144,13 +144,13 @@ def bundle(
 
 def rate_of(project: Path, episode: Episode, rate: str, drop: bool) -> tuple[str, bool]:
     """
-    The recording's frames a second, and whether its time code drops numbers: as told now, in the sheet, or in general.
+    The recording's frames a second, and whether its time code is drop-frame: by the command, the sheet, or mkdocs.yml.
 
     Args:
         project: The project folder. [path]
         episode: The episode. [object]
-        rate: As told now, which the sheet then keeps; '' where nothing is. [Hz]
-        drop: Whether it drops numbers, as told now.
+        rate: From the command; it is then written into the sheet. '' where none was given. [Hz]
+        drop: Whether the command gave drop-frame time code.
 
     Raises:
         CannotBundle: The rate is none, or nobody has told it yet.
@@ -234,15 +234,8 @@ def captions_vtt(docs: Path, episode: Episode) -> str:
     Returns:
         WebVTT with a note that speech differs. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         WebVTT, from memory; 150 words a minute: common practice, no source.
-
-    Example:
-        >>> captions_vtt  # doctest: +ELLIPSIS
-        <function captions_vtt at ...>
     """
     timed = [s for s in episode.segments if s.start is not None]
     cues = []
@@ -308,7 +301,7 @@ def _chapters(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
 
 
 def _cuts(parts: list[Piece], rate: str, drop: bool) -> str:
-    """Each piece with its in and out in the recording, and where it lands in the video; outs are not shown any more."""
+    """Each piece with its in and out in the recording, and where it lands in the video; the out is no longer shown."""
     made = io.StringIO()
     table = csv.writer(made, lineterminator="\n")
     table.writerow(["place", "in", "out", "lands", "frame in", "frame out", "frame lands"])
@@ -345,7 +338,7 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], parts: list[Piece],
 
 
 def _each(segments: Sequence[Segment], *, further: bool) -> Iterator[tuple[Segment, str]]:
-    """Each question for its first calculator, '', then for its further ones by their names where those are wanted."""
+    """Each question with '', which stands for its own calculator, and, if wanted, with the name of each further one."""
     for segment in segments:
         yield segment, ""
         if further:

@@ -1,5 +1,5 @@
 """
-Takes a viewer's handle out of every sheet and of what the presenter keeps: first a plan to look at, then what it says.
+Takes a viewer's handle out of all sheets and the presenter's own files: makes a plan to look at, then carries it out.
 
 Only texts change, never a key, a number or the name of a page; and only a handle that is somebody's is taken.
 """
@@ -94,9 +94,6 @@ def plan(docs: Path, handle: str) -> Plan:
     Raises:
         CannotForget: It is no viewer's handle, or a sheet cannot be read.
 
-    Source:
-        None.
-
     Example:
         >>> plan(Path("no-such-folder"), "otter-7")
         Traceback (most recent call last):
@@ -169,7 +166,9 @@ def forgotten(text: str, handle: str) -> str:
             spans.append((begin, end, ANONYMOUS + (raw[len(raw.rstrip()) :])))
         elif key in PROSE and node.tag == "tag:yaml.org,2002:str" and pattern.search(node.value):
             new = pattern.sub(ANONYMOUS, raw)
-            if pattern.sub(ANONYMOUS, node.value) != _read(new, node):  # folded or escaped across the handle
+            if pattern.sub(ANONYMOUS, node.value) != _read(
+                new, node
+            ):  # a line's fold or an escape stands within the handle
                 new = json.dumps(pattern.sub(ANONYMOUS, node.value), ensure_ascii=False) + raw[len(raw.rstrip()) :]
             spans.append((begin, end, new))
     for begin, end in _consents(text, handle):
@@ -300,9 +299,9 @@ def _plain_handle(handle: str) -> str:
 
 def _pattern(handle: str) -> re.Pattern[str]:
     """
-    Finds a handle in prose: with @ always; bare only where it can be nothing else.
+    Finds a handle in prose: with @, and without where it is no number and no shorter than three letters.
 
-    A number, or a plain word, is also a number and a word; the viewer's own entry is another matter.
+    For '7' may be a number. The entry `viewer:` itself is not found by this pattern but compared whole.
     """
     words = re.escape(handle).replace(r"\ ", r"\s+")
     at_sign = "@" if handle.isdigit() or len(handle) < 3 else "@?"

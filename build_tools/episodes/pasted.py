@@ -33,13 +33,6 @@ def changed(docs: Path, episode: Episode, settings: Programme) -> list[str]:
 
     Returns:
         The lines taken out ('- …') and put in ('+ …'); empty where nothing was pasted yet or nothing differs. [list]
-
-    Source:
-        None.
-
-    Example:
-        >>> changed  # doctest: +ELLIPSIS
-        <function changed at ...>
     """
     path = _pasted_file(docs, episode)
     if not path.is_file():

@@ -88,9 +88,6 @@ def sort(docs: Path, comments: Sequence[Comment]) -> list[Answered]:
     Raises:
         OSError: A page or a sheet cannot be read.
 
-    Source:
-        None.
-
     Example:
         >>> sort(Path("no-such-folder"), [])
         []

@@ -111,9 +111,6 @@ def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> di
     Raises:
         CannotDraw: The address is too long for a code.
 
-    Source:
-        None.
-
     Example:
         >>> draw({"calculator": "memory.rate"})["frames"][0]["name"]
         'drawing'

@@ -43,7 +43,7 @@ class Line:
         return self._change(filled)
 
     def renew(self, card: Mapping[str, Any]) -> int:
-        """Gives new numbers to the cards of one question, known by short link and words; tells how many there were."""
+        """Puts this card's inputs into all cards of the same question and calculator; tells how many these were."""
         counted = 0
 
         def renewed(line: list[Prepared]) -> list[Prepared]:

@@ -14,9 +14,9 @@ from calculators.catalogue import find
 from calculators.desk.calculator import Calculator
 from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText, YesNo
 
+_SAYS_ENOUGH = 8  # letters: a single word so long is the name of one thing, 'soundbar'; 'tv' is of many
 # How near a unit is to what an input asks for, in points (scores.py): its own; one that it takes too; one of the units
 # that a choice of numbers is told in, which are often something else's.
-_SAYS_ENOUGH = 8  # letters: a single word so long is the name of one thing, 'soundbar'; 'tv' is of many
 _OWN_UNIT, _FURTHER_UNIT, _UNIT_OF_A_CHOICE = 1.0, 0.6, 0.3
 
 
@@ -94,7 +94,7 @@ def plan_of(calculator_name: str) -> Plan:
 
 
 def _keep_own(plan: Plan) -> None:
-    """Words that speak for several inputs speak for none of them."""
+    """Take from each input the words that it shares with others, since they tell no input from another."""
     times = Counter(word for asked in plan.asked.values() for word in asked.near)
     by_name = Counter(word for asked in plan.asked.values() for word in _declared_roots(asked.entry))
     for key, asked in plan.asked.items():
@@ -148,7 +148,7 @@ def _asked_input(entry: Input) -> AskedInput:
 
 
 def _counted(entry: Input) -> frozenset[str]:
-    """Names that are declared for one and for many: pass, passes."""
+    """Names declared in singular and plural, pass and passes: of these a text tells a number, '3 passes'."""
     return frozenset(stem(one) for one in entry.names if {one + "s", one + "es"} & set(entry.names))
 
 
@@ -166,7 +166,7 @@ def _option_names(entry: Choice) -> Iterator[Name]:
         phrases = [phrase.replace("displayport", "display port") for phrase in option.names if "displayport" in phrase]
         phrases += option.names
         if option.value.isalnum() and not option.value.isalpha() and not option.value[0].isdecimal():
-            phrases.append(option.value)  # h264, as its label has it with a point
+            phrases.append(option.value)  # typed as h264; the label has a point in it
         label = option.label.casefold()
         if not label.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
             phrases.append(label.partition(" (")[0])

@@ -38,7 +38,7 @@ def test_a_field_holds_no_word_that_says_nothing_and_none_twice() -> None:
 
 
 def test_every_turn_of_phrase_is_of_a_field_and_catches_no_empty_text() -> None:
-    assert set(thesaurus._TURNS) <= set(thesaurus._FIELDS)
+    assert set(thesaurus._PHRASES) <= set(thesaurus._FIELDS)
     for field, said in thesaurus._phrase_patterns():
         assert not said.search(""), field
         assert not said.search("hello there, thank you for the programme"), (field, said.pattern)
