@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from build_tools.asking_index import of_docs
 from build_tools.episodes import clock, sheet
 from build_tools.post.comments import Comment
+from build_tools.questions.index import of_docs
 from calculators.asking.ask import Suggestion, ask, theme_of
 from calculators.asking.finding import Index, prepare
 from calculators.asking.words import roots

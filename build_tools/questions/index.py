@@ -11,7 +11,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-DECISIVE = "asking_decisive.json"  # beside this file: which inputs decide most, as measured by asking_measure.py
+DECISIVE = "decisive.json"  # beside this file: which inputs decide most, as measured by measure.py
 _KEY = re.compile(r"^([a-z_]+):\s*(.*)$")
 _ITEM = re.compile(r'\s*"((?:[^"\\]|\\.)*)"|\s*\'((?:[^\']|\'\')*)\'|([^,\[\]]+)')
 _BLOCK = re.compile(r"^/// ([a-z-]+)(?:\s*\|\s*(\S+))?\s*$")

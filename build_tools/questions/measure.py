@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from build_tools.asking_index import DECISIVE
+from build_tools.questions.index import DECISIVE
 from calculators.catalogue import find, names
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
