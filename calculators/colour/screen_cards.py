@@ -103,7 +103,7 @@ def picture(given: Values, answer: Answer) -> Card:
         lines = {
             "greys": ("no step missing", "every grey should differ from the next"),
             "detail": ("fine lines stay", "coloured lines blur when colour is shared"),
-            "pixels": ("every edge shows", "where the picture is not scaled,"),
+            "pixels": ("every edge shows", "where the picture is not scaled"),
         }
         hero, line = lines.get(given["picture"], ("look closely", ""))
         drawn = {"greys": grey, "detail": screen_stripes(), "pixels": screen_edges()}.get(given["picture"], grey)
@@ -111,7 +111,7 @@ def picture(given: Values, answer: Answer) -> Card:
     count, gone = int(steps), int(lost or 0)
     end = "dark" if given["picture"] == "near-black" else "bright"
     return Card(
-        hero=f"see {count} steps", line="with the right range, you",
+        hero=f"{count} steps", line="what the right range lets you see",
         drawing=first_drawn(
             screen_fields(count, gone, f"{count} {end} steps", f"{gone} vanish on the wrong range"),
         ),
