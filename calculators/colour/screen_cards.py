@@ -51,7 +51,7 @@ def levels(given: Values, answer: Answer) -> Card:
         words = ("all black", "all white")
     elif answer.verdict and answer.verdict.word == "no":
         hero, line = "a grey veil", f"contrast falls to {contrast}" if contrast else "black glows, white is dim"
-        words = ("black glows", "white is dim")
+        words = ("not black", "not white")
     else:
         hero, line, words = "nothing lost", "source and display agree", ("", "")
     seen = ("as you see it", shown, words)
@@ -104,7 +104,7 @@ def picture(given: Values, answer: Answer) -> Card:
     if kind not in ("near-black", "near-white"):
         lines = {
             "greys": ("no step missing", "every grey should differ from the next"),
-            "detail": ("fine lines stay", "coloured lines blur when colour is shared"),
+            "detail": ("fine lines stay", "where each pixel has its own colour"),
             "pixels": ("every edge shows", "where the picture is not scaled"),
         }
         hero, line = lines.get(kind, ("look closely", ""))

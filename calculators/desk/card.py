@@ -60,7 +60,7 @@ from calculators.desk.card_parts import (
     stack_of,
 )
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT, Theme
-from calculators.desk.svg import Drawing, text_width
+from calculators.desk.svg import Drawing, staged, text_width
 
 DRAWN_SIZES = (68.0, 62.0, 56.0, 52.0, SMALLEST_DRAWN)
 HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
@@ -149,7 +149,7 @@ def frames(
             plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
             font_css=font_css, label=result.answer.headline, step=number,
         )  # fmt: skip
-        boxes = [box for box in plan.canvas.boxes if box.part in standing]
+        boxes = [box for box in plan.canvas.boxes if box.comes_with in standing]
         made.append(Frame(name, svg, boxes, tuple(new)))
     return made
 
@@ -430,7 +430,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     The drawing comes with the verdict, or with the words above the hero, so that no step leaves half a picture empty.
     asked: whether the question may be a step of its own.
     """
-    has = canvas.parts
+    has = [part for part in canvas.parts if part not in LATER]
     condition = verdict is not None and verdict.word == DEPENDS
     first = "verdict" if "verdict" in has else "line" if "line" in has and "hero" in has else ""
     order = ("line", "hero") if condition else ("hero", "line")
@@ -440,10 +440,10 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
     ways = [[[*lead, *drawing], answer]]
-    if condition:  # a condition alone would leave a hole above it where its hero comes
-        ways.append([drawing, lead, answer])
-    ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart]]
-    ways.append([["question"], *ways[-1]])
+    if condition:  # neither of the two alone: a condition would leave a hole above it, a hero would lack it
+        ways += [[drawing, lead, answer], [["question"], drawing, lead, answer]]
+    else:
+        ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart], [["question"], drawing, lead, *apart]]
     possible = min(LEAST_STEPS, len([part for part in has if part != "caution" and (asked or part != "question")]))
     for way in ways:  # in as few steps as the words allow
         groups = [[part for part in group if part in has] for group in way + rest]
@@ -451,12 +451,30 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
         if len(groups) >= possible and all(_word_count(card, group) <= MOST_NEW for group in groups):
             break
     groups = groups or [["question"]]
+    for part in (part for part in LATER if part in canvas.parts):
+        _bring(groups, part)
     if "caution" in has:  # with the hero, or else with the first word that is said
         saying = [g for g in groups if "hero" in g] or [g for g in groups if {"verdict", "line"} & {*g}] or groups
         saying[0].append("caution")
     if "question" in has and "question" not in groups[0]:
         groups[0] = ["question", *groups[0]]
     return [(_name(group), group) for group in groups]
+
+
+# The stages of a drawing that come behind the first one, as Sketch.later() says.
+LATER = (staged("drawing", 1), staged("drawing", 2))
+
+
+def _bring(groups: list[list[str]], part: str) -> None:
+    """A later stage of the drawing: the first of them with the answer's number, the second on the step behind it."""
+    answer = [i for i, group in enumerate(groups) if "hero" in group]
+    drawn = [i for i, group in enumerate(groups) if any(each.startswith("drawing") for each in group)]
+    at = max(answer[0], drawn[-1]) if answer else drawn[-1] + 1
+    if answer and part == LATER[1]:
+        at += 1
+    if at >= len(groups) or (not answer and "address" in groups[at]):
+        groups.insert(at, [])
+    groups[at].append(part)
 
 
 def _word_count(card: Card, parts: Iterable[str]) -> int:
@@ -468,7 +486,7 @@ def _name(group: Sequence[str]) -> str:
     """What a step is called."""
     if "hero" in group:
         return "answer"
-    if "drawing" in group:
+    if any(part.startswith("drawing") for part in group):
         return "drawing"
     if "verdict" in group:
         return "verdict"

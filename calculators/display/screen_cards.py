@@ -51,8 +51,9 @@ def link(given: Values, answer: Answer) -> Card:
         return Card()
     needed, carried = values
     squeezed = figures.number("compressed_gb_s")
-    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", True)]
-    if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:
+    only = squeezed is not None and answer.verdict is not None and answer.verdict.word == DEPENDS
+    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", not only)]
+    if squeezed is not None and only:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
     line = f"needed; the link carries {number(carried, 2)}"
@@ -75,7 +76,7 @@ def link(given: Values, answer: Answer) -> Card:
         if figures.text("needed_least_gb_s"):
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
-            line = "if card and display can both compress"
+            hero, line = f"{number(squeezed, 2)} Gb/s", "if card and display can both compress"
     question = "Can this cable and port carry my picture?"
     return Card(hero=hero, line=line, verdict=verdict, drawing=drawing, question=question, drawn_hero=near)
 

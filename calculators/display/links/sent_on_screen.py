@@ -63,7 +63,7 @@ def screen_sent(seen: tuple[float, float], sent: tuple[float, float], unseen: st
         with sketch.later():
             sketch.rect(right, 0, wide - right, high, fill="fill-3", what="unseen right")
             sketch.rect(0, low, right, high - low, fill="fill-3", what="unseen below")
-            sketch.rect(THICK / 2, THICK / 2, wide - THICK, high - THICK, fill="none", line="ink", line_width=THICK)
+            sketch.rect(0, 0, wide, high, fill="none", line="ink", line_width=HAIR)  # about a strip that may be a hair
         for i, (words, fill, bold) in enumerate(rows):
             y = high + size * 0.45 + row * i
             with sketch.later(int(inside or i > 0)):

@@ -10,6 +10,7 @@ from calculators.desk.numbers import number
 from calculators.desk.screen_drawings import HAIR, THICK
 from calculators.desk.svg import Drawing, Sketch, text_width, wrap
 
+_GOOD = 56.0  # of type
 EARLY, LATE = "sound early", "sound late"  # where there is no room for how much
 
 
@@ -52,7 +53,8 @@ def screen_timeline(own: Offset, borne: tuple[float, float], most_ms: float) -> 
         end = width - arrow
         told = f"{number(most_ms, 0)} ms early", f"{number(most_ms, 0)} ms late"
         ends = next((each for each in (told, (EARLY, LATE)) if _apart(each, width, size)), None)
-        if len(label) > 2 or ends is None:
+        smaller = size > _GOOD and ends != told and _apart(told, width, _GOOD)  # rather smaller words than no numbers
+        if len(label) > 2 or ends is None or smaller:
             return None
 
         def at(early_ms: float) -> float:

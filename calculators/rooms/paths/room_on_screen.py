@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from calculators.desk.card_canvas import balanced
 from calculators.desk.card_declared import ScreenDrawing
 from calculators.desk.screen_drawings import THICK
-from calculators.desk.svg import Drawing, Sketch, text_width, wrap
+from calculators.desk.svg import Drawing, Sketch, text_width
 
 WIRE, RADIO, NONE = "wire", "radio", "none"
 _HERE = "computer"
@@ -34,8 +35,8 @@ def screen_rooms(way: str, kind: str, far: str) -> ScreenDrawing:
     """
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
-        words = wrap(way, width, size, True)
-        if len(words) > 2 or text_width(words[0], size, True) > width:
+        words = balanced(way, width, size, 2, True)
+        if not words:
             return None
         step, air = size * 1.15, size * 0.3
         if text_width(_HERE, size) + text_width(far, size) + size > width:

@@ -67,6 +67,24 @@ def test_both_rows_of_steps_are_seen_and_told_as_stand_ins(key, codes, ground, s
     assert all(box.comes_with != "drawing" for box in wrong)
 
 
+def test_the_card_counts_the_same_steps_as_the_answer():
+    for key, codes in (("near-black", DARK_STEPS), ("near-white", BRIGHT_STEPS)):
+        result = find("colour.picture").run({"picture": key})
+        told = {f.key: f.value for f in result.answer.figures}
+        gone = [box for box in drawing("colour.picture", key) if box.what.startswith("gone ")]
+        assert (told["steps"], told["steps_swallowed"]) == (len(codes), len(gone))
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
+def test_the_words_at_a_ramp_s_ends_are_two(shape):
+    for preset in find("colour.levels").presets:
+        red = [box for box in drawing("colour.levels", preset.key, shape) if box.size and box.ink == "no"]
+        assert len(red) in (0, 2), preset.key
+        if red:
+            first, last = sorted(red, key=lambda box: box.left)
+            assert last.left - first.right >= first.size, preset.key
+
+
 @pytest.mark.parametrize("name", ["colour.levels", "colour.picture"])
 def test_the_strip_of_a_panel_leaves_the_drawing_its_room(name):
     for preset in find(name).presets:

@@ -72,3 +72,18 @@ def test_what_a_display_prefers_is_one_thing_on_one_step():
         first = next(step for step in steps if "hero" in step.new)
         words = " ".join(box.what for box in first.boxes if box.part == "hero")
         assert words == card.hero
+
+
+@pytest.mark.parametrize("shape", ["wide", "upright"])
+def test_a_size_and_its_rate_part_before_the_word_between_them(shape):
+    result = find("display.declared").run(find("display.declared").presets[0].inputs)
+    boxes = composed(result, shape=shape).canvas.boxes
+    assert [box.what for box in boxes if box.part == "hero"] == ["3840×2160", "at 60 Hz"]
+
+
+def test_what_has_room_only_compressed_is_answered_with_what_it_then_needs():
+    result = find("display.link").run(next(p.inputs for p in find("display.link").presets if p.key == "uhd-240"))
+    values = {f.key: f.text for f in result.answer.figures}
+    assert result.card().hero == values["compressed_gb_s"]
+    marked = {box.what for box in drawing(result) if box.ink == "mark" and box.what.startswith("bar ")}
+    assert marked == {"bar compressed, it needs"}
