@@ -171,7 +171,9 @@ def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | Non
         card.text(x, y + head + panel + size * 1.15, _SOFT[sampling], size=size, bold=True, ink=ink)
         if sampling != "444":
             first, last = softest(before, after)
-            frame = x + first * cell - 5, y + head - 5, (last - first) * cell + 10, panel + 10
+            wide_of = last + 1 - first  # and the pixel into which the last stroke runs
+            frame = x + first * cell - 5, y + head - 5, wide_of * cell + 10, panel + 10
+            card.rect(*frame, fill="none", line="paper", line_width=20)  # seen on the blue in light and dark
             card.rect(*frame, fill="none", line="no", line_width=10, what="soft here")
     return card.done()
 

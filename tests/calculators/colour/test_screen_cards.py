@@ -36,6 +36,9 @@ def test_the_first_common_case_of_the_samplings_shows_a_loss_and_where_it_is():
         (frame,) = [box for box in boxes if box.what == "soft here"]
         assert {"Before", "After 4:2:0", "soft all round"} <= set(words), shape
         assert frame.comes_with != "drawing"  # after the picture as it was
+        # about all of the e, the pixel into which it runs included: columns 7 to 14 of 16
+        cell = (frame.bottom - frame.top - 10) / 10
+        assert (frame.right - frame.left - 10) / cell == pytest.approx(7, abs=0.01), shape
 
 
 def test_the_frame_stands_about_the_letter_that_loses_most():
