@@ -14,7 +14,7 @@ from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
-from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion
+from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion, same_number
 from calculators.desk.card_canvas import lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
@@ -519,13 +519,61 @@ def test_a_thumbnail_is_filled_and_its_answer_is_its_largest(name):
         assert right - shape.left > 0.65 * (shape.right - shape.left), preset.key
         assert bottom - shape.top > 0.55 * (shape.bottom - shape.top), preset.key
         largest = max((box for box in boxes if box.size), key=lambda box: box.size)
-        assert largest.part in ("hero", "verdict"), preset.key
+        asks = result.card().grave and result.answer.verdict is not None and result.answer.verdict.word == "yes"
+        assert largest.part == "question" if asks else largest.part in ("hero", "verdict"), preset.key
         drawn = " ".join(box.what for box in boxes if box.part == "drawing" and box.size).split()
         numbers = [word for word in result.card().hero.split() if any(c.isdigit() for c in word)]
         if largest.part == "verdict" and any(box.part == "hero" for box in boxes):
             assert not numbers, preset.key
         if largest.part == "verdict" and numbers and result.answer.verdict.word != "depends":
             assert all(number in drawn for number in numbers), preset.key
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_thumbnail_has_no_small_print_and_its_danger_is_honest(name):
+    # the strip's letters were 5 pixels high where the still is 168 wide
+    for preset in find(name).presets:
+        result = answered(name, preset.key)
+        card, boxes = result.card(), made_of_preset(name, preset.key, "thumbnail").canvas.boxes
+        warned = [box for box in boxes if box.part == "caution"]
+        assert bool(warned) == bool(card.caution), preset.key
+        said = [box for box in warned if box.size]
+        assert all(len(box.what.split()) <= 2 and box.size * 168 / 1920 >= 9 for box in said), preset.key
+        word = result.answer.verdict.word if result.answer.verdict else ""
+        if word == "yes" and card.grave:  # no tick without the words that go before everything else
+            assert not [box for box in boxes if box.part in ("verdict", "hero")], preset.key
+
+
+def test_the_verdict_of_every_lower_third_is_of_one_size():
+    sizes = set()
+    for name in names():
+        for preset in find(name).presets:
+            boxes = made_of_preset(name, preset.key, "lower").canvas.boxes
+            sizes |= {box.size for box in boxes if box.part == "verdict" and box.size}
+    assert len(sizes) == 1
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_corrected_card_says_what_was_wrong(name):
+    for preset in find(name).presets:
+        result = answered(name, preset.key)
+        plan = composed(
+            result, shape="corrected", address=ADDRESS, qr=lambda _: CODE, before=("about 8 GB", "12 to 14 GB")
+        )
+        said = [box.what for box in plan.canvas.boxes if box.part == "figures"]
+        assert said[:2] == ["before", "about 8 GB"], preset.key
+        assert "now" in said, preset.key
+        assert faults(plan, result, "corrected", DEFAULT) == [], preset.key
+
+
+def test_a_corrected_card_tells_one_number_in_one_way():
+    result = find("memory.rate").run({"rate": 2133, "cas": 15})
+    plan = composed(result, shape="corrected", before=("15 ns", "14.06 ns"))
+    said = [box.what for box in plan.canvas.boxes if box.part in ("figures", "hero")]
+    assert "14.06 ns" not in said
+    assert said.count("14.1 ns") == 2
+    assert not same_number("15 ns", "14.1 ns")
+    assert not same_number("16 steps", "about 1 to 4 hours")
 
 
 def test_a_thumbnail_of_a_scene_says_whether_it_fits():
