@@ -103,7 +103,7 @@ def run(project: Path, options: argparse.Namespace) -> int:
     if options.command == "update":
         return _update(project, options)
     if options.command in ("said", "correct"):
-        return _said_or_correct(project, options)
+        return _write_said_or_correct(project, options)
     if options.command == "bundle":
         return _bundle(project, options)
     if options.command == "pasted":
@@ -218,7 +218,7 @@ def _update(project: Path, options: argparse.Namespace) -> int:
     return 0
 
 
-def _said_or_correct(project: Path, options: argparse.Namespace) -> int:
+def _write_said_or_correct(project: Path, options: argparse.Namespace) -> int:
     from build_tools.episodes import saying
     from build_tools.episodes.sheet_edit import CannotEdit
     from build_tools.keeping import CannotKeep

@@ -297,10 +297,6 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
 
     Source:
         DESIGN section 7 of this project.
-
-    Example:
-        >>> read_sheet  # doctest: +ELLIPSIS
-        <function read_sheet at ...>
     """
     reader = _Reader(docs, path)
     name = _NAME.fullmatch(path.name)

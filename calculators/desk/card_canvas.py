@@ -34,6 +34,7 @@ SEAM = 4.0  # how far a plate reaches under the next one
 PLATE_EDGE = 30.0  # of a plate above and below what stands on it
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
+NO_UNITS = ("at", "and", "of", "in", "on", "or")  # short words that are none
 BACKGROUNDS = ("light", "dark", "transparent")
 
 
@@ -87,7 +88,8 @@ def nearest(text: str) -> tuple[str, ...]:
     """The words of a text, a number kept together with the short unit behind it."""
     kept: list[str] = []
     for word in text.split():
-        if kept and (kept[-1][-1].isdigit() and len(word) <= MOST_UNIT and not word[0].isdigit()):
+        unit = len(word) <= MOST_UNIT and not word[0].isdigit() and word not in NO_UNITS
+        if kept and kept[-1][-1].isdigit() and unit:
             kept[-1] += f" {word}"
         else:
             kept.append(word)

@@ -775,50 +775,6 @@ def screen_columns(
     return drawn
 
 
-def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float, str]) -> ScreenDrawing:
-    """One area inside another, both to scale from one corner, each with its words: in it, or below with its fill."""
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        row = size * 1.35
-        inside = _areas(outer, inner, width, height, (size, size * 1.5))
-        if inside is not None and text_width(inner[2], size, True) <= inside[1] - size * 0.8:
-            sketch, _, high = inside
-            with sketch.later():
-                sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
-            sketch.text(0, high + size * 1.2, outer[2], size=size)
-            return sketch.done()
-        below = _areas(outer, inner, width, height, (size, row * 2 + size * 0.3))
-        if below is None:
-            return None
-        sketch, _, high = below
-        for i, (words, fill, bold) in enumerate(((inner[2], "fill-1", True), (outer[2], "fill-3", False))):
-            y = high + size * 0.45 + row * i
-            with sketch.later(int(i == 0)):
-                sketch.rect(0, y, size * 0.86, size * 0.86, fill=fill)
-                sketch.text(size * 1.3, y + size * 0.78, words, size=size, bold=bold)
-        return sketch.done()
-
-    return drawn
-
-
-def _areas(
-    outer: tuple[float, float, str], inner: tuple[float, float, str], width: float, height: float,
-    words: tuple[float, float],
-) -> tuple[Sketch, float, float] | None:  # fmt: skip
-    """Two areas to scale with room for words below: the sketch, the smaller one's width, the larger one's height."""
-    size, below = words
-    scale = min(width / outer[0], (height - below) / outer[1])
-    wide, high = outer[0] * scale, outer[1] * scale
-    if wide < size * 4 or high < size * 1.8:
-        return None
-    sketch = Sketch("areas", f"{inner[2]}; {outer[2]}", high + below, width)
-    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
-    with sketch.later():
-        sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
-    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
-    return sketch, inner[0] * scale, high
-
-
 def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> ScreenDrawing:
     """Ramps of grey one below the other: (label, greys from 0 to 1, words at the ends)."""
 
@@ -853,37 +809,6 @@ def _ramp(
     for text, anchor, x in ((words[0], "start", 0.0), (words[-1], "end", width)):
         if text:
             sketch.text(x, top + high + size, text, size=size, ink="no", anchor=anchor)
-
-
-def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenDrawing:
-    """So many fields in a row, the lost ones struck out."""
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        if not 0 < count <= 40:
-            return None
-        columns = min(count, 9)
-        rows = -(-count // columns)
-        lost_lines = wrap(lost_label, width, size, True) if lost_label else []
-        foot = size * (2.0 + 1.15 * max(len(lost_lines), 1))
-        each = min(width / columns, (height - foot - size * 0.2) / rows)
-        if each < 30:
-            return None
-        sketch = Sketch("fields", f"{label}; {lost_label}", each * rows + foot, width)
-        sketch.text(0, size * 0.86, label, size=size, bold=True)
-        for i in range(count):
-            x, y = (i % columns) * each, size * 1.4 + (i // columns) * each
-            side = each - 12
-            sketch.rect(x + 4, y + 4, side, side, fill="fill-1", line="fill-1", line_width=5, what=f"field {i}")
-            if i < lost:  # all are there at first; with the answer some are lost
-                with sketch.later():
-                    sketch.rect(x + 4, y + 4, side, side, fill="paper", line="no", line_width=5)
-                    sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="no", width=THICK)
-        with sketch.later():
-            for i, line in enumerate(lost_lines):
-                sketch.text(0, size * 1.4 + rows * each + size * (1.1 + 1.15 * i), line, size=size, bold=True, ink="no")
-        return sketch.done()
-
-    return drawn
 
 
 def screen_stripes() -> ScreenDrawing:
@@ -940,11 +865,9 @@ __all__ = [
     "screen_columns",
     "screen_edges",
     "screen_fall",
-    "screen_fields",
     "screen_ladder",
     "screen_levels",
     "screen_ramps",
-    "screen_rectangles",
     "screen_scale",
     "screen_strip",
     "screen_stripes",
