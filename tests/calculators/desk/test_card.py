@@ -127,17 +127,12 @@ def test_a_drawing_builds_up_and_is_whole_on_the_last_step(name, shape):
     for preset in find(name).presets:
         plan = made_of_preset(name, preset.key, shape)
         coming = [(part, i) for i, (_, new) in enumerate(plan.steps) for part in new if part.startswith("drawing")]
-        if name in BUILT_UP:
-            assert len(coming) > 1, preset.key
+        assert len(coming) > 1, preset.key
         first, rest = coming[0][1], [step for _, step in coming[1:]]
         assert all(step >= first for step in rest), preset.key
         answer = next((i for i, (_, new) in enumerate(plan.steps) if "hero" in new), None)
         if answer is not None and rest:
             assert rest[0] >= answer > first, preset.key
-
-
-# The calculators whose drawing comes in two steps.
-BUILT_UP = {name for name in names() if name.partition(".")[0] in ("audio", "memory", "motion", "work", "drivers")}
 
 
 def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_before():
