@@ -82,6 +82,15 @@ def test_what_comes_first_stands_at_the_left(picture, sound, shape):
     assert own == pytest.approx(lips - (picture - sound) * unit, abs=PIXEL * 2)
 
 
+@pytest.mark.parametrize(("picture", "sound"), [(120, 20), (20, 120)])
+def test_the_page_draws_early_on_the_same_side_as_the_card(picture, sound):
+    result = find("rooms.lips").run({"picture_ms": picture, "sound_ms": sound, "distance_m": 0})
+    boxes = result.answer.drawings[0].record()
+    place = {box.what: (box.left + box.right) / 2 for box in boxes}
+    assert place["sound early"] < place["in step"] < place["sound late"]
+    assert (place["yours"] < place["in step"]) == (sound < picture)
+
+
 @pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
 @pytest.mark.parametrize(("picture", "sound"), [("993.426", "wire"), (0, 2000), (2000, 0), (150, 0)])
 def test_a_sound_at_an_end_of_the_line_stands_on_it(picture, sound, shape):
