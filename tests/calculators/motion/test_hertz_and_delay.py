@@ -234,3 +234,44 @@ def test_two_rates_alike_still_say_how_wide_it_smears():
     assert (
         said == "Both are 144 Hz: a refresh takes 6.94 ms, what moves smears over 11.1 px at best, and nothing changes."
     )
+
+
+def lines(name, **inputs):
+    return {line.what: (line.numbers, line.result) for line in find(name).run(inputs).answer.working}
+
+
+def test_a_working_of_hertz_by_hand():
+    """1450 px in 1.5 s are 966.667 px/s; at 59.94 Hz (60 × 1000/1001) that is 16.128 px a refresh of 16.683 ms."""
+    crossed = {"rate_a": 59.94, "rate_b": 144, "frames": 144, "crossing": 1.5}
+    assert lines("motion.hertz", **crossed, width=1450)["Speed"] == ("1450 px ÷ 1.5 s", "966.7 px/s")
+    assert "as none was given" in lines("motion.hertz", **crossed)["Speed"][0]
+    worked = lines("motion.hertz", **crossed, width=1450)
+    assert worked["One refresh at 59.94 Hz"] == ("1000 ÷ 59.94", "16.68 ms")
+    assert worked["Pictures shown at 59.94 Hz"] == ("144 and 59.94", "59.94 a second")
+    assert worked["Jump at 59.94 Hz, resting eye"] == ("966.7 ÷ 59.94", "16.1 px")
+    assert worked["Blur at 59.94 Hz, following eye"] == ("966.7 × 1 ÷ 59.94", "16.1 px")
+    half = lines("motion.hertz", rate_a=59.94, rate_b=144, frames=144, speed=960, lit=12.346)
+    assert half["Blur at 144 Hz, following eye"] == ("960 × (1 ÷ 144 − (1 − 0.1235) ÷ 144)", "0.8 px")
+
+
+def test_for_what_hertz_was_worked_out():
+    given = {"rate_a": 60, "rate_b": 144, "frames": 144, "speed": 966.66}
+    hertz = find("motion.hertz")
+    assert hertz.run({**given, "lit": 100}).worked_for() == "60 Hz against 144 Hz, 144 frames a second, 966.7 px/s"
+    assert hertz.run({**given, "lit": 20}).worked_for().endswith(", lit 20 % of the time")
+
+
+def test_the_table_of_doublings_marks_what_was_asked():
+    """960 px/s: 16 px at 60 Hz and half of it at each doubling; with 100 frames no less than 9.6."""
+    rows = find("motion.hertz").run({"rate_a": 120, "rate_b": 480, "frames": 100, "speed": 960}).answer.tables[0]
+    assert rows.rows == (
+        ("60 Hz", "16.67", "–", "16", "16"), ("120 Hz", "8.33", "8.33", "8", "9.6"),
+        ("240 Hz", "4.17", "4.17", "4", "9.6"), ("480 Hz", "2.08", "2.08", "2", "9.6"),
+    )  # fmt: skip
+    assert rows.marked == (1, 3)
+
+
+def test_what_the_link_must_carry_beside_hertz():
+    """Reduced blanking, version 2: (1920 + 80) × 1111 lines × 60 are 133.32 MHz, times 24 bits 3.2 Gb/s."""
+    rows = find("motion.hertz").run({"rate_a": 60, "rate_b": 144}).answer.tables[1].rows
+    assert rows[0][:2] == ("1920 × 1080", "3.2 Gb/s")
