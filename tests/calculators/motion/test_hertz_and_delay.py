@@ -320,7 +320,7 @@ def test_the_part_named_as_the_largest_is_the_first_of_those_alike():
 
 
 def test_a_middle_lies_between_the_ends():
-    """A response that nobody knows: half the sum of both its ends is drawn, and the whole differs by what they differ."""
+    """A response that nobody knows: half the sum of its ends is drawn, and the whole differs by what they differ."""
     answer = find("motion.delay").run({**CHAIN, "sync": "off", "response_ms": "unsure"}).answer
     told = {figure.key: figure.value for figure in answer.figures}
     low, high = told["response_ms_low"], told["response_ms_high"]
@@ -349,3 +349,17 @@ def test_a_drawing_of_hertz_tells_the_smears_in_words():
     drawn = find("motion.hertz").run({"rate_a": 60, "rate_b": 144, "frames": 144, "speed": 1000}).answer.drawings
     assert "At 60 Hz it is smeared over 16.7 pixels, at 144 Hz over 6.9." in drawn[0].description
     assert "every 16.67 ms, at 144 Hz every 6.94 ms" in drawn[1].description
+
+
+def test_a_drawing_of_hertz_says_where_it_shows_the_fewest_frames():
+    def described(**inputs):
+        return find("motion.hertz").run({"rate_a": 60, "rate_b": 144, **inputs}).answer.drawings[0].description
+
+    assert described(frames="heavy").endswith(" Drawn for the fewest frames.")
+    assert "fewest" not in described(frames=100)
+
+
+def test_the_fastest_speed_that_may_be_typed_may_be_crossed():
+    """1920 px in 0.096 s are 20 000 px/s."""
+    assert figures("motion.hertz", crossing=0.096, width=1920)["speed_px_s"] == 20_000
+    assert "crossing" in problems("motion.hertz", crossing=0.0959, width=1920)

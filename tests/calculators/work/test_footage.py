@@ -303,3 +303,13 @@ def test_a_disk_that_may_spin_is_measured_with_two_streams():
         ("spinning", 1): "yes", ("spinning", 2): "depends", ("unsure", 1): "yes", ("unsure", 2): "yes"
     }  # fmt: skip
     assert [at for at, verdict in verdicts.items() if "if it spins" in verdict.reason] == [("unsure", 2)]
+
+
+def test_a_named_bit_rate_is_noted_where_one_is_named():
+    """518.4 MB/s without compression: a tenth is 51.84."""
+    title = "The named bit rate counts"
+    assert title in [note.title for note in run(mbps=400)[0].notes]
+    assert title not in [note.title for note in run(ratio=10)[0].notes]
+    texts = {figure.key: figure.text for figure in run(ratio=10)[0].figures}
+    assert (texts["all_mb_s"], texts["stream_mb_s"], texts["raw_mb_s"]) == ("51.84 MB/s", "51.84 MB/s", "518.4 MB/s")
+    assert {figure.key: figure.text for figure in run(ratio=7)[0].figures}["all_mb_s"] == "74.06 MB/s"
