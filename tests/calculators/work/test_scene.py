@@ -151,7 +151,8 @@ def test_a_larger_card_never_worsens_the_verdict(card, factor, triangles):
     assert worth[large] >= worth[small]
 
 
-# A hundred textures, 100 × 4096² × 4 × 4/3 bytes, are 8.948 GB; 50 million triangles of 100 to 250 bytes 5 to 12.5 GB; 3840 × 2160 × 10 × 16 bytes 1.327 GB.
+# A hundred textures, 100 × 4096² × 4 × 4/3 bytes, are 8.948 GB; 50 million triangles of 100 to 250 bytes are 5 to
+# 12.5 GB; 3840 × 2160 × 10 × 16 bytes 1.327 GB.
 BY_HAND = {
     "textures": 100, "triangles_m": 50, "triangle_bytes_low": 100, "triangle_bytes_high": 250, "passes": 10,
     "card_gb": 24, "taken_gb": 2,
