@@ -17,7 +17,7 @@ from ruamel.yaml.comments import CommentedMap
 from build_tools import keeping
 from build_tools.cards.command import CannotDraw, draw, save
 from build_tools.cards.photographs import Photographer
-from build_tools.episodes import clock, description, made, programme, sheet, sources_page
+from build_tools.episodes import clock, description, in_short, made, programme, record, sheet, sources_page
 from build_tools.episodes.cut_list import Piece, merged, pieces
 from build_tools.episodes.marks import Recording
 from build_tools.episodes.marks_list import marks_csv
@@ -345,6 +345,12 @@ def _each(segments: Sequence[Segment], *, further: bool) -> Iterator[tuple[Segme
             yield from ((segment, name) for name in segment.further())
 
 
+def _put_right(episode: Episode, segment: Segment, further: str) -> tuple[str, str]:
+    """What a correction of the question changed, in a few words; nothing for its further calculators."""
+    entry = record.latest(episode, segment.number)
+    return (entry and not further and in_short.of_correction(segment, entry)) or ("", "")
+
+
 def _cards(
     project: Path, episode: Episode, output: Path, browser: Photographer | None
 ) -> Iterator[tuple[str, str, int | None]]:
@@ -370,6 +376,7 @@ def _cards(
                 frames = draw(
                     project, calculator, {k: str(v) for k, v in inputs.items()}, question=question,
                     shape=shape, background="transparent", address=address,
+                    before=_put_right(episode, segment, further),
                 )  # fmt: skip
             except CannotDraw as problem:
                 raise CannotBundle(f"question {segment.number}: {problem}") from None
