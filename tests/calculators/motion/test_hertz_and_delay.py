@@ -363,3 +363,13 @@ def test_the_fastest_speed_that_may_be_typed_may_be_crossed():
     """1920 px in 0.096 s are 20 000 px/s."""
     assert figures("motion.hertz", crossing=0.096, width=1920)["speed_px_s"] == 20_000
     assert "crossing" in problems("motion.hertz", crossing=0.0959, width=1920)
+
+
+def test_digits_of_a_delay():
+    """Half of 1/8000 s is 0.0625 ms, half of 1/144 s 3.4722: 46.5347 in all, less and more 8.5347."""
+    answer = find("motion.delay").run({**CHAIN, "poll_hz": 8000, "rate": 144, "sync": "off"}).answer
+    texts = {figure.key: figure.text for figure in answer.figures}
+    assert (texts["poll_ms"], texts["sync_ms"], texts["total_ms"]) == ("0.0625 ms", "3.47 ms", "46.5 ms")
+    assert [line.result for line in answer.working[-2:]] == ["46.53 ms", "38 ms; 55.07 ms"]
+    third = find("motion.delay").run({**CHAIN, "rate": 144, "sync": "on", "response_ms": 3.3333}).answer
+    assert third.working[-1].result.startswith("41.81 ms; ")  # 10 + 20 + 3.4722 + 5 + 3.3333 without waits
