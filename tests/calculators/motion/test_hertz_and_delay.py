@@ -373,3 +373,12 @@ def test_digits_of_a_delay():
     assert [line.result for line in answer.working[-2:]] == ["46.53 ms", "38 ms; 55.07 ms"]
     third = find("motion.delay").run({**CHAIN, "rate": 144, "sync": "on", "response_ms": 3.3333}).answer
     assert third.working[-1].result.startswith("41.81 ms; ")  # 10 + 20 + 3.4722 + 5 + 3.3333 without waits
+
+
+def test_the_parts_of_a_delay_go_by_their_names_and_none_is_drawn_of_no_length():
+    answer = find("motion.delay").run({**CHAIN, "queued": 0, "sync": "off"}).answer
+    assert [line.what for line in answer.working][:4] == [
+        "Asking mouse or keyboard", "Waiting for the next frame", "Making the frame", "Frames queued before it"
+    ]  # fmt: skip
+    assert answer.drawings[0].description.startswith("One bar: asking the mouse 0.5 ms; until the next frame 5 ms; ")
+    assert " 0 ms" not in answer.drawings[0].description

@@ -214,3 +214,12 @@ def test_a_scene_from_two_renders_by_hand():
 def test_two_renders_at_the_edges(half, word):
     """Twice the first peak where the second is three quarters of it: half + 4 × (half − 3/4 half)."""
     assert run(**BY_HAND, half_peak_gb=half, quarter_peak_gb=half * 3 / 4)[0].verdict.word == word
+
+
+def test_for_what_a_scene_was_worked_out():
+    counted = "60 textures of 4096 px, 20 million triangles"
+    alone = {key: value for key, value in PLAIN.items() if key not in ("card_gb", "taken_gb")}
+    assert SCENE.run(alone).worked_for() == counted
+    assert SCENE.run(PLAIN).worked_for() == f"{counted}, a card of 12 GB"
+    measured = SCENE.run({**PLAIN, "half_peak_gb": 8.126, "quarter_peak_gb": 5}).worked_for()
+    assert measured == "two renders that peak at 8.13 and 5 GB, a card of 12 GB"
