@@ -141,13 +141,41 @@ def frames(
         ['drawing', 'answer', 'working']
     """
     plan = composed(result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme)
+    label = result.answer.headline
+    return steps_of(plan, shape=shape, background=background, theme=theme, font_css=font_css, label=label)
+
+
+def steps_of(plan: Plan, *, shape: str, background: str, theme: Theme, font_css: str, label: str) -> list[Frame]:
+    """
+    The steps of a card that has been composed, in the order in which they are shown; the last holds all.
+
+    Args:
+        plan: The composed card. [object]
+        shape: As for frames(). [text]
+        background: As for frames(). [text]
+        theme: As for frames(). [object]
+        font_css: As for frames(). [text]
+        label: What each picture says of itself. [text]
+
+    Returns:
+        The frames, at least one. [list]
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> plan = composed(find("memory.rate").run({}))
+        >>> [step.name for step in steps_of(plan, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")]
+        ['drawing', 'answer', 'working']
+    """
     made: list[Frame] = []
     standing: list[str] = []
     for number, (name, new) in enumerate(plan.steps, 1):
         standing += new
         svg = finished(
             plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
-            font_css=font_css, label=result.answer.headline, step=number,
+            font_css=font_css, label=label, step=number,
         )  # fmt: skip
         boxes = [box for box in plan.canvas.boxes if box.part in standing]
         made.append(Frame(name, svg, boxes, tuple(new)))
