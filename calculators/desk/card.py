@@ -166,7 +166,8 @@ def steps_of(plan: Plan, *, shape: str, background: str, theme: Theme, font_css:
     Example:
         >>> from calculators.catalogue import find
         >>> plan = composed(find("memory.rate").run({}))
-        >>> [step.name for step in steps_of(plan, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")]
+        >>> made = steps_of(plan, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")
+        >>> [step.name for step in made]
         ['drawing', 'answer', 'working']
     """
     made: list[Frame] = []
