@@ -14,7 +14,7 @@ from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
 from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion, steps_of
-from calculators.desk.card_canvas import Frame, lines_of
+from calculators.desk.card_canvas import Frame, balanced, fits, lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
 from calculators.desk.card_parts import QUESTION
@@ -756,6 +756,30 @@ def test_widths_of_words_are_the_face_s_own():
 
 def test_a_word_wider_than_its_line_stands_alone():
     assert lines_of("a b " + "c" * 80, 500, 96) == ["a b", "c" * 80]
+
+
+def narrowed(text, width, size, most, bold):
+    """What balanced() gives, by trying every width."""
+    lines, narrow = fits(text, width, size, most, bold), width
+    while lines and len(lines) > 1 and narrow > width / 2:
+        narrow -= size / 4
+        tried = fits(text, narrow, size, len(lines), bold)
+        if tried is None:
+            break
+        lines = tried
+    return lines
+
+
+def test_lines_of_about_one_length_are_those_of_the_narrowest_width():
+    dice, parted = random.Random(7), 0
+    some = ("a", "an", "about", "12", "GB", "of", "the", "sticks", "ms", "3840×2160", "7", "it", "w" * 30)
+    for _ in range(2000):
+        text = " ".join(dice.choices(some, k=dice.randint(0, 14)))
+        how = (text, dice.uniform(50, 1700), dice.choice((48, 56, 72.0, 140)), dice.randint(1, 9), dice.random() < 0.5)
+        lines = balanced(*how)
+        assert lines == narrowed(*how), how
+        parted += len(lines or ()) > 1
+    assert parted > 300
 
 
 def test_a_number_stays_with_its_unit():
