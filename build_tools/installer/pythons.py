@@ -1,5 +1,6 @@
 """Finds the CPythons of this machine. Knows no package and no test."""
 
+import functools
 import json
 import os
 import subprocess
@@ -106,6 +107,15 @@ def builders() -> list[Interpreter]:
 
 def probe(path: Path) -> Interpreter | None:
     """The CPython at a path, or None if it is something else or does not start."""
+    try:
+        changed = path.stat().st_mtime_ns
+    except OSError:
+        return None
+    return _probed(path, changed)
+
+
+@functools.cache  # the same few are asked for often, and each answer costs the start of a Python
+def _probed(path: Path, changed: int) -> Interpreter | None:
     code = "import sys, json; print(json.dumps([sys.implementation.name, list(sys.version_info[:3])]))"
     try:
         command = [str(path), "-I", "-c", code]

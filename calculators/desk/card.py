@@ -150,13 +150,42 @@ def frames(
         result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme,
         before=before,
     )  # fmt: skip
+    label = result.answer.headline
+    return stepped(plan, shape=shape, background=background, theme=theme, font_css=font_css, label=label)
+
+
+def stepped(plan: Plan, *, shape: str, background: str, theme: Theme, font_css: str, label: str) -> list[Frame]:
+    """
+    The steps of a card that has been composed, in the order in which they are shown; the last holds all.
+
+    Args:
+        plan: The composed card. [object]
+        shape: As for frames(). [text]
+        background: As for frames(). [text]
+        theme: As for frames(). [object]
+        font_css: As for frames(). [text]
+        label: What each picture says of itself. [text]
+
+    Returns:
+        The frames, at least one. [list]
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> plan = composed(find("memory.rate").run({}))
+        >>> made = stepped(plan, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")
+        >>> [step.name for step in made]
+        ['drawing', 'answer', 'working']
+    """
     made: list[Frame] = []
     standing: list[str] = []
     for number, (name, new) in enumerate(plan.steps, 1):
         standing += new
         svg = finished(
             plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
-            font_css=font_css, label=result.answer.headline, step=number,
+            font_css=font_css, label=label, step=number,
         )  # fmt: skip
         boxes = [box for box in plan.canvas.boxes if box.comes_with in standing]
         made.append(Frame(name, svg, boxes, tuple(new)))
