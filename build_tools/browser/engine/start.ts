@@ -108,7 +108,10 @@ async function begin(kind: Begin["kind"], sources: Sources, hired: Promise<Worke
   if (kind === "snapshot") {
     // unpacked by the worker, while it arrives: this thread has enough to do
     const pieces: Beside = {
-      take: (piece) => void hired.then((worker) => worker.postMessage({ kind: "piece", piece } satisfies Piece, [piece.buffer])),
+      take: (piece) => {
+        const hand = (worker: Worker): void => worker.postMessage({ kind: "piece", piece } satisfies Piece, [piece.buffer]);
+        hired.then(hand, () => undefined); // that there is no worker is told by who waits for it
+      },
     };
     const memory = await sources.file("memory.bin", pieces, hired);
     return pieces.of === memory ? { kind } : { kind, memory }; // it was there, or another copy of it had to be asked for
