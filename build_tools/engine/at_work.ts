@@ -67,8 +67,9 @@ export function work<Kind extends Begin["kind"]>(
       if (!python) throw new Error("asked before the start");
       say({ kind: "answer", id, answer: python.door(name, inputs, wanted, prefix), heap: python.heap() });
     } catch (error) {
-      // What ends within WebAssembly leaves Python in the middle of something.
-      const stopped = error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
+      // What ends within WebAssembly, or what it calls, leaves Python in the middle of something. An Error of no further
+      // kind is one of ours, thrown outside of it.
+      const stopped = (error as Error).constructor !== Error;
       say({ kind: stopped ? "stopped" : "fault", id, detail: String(error) });
     }
   };

@@ -29,8 +29,13 @@ const CHANGES = [
     "return addFunction(trampolineInstance.exports.trampoline_call)",
     "var slot=getEmptyTableSlot();setWasmTableEntry(slot,trampolineInstance.exports.trampoline_call);return slot",
   ],
-  // Beside a worker from a Blob there is no folder: the address is refused, and to say in which line it was the browser
-  // reads the whole program a second time. Nothing is fetched from there.
+  // What lets JavaScript and Python use each other, a quarter of the program, is set up where Python starts, and not where
+  // its memory is put back. The worker's script has none of it: were it asked for, the machine would stop.
+  ["pyodide_js_init();", "if(!Module.noInitialRun)pyodide_js_init();"],
+  [
+    'function pyodide_js_init(){"use strict";',
+    'function pyodide_js_init(){"use strict";if(typeof __MEMORY_BYTES__=="number")throw new WebAssembly.RuntimeError("cut");',
+  ],
   // Beside a worker from a Blob there is no folder: the address is refused, and to say in which line it was the browser
   // reads the whole program a second time. Nothing is fetched from there.
   ['try{scriptDirectory=new URL(".",_scriptName).href}catch{}', ""],

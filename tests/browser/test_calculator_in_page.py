@@ -86,10 +86,14 @@ def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> No
 CHANGES = """
 () => {
   window.changes = [];
-  const named = node => node.nodeType === 1 ? node.localName + [...node.classList].map(each => "." + each).join("") : "#text";
-  new MutationObserver(list => window.changes.push(...list.filter(({ target }) => !target.parentElement?.closest(".wa-state")
-    && !target.matches?.(".wa-state")).map(({ type, attributeName, target }) => `${named(target)} ${attributeName ?? type}`)))
-    .observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+  const named = ({ nodeType, localName, classList }) =>
+    nodeType === 1 ? [localName, ...classList].join(".") : "#text";
+  const says = target => (target.closest ? target : target.parentElement)?.closest(".wa-state");
+  new MutationObserver(list => {
+    for (const { type, attributeName, target } of list) {
+      if (!says(target)) window.changes.push(`${named(target)} ${attributeName ?? type}`);
+    }
+  }).observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
 }
 """
 
@@ -120,12 +124,13 @@ def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Vi
     page.evaluate(
         """() => {
         window.copied = [];
-        Object.defineProperty(navigator, "clipboard", { value: { writeText: async text => void copied.push(text) } });
-        const press = () => [...document.querySelectorAll("button")].find(each => each.textContent === "Copy link").click();
+        const clipboard = { writeText: async text => void copied.push(text) };
+        Object.defineProperty(navigator, "clipboard", { value: clipboard });
+        const buttons = [...document.querySelectorAll("button")];
         const rate = document.querySelector("input[name=rate]");
         rate.value = "3601";
         rate.dispatchEvent(new Event("input", { bubbles: true }));
-        press(); // before anything could have been worked out
+        buttons.find(each => each.textContent === "Copy link").click(); // before anything could have been worked out
     }"""
     )
     settled(page)
