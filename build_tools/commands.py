@@ -137,11 +137,11 @@ def _serve(project: Path, options: argparse.Namespace) -> int:
 
 def _ask(project: Path, measure: bool) -> int:
     if measure:
-        from build_tools.asking_measure import write
+        from build_tools.questions.measure import write
 
         print(f"Measured: {write().relative_to(project)}")
         return 0
-    from build_tools.asking_lines import answer_lines
+    from build_tools.questions.lines import answer_lines
 
     for stream in (sys.stdin, sys.stdout):
         stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]

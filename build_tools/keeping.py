@@ -49,13 +49,6 @@ def keep(path: Path, content: str | bytes, *, before: bool = True, fresh: bool =
 
     Raises:
         CannotKeep: It could not be written, or is there already though it must not be.
-
-    Source:
-        None.
-
-    Example:
-        >>> keep  # doctest: +ELLIPSIS
-        <function keep at ...>
     """
     with _held(path):
         if fresh and path.exists():
@@ -78,13 +71,6 @@ def change(path: Path, alter: Callable[[str], str], *, absent: str | None = None
 
     Raises:
         CannotKeep: It could not be read or written.
-
-    Source:
-        None.
-
-    Example:
-        >>> change  # doctest: +ELLIPSIS
-        <function change at ...>
     """
     with _held(path):
         try:
@@ -121,13 +107,13 @@ def _write(path: Path, content: str | bytes, before: bool) -> None:
     data = content.encode("utf-8") if isinstance(content, str) else content
     path = path.resolve()
     path.parent.mkdir(parents=True, exist_ok=True)
-    kept = last_good(path)
+    backup = last_good(path)
     if before and path.is_file() and path.stat().st_size:  # an empty file is no state worth going back to
-        kept.parent.mkdir(exist_ok=True)
-        _replace(kept, path.read_bytes(), None)
+        backup.parent.mkdir(exist_ok=True)
+        _replace(backup, path.read_bytes(), None)
     _replace(path, data, path if path.is_file() else None)
     if not before:
-        kept.unlink(missing_ok=True)
+        backup.unlink(missing_ok=True)
 
 
 def _replace(path: Path, data: bytes, like: Path | None) -> None:

@@ -45,6 +45,8 @@ def add_to(commands: Any) -> None:
     card.add_argument("--background", default="light", help="light, dark or transparent")
     card.add_argument("--question", default="", help="what stands on top; the calculator's own title otherwise")
     card.add_argument("--address", default="", help="the short link to show with its code")
+    card.add_argument("--before", default="", help="on a corrected card: what was wrong, in a few words")
+    card.add_argument("--now", default="", help="and what holds now, where the card's number does not say it")
     card.add_argument("--motion", type=int, metavar="STEP", help="one step's fade as numbered pictures")
     card.add_argument("--rate", type=int, default=50, help="pictures a second of --motion")
     card.add_argument("--sheet", action="store_true", help="a page with every calculator's cards, to look at")
@@ -101,7 +103,7 @@ def run(project: Path, options: argparse.Namespace) -> int:
     if options.command == "update":
         return _update(project, options)
     if options.command in ("said", "correct"):
-        return _said_or_correct(project, options)
+        return _write_said_or_correct(project, options)
     if options.command == "bundle":
         return _bundle(project, options)
     if options.command == "pasted":
@@ -135,7 +137,7 @@ def _card(project: Path, options: argparse.Namespace) -> int:
     try:
         how = {key: getattr(options, key) for key in ("question", "shape", "background", "address")}
         if options.motion is None:
-            made = draw(project, options.calculator, inputs, **how)
+            made = draw(project, options.calculator, inputs, before=(options.before, options.now), **how)
         else:
             made = draw_motion(project, options.calculator, inputs, options.motion, options.rate, **how)
         is_open = options.background == "transparent" or options.shape in ("panel", "lower")
@@ -216,7 +218,7 @@ def _update(project: Path, options: argparse.Namespace) -> int:
     return 0
 
 
-def _said_or_correct(project: Path, options: argparse.Namespace) -> int:
+def _write_said_or_correct(project: Path, options: argparse.Namespace) -> int:
     from build_tools.episodes import saying
     from build_tools.episodes.sheet_edit import CannotEdit
     from build_tools.keeping import CannotKeep

@@ -213,13 +213,14 @@ AT_ONCE = "--js-flags=--liftoff-only"
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Callable[..., Browser]]:
     """Starts Chromium without a window, with further flags if there are any, and ends it with the run."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
     from build_tools.environment import browsers
 
     program = browsers.find()
     if program is None:
         pytest.fail(browsers.missing())
+    expect.set_options(timeout=PAGE_MS)
     with sync_playwright() as playwright:
         started: list[Browser] = []
 
@@ -246,6 +247,7 @@ def optimising_browser(chromium: Callable[..., Browser]) -> Browser:
 
 
 # What the browser says of a reader who pays for what is fetched: the engine comes when something is asked, not before.
+PAGE_MS = 60_000  # the longest that a page may take to come to what a test waits for, on a machine that may be busy
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
 
 
@@ -282,7 +284,7 @@ def context(browser: Browser, service_workers: str, warm: bool) -> Iterator[Brow
     """A fresh browser profile, the size of a laptop's screen."""
     size = {"width": 1440, "height": 900}
     opened = new_context(browser, warm=warm, viewport=size, service_workers=service_workers)
-    opened.set_default_timeout(15_000)
+    opened.set_default_timeout(PAGE_MS)
     yield opened
     opened.close()
 

@@ -5,5 +5,5 @@ The bench: how quickly a page computes, and how long a build takes, each beside 
 single run. Times depend on the machine, so they are reported; bytes and wide ratios are also tests
 (tests/build_tools/engine/test_memory.py). Nothing imports it.
 
-May import: asking_*, calculators, environment, engine, serving, site.
+May import: questions, calculators, environment, engine, serving, site.
 """

@@ -22,7 +22,7 @@ from build_tools.site import archive, finish, made
 from calculators.catalogue import names
 
 DOCS = "tests/browser/pages"
-WRITTEN = 200  # answers in the site of the one who is writing
+WRITTEN = 200  # answers in the site in which a page is saved, to measure how long an open browser waits for it
 
 
 def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[int, ...]) -> int:

@@ -6,8 +6,8 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from build_tools.asking_index import of_docs
 from build_tools.bench.host import Host
+from build_tools.questions.index import of_docs
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

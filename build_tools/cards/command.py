@@ -70,6 +70,7 @@ def draw(
     shape: str = "wide",
     background: str = "light",
     address: str = "",
+    before: tuple[str, str] = ("", ""),
 ) -> list[Frame]:
     """
     The frames of one card, complete in themselves.
@@ -82,6 +83,7 @@ def draw(
         shape: One of SHAPES. [text]
         background: light, dark or transparent. [text]
         address: The short link. [text]
+        before: Of a corrected card, what was wrong and what holds now. [text]
 
     Returns:
         The frames. [list]
@@ -98,7 +100,7 @@ def draw(
     """
     return frames(
         _result(name, inputs), question=question, shape=shape, background=background, address=address, qr=qr,
-        font_css=face_css(project), theme=_theme(project),
+        font_css=face_css(project), theme=_theme(project), before=before,
     )  # fmt: skip
 
 

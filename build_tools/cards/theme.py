@@ -11,10 +11,14 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from build_tools.markdown_blocks.marked_yaml import NotYaml, load
+from build_tools.markdown_blocks.reading import CannotRead, read_text
 from calculators.desk.card import BACKGROUNDS, SHAPES
 from calculators.desk.card_theme import DEFAULT, Theme, theme_from
 
 FILE = "screen-cards.toml"
+SITE = "mkdocs.yml"
+MOST_NAME = 60  # characters, as the theme takes
 
 
 class WrongTheme(ValueError):
@@ -22,14 +26,30 @@ class WrongTheme(ValueError):
 
 
 def settings(project: Path) -> dict[str, Any]:
-    """What the project's file says; nothing where there is none."""
+    """What the project's file says, and the programme's name from mkdocs.yml where it names no other."""
     path = project / FILE
+    found: dict[str, Any] = {}
+    if path.is_file():
+        try:
+            found = tomllib.loads(path.read_text("utf-8"))
+        except (tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
+            raise WrongTheme(f"{FILE}: {problem}") from None
+    name = _programme(project)
+    return {"name": name, **found} if name else found
+
+
+def _programme(project: Path) -> str:
+    """The programme's name; '' where there is none that fits, of which the check of mkdocs.yml tells."""
+    path = project / SITE
     if not path.is_file():
-        return {}
+        return ""
     try:
-        return tomllib.loads(path.read_text("utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
-        raise WrongTheme(f"{FILE}: {problem}") from None
+        found, _ = load(read_text(path), foreign_tags=True)
+    except (CannotRead, NotYaml):
+        return ""
+    for key in ("extra", "programme", "name"):
+        found = found.get(key) if isinstance(found, dict) else None
+    return found.strip()[:MOST_NAME] if isinstance(found, str) else ""
 
 
 def choices() -> dict[str, Any]:

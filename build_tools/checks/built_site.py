@@ -245,8 +245,10 @@ def _css_faults(site: _Site, name: str) -> Iterator[str]:
 
 
 def _css_addresses(text: str) -> list[str]:
-    bare = _CSS_COMMENT.sub("", text)
-    return [address for match in _CSS_ADDRESS.finditer(bare) if (address := match["address"] or match["sheet"])]
+    without_comments = _CSS_COMMENT.sub("", text)
+    return [
+        address for match in _CSS_ADDRESS.finditer(without_comments) if (address := match["address"] or match["sheet"])
+    ]
 
 
 def _missing_pages(site: Path, docs: Path) -> Iterator[str]:

@@ -29,12 +29,6 @@ def check(project: Path) -> list[str]:
     Returns:
         One line a place, with file and line. [list of texts]
 
-    Raises:
-        Nothing.
-
-    Source:
-        None.
-
     Example:
         >>> check(Path("no-such-folder"))
         []

@@ -82,7 +82,7 @@ def of_answer(result: Result) -> list[str]:
     return [*faults(text), *([_SAY_REMEMBERED] if _STANDING.search(text) else [])]
 
 
-def of_declaration(calculator: Calculator) -> list[str]:
+def of_form(calculator: Calculator) -> list[str]:
     """Every such word in a calculator's form: title, summary, labels, help, options, common cases."""
     return faults("\n".join(_asked(calculator)))
 

@@ -62,6 +62,8 @@ class Source:
             names = [name for name in archive.namelist() if name.endswith(".py")]
             self.text = {_module(name): archive.read(name) for name in names}
             self.packages = {_module(name) for name in names if name.endswith("__init__.py")}
+        self._read: dict[str, list[str]] = {}  # the names that each module imports
+        self._codes: dict[str, bytes] = {}
 
     def leads_to(self, *roots: str) -> list[str]:
         """The roots and the modules of ours that they import, directly or not, also inside functions; with packages."""
@@ -79,14 +81,24 @@ class Source:
         """Modules of the standard library that one of ours imports, also inside functions."""
         return [each for each in self._imported(name) if each.partition(".")[0] != OURS and is_module(each)]
 
+    def code(self, name: str) -> types.CodeType:
+        """A module's byte code, each time an object of its own: what is marshalled hangs on who else holds it."""
+        if name not in self._codes:
+            code = compile(self.text[name], OURS, "exec", dont_inherit=True, optimize=2)
+            self._codes[name] = marshal.dumps(lean(code))
+        made: types.CodeType = marshal.loads(self._codes[name])
+        return made
+
     def _imported(self, name: str) -> list[str]:
-        names: list[str] = []
-        for node in ast.walk(ast.parse(self.text[name])):
-            if isinstance(node, ast.Import):
-                names += [alias.name for alias in node.names]
-            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-                names += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
-        return names
+        if name not in self._read:  # most modules are led to by many calculators, and parsing takes long here
+            names: list[str] = []
+            for node in ast.walk(ast.parse(self.text[name])):
+                if isinstance(node, ast.Import):
+                    names += [alias.name for alias in node.names]
+                elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                    names += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
+            self._read[name] = names
+        return self._read[name]
 
 
 def is_module(name: str) -> bool:
@@ -145,8 +157,7 @@ def main() -> None:
         codes: dict[str, tuple[bool, types.CodeType]] = {}
         texts: dict[str, types.CodeType] = {}
         for each in modules:
-            code = lean(compile(source.text[each], OURS, "exec", dont_inherit=True, optimize=2))
-            codes[each] = (each in source.packages, code)
+            codes[each] = (each in source.packages, source.code(each))
             texts |= generated.get(each, {})
         with open(f"/bundles/{name}", "wb") as file:
             file.write(marshal.dumps((codes, texts)))

@@ -22,8 +22,8 @@ _STRAY = (
 
 def clean_environment(**more: str) -> dict[str, str]:
     """The user's environment variables without those that would send things astray, and with `more`."""
-    kept = {name: value for name, value in os.environ.items() if name not in _STRAY}
-    return kept | {"PYTHONUTF8": "1"} | more
+    inherited = {name: value for name, value in os.environ.items() if name not in _STRAY}
+    return inherited | {"PYTHONUTF8": "1"} | more
 
 
 def run(

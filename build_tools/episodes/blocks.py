@@ -219,7 +219,7 @@ class EpisodesBlock(Block):  # type: ignore[misc]
         for episode in sorted(episodes_of(here.docs), key=lambda e: e.number, reverse=True):
             address = _address(here, _page(episode.path))
             questions = "".join(
-                f'<li data-said="{escape(_all_said(episode, s))}"><a href="{escape(address)}#segment-{s.number}">'
+                f'<li data-said="{escape(_search_text(episode, s))}"><a href="{escape(address)}#segment-{s.number}">'
                 f"{escape(s.question)}</a></li>"
                 for s in episode.segments
             )
@@ -244,7 +244,7 @@ _SEARCH = (
 )
 
 
-def _all_said(episode: Episode, segment: Segment) -> str:
+def _search_text(episode: Episode, segment: Segment) -> str:
     """All that was said of a question, for the search: the latest correction first."""
     entry = record.latest(episode, segment.number)
     parts = (

@@ -17,7 +17,7 @@ from ruamel.yaml.comments import CommentedMap
 from build_tools import keeping
 from build_tools.cards.command import CannotDraw, draw, save
 from build_tools.cards.photographs import Photographer
-from build_tools.episodes import clock, description, made, programme, sheet, sources_page
+from build_tools.episodes import clock, description, in_short, made, programme, record, sheet, sources_page
 from build_tools.episodes.cut_list import Piece, merged, pieces
 from build_tools.episodes.marks import Recording
 from build_tools.episodes.marks_list import marks_csv
@@ -28,7 +28,7 @@ from build_tools.episodes.timecode import RATES, frame, rate_fault, timecode
 from calculators.desk.card import SHAPES
 
 LIST = "bundle.json"
-# Which faces of a card an editor wants, and what they are called in the folder. Those that cards come in are made.
+# Which shapes of a card an editor wants, and what their files are called. One that cards do not come in is left out.
 FACES = {
     "wide": "card", "panel": "side-panel", "lower": "lower-third", "question": "question", "corrected": "corrected",
     "title": "title", "thumbnail": "thumbnail", "upright": "upright",
@@ -72,7 +72,7 @@ def bundle(
         episode: The episode, from a sheet without mistakes. [object]
         output: The folder; one that an earlier bundle has made is made anew. [path]
         rate: Frames a second of the recording. [Hz]
-        drop: Whether its time code drops numbers.
+        drop: Whether its time code is drop-frame.
         browser: A Chromium, for pictures as .png; without one they are .svg alone. [path]
         recordings: The takes that are no rehearsals, with their marks. [list]
 
@@ -113,10 +113,10 @@ def bundle(
     if rows:
         write("chapters.txt", "".join(f"{clock.worded(s)} {title}\n" for s, title in rows), "chapters to paste")
         write("chapters.vtt", chapters_vtt(rows), "chapters as WebVTT")
-        kept = pieces(episode.lead, episode.cuts, video_s(episode, rows, recordings))
+        parts = pieces(episode.lead, episode.cuts, video_s(episode, rows, recordings))
         write("chapters.csv", _chapters(rows, rate, drop), "where each chapter begins, in frames and time code")
-        write("cuts.csv", _cuts(kept, rate, drop), "which pieces of the recording are kept, in frames and time code")
-        timeline = _timeline(episode, rows, kept, rate)
+        write("cuts.csv", _cuts(parts, rate, drop), "which pieces of the recording are kept, in frames and time code")
+        timeline = _timeline(episode, rows, parts, rate)
         if timeline:
             write("cuts.otio", timeline, "the pieces as a timeline, a marker for each chapter (OpenTimelineIO)")
         else:
@@ -144,13 +144,13 @@ def bundle(
 
 def rate_of(project: Path, episode: Episode, rate: str, drop: bool) -> tuple[str, bool]:
     """
-    The recording's frames a second, and whether its time code drops numbers: as told now, in the sheet, or in general.
+    The recording's frames a second, and whether its time code is drop-frame: by the command, the sheet, or mkdocs.yml.
 
     Args:
         project: The project folder. [path]
         episode: The episode. [object]
-        rate: As told now, which the sheet then keeps; '' where nothing is. [Hz]
-        drop: Whether it drops numbers, as told now.
+        rate: From the command; it is then written into the sheet. '' where none was given. [Hz]
+        drop: Whether the command gave drop-frame time code.
 
     Raises:
         CannotBundle: The rate is none, or nobody has told it yet.
@@ -234,15 +234,8 @@ def captions_vtt(docs: Path, episode: Episode) -> str:
     Returns:
         WebVTT with a note that speech differs. [text]
 
-    Raises:
-        Nothing.
-
     Source:
         WebVTT, from memory; 150 words a minute: common practice, no source.
-
-    Example:
-        >>> captions_vtt  # doctest: +ELLIPSIS
-        <function captions_vtt at ...>
     """
     timed = [s for s in episode.segments if s.start is not None]
     cues = []
@@ -307,18 +300,18 @@ def _chapters(rows: list[tuple[int, str]], rate: str, drop: bool) -> str:
     return made.getvalue()
 
 
-def _cuts(kept: list[Piece], rate: str, drop: bool) -> str:
-    """Each piece with its in and out in the recording, and where it lands in the video; outs are not shown any more."""
+def _cuts(parts: list[Piece], rate: str, drop: bool) -> str:
+    """Each piece with its in and out in the recording, and where it lands in the video; the out is no longer shown."""
     made = io.StringIO()
     table = csv.writer(made, lineterminator="\n")
     table.writerow(["place", "in", "out", "lands", "frame in", "frame out", "frame lands"])
-    for place, piece in enumerate(kept, 1):
+    for place, piece in enumerate(parts, 1):
         frames = [frame(at, rate) for at in (piece.begins, piece.ends, piece.lands)]
         table.writerow([f"{place:02}", *(timecode(number, rate, drop) for number in frames), *frames])
     return made.getvalue()
 
 
-def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], rate: str) -> str:
+def _timeline(episode: Episode, rows: list[tuple[int, str]], parts: list[Piece], rate: str) -> str:
     """
     The pieces as clips of the recording, with a marker for each chapter; '' where the library is not installed.
     """
@@ -337,7 +330,7 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], 
     timeline = otio.schema.Timeline(f"{episode.number:03} {episode.title}")
     track = otio.schema.Track("Episode", kind=otio.schema.TrackKind.Video)
     timeline.tracks.append(track)
-    for place, piece in enumerate(kept, 1):
+    for place, piece in enumerate(parts, 1):
         track.append(otio.schema.Clip(f"{place:02} recording", source_range=span(piece.begins, piece.ends)))
     for start, title in rows:
         track.markers.append(otio.schema.Marker(title, marked_range=span(start, start)))
@@ -345,11 +338,17 @@ def _timeline(episode: Episode, rows: list[tuple[int, str]], kept: list[Piece], 
 
 
 def _each(segments: Sequence[Segment], *, further: bool) -> Iterator[tuple[Segment, str]]:
-    """Each question for its first calculator, '', then for its further ones by their names where those are wanted."""
+    """Each question with '', which stands for its own calculator, and, if wanted, with the name of each further one."""
     for segment in segments:
         yield segment, ""
         if further:
             yield from ((segment, name) for name in segment.further())
+
+
+def _put_right(episode: Episode, segment: Segment, further: str) -> tuple[str, str]:
+    """What a correction of the question changed, in a few words; nothing for its further calculators."""
+    entry = record.latest(episode, segment.number)
+    return (entry and not further and in_short.of_correction(segment, entry)) or ("", "")
 
 
 def _cards(
@@ -377,6 +376,7 @@ def _cards(
                 frames = draw(
                     project, calculator, {k: str(v) for k, v in inputs.items()}, question=question,
                     shape=shape, background="transparent", address=address,
+                    before=_put_right(episode, segment, further),
                 )  # fmt: skip
             except CannotDraw as problem:
                 raise CannotBundle(f"question {segment.number}: {problem}") from None

@@ -45,14 +45,14 @@ def pieces(lead_s: float, cuts_s: Sequence[tuple[float, float]], length_s: float
         >>> [(p.begins, p.ends, p.lands) for p in pieces(5, [(310, 340)], 600)]
         [(5, 310, 0.0), (340, 635.0, 305.0)]
     """
-    kept_pieces = []
+    left = []
     at, lands = lead_s, 0.0
     for begin, end in merged(cuts_s):
-        kept = min(begin - at, length_s - lands)
-        if kept > 0:
-            kept_pieces.append(Piece(at, at + kept, lands))
-            lands += kept
+        length = min(begin - at, length_s - lands)
+        if length > 0:
+            left.append(Piece(at, at + length, lands))
+            lands += length
         at = max(at, end)
     if length_s > lands:
-        kept_pieces.append(Piece(at, at + length_s - lands, lands))
-    return kept_pieces
+        left.append(Piece(at, at + length_s - lands, lands))
+    return left

@@ -25,9 +25,6 @@ def cuts_of(text: str) -> list[tuple[float, float]]:
     Raises:
         ValueError: A piece cannot be read, or ends before it begins; the text says which one.
 
-    Source:
-        None.
-
     Example:
         >>> cuts_of("5:10-5:40; 6:00 to 1:02:03")
         [(310.0, 340.0), (360.0, 3723.0)]

@@ -1,5 +1,5 @@
 """
-Takes a viewer's handle out of every sheet and of what the presenter keeps: first a plan to look at, then what it says.
+Takes a viewer's handle out of all sheets and the presenter's own files: makes a plan to look at, then carries it out.
 
 Only texts change, never a key, a number or the name of a page; and only a handle that is somebody's is taken.
 """
@@ -67,17 +67,17 @@ class Plan:
 
 def handles(docs: Path) -> dict[str, str]:
     """Every handle that a sheet gives to a viewer: as it is compared, and as it is written."""
-    by_bare_name = {}
-    for path in _kept_files(docs):
+    by_plain_handle = {}
+    for path in _presenters_files(docs):
         for match in _HANDLE.finditer(_read_plain(path)):
-            if _bare(match[2]) and _bare(match[2]) != ANONYMOUS:
-                by_bare_name[_bare(match[2])] = match[2].strip()
+            if _plain_handle(match[2]) and _plain_handle(match[2]) != ANONYMOUS:
+                by_plain_handle[_plain_handle(match[2])] = match[2].strip()
     for path in _sheets(docs):
         for text in _texts(path):
             for key, node, _ in _values(text):
-                if key == "viewer" and _bare(node.value) and _bare(node.value) != ANONYMOUS:
-                    by_bare_name[_bare(node.value)] = node.value
-    return by_bare_name
+                if key == "viewer" and _plain_handle(node.value) and _plain_handle(node.value) != ANONYMOUS:
+                    by_plain_handle[_plain_handle(node.value)] = node.value
+    return by_plain_handle
 
 
 def plan(docs: Path, handle: str) -> Plan:
@@ -94,16 +94,13 @@ def plan(docs: Path, handle: str) -> Plan:
     Raises:
         CannotForget: It is no viewer's handle, or a sheet cannot be read.
 
-    Source:
-        None.
-
     Example:
         >>> plan(Path("no-such-folder"), "otter-7")
         Traceback (most recent call last):
         ...
         build_tools.episodes.forget.CannotForget: no viewer goes by 'otter-7'
     """
-    known, wanted = handles(docs), _bare(handle)
+    known, wanted = handles(docs), _plain_handle(handle)
     if wanted not in known:
         near = nearest_names(wanted, known)
         hint = f"; did you mean {known[near[0]]}?" if near else ""
@@ -116,12 +113,12 @@ def plan(docs: Path, handle: str) -> Plan:
         except CannotRead as problem:
             raise CannotForget(f"{path.name}: {problem}") from None
         new = forgotten(text, wanted)
-        kept = keeping.last_good(path)
+        backup = keeping.last_good(path)
         if new != text:
             changes += _changes(f"{docs.name}/episodes/{path.name}", text, new)
-        if new != text or (kept.is_file() and _named(kept.read_text("utf-8", "replace"), wanted)):
+        if new != text or (backup.is_file() and _named(backup.read_text("utf-8", "replace"), wanted)):
             files.append(path)
-    for path in _kept_files(docs):
+    for path in _presenters_files(docs):
         text = _read_plain(path)
         new = _forgotten_plain(text, wanted)
         if new != text:
@@ -134,8 +131,8 @@ def plan(docs: Path, handle: str) -> Plan:
         if new != text:
             changes += _changes(path.relative_to(docs.parent).as_posix(), text, new)
             files.append(path)
-    told = (*_bundles_to_make(docs, files), *_built(docs, wanted), *_elsewhere(docs, wanted), OUT_OF_REACH)
-    return Plan(wanted, docs, tuple(changes), tuple(files), told)
+    notes = (*_bundles_to_make(docs, files), *_built(docs, wanted), *_elsewhere(docs, wanted), OUT_OF_REACH)
+    return Plan(wanted, docs, tuple(changes), tuple(files), notes)
 
 
 def carry_out(plan: Plan) -> list[Path]:
@@ -165,11 +162,13 @@ def forgotten(text: str, handle: str) -> str:
         begin, end = begin + start, end + start
         taken.append((begin, end))
         raw = head[begin:end]
-        if key == "viewer" and _bare(node.value) == handle:
+        if key == "viewer" and _plain_handle(node.value) == handle:
             spans.append((begin, end, ANONYMOUS + (raw[len(raw.rstrip()) :])))
         elif key in PROSE and node.tag == "tag:yaml.org,2002:str" and pattern.search(node.value):
             new = pattern.sub(ANONYMOUS, raw)
-            if pattern.sub(ANONYMOUS, node.value) != _read(new, node):  # folded or escaped across the handle
+            if pattern.sub(ANONYMOUS, node.value) != _read(
+                new, node
+            ):  # a line's fold or an escape stands within the handle
                 new = json.dumps(pattern.sub(ANONYMOUS, node.value), ensure_ascii=False) + raw[len(raw.rstrip()) :]
             spans.append((begin, end, new))
     for begin, end in _consents(text, handle):
@@ -187,13 +186,13 @@ def _forgotten_plain(text: str, handle: str) -> str:
     """A file of the presenter's own without a handle; a comment whose writer it was notes no consent any more."""
     blocks = re.split(r"(\n\s*\n)", text)
     for place, block in enumerate(blocks):
-        if any(_bare(match[2]) == handle for match in _HANDLE.finditer(block)):
-            named = _HANDLE.sub(lambda m: m[1] + ANONYMOUS if _bare(m[2]) == handle else m[0], block)
+        if any(_plain_handle(match[2]) == handle for match in _HANDLE.finditer(block)):
+            named = _HANDLE.sub(lambda m: m[1] + ANONYMOUS if _plain_handle(m[2]) == handle else m[0], block)
             blocks[place] = _CONSENT.sub(r"\1no", named)
     return _pattern(handle).sub(ANONYMOUS, "".join(blocks))
 
 
-def _kept_files(docs: Path) -> list[Path]:
+def _presenters_files(docs: Path) -> list[Path]:
     """What the presenter keeps, but not the states before the last changes."""
     files = (p for p in (docs.parent / OWN).rglob("*") if p.is_file())
     return sorted(p for p in files if keeping.BEFORE not in p.relative_to(docs.parent).parts)
@@ -273,7 +272,12 @@ def _consents(text: str, handle: str) -> Iterator[tuple[int, int]]:
             waiting += [child for _, child in node.value]
             row = {key.value: child for key, child in node.value if isinstance(child, yaml.ScalarNode)}
             viewer, consent = row.get("viewer"), row.get("consent")
-            if viewer and consent and _bare(viewer.value) in (handle, ANONYMOUS) and consent.value.lower() in _AGREED:
+            if (
+                viewer
+                and consent
+                and _plain_handle(viewer.value) in (handle, ANONYMOUS)
+                and consent.value.lower() in _AGREED
+            ):
                 yield consent.start_mark.index, consent.end_mark.index
 
 
@@ -289,19 +293,19 @@ def _root(text: str) -> yaml.Node | None:
         raise CannotForget(f"a sheet cannot be read, line {problem.line}: {problem}") from None
 
 
-def _bare(handle: str) -> str:
+def _plain_handle(handle: str) -> str:
     return " ".join(str(handle).split()).removeprefix("@").casefold()
 
 
 def _pattern(handle: str) -> re.Pattern[str]:
     """
-    Finds a handle in prose: with @ always; bare only where it can be nothing else.
+    Finds a handle in prose: with @, and without where it is no number and no shorter than three letters.
 
-    A number, or a plain word, is also a number and a word; the viewer's own entry is another matter.
+    For '7' may be a number. The entry `viewer:` itself is not found by this pattern but compared whole.
     """
     words = re.escape(handle).replace(r"\ ", r"\s+")
-    bare = "@" if handle.isdigit() or len(handle) < 3 else "@?"
-    return re.compile(rf"(?<![\w@-]){bare}{words}(?![\w-])", re.I)
+    at_sign = "@" if handle.isdigit() or len(handle) < 3 else "@?"
+    return re.compile(rf"(?<![\w@-]){at_sign}{words}(?![\w-])", re.I)
 
 
 def _named(text: str, handle: str) -> bool:

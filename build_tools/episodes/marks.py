@@ -101,13 +101,6 @@ def write_starts(path: Path, times_s: Mapping[int, int], *, whole: bool = False,
     Raises:
         CannotWrite: The sheet has no such segment, cannot be read, or would have a mistake that it has not now.
         CannotKeep: The sheet could not be written.
-
-    Source:
-        None.
-
-    Example:
-        >>> write_starts  # doctest: +ELLIPSIS
-        <function write_starts at ...>
     """
 
     def with_starts(text: str) -> str:

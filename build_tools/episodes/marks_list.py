@@ -29,10 +29,6 @@ def marks_csv(episode: Episode, recordings: Sequence[Recording], rate: str, drop
 
     Source:
         RFC 4180 for the table, SMPTE ST 12-1 for time codes, both from memory.
-
-    Example:
-        >>> marks_csv  # doctest: +ELLIPSIS
-        <function marks_csv at ...>
     """
     made = io.StringIO()
     table = csv.writer(made, lineterminator="\n")

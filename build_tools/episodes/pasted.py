@@ -11,13 +11,13 @@ from build_tools.episodes.programme import Programme
 from build_tools.episodes.sheet import Episode
 
 
-def _kept(docs: Path, episode: Episode) -> Path:
+def _pasted_file(docs: Path, episode: Episode) -> Path:
     return docs / "episodes" / ".pasted" / f"{episode.number:03}.txt"
 
 
 def keep(docs: Path, episode: Episode, settings: Programme) -> Path:
     """Note that today's description of an episode has been pasted below its video."""
-    path = _kept(docs, episode)
+    path = _pasted_file(docs, episode)
     keeping.keep(path, describe(episode, settings).text, before=False)  # an older copy could keep a viewer's name
     return path
 
@@ -33,15 +33,8 @@ def changed(docs: Path, episode: Episode, settings: Programme) -> list[str]:
 
     Returns:
         The lines taken out ('- …') and put in ('+ …'); empty where nothing was pasted yet or nothing differs. [list]
-
-    Source:
-        None.
-
-    Example:
-        >>> changed  # doctest: +ELLIPSIS
-        <function changed at ...>
     """
-    path = _kept(docs, episode)
+    path = _pasted_file(docs, episode)
     if not path.is_file():
         return []
     before, after = path.read_text("utf-8").split("\n"), describe(episode, settings).text.split("\n")

@@ -119,14 +119,14 @@ def differences(episodes: Iterable[Episode], docs: Path | None = None) -> list[D
     """
     differing = []
     for episode in episodes:
-        kept = _kept(docs, episode) if docs else {}
+        recorded = _recorded(docs, episode) if docs else {}
         for segment in episode.segments:
             if not is_on_record(segment):
                 continue
             now = standing(docs or Path("docs"), segment)
             rows = _rows(episode, segment, now)
             if rows:
-                then = segment.made or kept.get(_mark(segment), "")
+                then = segment.made or recorded.get(_mark(segment), "")
                 changed = bool(then) and (then != now.made or all(what == "the short answer" for what, _, _ in rows))
                 differing.append(Differs(episode, segment, tuple(rows), not changed, bool(then), now))
     return differing
@@ -184,15 +184,15 @@ def note_holding(docs: Path, episodes: Iterable[Episode]) -> None:
     So that a later change is known to be one, also where a sheet was written by hand and holds no `made:`.
     """
     for episode in episodes:
-        kept = _kept(docs, episode)
-        fresh = dict(kept)
+        recorded = _recorded(docs, episode)
+        fresh = dict(recorded)
         for segment in episode.segments:
-            if segment.made or not is_on_record(segment) or _mark(segment) in kept:
+            if segment.made or not is_on_record(segment) or _mark(segment) in recorded:
                 continue
             now = standing(docs, segment)
             if not _rows(episode, segment, now):
                 fresh[_mark(segment)] = now.made
-        if fresh != kept:
+        if fresh != recorded:
             keeping.keep(_file(docs, episode), json.dumps(fresh, indent=1) + "\n", before=False)
 
 
@@ -208,7 +208,7 @@ def _file(docs: Path, episode: Episode) -> Path:
     return docs.parent / KEPT / f"{episode.number:03}.json"
 
 
-def _kept(docs: Path, episode: Episode) -> dict[str, str]:
+def _recorded(docs: Path, episode: Episode) -> dict[str, str]:
     """What earlier builds have noted of an episode; nothing where that is damaged."""
     try:
         content = json.loads(_file(docs, episode).read_bytes())

@@ -18,16 +18,6 @@ def earlier(episode: Episode, segment: Segment, episodes: Iterable[Episode]) -> 
 
     Returns:
         Episode and segment, or None. [pair]
-
-    Raises:
-        Nothing.
-
-    Source:
-        None.
-
-    Example:
-        >>> earlier  # doctest: +ELLIPSIS
-        <function earlier at ...>
     """
     here = (episode.number, segment.number)
     same = [

@@ -39,10 +39,6 @@ def take_down(docs: Path, episode: Episode, numbers: list[int], spoken: str | No
 
     Source:
         DESIGN section 7 of this project.
-
-    Example:
-        >>> take_down  # doctest: +ELLIPSIS
-        <function take_down at ...>
     """
     if spoken is not None and len(numbers) != 1:
         raise CannotEdit("words beside the answer go to one question: name it with --segment")
@@ -102,10 +98,6 @@ def begin_corrections(docs: Path, episode: Episode, numbers: list[int], today: d
 
     Source:
         DESIGN section 7 of this project.
-
-    Example:
-        >>> begin_corrections  # doctest: +ELLIPSIS
-        <function begin_corrections at ...>
     """
     wanted = [_segment(episode, n).number for n in numbers]
     due = [d for d in differences([episode], docs) if (d.segment.number in wanted if wanted else not d.slip)]

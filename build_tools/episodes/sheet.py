@@ -38,9 +38,11 @@ SEGMENT_KEYS = (
 )  # fmt: skip
 CORRECTION_KEYS = (
     "date", "segment", "was", "now", "verdict", "figures", "short_answer", "why", "dangerous", "reworded",
+    "on_card",
 )  # fmt: skip
 LINK_KEYS = ("title", "address")
 ALSO_KEYS = ("calculator", "inputs", "answer")
+MOST_ON_CARD = 20
 ANONYMOUS = "anonymous"
 SOMEBODY = "a viewer"
 VERDICTS = ("yes", "depends", "no")
@@ -136,6 +138,7 @@ class Correction:
     What was put right: which segment, what was said, what holds now, and why.
 
     dangerous: whoever follows what was said may come to harm. reworded: the same in other words, no public correction.
+    on_card: what was wrong and what holds now, in a few words for the corrected card, where the sentences do not tell.
     """
 
     date: datetime.date
@@ -149,6 +152,7 @@ class Correction:
     short_answer: str = ""
     dangerous: bool = False
     reworded: bool = False
+    on_card: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,10 +297,6 @@ def read_sheet(docs: Path, path: Path, text: str | None = None) -> tuple[Episode
 
     Source:
         DESIGN section 7 of this project.
-
-    Example:
-        >>> read_sheet  # doctest: +ELLIPSIS
-        <function read_sheet at ...>
     """
     reader = _Reader(docs, path)
     name = _NAME.fullmatch(path.name)
@@ -578,7 +578,19 @@ def _correction(
         short_answer=reader.text_of((*where, "short_answer"), row.get("short_answer"), "short_answer", needed=False),
         dangerous=dangerous,
         reworded=reworded,
+        on_card=_on_card(reader, (*where, "on_card"), row.get("on_card")),
     )
+
+
+def _on_card(reader: _Reader, where: tuple[Any, ...], value: Any) -> tuple[str, str] | None:
+    """Before and now of a corrected card, each of at most 20 characters as a card's hero; None where not told."""
+    if value is None:
+        return None
+    sides = [str(each).strip() for each in value] if isinstance(value, list) else []
+    if len(sides) != 2 or not all(0 < len(side) <= MOST_ON_CARD for side in sides):
+        reader.wrong(where, f"'on_card:' is [before, now], each of at most {MOST_ON_CARD} characters")
+        return None
+    return sides[0], sides[1]
 
 
 def read_all(docs: Path) -> tuple[list[Episode], list[Mistake]]:

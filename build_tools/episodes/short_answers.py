@@ -21,9 +21,6 @@ def short_answer(docs: Path, answer: str) -> str:
     Returns:
         One line; '' where the page cannot be read or has none. [text]
 
-    Source:
-        None.
-
     Example:
         >>> short_answer(Path("no-such-folder"), "memory/rate")
         ''

@@ -29,13 +29,6 @@ def page(project: Path, episode: Episode) -> str:
 
     Returns:
         HTML, whole in itself. [text]
-
-    Source:
-        None.
-
-    Example:
-        >>> page  # doctest: +ELLIPSIS
-        <function page at ...>
     """
     cautions: dict[tuple[str, str], tuple[Caution, list[int]]] = {}
     sources: dict[str, list[int]] = {}

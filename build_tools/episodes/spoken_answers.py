@@ -69,7 +69,7 @@ def page(built: str, answer: str, word: str, episode: Episode, segment: Segment)
 def _origin(episode: Episode, segment: Segment) -> str:
     """Where these numbers come from, with the correction if there is one."""
     at = f" at {clock.worded(segment.start)}" if segment.start is not None else ""
-    # written as from the answer page, whose addresses are put right together
+    # relative to the answer page: _moved turns this with all other addresses of that page
     address = f"../../{episode.path.removesuffix('.md')}.html#segment-{segment.number}"
     link = f'<a href="{escape(address)}">episode {episode.number}, {escape(episode.title)}</a>'
     asked = f'<q class="wa-viewers-words">{escape(segment.question)}</q>'

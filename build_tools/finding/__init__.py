@@ -1,5 +1,5 @@
 """
 The index by which answers are found: made of the pages and of their calculators' declarations.
 
-May import: calculators, asking_*, files, markdown_blocks. Guarded by tests/build_tools/finding.
+May import: calculators, questions, files, markdown_blocks. Guarded by tests/build_tools/finding.
 """

@@ -7,9 +7,9 @@ import json
 from collections.abc import Callable
 from pathlib import Path
 
-from build_tools import asking_index
 from build_tools.files import write_if_changed
 from build_tools.finding import index
+from build_tools.questions import index as asking_index
 
 NAME = "index.js"
 QUESTIONS = "questions.js"  # for the reader of whole questions, which is fetched when one is typed

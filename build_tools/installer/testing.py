@@ -56,8 +56,8 @@ def with_byte_code(project: Path) -> dict[str, str]:
     """
     folder = places.cache(project) / "byte-code"
     shutil.rmtree(folder, ignore_errors=True)
-    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
-    return kept | {"PYTHONPYCACHEPREFIX": str(folder)}
+    inherited = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return inherited | {"PYTHONPYCACHEPREFIX": str(folder)}
 
 
 def test(project: Path, arguments: Sequence[str], everything: bool) -> int:

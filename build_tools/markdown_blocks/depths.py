@@ -37,9 +37,6 @@ def check(body: str, shown: str, first_line: int = 1) -> Iterator[Mistake]:
     Returns:
         The mistakes. [iterator]
 
-    Raises:
-        Nothing.
-
     Source:
         None; the limits were found by timing Python-Markdown.
 

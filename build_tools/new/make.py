@@ -36,9 +36,6 @@ def new_answer(
     Raises:
         CannotMake: The subject or the calculator is not known, or the page is there already.
 
-    Source:
-        None.
-
     Example:
         >>> slug("Is it enough?")
         'is-it-enough'

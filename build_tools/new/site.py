@@ -71,9 +71,6 @@ def new_site(project: Path, target: Path, own: Own, answers: Sequence[str] = ())
         CannotMake: The folder is in use or inside this project, or a subject is not known.
         CannotKeep: A file could not be written.
 
-    Source:
-        None.
-
     Example:
         >>> Own().invented
         False
@@ -112,9 +109,6 @@ def take_over(project: Path, target: Path, answers: Sequence[str] = ()) -> Taken
     Raises:
         CannotMake: The folder is no such site, or a subject is not known.
         CannotKeep: A file could not be written; what was written before stays.
-
-    Source:
-        None.
 
     Example:
         >>> Taken().left

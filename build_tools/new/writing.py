@@ -32,9 +32,6 @@ def write_all(files: Mapping[Path, str]) -> list[Path]:
     Raises:
         CannotMake: A file is there already, or cannot be written.
 
-    Source:
-        None.
-
     Example:
         >>> write_all({})
         []
@@ -66,9 +63,6 @@ def slug(words: str) -> str:
 
     Raises:
         CannotMake: The title holds no letter and no digit, or it holds control characters.
-
-    Source:
-        None.
 
     Example:
         >>> slug("Why can four sticks run slower than two?")

@@ -1,5 +1,5 @@
 """
 Viewers' comments sorted and answered: `ask FILE`, the post's page while serving, an episode of picked ones.
 
-May import: calculators, asking_*, environment, episodes, keeping, new, presenting, serving.
+May import: calculators, questions, environment, episodes, keeping, new, presenting, serving.
 """

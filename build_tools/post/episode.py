@@ -74,9 +74,6 @@ def summary_of(picked: Sequence[Answered]) -> str:
     Returns:
         One sentence with the first questions of their answer pages; '' where nothing is picked. [text]
 
-    Source:
-        None.
-
     Example:
         >>> summary_of([])
         ''

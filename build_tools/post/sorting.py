@@ -11,10 +11,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from build_tools.asking_index import of_docs
 from build_tools.episodes import clock, sheet
 from build_tools.post.comments import Comment
-from calculators.asking.ask import Found, ask, theme_of
+from build_tools.questions.index import of_docs
+from calculators.asking.ask import Suggestion, ask, theme_of
 from calculators.asking.finding import Index, prepare
 from calculators.asking.words import roots
 from calculators.catalogue import find
@@ -88,9 +88,6 @@ def sort(docs: Path, comments: Sequence[Comment]) -> list[Answered]:
     Raises:
         OSError: A page or a sheet cannot be read.
 
-    Source:
-        None.
-
     Example:
         >>> sort(Path("no-such-folder"), [])
         []
@@ -140,7 +137,7 @@ def _answered(
     )
 
 
-def _worked(hit: Found) -> tuple[dict[str, Any], str]:
+def _worked(hit: Suggestion) -> tuple[dict[str, Any], str]:
     inputs = {reading.key: reading.value for reading in hit.inputs}
     if not hit.calculator or not inputs:
         return inputs, ""

@@ -79,8 +79,8 @@ def _form(project: Path, request: dict[str, Any]) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _texts(found: Any) -> dict[str, str]:
-    return {str(key): str(value) for key, value in found.items()} if isinstance(found, dict) else {}
+def _texts(mapping: Any) -> dict[str, str]:
+    return {str(key): str(value) for key, value in mapping.items()} if isinstance(mapping, dict) else {}
 
 
 def _code(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -110,9 +110,6 @@ def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> di
 
     Raises:
         CannotDraw: The address is too long for a code.
-
-    Source:
-        None.
 
     Example:
         >>> draw({"calculator": "memory.rate"})["frames"][0]["name"]

@@ -26,9 +26,6 @@ def request_of(body: Mapping[str, Any]) -> dict[str, Any]:
     Raises:
         ValueError: A drawing was sent, or something is no text, or a text is too long.
 
-    Source:
-        None.
-
     Example:
         >>> request_of({"calculator": "memory.rate", "inputs": {"rate": 3600}, "frame": 1})["inputs"]
         {'rate': '3600'}

@@ -57,9 +57,6 @@ def problems_of_starts(questions: Sequence[tuple[int, str]], times_s: Mapping[in
     Returns:
         A sentence for each problem: a question without a mark, equal times, times that go back. [list]
 
-    Source:
-        None.
-
     Example:
         >>> problems_of_starts([(1, "A?"), (2, "B?")], {1: 5, 2: 5})
         ["Question 2, 'B?', would start at 0:05 like question 1: move one of the marks."]
@@ -106,13 +103,6 @@ def write_said(docs: Path, episode: int, segment: int, spoken: str, shown: str) 
 
     Raises:
         CannotWrite: The sheet has a mistake, or the answer is not the one that was shown.
-
-    Source:
-        None.
-
-    Example:
-        >>> write_said  # doctest: +ELLIPSIS
-        <function write_said at ...>
     """
     path = path_of(docs, episode)
     read, wrong = sheet.read_sheet(docs, path)
@@ -156,13 +146,6 @@ def add_question(
 
     Raises:
         CannotWrite: Something is missing, or the sheet would not be valid with it.
-
-    Source:
-        None.
-
-    Example:
-        >>> add_question  # doctest: +ELLIPSIS
-        <function add_question at ...>
     """
     if not question.strip():
         raise CannotWrite("Write the viewer's question first.")
@@ -197,13 +180,6 @@ def put_numbers(
 
     Raises:
         CannotWrite: There is no such question, or the sheet would not be valid with them.
-
-    Source:
-        None.
-
-    Example:
-        >>> put_numbers  # doctest: +ELLIPSIS
-        <function put_numbers at ...>
     """
 
     own = _own(docs, episode, segment)
@@ -243,13 +219,6 @@ def put_beside(docs: Path, episode: int, segment: int, *, calculator: str, input
     Raises:
         CannotWrite: There is no such question, it has no calculator yet, it is its own calculator, or the sheet would
             not be valid with it.
-
-    Source:
-        None.
-
-    Example:
-        >>> put_beside  # doctest: +ELLIPSIS
-        <function put_beside at ...>
     """
     own = _own(docs, episode, segment)
     if not own.calculator:
@@ -292,9 +261,6 @@ def shared_inputs(of: str, to: str, given: Mapping[str, str]) -> dict[str, str]:
     Returns:
         Those that the other takes as they are. [mapping]
 
-    Source:
-        None.
-
     Example:
         >>> shared_inputs("display.link", "display.reach", {"link": "hdmi-frl-40", "width": "3840"})
         {'link': 'hdmi-frl-40'}
@@ -319,8 +285,8 @@ _BEFORE_PAGE = ("start", "question", "chapter", "viewer", "consent", "follow_up"
 
 def _own(docs: Path, episode: int, segment: int) -> sheet.Segment:
     """A question as the sheet has it now: which calculator is its own, its page may say."""
-    found = sheet.read_sheet(docs, path_of(docs, episode))[0]
-    own = found.segment(segment) if found else None
+    episode_sheet = sheet.read_sheet(docs, path_of(docs, episode))[0]
+    own = episode_sheet.segment(segment) if episode_sheet else None
     if own is None:
         raise CannotWrite(f"The sheet has no question {segment}.")
     return own
@@ -378,13 +344,6 @@ def last_change(docs: Path, episode: int) -> tuple[list[str], str]:
 
     Raises:
         CannotWrite: There is no sheet, or nothing is known of a change.
-
-    Source:
-        None.
-
-    Example:
-        >>> last_change  # doctest: +ELLIPSIS
-        <function last_change at ...>
     """
     path = path_of(docs, episode)
     now, before = path.read_text("utf-8"), _before(path)
@@ -405,13 +364,6 @@ def take_back(docs: Path, episode: int, mark: str) -> None:
     Raises:
         CannotWrite: The sheet has been changed since, or would have a mistake.
         CannotKeep: It could not be written.
-
-    Source:
-        None.
-
-    Example:
-        >>> take_back  # doctest: +ELLIPSIS
-        <function take_back at ...>
     """
     path = path_of(docs, episode)
 
@@ -428,9 +380,9 @@ def take_back(docs: Path, episode: int, mark: str) -> None:
 
 def _before(path: Path) -> str:
     """A sheet as it was before its last change."""
-    kept = keeping.last_good(path)
+    backup = keeping.last_good(path)
     try:
-        before = kept.read_text("utf-8")
+        before = backup.read_text("utf-8")
     except (OSError, UnicodeDecodeError):
         raise CannotWrite("No change of this sheet is known that could be taken back.") from None
     if before == path.read_text("utf-8"):

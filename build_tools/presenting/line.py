@@ -23,11 +23,11 @@ class Line:
     """The line of one project."""
 
     def __init__(self, project: Path) -> None:
-        self._kept: JsonFile[list[Prepared]] = JsonFile(project / FOLDER / "line.json", _line, list[Prepared])
+        self._file: JsonFile[list[Prepared]] = JsonFile(project / FOLDER / "line.json", _line, list[Prepared])
 
     def read(self) -> list[Prepared]:
         """The cards, the next one first."""
-        return self._kept.value()
+        return self._file.value()
 
     def add(self, card: Mapping[str, Any]) -> list[Prepared]:
         """Puts a card at the end."""
@@ -43,7 +43,7 @@ class Line:
         return self._change(filled)
 
     def renew(self, card: Mapping[str, Any]) -> int:
-        """Gives new numbers to the cards of one question, known by short link and words; tells how many there were."""
+        """Puts this card's inputs into all cards of the same question and calculator; tells how many these were."""
         counted = 0
 
         def renewed(line: list[Prepared]) -> list[Prepared]:
@@ -82,7 +82,7 @@ class Line:
                 raise ValueError(f"The line holds at most {MOST} cards: take some out first.")
             return changed
 
-        return self._kept.change(checked)
+        return self._file.change(checked)
 
 
 def _is_of(card: Mapping[str, Any], other: Mapping[str, Any]) -> bool:

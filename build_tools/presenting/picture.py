@@ -35,7 +35,7 @@ class Picture:
         self._frames: list[dict[str, str]] = []
         self._at = 0
         self._frozen = False
-        self._kept = True
+        self._is_saved = True
         self._restore()
         self._board.tell(TOPIC, self._number)
 
@@ -109,7 +109,7 @@ class Picture:
                 "at": self._at,
                 "steps": len(self._frames),
                 "frozen": self._frozen,
-                "kept": self._kept,
+                "kept": self._is_saved,
             }
 
     def both(self) -> dict[str, object]:
@@ -120,7 +120,7 @@ class Picture:
     def _changed(self) -> None:
         """Keeps the state, then tells of it: only that it has changed, not what it shows."""
         self._number += 1
-        self._kept = self._keep()
+        self._is_saved = self._keep()
         self._board.tell(TOPIC, self._number)
 
     def _keep(self) -> bool:

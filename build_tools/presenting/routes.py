@@ -86,7 +86,7 @@ class OnAir:
         self._synced_s = 0.0
         self._changes = int(time.time() * 1000)  # more than in any earlier run
         self._asked = 0
-        self._turns = asyncio.Semaphore(AT_ONCE)
+        self._at_once = asyncio.Semaphore(AT_ONCE)
         self._actions: dict[str, Action] = {
             "ask": self._ask,
             "take": self._take,
@@ -196,7 +196,7 @@ class OnAir:
             return _errors("So much is being asked at once that this must wait. Try again in a moment.")
         self._asked += 1
         try:
-            async with self._turns:
+            async with self._at_once:
                 return await run_in_threadpool(self._workers.ask, body)
         finally:
             self._asked -= 1
@@ -411,8 +411,8 @@ def is_number(text: str) -> bool:
 
 
 def _for_page(take: Take) -> dict[str, Any]:
-    kept = {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "sync": take["sync"]}
-    return {**kept, "marks": marks_of(take)}
+    of_take = {"id": take["id"], "ended": take["ended"], "rehearsal": take["rehearsal"], "sync": take["sync"]}
+    return {**of_take, "marks": marks_of(take)}
 
 
 def _take_of(body: dict[str, Any]) -> int | None:

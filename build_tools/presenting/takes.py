@@ -36,7 +36,7 @@ class Take(TypedDict):
     marks: list[tuple[int, float | None]]
 
 
-class _Kept(TypedDict):
+class _State(TypedDict):
     """What the file of one episode holds."""
 
     takes: list[Take]
@@ -61,7 +61,7 @@ class Takes:
         Raises:
             CannotKeep: The file is damaged, and what was kept of its state before is, too.
         """
-        return self._kept(episode).value()["takes"]
+        return self._file(episode).value()["takes"]
 
     def thrown(self, episode: int) -> list[Take]:
         """
@@ -70,11 +70,11 @@ class Takes:
         Raises:
             CannotKeep: As for `all`.
         """
-        return self._kept(episode).value()["thrown"]
+        return self._file(episode).value()["thrown"]
 
     def next_number(self, episode: int) -> int:
         """The number that the next take of an episode gets."""
-        return _next(self._kept(episode).value())
+        return _next(self._file(episode).value())
 
     def recordings(self, episode: int) -> list[Recording]:
         """The takes that are no rehearsals, as an editor needs them."""
@@ -188,12 +188,12 @@ class Takes:
             CannotMark: There is no such take.
         """
 
-        def without_it(kept: _Kept) -> _Kept:
-            chosen = _chosen(kept["takes"], take)
-            rest = [each for each in kept["takes"] if each is not chosen]
-            return {"takes": rest, "thrown": [*kept["thrown"], chosen][-MOST_THROWN:]}
+        def without_it(state: _State) -> _State:
+            chosen = _chosen(state["takes"], take)
+            rest = [each for each in state["takes"] if each is not chosen]
+            return {"takes": rest, "thrown": [*state["thrown"], chosen][-MOST_THROWN:]}
 
-        return self._kept(episode).change(without_it)["takes"]
+        return self._file(episode).change(without_it)["takes"]
 
     def bring_back(self, episode: int, take: int) -> list[Take]:
         """
@@ -205,32 +205,32 @@ class Takes:
             CannotMark: There is no such take among those thrown away.
         """
 
-        def with_it(kept: _Kept) -> _Kept:
-            chosen = next((each for each in kept["thrown"] if each["id"] == take), None)
+        def with_it(state: _State) -> _State:
+            chosen = next((each for each in state["thrown"] if each["id"] == take), None)
             if chosen is None:
                 raise CannotMark(f"There is no take {take} among those thrown away.")
             if chosen["ended"] is None:
                 chosen["ended"] = max((at for _, at in chosen["marks"] if at is not None), default=0.0)
-            takes = sorted([*kept["takes"], chosen], key=lambda each: each["id"])
-            return {"takes": takes, "thrown": [each for each in kept["thrown"] if each is not chosen]}
+            takes = sorted([*state["takes"], chosen], key=lambda each: each["id"])
+            return {"takes": takes, "thrown": [each for each in state["thrown"] if each is not chosen]}
 
-        return self._kept(episode).change(with_it)["takes"]
+        return self._file(episode).change(with_it)["takes"]
 
     def _change(self, episode: int, alter: Callable[[list[Take], int], list[Take]]) -> list[Take]:
         """Changes the takes; `alter` also gets the next free number, which none thrown away has had either."""
 
-        def with_it(kept: _Kept) -> _Kept:
-            return {**kept, "takes": alter(kept["takes"], _next(kept))}
+        def with_it(state: _State) -> _State:
+            return {**state, "takes": alter(state["takes"], _next(state))}
 
-        return self._kept(episode).change(with_it)["takes"]
+        return self._file(episode).change(with_it)["takes"]
 
-    def _kept(self, episode: int) -> JsonFile[_Kept]:
-        kept: JsonFile[_Kept] = JsonFile(
+    def _file(self, episode: int) -> JsonFile[_State]:
+        file: JsonFile[_State] = JsonFile(
             self._folder / f"{episode:03}.json", _takes, lambda: {"takes": [], "thrown": []}
         )
         for folder in self._earlier:
-            _take_over(folder / f"{episode:03}.json", kept.path)
-        return kept
+            _take_over(folder / f"{episode:03}.json", file.path)
+        return file
 
 
 def marks_of(take: Take) -> dict[str, float]:
@@ -246,9 +246,9 @@ def _chosen(takes: list[Take], number: int | None) -> Take:
     raise CannotMark("There is no take yet." if number is None else f"There is no take {number}.")
 
 
-def _next(kept: _Kept) -> int:
+def _next(state: _State) -> int:
     """A number that no take has, and none that was thrown away."""
-    return max((each["id"] for each in (*kept["takes"], *kept["thrown"])), default=0) + 1
+    return max((each["id"] for each in (*state["takes"], *state["thrown"])), default=0) + 1
 
 
 def _new(number: int, marks: list[tuple[int, float | None]], rehearsal: bool, sync_s: float | None = None) -> Take:
@@ -269,7 +269,7 @@ def _take_over(old: Path, new: Path) -> None:
     old.unlink(missing_ok=True)
 
 
-def _takes(content: Any) -> _Kept | None:
+def _takes(content: Any) -> _State | None:
     """The takes in what JSON gave, or None where they are not whole; earlier releases kept none thrown away."""
     return {
         "takes": [_take(each) for each in content["takes"]],

@@ -19,7 +19,7 @@ class Targets:
 
     def read(self, episode: int) -> dict[str, int]:
         """The targets of an episode."""
-        return self._kept(episode).value()
+        return self._file(episode).value()
 
     def set(self, episode: int, segment: int, length_s: int | None) -> dict[str, int]:
         """
@@ -44,9 +44,9 @@ class Targets:
             rest = {key: value for key, value in targets.items() if key != str(segment)}
             return rest if length_s is None else {**rest, str(segment): length_s}
 
-        return self._kept(episode).change(with_it)
+        return self._file(episode).change(with_it)
 
-    def _kept(self, episode: int) -> JsonFile[dict[str, int]]:
+    def _file(self, episode: int) -> JsonFile[dict[str, int]]:
         return JsonFile(self._folder / f"{episode:03}.json", _targets, dict[str, int])
 
 

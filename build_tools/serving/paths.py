@@ -90,9 +90,6 @@ def inside(folder: Path, names: Sequence[str]) -> Path | None:
     Raises:
         ValueError: A name is not plain.
 
-    Source:
-        None.
-
     Example:
         >>> inside(Path("/"), ["no such folder", "index.html"]) is None
         True

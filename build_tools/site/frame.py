@@ -134,7 +134,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
     root = "/" if nowhere else (posixpath.relpath(".", posixpath.dirname(name) or ".") + "/").removeprefix("./")
     body = not_found.article(frame.pages, root) if nowhere else _EDITS.sub("", article[1]).strip()
     title = not_found.TITLE if nowhere else title
-    kept = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
+    links = [match[0] for pattern in (_CANONICAL, _ALTERNATE, _ICON) if (match := pattern.search(head))]
     described = _DESCRIPTION.search(head)
     shown = title if title == frame.name else f"{title} – {frame.name}"
     return (
@@ -142,7 +142,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         '<meta name="viewport" content="width=device-width,initial-scale=1">'
         f"<title>{escape(shown)}</title>"
         + (f'<meta name="description" content="{described[1]}">' if described else "")
-        + "".join(kept)
+        + "".join(links)
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
         f'href="{root}{feed.PATH}">'
         # before the style: a script behind it waits for it, and where the line breaks meanwhile nothing is shown at all

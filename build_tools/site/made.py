@@ -14,8 +14,8 @@ from build_tools.finding import made as finding
 _CODE = ("calculators", "build_tools", "package-lock.json", "requirements.lock")
 ROOMS: tuple[tuple[str, Callable[[Path, Path, Callable[[str], None]], None], tuple[str, ...]], ...] = (
     ("engine", pack.make, _CODE),
-    # The page's script knows the hashes of the engine's files, so it is made of the files themselves: of their sources
-    # alone it would keep an old hash where one of these changed while the two were made.
+    # The page's script knows the hashes of the engine's files, so it is made anew when those files change. Their
+    # sources would not do: one that changes between the making of the two would leave an old hash in the script.
     ("browser", browser.make, (*_CODE, "docs/made/engine")),
     ("episodes", episodes.make, (*_CODE, "docs/episodes", "docs/answers", "mkdocs.yml")),
     ("finding", finding.make, (*_CODE, "docs/answers")),

@@ -30,7 +30,7 @@ def write(site: Path) -> None:
     files: dict[str, tuple[int, str]] = {}
     for path in sorted(site.rglob("*")):
         inside = path.relative_to(site).as_posix()
-        if path.is_file() and _is_kept(inside):
+        if path.is_file() and _is_for_offline(inside):
             data = path.read_bytes()
             files[inside] = (len(data), _integrity(data))
     listed = json.dumps(files, separators=(",", ":")).encode()
@@ -49,7 +49,7 @@ def _integrity(data: bytes) -> str:
     return f"sha256-{base64.b64encode(hashlib.sha256(data).digest()).decode()}"
 
 
-def _is_kept(inside: str) -> bool:
+def _is_for_offline(inside: str) -> bool:
     name = inside.rpartition("/")[2]
     return not (
         name in _LEFT_OUT_NAMES

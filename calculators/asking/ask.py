@@ -14,31 +14,47 @@ from calculators.asking.finding import Hit, Index, calculator_words, rank
 from calculators.asking.inputs.values import Reading
 from calculators.asking.kits import ADD, HAVE
 from calculators.asking.reading import read_inputs
-from calculators.asking.thesaurus import turns_in
+from calculators.asking.thesaurus import phrase_fields
 from calculators.asking.words import cut, roots, stem
 from calculators.catalogue import find
 from calculators.desk.inputs import Choice, PrivateText
 
-MOST_ANSWERS = 5
-ASKED_BACK = 4
-_LOOKED_AT = 5  # pages whose readings are looked at
-_NEARLY = 0.7
-_APART = 6  # so many words may stand between those that tell a theme
-_FOR_A_READING = 0.8
-LONGEST = 6000  # signs; a longer text is not taken for a question
-_READ_OF_IT = 1800  # signs; of a longer comment only these are read
-_LEAST = 3.55  # score and share known together; what has less in common with every page is about nothing here
-_FOR_WHAT_IS_KNOWN = 2.0  # a short question may score little, if most of it is known here
-_MOSTLY = 0.7
-_BESIDE_THE_BEST = 0.45
+# How long a text may be, and how much is answered.
+LONGEST = 6000  # characters; a longer text is not taken for a question
+_READ_OF_IT = 1800  # characters; of a longer comment only its beginning is read, so that nobody waits for its length
+MOST_ANSWERS = 5  # answers at most, as many as one looks through
+ASKED_BACK = 4  # inputs asked for at most; more would be a form
+
+# The weights below are in points of finding.rank, unless another unit is given; a word that no other page holds gives a
+# page with it in the title 1.7. They were set by trying on labelled questions of our own (tests/calculators/asking),
+# whose bars fail where a change does harm: common practice, no source. None stands on an edge: with a quarter
+# less or a third more of any one, at most two of 292 questions get another page.
+_NEARLY = 0.7  # of the best score: pages this near are ordered by what their calculators can read, too
+_LOOKED_AT = 5  # pages so ordered at most, since each must be read for
+_FOR_A_READING = 0.8  # points for a value that a page's calculator reads: less than one rare word of the page's own
+_WITHOUT_DIGITS = 0.3  # of a reading with digits: a word may well be said of something else
+_MOST_READINGS = 3.0  # readings that count, so that a calculator is not ahead merely because it has many inputs
+_MAIN_CALCULATORS = 2  # of a page's: those further down are seldom what the page is about
+_FOR_OWN_WORD = 0.8  # in readings: a word of the text that no other calculator of the page goes by
+_FOR_PLACE = 0.9  # in readings: how far a calculator is ahead of the next one on the page, which the author put later
+_BESIDE_THE_BEST = 0.45  # of the best score: an answer with less is not shown beside it
+_FULLY_COVERED = 0.5  # share of the text's rare words that a page holds, from which on it is as sure as it can be
+
+# When a text is about nothing here.
+_LEAST = 3.55  # points, with those for what is known: two words that no other page holds
+_FOR_WHAT_IS_KNOWN = 2.0  # points where all of it is known: a short question scores little, though most of it is known
+_MOSTLY = 0.7  # the share known that counts as all: any question holds words that are of no subject
+_APART = 6  # words that may stand between those that tell a theme, besides themselves
+_PLACES_TRIED = 8  # places of a theme's rarest word that are looked at, so that a hostile text takes no longer
 _ENOUGH_BESIDE = 12  # words besides a greeting: they ask something
-_SHORT = 40  # words
+_NEAREST = 3  # pages whose calculators may show that the text is of their subject after all
 _NEARLY_ALL_READ = 4  # numbers that one calculator reads: the text is about it, whatever else it mentions
-_MUCH_READ = 2
+_SHORT = 40  # words; in a text no longer than this
+_MUCH_READ = 2  # values are enough, if no theme is told
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class Suggestion:
     """
     One answer to a question.
 
@@ -58,7 +74,7 @@ class Asked:
     """What a text is answered with: dangers first, then answers; or why it is not read."""
 
     dangers: tuple[Danger, ...]
-    answers: tuple[Found, ...]
+    answers: tuple[Suggestion, ...]
     refused: str = ""
 
 
@@ -83,28 +99,28 @@ def ask(text: str, index: Index) -> Asked:
         ()
     """
     if len(text) > LONGEST:
-        told = tuple(dangers(text[:LONGEST]))
-        return Asked(told, (), f"That is longer than a question: at most {LONGEST} characters are read. Send the part "
-                               "that asks.")  # fmt: skip
-    told = tuple(dangers(text))
+        warnings = tuple(dangers(text[:LONGEST]))
+        return Asked(warnings, (), f"That is longer than a question: at most {LONGEST} characters are read. Send the "
+                                   "part that asks.")  # fmt: skip
+    warnings = tuple(dangers(text))
     facts = gather(text[:_READ_OF_IT])
-    said = roots(facts.text)
-    hits = rank(said, index, turns_in(facts.text))
+    text_roots = roots(facts.text)
+    hits = rank(text_roots, index, phrase_fields(facts.text))
     read = _Readings(facts)
     if not hits or (_is_elsewhere(facts, hits, index) and not _is_about_numbers(facts, read, hits)):
-        return Asked(told, ())
+        return Asked(warnings, ())
     hits = _by_readings(read, hits)
     best = hits[0].score
-    near = [hit for hit in hits[: MOST_ANSWERS * 2] if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
-    answers: list[Found] = []
+    near = [hit for hit in hits if hit.score >= best * _BESIDE_THE_BEST][:MOST_ANSWERS]
+    answers: list[Suggestion] = []
     for n, hit in enumerate(near):
         sure = _sure(hit, near, n)
-        if told or not hit.page.calculators:
-            answers.append(Found(hit.page.name, None, (), (), sure))
+        if warnings or not hit.page.calculators:
+            answers.append(Suggestion(hit.page.name, None, (), (), sure))
             continue
-        for name, readings in _calculators(read, said, hit)[: 2 if n == 0 else 1]:
+        for name, readings in _calculators(read, text_roots, hit)[: 2 if n == 0 else 1]:
             answers.append(
-                Found(
+                Suggestion(
                     hit.page.name,
                     name,
                     tuple(readings),
@@ -112,7 +128,7 @@ def ask(text: str, index: Index) -> Asked:
                     sure,
                 )
             )
-    return Asked(told, tuple(answers[:MOST_ANSWERS]))
+    return Asked(warnings, tuple(answers[:MOST_ANSWERS]))
 
 
 class _Readings:
@@ -136,25 +152,27 @@ def _by_readings(read: _Readings, hits: Sequence[Hit]) -> list[Hit]:
         return list(hits)
     judged = []
     for hit in close:
-        told = 0.0
-        for name in hit.page.calculators[:2]:
+        most_given = 0.0
+        for name in hit.page.calculators[:_MAIN_CALCULATORS]:
             readings = read.of(name)
             starts = {reading.start for reading in readings if any(c.isdecimal() for c in reading.words)}
-            told = max(told, min(3.0, len(starts) + 0.3 * (len(readings) - len(starts))))
-        judged.append(replace(hit, score=hit.score + _FOR_A_READING * told))
+            most_given = max(
+                most_given, min(_MOST_READINGS, len(starts) + _WITHOUT_DIGITS * (len(readings) - len(starts)))
+            )
+        judged.append(replace(hit, score=hit.score + _FOR_A_READING * most_given))
     judged.sort(key=lambda hit: -hit.score)
     return [*judged, *(hit for hit in hits if hit not in close)]
 
 
-def _calculators(read: _Readings, said: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
+def _calculators(read: _Readings, text_roots: Sequence[str], hit: Hit) -> list[tuple[str, list[Reading]]]:
     """A page's calculators, the one first that the text gives most to; at equal, as the page shows them."""
     judged = []
     for place, name in enumerate(hit.page.calculators):
         readings = read.of(name)
         own = calculator_words(name)
         others = [calculator_words(other) for other in hit.page.calculators if other != name]
-        alone = {word for word in said if word in own and not any(word in other for other in others)}
-        judged.append((len(readings) + 0.8 * len(alone) - 0.9 * place, -place, name, readings))
+        only_here = {word for word in text_roots if word in own and not any(word in other for other in others)}
+        judged.append((len(readings) + _FOR_OWN_WORD * len(only_here) - _FOR_PLACE * place, -place, name, readings))
     judged.sort(key=lambda one: (one[0], one[1]), reverse=True)
     return [(name, readings) for _, _, name, readings in judged]
 
@@ -209,7 +227,7 @@ def missing_of(name: str, known: set[str], index: Index) -> tuple[str, ...]:
 def _sure(hit: Hit, near: Sequence[Hit], place: int) -> float:
     following = near[1].score if len(near) > 1 else 0.0
     lead = hit.score / (hit.score + following) if place == 0 else hit.score / (near[0].score * 2)
-    return round(min(1.0, lead * min(1.0, 0.5 + hit.covered)), 2)
+    return round(min(1.0, lead * min(1.0, 1.0 - _FULLY_COVERED + hit.covered)), 2)
 
 
 @lru_cache(maxsize=1024)
@@ -223,7 +241,7 @@ def _together(wanted: frozenset[str], places: Mapping[str, Sequence[int]]) -> bo
         return False
     first, *others = sorted(wanted, key=lambda word: len(places[word]))
     gap = len(wanted) + _APART
-    return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:8])
+    return any(all(any(abs(at - p) <= gap for p in places[w]) for w in others) for at in places[first][:_PLACES_TRIED])
 
 
 def _asks_more(facts: Facts, courtesy: str) -> bool:
@@ -237,12 +255,12 @@ def _asks_more(facts: Facts, courtesy: str) -> bool:
 
 def _is_about_numbers(facts: Facts, read: _Readings, hits: Sequence[Hit]) -> bool:
     """Whether so much of a short text is read by the nearest page's calculators that it can hardly be about else."""
-    near = {name for hit in hits[:3] for name in hit.page.calculators[:2]}
+    near = {name for hit in hits[:_NEAREST] for name in hit.page.calculators[:_MAIN_CALCULATORS]}
     if any(sum(any(c.isdecimal() for c in one.words) for one in read.of(name)) >= _NEARLY_ALL_READ for name in near):
         return True
     if len(facts.words) > _SHORT or any(_tells(theme, facts) for theme in THEMES):
         return False
-    return any(len(read.of(name)) >= _MUCH_READ for hit in hits[:3] for name in hit.page.calculators[:2])
+    return any(len(read.of(name)) >= _MUCH_READ for name in near)
 
 
 def theme_of(text: str) -> str:
@@ -282,8 +300,10 @@ def _is_elsewhere(facts: Facts, hits: Sequence[Hit], index: Index) -> bool:
     for at, word in enumerate(facts.roots):
         places.setdefault(word, []).append(at)
     for theme in THEMES:
-        told = (phrase for phrase in theme.phrases if _together(_all_roots(phrase), places))
-        score = sum(index.unknown for phrase in told if phrase not in COURTESIES or not _asks_more(facts, phrase))
+        phrases_there = (phrase for phrase in theme.phrases if _together(_all_roots(phrase), places))
+        score = sum(
+            index.unknown for phrase in phrases_there if phrase not in COURTESIES or not _asks_more(facts, phrase)
+        )
         if score and score * theme.weight >= best.own:
             return True
     return False
@@ -297,13 +317,13 @@ def as_data(asked: Asked) -> Mapping[str, Any]:
         **({"refused": asked.refused} if asked.refused else {}),
         "answers": [
             {
-                "page": found.page,
-                "calculator": found.calculator,
-                "inputs": {reading.key: reading.value for reading in found.inputs},
-                "read": {reading.key: reading.words for reading in found.inputs},
-                "missing": list(found.missing),
-                "sure": found.sure,
+                "page": suggestion.page,
+                "calculator": suggestion.calculator,
+                "inputs": {reading.key: reading.value for reading in suggestion.inputs},
+                "read": {reading.key: reading.words for reading in suggestion.inputs},
+                "missing": list(suggestion.missing),
+                "sure": suggestion.sure,
             }
-            for found in asked.answers
+            for suggestion in asked.answers
         ],
     }  # fmt: skip

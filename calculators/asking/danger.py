@@ -124,8 +124,8 @@ def dangers(text: str) -> list[Danger]:
         (['smoke'], [])
     """
     small = _HARMLESS.sub(lambda match: " " * len(match.group()), plain(text))
-    found: dict[str, Danger] = {}
+    by_kind: dict[str, Danger] = {}
     for kind, pattern in _COMPILED:
-        if kind not in found and (match := pattern.search(small)):
-            found[kind] = Danger(kind, _SENTENCES[kind], text[match.start() : match.end()])
-    return [found[kind] for kind in _SENTENCES if kind in found]
+        if kind not in by_kind and (match := pattern.search(small)):
+            by_kind[kind] = Danger(kind, _SENTENCES[kind], text[match.start() : match.end()])
+    return [by_kind[kind] for kind in _SENTENCES if kind in by_kind]

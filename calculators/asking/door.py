@@ -11,7 +11,7 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from calculators.asking.ask import LONGEST, Found, ask, missing_of
+from calculators.asking.ask import LONGEST, Suggestion, ask, missing_of
 from calculators.asking.finding import Index, prepare
 from calculators.asking.pasted import answers_of, fill_form, recognise, without_names
 from calculators.catalogue import find
@@ -82,7 +82,7 @@ def _answer(order: Mapping[str, Any]) -> dict[str, Any]:
     return {
         **({"danger": [danger.sentence for danger in asked.dangers]} if asked.dangers else {}),
         **({"refused": asked.refused} if asked.refused else {}),
-        "answers": [_found(found, index) for found in asked.answers],
+        "answers": [_suggested(suggestion, index) for suggestion in asked.answers],
     }
 
 
@@ -96,12 +96,12 @@ def _for_a_form(name: str, text: str) -> dict[str, Any]:
     return {**({"pasted": title} if title else {}), "read": read}
 
 
-def _found(found: Found, index: Index) -> dict[str, Any]:
-    if not found.calculator:
-        return {"page": found.page, "sure": found.sure}
-    inputs = {reading.key: reading.value for reading in found.inputs}
-    words = {reading.key: reading.words for reading in found.inputs}
-    return {**_shown(found.page, find(found.calculator), inputs, words, index), "sure": found.sure}
+def _suggested(suggestion: Suggestion, index: Index) -> dict[str, Any]:
+    if not suggestion.calculator:
+        return {"page": suggestion.page, "sure": suggestion.sure}
+    inputs = {reading.key: reading.value for reading in suggestion.inputs}
+    words = {reading.key: reading.words for reading in suggestion.inputs}
+    return {**_shown(suggestion.page, find(suggestion.calculator), inputs, words, index), "sure": suggestion.sure}
 
 
 def _put_right(page: str, calculator: Calculator, given: Mapping[str, Any], index: Index) -> dict[str, Any]:

@@ -18,7 +18,8 @@ class Theme:
     weight: float = 1.0
 
 
-# Phrases of the themes below that people also write around a question: they tell no theme where more is asked.
+# Phrases of the themes below that people also write around a question, out of politeness: where a text says enough
+# besides, they do not count.
 COURTESIES = frozenset(
     ("love show", "love the show", "love your", "great video", "great episode", "greetings", "thanks for all",
      "your voice", "next episode", "subscribe", "you wear"),

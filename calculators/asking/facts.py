@@ -53,10 +53,20 @@ _PRINTS, _PRINTED = (
     frozenset("says said shows lists".split()),
     frozenset("sticker label box package packaging print".split()),
 )
-# How much a number counts by what the words before it say: what one sees counts for less than what one wants counts for
-# more, since a text that names what is seen mostly names what is wanted too. Common practice, no source.
+# The weight of a number that the words before it tell as seen, or as wanted; 0 without any such word. A text that tells
+# what is seen mostly tells what is wanted too, often without such a word: so what is seen loses more than what is
+# wanted wins. As inputs/numbers.py counts it, it loses more than a unit is worth. Common practice, no source.
 _IS_SHOWN, _IS_WANTED = -0.5, 0.3
-_WEIGHED_WITHIN = 5  # words before a number
+# What a number is of, the words around it tell, within so many words. How people write, no source.
+_DENIED_WITHIN = 2  # words before it: 'not 4', 'not the 4'
+_UNIT_WITHIN = 2  # words behind it: '50 hz', '50 - hz'
+_SOUND_WITHIN = 3  # words before it: 'hum at around 50 hz'
+_UNIT_AT_MOST = 4  # words that a unit is made of: 'gb / s' is three
+_SHARED_WITHIN = 3  # words from a number to the one whose unit it shares: '240 up to 360 hz'
+# What can be the size and the refresh of a picture on a desktop display or a television. Common practice, no source.
+_LEAST_WIDTH, _LEAST_HEIGHT = 300, 200  # pixels; less is a number of cores, sticks or tracks
+_LEAST_REFRESH, _MOST_REFRESH = 20, 600  # Hz
+_WEIGHED_WITHIN = 5  # words before a number: 'want it to run at 3600'; what stands further off is of another thing
 _NOT = frozenset("no not without isnt arent dont doesnt cannot nor".split())
 _WANTED = frozenset(
     "want wants wanted paid new rated box profile need get wish sold advertised for promised instead".split()
@@ -201,11 +211,11 @@ def _sizes(small: str, words: Sequence[Word]) -> Iterator[PictureSize]:
             width, height = _SIZES[" ".join(match[3].split())]
         else:
             width, height = int(match[1]), int(match[2])
-            if width < 300 or height < 200:
+            if width < _LEAST_WIDTH or height < _LEAST_HEIGHT:
                 continue
         refresh = float(match[4].replace(",", ".")) if match[4] else None
         end = match.end()
-        if refresh is not None and not 20 <= refresh <= 600:
+        if refresh is not None and not _LEAST_REFRESH <= refresh <= _MOST_REFRESH:
             refresh, end = None, match.start(4)
         if refresh is None and (glued := re.match(r"(\d{2,3})(?!\w)", small[end:])) and small[end - 1] in "kp":
             refresh, end = float(glued[1]), end + glued.end()
@@ -213,37 +223,37 @@ def _sizes(small: str, words: Sequence[Word]) -> Iterator[PictureSize]:
 
 
 def _quantities(words: Sequence[Word], taken: Sequence[tuple[int, int]]) -> Iterator[Quantity]:
-    found: list[Quantity] = []
+    numbers: list[Quantity] = []
     for at, word in enumerate(words):
         if any(start <= word.start < end for start, end in taken):
             continue
         spelled = not word.is_number
-        told = _in_words(words, at) if spelled else None
-        if spelled and told is None:
+        spelled_value = _in_words(words, at) if spelled else None
+        if spelled and spelled_value is None:
             continue
         if not spelled and (":" in word.text or _is_part_of_a_name(words, at)):
             continue
-        value = float(word.text.replace(",", ".")) if told is None else told
-        before = [w.text for w in words[max(0, at - 2) : at]]
+        value = float(word.text.replace(",", ".")) if spelled_value is None else spelled_value
+        before = [w.text for w in words[max(0, at - _DENIED_WITHIN) : at]]
         denied = any(text in _NOT for text in before) or before in (
             ["db", "at"],
             ["spl", "at"],
             ["db", "@"],
             ["spl", "@"],
         )  # as in '85 dB at 1 m'
-        after = [w.text for w in words[at + 1 : at + 3]]
-        near = {w.text for w in words[max(0, at - 3) : at]} | set(after)
+        after = [w.text for w in words[at + 1 : at + 1 + _UNIT_WITHIN]]
+        near = {w.text for w in words[max(0, at - _SOUND_WITHIN) : at]} | set(after)
         denied = denied or (after[:1] == ["hz"] and bool(near & _HEARD))
-        found.append(
+        numbers.append(
             Quantity(value, at, word.start, word.end, weight=_weight_of(words, at), denied=denied, spelled=spelled)
         )
-    for n, quantity in enumerate(found):
-        follower = found[n + 1] if n + 1 < len(found) else None
+    for n, quantity in enumerate(numbers):
+        follower = numbers[n + 1] if n + 1 < len(numbers) else None
         shares = (
             follower is not None
             and not quantity.spelled
             and not _is_glued_behind_an_x(words, quantity.at)
-            and follower.at - quantity.at in (2, 3)
+            and 1 < follower.at - quantity.at <= _SHARED_WITHIN
             and all(words[k].text in _JOINS for k in range(quantity.at + 1, follower.at))
             and (words[quantity.at + 1].text != "," or _alike(quantity.value, follower.value))
         )
@@ -281,7 +291,7 @@ _NUMBERED = {
 }  # fmt: skip
 
 
-_ALIKE_WITHIN = 8  # times
+_ALIKE_WITHIN = 8  # times: '30, 60, 120 or 240 hz' are of one kind, '8192, 50 million' are not
 
 
 def _is_glued_behind_an_x(words: Sequence[Word], at: int) -> bool:
@@ -311,8 +321,8 @@ def _is_part_of_a_name(words: Sequence[Word], at: int) -> bool:
 
 def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
     """What follows a word and may be its unit: the next words joined, longest first, each with the last one's index."""
-    joined, found = "", []
-    for place in range(at + 1, min(at + 5, len(facts.words))):
+    joined, units = "", []
+    for place in range(at + 1, min(at + 1 + _UNIT_AT_MOST, len(facts.words))):
         word = facts.words[place]
         if joined == ":" and word.text == "1" and word.start == facts.words[place - 1].end:
             return [(":1", place)]
@@ -321,5 +331,5 @@ def behind(facts: Facts, at: int) -> list[tuple[str, int]]:
         if word.text == "-" and not joined:
             continue
         joined += word.text
-        found.append((joined, place))
-    return list(reversed(found))
+        units.append((joined, place))
+    return list(reversed(units))

@@ -134,16 +134,16 @@ def _page(entry: Mapping[str, Any], known: set[str]) -> Page:
     add(entry["title"], IN_TITLE)
     if entry["question"] != entry["title"]:
         add(entry["question"], IN_TITLE / 2)
-    for said in entry["words"]:
-        add(said, IN_WORDS)
-    for said in entry.get("asked", ()):
-        add(said, IN_ASKED)
+    for wording in entry["words"]:
+        add(wording, IN_WORDS)
+    for wording in entry.get("asked", ()):
+        add(wording, IN_ASKED)
     add(entry["short"], IN_SHORT)
     calculators = tuple(name for name in entry["calculators"] if name in known)
     for name in calculators:
         for word in calculator_words(name):
             weights[word] = weights.get(word, 0.0) + IN_CALCULATOR
-    phrases = [tuple(roots(said)) for said in (*entry["words"], *entry.get("asked", ()), entry["title"])]
+    phrases = [tuple(roots(wording)) for wording in (*entry["words"], *entry.get("asked", ()), entry["title"])]
     several = dict.fromkeys(phrase for phrase in phrases if len(phrase) > 1)
     fields = dict(zip(entry.get("fields", ()), _DECLARED, strict=False))
     return Page(entry["page"], entry["subject"], calculators, weights, tuple(several), fields)
@@ -153,9 +153,9 @@ def _page(entry: Mapping[str, Any], known: set[str]) -> Page:
 def calculator_words(name: str) -> frozenset[str]:
     """The roots of all words by which a calculator and its inputs go."""
     calculator = find(name)
-    said = [calculator.title, calculator.summary, *(preset.label for preset in calculator.presets)]
-    said += [text for asked in calculator.inputs if not asked.extra for text in input_words(asked)]
-    return frozenset(word for text in said for word in roots(text) if not word[0].isdecimal())
+    texts = [calculator.title, calculator.summary, *(preset.label for preset in calculator.presets)]
+    texts += [text for asked in calculator.inputs if not asked.extra for text in input_words(asked)]
+    return frozenset(word for text in texts for word in roots(text) if not word[0].isdecimal())
 
 
 def input_words(asked: Input) -> Iterator[str]:
@@ -174,14 +174,14 @@ def input_words(asked: Input) -> Iterator[str]:
             yield from (option.label, *option.names)
 
 
-def rank(text_roots: Sequence[str], index: Index, turns: Mapping[str, float] | None = None) -> list[Hit]:
+def rank(text_roots: Sequence[str], index: Index, from_phrases: Mapping[str, float] | None = None) -> list[Hit]:
     """
     The pages that share something with a text, best first.
 
     Args:
         text_roots: The text's words, as `roots` gives them. [list]
         index: The index. [object]
-        turns: Fields that the text's turns of phrase speak for, each with its weight. [mapping]
+        from_phrases: Fields that the text's turns of phrase speak for, each with its weight. [mapping]
 
     Returns:
         Hits, best first; pages of equal score in the order of the index. [list]
@@ -205,7 +205,7 @@ def rank(text_roots: Sequence[str], index: Index, turns: Mapping[str, float] | N
         if near not in counted:
             counted[near], places[near], worth[near] = 1, places[word], _NEARLY * index.rarity[near]
     total = sum(worth.values()) or 1.0
-    said = _fields_said(counted, turns or {})
+    in_text = _fields_in(counted, from_phrases or {})
     hits = []
     for page in index.pages:
         score = covered = 0.0
@@ -217,7 +217,7 @@ def rank(text_roots: Sequence[str], index: Index, turns: Mapping[str, float] | N
         if not score:
             continue
         score += _PHRASE * _phrases(page, places, worth)
-        alike = sum(times * page.fields[name] for name, times in said.items() if name in page.fields)
+        alike = sum(times * page.fields[name] for name, times in in_text.items() if name in page.fields)
         hits.append(Hit(page, score + _FIELD * alike, covered / total, score))
     return sorted(hits, key=lambda hit: -hit.score)
 
@@ -241,14 +241,14 @@ def _is_one_off(one: str, other: str) -> bool:
     return one[at + 1 :] == other[at + 1 :] or (swapped and one[at + 2 :] == other[at + 2 :])
 
 
-def _fields_said(counted: Mapping[str, int], turns: Mapping[str, float]) -> dict[str, float]:
+def _fields_in(counted: Mapping[str, int], from_phrases: Mapping[str, float]) -> dict[str, float]:
     """How many words of each field a text holds; one that is of several fields counts for each in part."""
-    said: dict[str, float] = dict(turns)
+    counts: dict[str, float] = dict(from_phrases)
     for word in counted:
         names_of_it = fields_of(word)
         for name in names_of_it:
-            said[name] = said.get(name, 0.0) + 1 / len(names_of_it)
-    return {name: min(times, _MOST_OF_A_FIELD) for name, times in said.items()}
+            counts[name] = counts.get(name, 0.0) + 1 / len(names_of_it)
+    return {name: min(times, _MOST_OF_A_FIELD) for name, times in counts.items()}
 
 
 def _phrases(page: Page, places: Mapping[str, Sequence[int]], worth: Mapping[str, float]) -> float:

@@ -40,6 +40,7 @@ _PATTERNS = (
     re.compile(rf"(?<!\w)(both)\s+(?:slots\s+)?(?:are\s+)?(?:full|filled|taken|used|occupied|populated)\s+(?:with|by)\s+{_GB}"),
     re.compile(rf"{_COUNT}\s+{_FILLER}{_GB}(?:\s*ddr[345]l?(?:-?\d{{3,5}})?)?(?:\s*(?:{_STICK}|ones?))?"),
 )  # fmt: skip
+# GB in one stick, as they are sold; another number in its place is no size. From memory.
 _SIZES_MADE = frozenset({1, 2, 4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 512})
 _OLD_AND_NEW = re.compile(
     r"\b(?P<old>[1-4]|one|two|three|four) old(?: ones?| sticks?)?(?:,? and|,| \+)? "
@@ -75,10 +76,21 @@ _BOTH_IN_THERE = re.compile(
     r"\b1\s*x\s*(4|8|16|24|32|48|64)(?:\s*gb)? and (?:an)?other (?:1\s*x\s*)?\1(?:\s*gb)?"
     r"(?= (?:in (?:there|it|the|my)|installed|already|at the moment|now\b))"
 )
-_TO_BUY = re.compile(r"\bbuy\b[^.!?]*\bor\b")
 _SAME_SIZE = re.compile(r"\bsame (?:size|capacity)\b")
 _JOINED = re.compile(r"^[^.!?;]*\b(?:and|with|beside|next to|to|plus|together|alongside|by|for)\b[^.!?;]*$|^\s*\+")
-_JOINED_WITHIN = 60  # characters
+# How far from a kit the words that tell of it may stand, in characters: wide enough for the few words that people put
+# between, too narrow for words that tell of the next kit. Set by trying on questions of our own: common practice, no
+# source.
+_JOINED_WITHIN = 60  # between two kits that are put together
+_ROLE_BEFORE, _ROLE_AFTER = 45, 50  # around a kit: whether it is there or to come
+_HELD_BEFORE = 30  # before a kit: 'the board already holds'
+_BESIDE_BEFORE = 22  # before 'my old memory': 'beside', 'together with'
+_NOT_OWN_BEFORE = 20  # before a number of sticks: 'slower than'
+_ALL_BEFORE = 12  # before the only kit: 'all of my'
+_STICK_AFTER, _STICK_INSIDE = 26, 12  # 'stick' behind 'a 16 gb', or among its own last characters
+_SWAP_INTO = 6  # of the second kit: 'swapped 2x8 for 2x16' may end inside it
+_MOST_KITS = 4  # that are looked at: more is a shop's list
+_MB_IN_A_GB = 1024  # of memory, as its sticks are sold
 _HELD = re.compile(
     r"\b(?:already (?:has|holds|in it)|holds|in there (?:is|are)|installed (?:is|are)|sits?|runs on)\W+(?:\w+\W+){0,2}$"
 )
@@ -149,7 +161,7 @@ def find_kits(facts: Facts) -> list[Kit]:
     for pattern in _PATTERNS:
         for match in pattern.finditer(small):
             size, unit = float(match[2]), match[3]
-            gb = size / 1024 if unit == "mb" else size
+            gb = size / _MB_IN_A_GB if unit == "mb" else size
             if is_aside(facts.asides, match.start()) or _inside(kits, match.start(), match.end()):
                 continue
             if unit != "mb" and size not in _SIZES_MADE:
@@ -177,8 +189,10 @@ def find_kits(facts: Facts) -> list[Kit]:
         if not _inside(kits, match.start(), match.end()):
             kits.append(Kit(None, float(match[1]), match.start(), match.end(), HAVE))
     for match in _COUNT_ONLY.finditer(small):
-        told = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(small[: match.start()][-20:])
-        if told and not _inside(kits, match.start(), match.end()):
+        is_count = match[1] not in ("a", "an", "both") and not _NOT_OWN.search(
+            small[: match.start()][-_NOT_OWN_BEFORE:]
+        )
+        if is_count and not _inside(kits, match.start(), match.end()):
             kits.append(Kit(_COUNTS[match[1]], None, match.start(), match.end()))
     if len(kits) == 1:
         for match in _A_PAIR.finditer(small):
@@ -196,8 +210,8 @@ def find_kits(facts: Facts) -> list[Kit]:
                 kits.append(Kit(1, None, match.start(), match.end(), ADD))
         for match in _PLAIN_KIT.finditer(small):
             if len(kits) == 1 and not _inside(kits, match.start(), match.end()) and kits[0].size_gb:
-                before = small[max(0, match.start() - 22) : match.start()]
-                if _BESIDE.search(before + small[match.start() : match.end()]) or " to " in before[-5:]:
+                before = small[max(0, match.start() - _BESIDE_BEFORE) : match.start()]
+                if _BESIDE.search(before + small[match.start() : match.end()]) or re.search(r" to .?$", before):
                     kits.append(Kit(None, None, match.start(), match.end(), HAVE))
     if (both := _OLD_AND_NEW.search(small)) and not is_aside(facts.asides, both.start()):
         return _of_one_size(small, both)
@@ -263,7 +277,7 @@ def _inside(kits: Sequence[Kit], start: int, end: int) -> bool:
 def _stick_near(small: str, end: int) -> bool:
     if re.match(r"\s*(?:ddr[345]l?\S*\s*)?(?:\d{4}\b|in\b|next\b|beside\b|to it\b|on top\b)", small[end:]):
         return True
-    return bool(re.match(rf"[^.!?]{{0,26}}\b(?:{_STICK}|one)\b", small[max(0, end - 12) :]))
+    return bool(re.match(rf"[^.!?]{{0,{_STICK_AFTER}}}\b(?:{_STICK}|one)\b", small[max(0, end - _STICK_INSIDE) :]))
 
 
 def _give_roles(small: str, kits: Sequence[Kit]) -> None:
@@ -273,22 +287,27 @@ def _give_roles(small: str, kits: Sequence[Kit]) -> None:
             continue
         begin = kits[n - 1].end if n else 0
         ends = max(small.rfind(sign, begin, kit.start) for sign in ".!?;\n")
-        before = small[max(begin, ends + 1, kit.start - 45) : kit.start]
+        before = small[max(begin, ends + 1, kit.start - _ROLE_BEFORE) : kit.start]
         until = kits[n + 1].start if n + 1 < len(kits) else len(small)
-        after = small[kit.end : min(until, kit.end + 50)]
+        after = small[kit.end : min(until, kit.end + _ROLE_AFTER)]
         last = {role: _last(words, before) for role, words in ((HAVE, _HAVE_WORDS), (ADD, _ADD_WORDS))}
         if n and _BESIDE.search(before):
             kit.role = HAVE
-        elif small[kit.start : kit.start + 7] == "another" or _ADD_AFTER.search(after):
+        elif small.startswith("another", kit.start) or _ADD_AFTER.search(after):
             kit.role = ADD
         elif _IN_A_MACHINE.search(before) or (_HAVE_AFTER.search(after) and last[ADD] <= last[HAVE]):
             kit.role = HAVE
         elif max(last.values()) >= 0:
             kit.role = max(last, key=lambda role: last[role])
-    if swapped and not _SAME.search(small) and len(kits) > 1 and kits[0].start < swapped.end() <= kits[1].start + 6:
+    if (
+        swapped
+        and not _SAME.search(small)
+        and len(kits) > 1
+        and kits[0].start < swapped.end() <= kits[1].start + _SWAP_INTO
+    ):
         kits[0].role, kits[1].role = "gone", HAVE
     if len(kits) == 1 and re.search(
-        r"\ball(?: my| the)?(?: of)?\s*$", small[max(0, kits[0].start - 12) : kits[0].start]
+        r"\ball(?: my| the)?(?: of)?\s*$", small[max(0, kits[0].start - _ALL_BEFORE) : kits[0].start]
     ):
         kits[0].role = HAVE
     if len(kits) > 1 and not kits[0].role and kits[1].role == HAVE:
@@ -305,9 +324,9 @@ def _two(kits: Sequence[Kit], small: str) -> list[Kit]:
     sized = [kit for kit in left if kit.size_gb is not None]
     if len(left) > 1 and not sized and not any(kit.role for kit in left):
         return []  # 'two run so, four run so': neither is told as what is there
-    left = (sized[:2] if len(sized) > 1 else left)[:4]
+    left = (sized[:2] if len(sized) > 1 else left)[:_MOST_KITS]
     held = [kit for kit in left if kit.role == HAVE]
-    within = [kit for kit in held if _HELD.search(small[max(0, kit.start - 30) : kit.start])]
+    within = [kit for kit in held if _HELD.search(small[max(0, kit.start - _HELD_BEFORE) : kit.start])]
     if len(held) > 1 and len(within) == 1:
         for other in held:
             other.role = HAVE if other is within[0] else ADD  # 'I have 4x8, and the board already holds 2x16'

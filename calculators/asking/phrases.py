@@ -74,18 +74,20 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
         >>> [m.stands_for for m in mentions(gather("HDMI 2.0 at the tv, plain hdmi here"), table)]
         [2, 1]
     """
-    found: list[Mention] = []
+    candidates: list[Mention] = []
     for at, first in enumerate(facts.roots):
         for one in table.get(first, ()) if not is_aside(facts.asides, facts.words[at].start) else ():
             last = _follow(facts, at, one.roots)
             if last is not None:
-                found.append(Mention(at, last, one.stands_for, len(one.roots), _is_denied(facts, at, last, one.roots)))
+                candidates.append(
+                    Mention(at, last, one.stands_for, len(one.roots), _is_denied(facts, at, last, one.roots))
+                )
     longer: dict[int, list[Mention]] = {}
-    for mention in found:
+    for mention in candidates:
         if mention.size > 1:
             longer.setdefault(mention.first, []).append(mention)
-    kept = []
-    for mention in found:
+    outermost = []
+    for mention in candidates:
         inside = any(
             other.size > mention.size
             and mention.last <= other.last
@@ -94,8 +96,8 @@ def mentions(facts: Facts, table: Mapping[str, Sequence[Name]]) -> list[Mention]
             for other in longer.get(first, ())
         )
         if not inside:
-            kept.append(mention)
-    return kept
+            outermost.append(mention)
+    return outermost
 
 
 def _same_thing(one: Any, other: Any) -> bool:

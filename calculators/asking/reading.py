@@ -84,12 +84,12 @@ def read_inputs(facts: Facts, calculator_name: str) -> list[Reading]:
     _with_the_taken(facts, plan, readings)
     _of_all_together(facts, plan, readings)
     bought_instead(readings)
-    kept = [
+    taken = [
         replace(readings[entry.key], value=value)
         for entry in plan.calculator.inputs
         if entry.key in readings and (value := accepted(entry, readings[entry.key].value)) is not None
     ]
-    return _accepted(plan.calculator, kept)
+    return _accepted(plan.calculator, taken)
 
 
 def _with_the_taken(facts: Facts, plan: Plan, readings: dict[str, Reading]) -> None:
@@ -97,11 +97,11 @@ def _with_the_taken(facts: Facts, plan: Plan, readings: dict[str, Reading]) -> N
     match = _FREE_SLOTS.search(facts.small) if "slots" in plan.asked and "have_count" in plan.asked else None
     if match is None:
         return
-    said = next(group for group in match.groups() if group)
+    count_word = next(group for group in match.groups() if group)
     held = readings.get("have_count")
     readings.pop("slots", None)
     if held is not None and isinstance(held.value, int):
-        free = int(said) if said.isdecimal() else _COUNTED[said]
+        free = int(count_word) if count_word.isdecimal() else _COUNTED[count_word]
         value = accepted(plan.asked["slots"].entry, str(free + held.value))
         if value is not None:
             readings["slots"] = Reading("slots", value, facts.text[match.start() : match.end()], match.start())
@@ -139,16 +139,16 @@ def _settled(plan: Plan, readings: Mapping[str, Reading]) -> set[str]:
 
 def _accepted(calculator: Calculator, readings: Sequence[Reading]) -> list[Reading]:
     """Readings that the inputs take together: what one refuses beside another is left out. Nothing is computed."""
-    kept = list(readings)
-    for _ in range(len(kept) + 1):
+    left_in = list(readings)
+    for _ in range(len(left_in) + 1):
         try:
-            read_all(calculator.inputs, {reading.key: reading.value for reading in kept})
+            read_all(calculator.inputs, {reading.key: reading.value for reading in left_in})
         except InputErrors as problems:
             wrong = {problem.input for problem in problems.problems}
-            left = [reading for reading in kept if reading.key not in wrong]
-            if len(left) == len(kept):
-                return kept
-            kept = left
+            left = [reading for reading in left_in if reading.key not in wrong]
+            if len(left) == len(left_in):
+                return left_in
+            left_in = left
         else:
-            return kept
-    return kept
+            return left_in
+    return left_in

@@ -294,7 +294,7 @@ _FIELDS = {
 
 # Turns of phrase whose single words say little: patterns, one a line, a plus where one goes on.
 # Common practice, no source: how viewers speak.
-_TURNS = {
+_PHRASES = {
     "nostart": r"""
         (?:refus|fail|declin)\w* to (?:come up|start|boot|turn on|post|power)
         (?:does|do|did|will|can|would)(?:n'?t| not) (?:even )?(?:come up|start|boot|turn on|post|power up)
@@ -679,20 +679,20 @@ _TURNS = {
         (?:where|what) (?:should|do|does|to) [^.!?]{0,30}\b(?:live|go|goes|put|store|keep)\b
     """,
 }  # fmt: skip
-_FOR_A_TURN = 1.0
+_FOR_ONE_PHRASE = 1.0
 _FOR_SEVERAL = 1.5
 _GOES_ON = re.compile(r"\n\s*\+ ")
 
 
 @lru_cache(maxsize=1)
 def _by_root() -> dict[str, tuple[str, ...]]:
-    found: dict[str, list[str]] = {}
-    for field, said in _FIELDS.items():
-        for word in said.split():
-            mine = found.setdefault(root(word), [])
+    by_root: dict[str, list[str]] = {}
+    for field, words in _FIELDS.items():
+        for word in words.split():
+            mine = by_root.setdefault(root(word), [])
             if field not in mine:
                 mine.append(field)
-    return {word: tuple(fields) for word, fields in found.items()}
+    return {word: tuple(fields) for word, fields in by_root.items()}
 
 
 def fields_of(word: str) -> tuple[str, ...]:
@@ -701,16 +701,16 @@ def fields_of(word: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=1)
-def _turns() -> tuple[tuple[str, re.Pattern[str]], ...]:
-    whole = {name: _GOES_ON.sub("", said).strip() for name, said in _TURNS.items()}
-    return tuple((name, re.compile(line.strip())) for name, said in whole.items() for line in said.split("\n"))
+def _phrase_patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    whole = {name: _GOES_ON.sub("", lines).strip() for name, lines in _PHRASES.items()}
+    return tuple((name, re.compile(line.strip())) for name, lines in whole.items() for line in lines.split("\n"))
 
 
-def turns_in(text: str) -> dict[str, float]:
+def phrase_fields(text: str) -> dict[str, float]:
     """The fields that a text's turns of phrase speak for, and how strongly."""
     small = plain(text)
-    found: dict[str, float] = {}
-    for name, said in _turns():
-        if said.search(small):
-            found[name] = _FOR_SEVERAL if name in found else _FOR_A_TURN
-    return found
+    weights: dict[str, float] = {}
+    for name, pattern in _phrase_patterns():
+        if pattern.search(small):
+            weights[name] = _FOR_SEVERAL if name in weights else _FOR_ONE_PHRASE
+    return weights

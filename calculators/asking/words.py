@@ -220,28 +220,34 @@ _PICTURE_SAMPLES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
 def roots(text: str) -> list[str]:
     """The roots of all words that say something, in order; numbers stay as they are."""
-    found: list[str] = [HOW_TO_TELL] if _HOW_TO_TELL.search(plain(text)) else []
+    text_roots: list[str] = [HOW_TO_TELL] if _HOW_TO_TELL.search(plain(text)) else []
     before, ends, stop = "", -1, -1
     kits, small = 0, plain(text)
     for word in cut(text):
         last, before, ends, stop = before, word.text, stop, word.end
         if word.text == "bit" and last in ("a", "little", "tiny"):
             continue
-        if last == "x" and ends == word.start and word.text in _STICK_SIZES and found and found[-1] in _STICK_COUNTS:
-            found[-1] = "stick"  # 2x8: sticks, whatever they are called
+        if (
+            last == "x"
+            and ends == word.start
+            and word.text in _STICK_SIZES
+            and text_roots
+            and text_roots[-1] in _STICK_COUNTS
+        ):
+            text_roots[-1] = "stick"  # 2x8: sticks, whatever they are called
             continue
         if word.is_number:
-            glued = bool(found) and last == "x" and ends == word.start
+            glued = bool(text_roots) and last == "x" and ends == word.start
             if last in ("c", "cl") and word.start - ends <= 1:
                 kits += 1
-                found += ["cas"] if kits > 1 else []  # two of them are compared
-            found.append(f"x{word.text}" if glued else _PICTURE_SAMPLES.get(word.text, word.text))
+                text_roots += ["cas"] if kits > 1 else []  # two of them are compared
+            text_roots.append(f"x{word.text}" if glued else _PICTURE_SAMPLES.get(word.text, word.text))
             if word.text in _MEMORY_RATES and not _UNIT_OF_ELSE.match(small, word.end):
-                found.append("memory")  # a number that little else has
-        elif word.text in ("k", "p") and found and ends == word.start and found[-1].isdecimal():
-            found[-1] += word.text
+                text_roots.append("memory")  # a number that little else has
+        elif word.text in ("k", "p") and text_roots and ends == word.start and text_roots[-1].isdecimal():
+            text_roots[-1] += word.text
         elif len(word.text) > 1 and word.text not in SAYS_NOTHING:
-            found.append(root(word.text))
-    if "stick" in found:  # timings of sticks that are to be had or added, and not held against each other
-        found = [word for word in found if word != "cas"]
-    return found
+            text_roots.append(root(word.text))
+    if "stick" in text_roots:  # timings of sticks that are to be had or added, and not held against each other
+        text_roots = [word for word in text_roots if word != "cas"]
+    return text_roots

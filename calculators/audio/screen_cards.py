@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.audio.connections.connectors import CONNECTORS
+from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.audio.hearing.exposure_limits import CEILING_DBA, WORK_DAY
 from calculators.audio.statistics.binomial import choices
 from calculators.desk.answer import DEPENDS, Answer
@@ -10,14 +10,11 @@ from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_dra
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.screen_drawings import (
-    Jack,
     Pin,
     Row,
     Zone,
     screen_bars,
-    screen_chain,
     screen_columns,
-    screen_plugs,
     screen_scale,
 )
 
@@ -44,23 +41,31 @@ def level(given: Values, answer: Answer) -> Card:
     low, high = ends
     wanted = high - head[1]
     exact = low == high
-    hero = f"about {number(high, 0)} dB" if exact else span(low, high, "dB", 0)
+    digits = _agreeing(wanted, high, abs(head[1]))
+    hero = f"about {number(high, digits)} dB" if exact else span(low, high, "dB", 0)
     if head[1] < 0:
-        line = f"{number(-head[1], 1)} dB short of the loudest peaks"
+        line = f"about {number(-head[1], digits)} dB short of the loudest peaks"
     elif head[0] < 0:
         line = "whether it is enough, your numbers decide"
+    elif exact:
+        line = f"at full volume, {number(head[0], digits)} dB beyond your peaks"
     else:
         line = f"at full volume, {number(head[0], 0)} dB beyond your peaks"
-    spans = [Zone(_SCALE_DB[0], low, "", "fill-1")]
+    spans = [Zone(_SCALE_DB[0], low, "", "fill-1", step=1)]
     if not exact:
-        spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3"))
-    pins = [Pin(wanted, f"you want {number(wanted, 0)} dB")]
-    pins.append(Pin(high, f"they reach {number(high, 0)} dB", True))
+        spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3", step=1))
+    pins = [Pin(wanted, f"you want {number(wanted, digits)} dB", step=0)]
+    pins.append(Pin(high, f"they reach {number(high, digits if exact else 0)} dB", True, step=1))
     enough = answer.verdict is not None and answer.verdict.word == DEPENDS and head[1] < 0
     verdict = "The numbers decide" if not exact else "Not for every peak" if enough else ""
     scale = screen_scale(*_SCALE_DB, zones=spans, pins=pins, unit="dB")
     question = "Are these headphones too quiet, or too loud?"
     return Card(hero=hero, line=line, verdict=verdict, drawing=scale, question=question)
+
+
+def _agreeing(one: float, other: float, apart: float) -> int:
+    """With how many digits two values and how far they are apart agree on the screen: 0, or else 1."""
+    return 0 if abs(abs(round(one) - round(other)) - round(apart)) < 0.5 and round(apart) else 1
 
 
 def noise(given: Values, answer: Answer) -> Card:
@@ -115,23 +120,28 @@ def exposure(given: Values, answer: Answer) -> Card:
             line = "for adults, if the week is spread"
         return Card(hero=f"{number(shares[0], 0)} % used", line=line, drawing=screen_bars(rows))
     adult, child, week = hours
-    who, limit, text = ("adults", adult, figures.text("allowed_hours_week_adult"))
-    if adult >= 168 or (answer.verdict and answer.verdict.word != DEPENDS and child < week <= adult):
-        who, limit, text = ("children", child, figures.text("allowed_hours_week_child"))
-    full = max(min(max(adult, child), 168.0), week)
+    full = max(min(max(adult, child), _WEEK_H), week)
+    adults, children = (
+        figures.text(f"allowed_hours_week_{who}") if most < _WEEK_H else "all week"
+        for who, most in (("adult", adult), ("child", child))
+    )
+    # the viewer's own hours are there first; what they are held against is the answer
     rows = [
-        Row("your week", week, figures.text("week_hours"), True),
-        Row(
-            "adults' allowance",
-            min(adult, full),
-            figures.text("allowed_hours_week_adult") if adult < 168 else "all week",
-        ),
-        Row("children's", min(child, full), figures.text("allowed_hours_week_child") if child < 168 else "all week"),
+        Row("your week", week, figures.text("week_hours"), True, step=0),
+        Row("adults' allowance", min(adult, full), adults, step=1),
+        Row("children's", min(child, full), children, step=1),
     ]
-    level_words = f"a week for {who} at {number(float(given['level']), 0)} dBA"
+    level = f"{number(float(given['level']), 0)} dBA"
+    line = f"a week for adults at {level}"
+    if adult >= _WEEK_H:
+        line = f"for adults at {level}; children {children}"
     if answer.verdict and answer.verdict.word == DEPENDS:
-        level_words = f"a week for {who}, if it is spread"
-    return Card(hero=f"at most {text}" if limit < 168 else "", line=level_words, drawing=screen_bars(rows))
+        line = f"for adults; children {children}" if answer.verdict.said() == "For adults only." else _SPREAD
+    return Card(hero=f"at most {adults}" if adult < _WEEK_H else adults, line=line, drawing=screen_bars(rows))
+
+
+_WEEK_H = 168.0
+_SPREAD = "a week for adults, if it is spread"
 
 
 def _too_loud(given: Values) -> ScreenDrawing:
@@ -152,15 +162,15 @@ def given_levels(given: Values) -> list[str]:
 
 
 def plugs(given: Values, answer: Answer) -> Card:
-    """The plug and what it is to go into, drawn side on with their poles."""
+    """The plug, the adapter between, and what it is to go into, cut open, with their poles."""
     figures = Figures(answer)
     count = figures.number("adapters")
     works = [name for name in ("left", "right", "microphone") if figures.text(name) == "yes"]
-    plug, socket = CONNECTORS[given["plug"]], CONNECTORS[given["socket"]]
     safe = answer.verdict is None or answer.verdict.word != "no"
-    hero = (
-        (plural(int(count), "adapter") if count else "no adapter") if count is not None and safe else "do not connect"
-    )
+    thing = "lead" if figures.label("adapters") == "Leads" else "adapter"
+    hero = "do not connect"
+    if count is not None and safe:
+        hero = plural(int(count), thing) if count else f"no {thing}"
     line = f"{listed(works)} {'work' if len(works) > 1 else 'works'}"
     if not works or not safe:
         line = ""
@@ -168,48 +178,21 @@ def plugs(given: Values, answer: Answer) -> Card:
         line = "if you read on the page how"
     opening = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in opening else ""
-    jacks = [*_jacks(given["plug"], "yours", False), *_jacks(given["socket"], "goes into", True)]
-    chain = [("plug", _kind(plug.label), "yours")]
-    if count and safe:
-        chain.append(("box", plural(int(count), "adapter"), ""))
-    chain.append(("box", _kind(socket.label), "what it goes into"))
-    broken = -1 if safe else 0
+    pieces = int(count or 0)
+    between = hero if pieces and safe else ""
     return Card(
-        hero=hero, line=line, verdict=verdict,
-        # plugs to scale, which a viewer knows by sight, and never signs of them where a room is narrow
-        drawing=screen_plugs([jack for jack in jacks if jack]) if all(jacks) else screen_chain(chain, broken=broken),
-        drawn_hero=True,
+        hero=hero, line=line, verdict=verdict, drawn_hero=True,
+        drawing=connection(end_of(given["plug"]), end_of(given["socket"]), between, pieces, safe),
     )  # fmt: skip
 
 
-def _kind(label: str) -> str:
-    """A connector's name without what is said of it."""
-    return label.partition(" (")[0].partition(":")[0]
-
-
-def _jacks(key: str, whose: str, socket: bool) -> list[Jack | None]:
-    """The round connectors that one of the choices stands for: a pair is two of them."""
-    if key == "3.5-pair":
-        return [Jack(f"{whose}, {use}: 3.5 mm", 3, 3.5, socket, f"{use}: 3.5 mm") for use in ("sound", "microphone")]
-    return [_jack(key, whose, socket)]
-
-
-def _jack(key: str, whose: str, socket: bool) -> Jack | None:
-    """A round connector from its key such as 3.5-4; None for another kind."""
-    size, _, poles = key.partition("-")
-    if size not in ("2.5", "3.5", "4.4", "6.35") or not poles.isdigit():
-        return None
-    words = f"{size} mm, {poles} poles"
-    return Jack(f"{whose}: {words}", int(poles), float(size), socket, f"{whose}: {size} mm")
-
-
 _TONES = {
-    "left": ("left only", "if the sides are right, you hear"),
-    "right": ("right only", "if the sides are right, you hear"),
-    "both": ("in the middle", "alike on both sides, it sits"),
-    "reversed": ("in no place", "with one side reversed, it sits"),
-    "sweep": ("a gap or a rattle", "from low to high, listen for"),
-    "staircase": ("each step", "from quiet to loud, count"),
+    "left": ("left only", "what you should hear"),
+    "right": ("right only", "what you should hear"),
+    "both": ("in the middle", "where the sound should sit"),
+    "reversed": ("in no place", "where the sound should sit"),
+    "sweep": ("one smooth climb", "what you should hear"),
+    "staircase": ("six even steps", "what you should hear"),
 }
 
 

@@ -353,9 +353,10 @@ def _lanes(kind: str) -> Drawing:
             points = [
                 (2 + (width - 4) * t / 120, middle - swing * sine(6.283185307179586 * 3 * t / 120)) for t in range(121)
             ]
-            sketch.path(points, ink="fill-1" if swing else "soft", width=(2.5 if swing else 1.5) * size / SMALL)
-            if not swing:
-                sketch.text(width - 4, middle - size / 2, "silence", size=size, anchor="end", ink="soft")
+            with sketch.later():  # what each side gets is the answer
+                sketch.path(points, ink="fill-1" if swing else "soft", width=(2.5 if swing else 1.5) * size / SMALL)
+                if not swing:
+                    sketch.text(width - 4, middle - size / 2, "silence", size=size, anchor="end", ink="soft")
         return sketch.done(lambda width, height, size: lanes(width, min(height / 2 - 2, size * 7), size))
 
     return lanes(WIDTH, 86, SMALL)

@@ -16,6 +16,7 @@ _KEEPS = {
     "422": "one colour for every two pixels side by side",
     "420": "one colour for every block of two by two pixels",
 }
+_LETTER_WIDE = 6  # of a letter of the drawing with the pixel behind it
 _EYE = {
     "444": "nothing",
     "422": "coloured text smears sideways",
@@ -125,29 +126,67 @@ def _drawing(sampling: str) -> Drawing:
         _paint(sketch, picture, 2, y, cell)
         sketch.rect(2, y, WIDTH - 4, panel, fill="none", line="ink")
 
-    def for_card(width: float, height: float, size: float) -> Drawing:
-        """Side by side or one below the other, whichever shows the letters larger."""
-        size = min(size, 52.0)  # the letters that matter are the picture's
-        columns, rows = len(before[0]), len(before)
-        across = min((width - size) / 2 / columns, (height - size * 1.6) / rows)
-        below = min(width / columns, (height / 2 - size * 1.6) / rows)
-        beside, least = across > below, max(across, below)
-        wide = least * columns
-        panel = least * len(before)
-        card = Sketch(
-            sketch.title,
-            sketch.description,
-            (panel + size * 1.6) * (1 if beside else 2),
-            max(2 * wide + size if beside else wide, text_width(f"After {_NAMES[sampling]}", size, True)),
-        )
-        for i, (title, picture) in enumerate((("Before", before), (f"After {_NAMES[sampling]}", after))):
-            x, y = (i * (wide + size), 0.0) if beside else (0.0, i * (panel + size * 1.6))
-            card.text(x, y + size * 0.95, title, size=size, bold=True)
-            _paint(card, picture, x, y + size * 1.4, least)
-            card.rect(x, y + size * 1.4, least * len(before[0]), panel, fill="none", line="ink", line_width=3)
-        return card.done()
+    def for_card(width: float, height: float, size: float) -> Drawing | None:
+        return _on_screen(sampling, (width, height, min(size, 52.0)))
 
     return sketch.done(for_card)
+
+
+_SOFT = {"444": "nothing lost", "422": "soft sideways", "420": "soft all round"}
+
+
+def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | None:
+    """
+    Two letters, side by side or one below the other, whichever is larger; after that, where they went soft.
+
+    The frame stands about the letter that has lost most, with what became of it in words below.
+    """
+    width, height, size = room
+    before = coloured_text("Te")
+    after = subsample(before, sampling)
+    columns, rows = len(before[0]), len(before)
+    head, foot = size * 1.4, size * 1.5
+    titles = "Before", f"After {_NAMES[sampling]}"
+    words = max(text_width(each, size, True) for each in (titles[1], _SOFT[sampling]))
+    across = min((width - size) / 2, width - size - words, (height - head - foot) / rows * columns) / columns
+    below = min(width / columns, (height - head * 2 - foot) / 2 / rows)
+    beside, cell = across > below, max(across, below)
+    wide, panel = cell * columns, cell * rows
+    if cell < size * 0.12 or words > width:
+        return None
+    card = Sketch(
+        "Coloured letters before and after",
+        f"T and e in red pixels on blue; {titles[1]} they are {_SOFT[sampling]}",
+        head + panel + foot if beside else (head + panel) * 2 + foot,
+        max(2 * wide + size if beside else wide, words + (wide + size if beside else 0)),
+    )
+    for i, (title, picture) in enumerate(zip(titles, (before, after), strict=True)):
+        x, y = (i * (wide + size), 0.0) if beside else (0.0, i * (head + panel))
+        with card.later(i):
+            card.text(x, y + size * 0.95, title, size=size, bold=True)
+            _paint(card, picture, x, y + head, cell)
+            card.rect(x, y + head, wide, panel, fill="none", line="ink", line_width=3)
+    with card.later():
+        ink = "yes" if sampling == "444" else "no"
+        card.text(x, y + head + panel + size * 1.15, _SOFT[sampling], size=size, bold=True, ink=ink)
+        if sampling != "444":
+            first, last = softest(before, after)
+            wide_of = last + 1 - first  # and the pixel into which the last stroke runs
+            frame = x + first * cell - 5, y + head - 5, wide_of * cell + 10, panel + 10
+            card.rect(*frame, fill="none", line="paper", line_width=20)  # seen on the blue in light and dark
+            card.rect(*frame, fill="none", line="no", line_width=10, what="soft here")
+    return card.done()
+
+
+def softest(before: Picture, after: Picture) -> tuple[int, int]:
+    """The columns, first and one past the last, of the letter whose pixels changed most."""
+    lost = [
+        sum(abs(a - b) for row, other in zip(before, after, strict=True) for a, b in zip(row[x], other[x], strict=True))
+        for x in range(len(before[0]))
+    ]
+    starts = range(1, len(lost) - _LETTER_WIDE, _LETTER_WIDE)
+    most = max(starts, key=lambda start: sum(lost[start : start + _LETTER_WIDE]))
+    return most, most + _LETTER_WIDE
 
 
 def _paint(sketch: Sketch, picture: Picture, left: float, top: float, cell: float) -> None:
@@ -252,8 +291,8 @@ calculator = Calculator(
     version=2,
     worked_for=_worked_for,
     presets=(
-        Preset("desk", "Desktop, everything kept", {"sampling": "444"}),
         Preset("tv", "Television at its limit", {"sampling": "420"}),
+        Preset("desk", "Desktop, everything kept", {"sampling": "444"}),
         Preset("hdr", "HDR film, 10-bit 4:2:2", {"sampling": "422", "depth": "10"}),
         Preset("full-hd", "1920×1080, 4:2:0", {"width": 1920, "height": 1080, "sampling": "420"}),
     ),

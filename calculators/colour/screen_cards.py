@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from calculators.colour.test_pictures.patterns import BRIGHT_STEPS, DARK_STEPS, GREY_PATCHES
+from calculators.colour.test_pictures.steps_on_screen import gone_of, screen_steps
 from calculators.desk.answer import Answer
 from calculators.desk.card_declared import Card, Figures, Raised, first_drawn, own_drawing
 from calculators.desk.inputs import Values
@@ -10,7 +12,6 @@ from calculators.desk.screen_drawings import (
     Row,
     screen_bars,
     screen_edges,
-    screen_fields,
     screen_ramps,
     screen_stripes,
 )
@@ -50,7 +51,7 @@ def levels(given: Values, answer: Answer) -> Card:
         words = ("all black", "all white")
     elif answer.verdict and answer.verdict.word == "no":
         hero, line = "a grey veil", f"contrast falls to {contrast}" if contrast else "black glows, white is dim"
-        words = ("black glows", "white is dim")
+        words = ("not black", "not white")
     else:
         hero, line, words = "nothing lost", "source and display agree", ("", "")
     seen = ("as you see it", shown, words)
@@ -75,18 +76,17 @@ def depth(given: Values, answer: Answer) -> Card:
     )  # fmt: skip
 
 
-_KEPT = {
-    "444": "every pixel keeps its own colour",
-    "422": "two pixels share one colour",
-    "420": "four pixels share one colour",
-}
+_NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
 
 def chroma(given: Values, answer: Answer) -> Card:
-    """Coloured letters before and after."""
-    figures = Figures(answer)
+    """How much of the colour is kept; coloured letters before and after, and where they go soft."""
+    values = Figures(answer).numbers("luma_samples", "chroma_samples")
+    if not values:
+        return Card(drawing=own_drawing(answer))
+    pixels, colours = values
     return Card(
-        hero=f"{figures.text('bits_per_pixel').removesuffix(' bit')} bits a pixel", line=_KEPT[given["sampling"]],
+        hero=f"{number(100 * colours / (2 * pixels), 0)} % colour", line=f"what {_NAMES[given['sampling']]} keeps",
         drawing=own_drawing(answer),
     )  # fmt: skip
 
@@ -95,28 +95,37 @@ _PICTURES = {"greys": "Is no grey lost?", "detail": "Is colour sharp?", "pixels"
 
 
 def picture(given: Values, answer: Answer) -> Card:
-    """The steps of a test picture, those struck out that a wrong range swallows."""
-    figures = Figures(answer)
-    steps, lost = figures.number("steps"), figures.number("steps_swallowed")
-    grey = screen_ramps([("every grey, black to white", [i / 31 for i in range(32)], ("", ""))])
-    if steps is None or given["picture"] not in ("near-black", "near-white"):
+    """The steps of a test picture, and below them what the wrong range leaves."""
+    kind = given["picture"]
+    greys = screen_steps(
+        GREY_PATCHES, -1,
+        labels=(f"right range: {len(GREY_PATCHES)} greys", f"wrong range: {_lost(GREY_PATCHES, -1)} lost"),
+    )  # fmt: skip
+    if kind not in ("near-black", "near-white"):
         lines = {
             "greys": ("no step missing", "every grey should differ from the next"),
-            "detail": ("fine lines stay", "coloured lines blur when colour is shared"),
-            "pixels": ("every edge shows", "where the picture is not scaled,"),
+            "detail": ("fine lines stay", "where each pixel has its own colour"),
+            "pixels": ("every edge shows", "where the picture is not scaled"),
         }
-        hero, line = lines.get(given["picture"], ("look closely", ""))
-        drawn = {"greys": grey, "detail": screen_stripes(), "pixels": screen_edges()}.get(given["picture"], grey)
-        return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True, topic=_PICTURES.get(given["picture"], ""))
-    count, gone = int(steps), int(lost or 0)
-    end = "dark" if given["picture"] == "near-black" else "bright"
-    return Card(
-        hero=f"see {count} steps", line="with the right range, you",
-        drawing=first_drawn(
-            screen_fields(count, gone, f"{count} {end} steps", f"{gone} vanish on the wrong range"),
+        hero, line = lines.get(kind, ("look closely", ""))
+        drawn = {"greys": greys, "detail": screen_stripes(), "pixels": screen_edges()}.get(kind, greys)
+        return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True, topic=_PICTURES.get(kind, ""))
+    dark = kind == "near-black"
+    codes, ground = (DARK_STEPS, 0) if dark else (BRIGHT_STEPS, 255)
+    count, gone = len(codes), _lost(codes, ground)
+    steps = screen_steps(
+        codes, ground,
+        labels=(
+            f"right range: {count} steps", f"wrong range: {count - gone}, rest {'black' if dark else 'white'}",
         ),
-        drawn_hero=True,
+        caption=f"drawn {'brighter' if dark else 'darker'} than real",
     )  # fmt: skip
+    return Card(hero=f"{count} steps", line="what the right range lets you see", drawing=steps, drawn_hero=True)
+
+
+def _lost(codes: tuple[int, ...], ground: int) -> int:
+    """How many steps the wrong range swallows."""
+    return sum(gone_of(codes, ground))
 
 
 def shadows(given: Values, answer: Answer) -> Card:

@@ -9,11 +9,12 @@ What does not fit is left to the page, whole: nothing is squeezed, and no senten
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from calculators.desk.answer import DEPENDS, Verdict
+from calculators.desk.answer import DEPENDS, YES, Verdict
 from calculators.desk.calculator import Result
 from calculators.desk.card_canvas import (
     ABOVE,
@@ -37,13 +38,14 @@ from calculators.desk.card_canvas import (
     fits,
     set_equation,
 )
-from calculators.desk.card_declared import MOST_NEW, Card, ScreenDrawing, words
+from calculators.desk.card_declared import MOST_NEW, MOST_WORDS, Card, ScreenDrawing, words
 from calculators.desk.card_parts import (
     ALONE,
     FIGURE_HEIGHT,
     GAP,
     QUESTION,
     SIGN,
+    VALUE,
     Code,
     Rows,
     Stack,
@@ -58,9 +60,10 @@ from calculators.desk.card_parts import (
     head_height,
     sign,
     stack_of,
+    struck,
 )
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT, Theme
-from calculators.desk.svg import Drawing, text_width
+from calculators.desk.svg import Drawing, staged, text_width
 
 DRAWN_SIZES = (68.0, 62.0, 56.0, 52.0, SMALLEST_DRAWN)
 HERO_SIZES = (230.0, 210.0, 190.0, 176.0, 164.0, 152.0, LEAST_HERO)
@@ -90,6 +93,7 @@ class Setting:
     open_ground: bool
     reach: float  # how far to the right the picture may be used
     sign: str  # which sign stands before the verdict's words
+    before: tuple[str, str] = ("", "")  # what a correction put right, and what holds now
 
 
 @dataclass(slots=True)
@@ -111,6 +115,7 @@ def frames(
     qr: Callable[[str], Rows] | None = None,
     font_css: str = "",
     theme: Theme = DEFAULT,
+    before: tuple[str, str] = ("", ""),
 ) -> list[Frame]:
     """
     The card's steps, in the order in which they are shown; the last holds all.
@@ -124,6 +129,7 @@ def frames(
         qr: Turns a text into the rows of its QR code, true for dark. [function]
         font_css: Style rules that bring the face along, for a picture that leaves the page. [text]
         theme: The programme's look. [object]
+        before: For a corrected card: what was wrong and what holds now, in a few words; '' where not told. [text]
 
     Returns:
         The frames, at least one. [list]
@@ -140,7 +146,10 @@ def frames(
         >>> [frame.name for frame in frames(find("memory.rate").run({}))]
         ['drawing', 'answer', 'working']
     """
-    plan = composed(result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme)
+    plan = composed(
+        result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme,
+        before=before,
+    )  # fmt: skip
     made: list[Frame] = []
     standing: list[str] = []
     for number, (name, new) in enumerate(plan.steps, 1):
@@ -149,7 +158,7 @@ def frames(
             plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
             font_css=font_css, label=result.answer.headline, step=number,
         )  # fmt: skip
-        boxes = [box for box in plan.canvas.boxes if box.part in standing]
+        boxes = [box for box in plan.canvas.boxes if box.comes_with in standing]
         made.append(Frame(name, svg, boxes, tuple(new)))
     return made
 
@@ -197,7 +206,7 @@ def motion(
 
 def composed(
     result: Result, *, question: str = "", shape: str = "wide", background: str = "light", address: str = "",
-    qr: Callable[[str], Rows] | None = None, theme: Theme = DEFAULT,
+    qr: Callable[[str], Rows] | None = None, theme: Theme = DEFAULT, before: tuple[str, str] = ("", ""),
 ) -> Plan:  # fmt: skip
     """The whole card, composed; arguments as for frames()."""
     if background not in BACKGROUNDS:
@@ -210,7 +219,7 @@ def composed(
     setting = Setting(
         area, card, result.answer.verdict, " ".join((question or card.question or result.calculator.title).split()),
         Code(address, qr), theme, background == "transparent" or inner.plated, area.right,
-        result.answer.verdict.word if result.answer.verdict else "",
+        result.answer.verdict.word if result.answer.verdict else "", before,
     )  # fmt: skip
     return _COMPOSERS[shape](setting)
 
@@ -264,6 +273,8 @@ def _wide_as(setting: Setting, drawn: bool, anyhow: bool = False) -> Plan | None
     for what, wide in cells:
         if what >= 0:
             draw_figure(canvas, "figures", *card.figures[what], x, bottom - FIGURE_HEIGHT)
+            if setting.sign == "corrected" and what == 0:
+                struck(canvas, "figures", text_width(card.figures[0][1], VALUE, True), x, bottom - FIGURE_HEIGHT)
         else:
             set_equation(canvas, "working", card.working, x, (foot_top + bottom) / 2, EQUATION)
         x += wide + FOOT_GAP
@@ -430,7 +441,7 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     The drawing comes with the verdict, or with the words above the hero, so that no step leaves half a picture empty.
     asked: whether the question may be a step of its own.
     """
-    has = canvas.parts
+    has = [part for part in canvas.parts if part not in LATER]
     condition = verdict is not None and verdict.word == DEPENDS
     first = "verdict" if "verdict" in has else "line" if "line" in has and "hero" in has else ""
     order = ("line", "hero") if condition else ("hero", "line")
@@ -440,10 +451,10 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
     ways = [[[*lead, *drawing], answer]]
-    if condition:  # a condition alone would leave a hole above it where its hero comes
-        ways.append([drawing, lead, answer])
-    ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart]]
-    ways.append([["question"], *ways[-1]])
+    if condition:  # neither of the two alone: a condition would leave a hole above it, a hero would lack it
+        ways += [[drawing, lead, answer], [["question"], drawing, lead, answer]]
+    else:
+        ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart], [["question"], drawing, lead, *apart]]
     possible = min(LEAST_STEPS, len([part for part in has if part != "caution" and (asked or part != "question")]))
     for way in ways:  # in as few steps as the words allow
         groups = [[part for part in group if part in has] for group in way + rest]
@@ -451,12 +462,30 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
         if len(groups) >= possible and all(_word_count(card, group) <= MOST_NEW for group in groups):
             break
     groups = groups or [["question"]]
+    for part in (part for part in LATER if part in canvas.parts):
+        _bring(groups, part)
     if "caution" in has:  # with the hero, or else with the first word that is said
         saying = [g for g in groups if "hero" in g] or [g for g in groups if {"verdict", "line"} & {*g}] or groups
         saying[0].append("caution")
     if "question" in has and "question" not in groups[0]:
         groups[0] = ["question", *groups[0]]
     return [(_name(group), group) for group in groups]
+
+
+# The stages of a drawing that come behind the first one, as Sketch.later() says.
+LATER = (staged("drawing", 1), staged("drawing", 2))
+
+
+def _bring(groups: list[list[str]], part: str) -> None:
+    """A later stage of the drawing: the first of them with the answer's number, the second on the step behind it."""
+    answer = [i for i, group in enumerate(groups) if "hero" in group]
+    drawn = [i for i, group in enumerate(groups) if any(each.startswith("drawing") for each in group)]
+    at = max(answer[0], drawn[-1]) if answer else drawn[-1] + 1
+    if answer and part == LATER[1]:
+        at += 1
+    if at >= len(groups) or (not answer and "address" in groups[at]):
+        groups.insert(at, [])
+    groups[at].append(part)
 
 
 def _word_count(card: Card, parts: Iterable[str]) -> int:
@@ -468,7 +497,7 @@ def _name(group: Sequence[str]) -> str:
     """What a step is called."""
     if "hero" in group:
         return "answer"
-    if "drawing" in group:
+    if any(part.startswith("drawing") for part in group):
         return "drawing"
     if "verdict" in group:
         return "verdict"
@@ -634,6 +663,7 @@ def _lower(setting: Setting) -> Plan:
 
 LOWER_FOOT = 30.0  # from the last baseline of a lower third to its edge
 HERO_FOOT = 36.0  # the same where that is the hero's
+LOWER_VERDICT = 64.0  # of every lower third: they stand in one place after another in a programme
 BESIDE = 60.0  # between the verdict of a lower third and its hero
 
 
@@ -641,9 +671,8 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
     """Verdict and hero on one baseline, the line below the hero: no number without its word. False for no room."""
     shape, card = setting.shape, setting.card
     room = shape.right - shape.left - text_width(card.hero, LEAST_HERO, True) - SIGN - 24 - BESIDE
-    ways = ((84.0, 1), (72.0, 1), (SMALLEST, 1), (72.0, 2), (SMALLEST, 2))
-    tried = ((size, balanced(card.verdict, room, size, count, True)) for size, count in ways)
-    size, verdict = next(((size, lines) for size, lines in tried if lines), (0.0, []))
+    size = LOWER_VERDICT
+    verdict = next((lines for n in (1, 2) if (lines := balanced(card.verdict, room, size, n, True))), None)
     if not verdict:
         return False
     at = shape.left + SIGN + 24 + max(text_width(each, size, True) for each in verdict) + BESIDE
@@ -689,8 +718,7 @@ def _lower_said(setting: Setting, canvas: Canvas, low: float) -> None:
         canvas.text("line", card.line, shape.left, base, line, "ink")
         base -= line * LEADING + 24
     if card.verdict:
-        size = next((s for s in (84.0, 72.0, SMALLEST) if fits(card.verdict, width - SIGN - 24, s, 1, True)), SMALLEST)
-        _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, base), size)
+        _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, base), LOWER_VERDICT)
     for asked in cut(setting.question, width, 64.0, 1) if not canvas.boxes else ():
         canvas.text("question", asked, shape.left, base, 64.0, "ink")
 
@@ -704,7 +732,7 @@ def _lower_verdict(canvas: Canvas, lines: Sequence[str], word: str, at: tuple[fl
 
 
 def _title(setting: Setting) -> Plan:
-    """A title: the mark large, the words below it."""
+    """A title: the mark large, the programme's name beside it, the words below."""
     return _large(setting, "title", 168)
 
 
@@ -730,6 +758,12 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
         at = f"translate({shape.left:.1f} {y:.1f}) scale({mark / 100:.3f})"
         path = f'<path d="{setting.theme.mark}" transform="{at}" fill="var(--wa-mark,#000)"/>'
         canvas.shape("question", path, "mark", (shape.left, y, shape.left + mark, y + mark))
+        x = shape.left + mark + MARK_GAP
+        if named := _in_lines_of(setting.theme.name, shape.right - x):
+            size_of, words_of = named
+            base = y + mark / 2 + size_of * (ABOVE / 2 - 0.55 * (len(words_of) - 1))
+            for i, line in enumerate(words_of):
+                canvas.text("question", line, x, base + i * size_of * 1.1, size_of, "mark", bold=True)
         y += mark + 60
     else:
         rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
@@ -741,6 +775,17 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
     return _one_step(canvas, name, [["question"]])
 
 
+MARK_GAP = 44.0  # from the mark on a title card to the programme's name
+
+
+def _in_lines_of(name: str, width: float) -> tuple[float, list[str]] | None:
+    """A programme's name in one line, else in two smaller ones, with its size; None where there is none or no room."""
+    for size, most in ((96.0, 1), (72.0, 1), (72.0, 2), (SMALLEST, 2)):
+        if name and (lines := balanced(name, width, size, most, True)):
+            return size, lines
+    return None
+
+
 LONGEST_CORRECTED = 28  # letters of a verdict that stands behind 'Corrected: ' in two lines
 
 
@@ -749,8 +794,42 @@ def _corrected(setting: Setting) -> Plan:
     now = setting.card.verdict
     both = f"Corrected: {now[0].lower()}{now[1:]}" if now and len(now) <= LONGEST_CORRECTED else "Corrected"
     card = replace(setting.card, verdict=both, figures=(), working=())
-    plan = _wide(replace(setting, card=card, sign="corrected"))
+    new = replace(setting, card=card, sign="corrected")
+    plan = next((plan for each in _put_right(new) if (plan := each)), None) or _wide(new)
     return Plan(plan.canvas, [("corrected", list(plan.canvas.parts))], plan.regions)
+
+
+def _put_right(setting: Setting) -> Iterable[Plan | None]:
+    """The corrected card with what was wrong, struck out, and what holds now: rather without address, drawing, line."""
+    card, (was, now) = setting.card, setting.before
+    if not was:
+        return
+    now = card.hero if card.hero and same_number(now, card.hero) else now
+    figures = (("before", was), *([("now", now)] if now else []))
+    depends = setting.verdict is not None and setting.verdict.word == DEPENDS
+    fuller = [card] if depends or not card.line else [card, replace(card, line="")]
+    fuller = [each for each in fuller if _said_words(replace(each, figures=figures)) <= MOST_WORDS]
+    fuller.append(replace(card, line="", hero=""))
+    codes = (setting.code, Code(setting.code.shown, None), Code("", None))  # rather no address than nothing of it
+    for each in fuller:
+        for drawn in (True, False):
+            for code in codes:
+                yield _wide_as(replace(setting, card=replace(each, figures=figures), code=code), drawn)
+
+
+def _said_words(card: Card) -> int:
+    """How many words a card shows, its figures with their labels included."""
+    return words(" ".join([card.verdict, card.hero, card.line, *(f"{a} {b}" for a, b in card.figures)]))
+
+
+def same_number(one: str, other: str) -> bool:
+    """Whether two texts tell the same numbers, one of them perhaps with fewer digits: 14.06 ns and 14.1 ns."""
+    sides = [re.findall(r"\d+(?:\.\d+)?", text) for text in (one, other)]
+    if not sides[0] or len(sides[0]) != len(sides[1]):
+        return False
+    digits = [min(len(each.partition(".")[2]) for each in pair) for pair in zip(*sides, strict=True)]
+    pairs = zip(*sides, digits, strict=True)
+    return all(abs(float(a) - float(b)) <= 0.51 * float(f"1e-{most}") for a, b, most in pairs)
 
 
 STILL_SIZES = (330.0, 280.0, 240.0, 200.0, 170.0, LEAST_HERO)
@@ -760,13 +839,23 @@ STILL_VERDICT = (*STILL_SIZES, 120.0, 100.0, 84.0, 72.0, SMALLEST)
 
 @dataclass(frozen=True, slots=True)
 class Still:
-    """The words of a thumbnail: hero with its verdict above it, or the verdict alone and large; where size is its."""
+    """
+    The words of a thumbnail: hero with its verdict above it, or the verdict, or the question, alone and large.
+
+    size: of the largest of them. said: the lines of what stands alone. asked: whether that is the question.
+    """
 
     size: float
     width: float
     height: float
     stack: Stack | None
-    verdict: list[str]
+    said: list[str]
+    asked: bool = False
+
+
+# What a still says of danger: two words by the risk, which can be read where it is as small as a stamp.
+STILL_DANGER = {"hearing": "Volume down", "data": "Data first", "machine": "Take care", "person": "Stay safe"}
+DANGER_SIZE, DANGER_SIGN = 112.0, 96.0
 
 
 def _thumbnail(setting: Setting) -> Plan:
@@ -774,17 +863,22 @@ def _thumbnail(setting: Setting) -> Plan:
     A still for a list of videos: the answer large, the drawing beside or below it; the lower right corner stays free.
 
     With a verdict the answer is its words, where the drawing holds the hero's number; a number alone answers nothing.
+    Small print is none: of a caution a sign and two words stand there, and where a yes comes with one that goes before
+    everything else, the question stands in place of the verdict, which would mislead without its words.
     """
     shape, canvas, card = setting.shape, Canvas(), replace(setting.card, line="")
-    if setting.verdict is not None and setting.verdict.word == DEPENDS:
+    depends = setting.verdict is not None and setting.verdict.word == DEPENDS
+    if depends:
         card = replace(card, hero="")  # a still has no room for the condition
+    asked = ""
+    if card.grave and setting.verdict is not None and not depends and setting.verdict.word == YES:
+        asked = card.topic or setting.question
     if not card.hero and not card.verdict:
         return _large(replace(setting, shape=replace(shape, bottom=(shape.free or (0, shape.bottom))[1])), "title", 0)
-    free_right, free_bottom = shape.free or (shape.right, shape.bottom)
-    # the strip ends where the free corner begins
-    bottom = _strip(replace(setting, shape=replace(shape, right=free_right - 20)), canvas)
+    free_bottom = (shape.free or (shape.right, shape.bottom))[1]
+    bottom = _danger(canvas, card, shape)
     frame = shape.left, shape.top + 20, shape.right, min(bottom - 30, free_bottom - 20)
-    still, drawn, under = _still(setting, card, frame)
+    still, drawn, under = _still(setting, card, frame, asked)
     left, top, right, low = frame
     if drawn is None:
         at = (left, top + (low - top - still.height) / 2)
@@ -798,13 +892,36 @@ def _thumbnail(setting: Setting) -> Plan:
         canvas.drawing("drawing", drawn, left + still.width + AIR, top + (low - top - drawn.height) / 2)
     if still.stack:
         draw_stack(canvas, still.stack, setting.sign, *at, setting.theme.numbers)
+    elif still.asked:
+        for i, line in enumerate(still.said):
+            canvas.text("question", line, at[0], at[1] + still.size * (ABOVE + i), still.size, "ink", bold=True)
     else:
         _large_verdict(canvas, still, setting.sign, *at)
     return _one_step(canvas, "thumbnail", _one_plate(canvas, shape, whole=True))
 
 
+def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
+    """The sign of danger and its two words along the foot; says where what stands above them ends."""
+    if not card.caution:
+        return shape.bottom
+    words_said = STILL_DANGER.get(card.risk, "Take care")
+    base = shape.bottom - 8.0
+    top = base - DANGER_SIGN
+    place = f'transform="translate({shape.left:.1f} {top:.1f}) scale({DANGER_SIGN / 62:.4f})"'
+    canvas.shape(
+        "caution",
+        f'<g {place}><path d="M0 62 31 4 62 62z" fill="var(--wa-no,#000)"/>'
+        '<path d="M31 25v19M31 49v8" stroke="var(--wa-paper,#fff)" stroke-width="7"/></g>',
+        "caution sign",
+        (shape.left, top, shape.left + DANGER_SIGN, base),
+    )
+    x = shape.left + DANGER_SIGN + 34
+    canvas.text("caution", words_said, x, base - 6, DANGER_SIZE, "no", bold=True)
+    return base - DANGER_SIGN
+
+
 def _still(
-    setting: Setting, card: Card, frame: tuple[float, float, float, float]
+    setting: Setting, card: Card, frame: tuple[float, float, float, float], asked: str
 ) -> tuple[Still, Drawing | None, bool]:
     """The words and the drawing that fill a thumbnail best, and whether the drawing stands below the words."""
     left, top, right, low = frame
@@ -815,6 +932,9 @@ def _still(
     ways: list[tuple[list[Still], str, Sequence[float]]]
     ways = [(words_of, card.hero, STILL_DRAWN), (heroes, "", STILL_DRAWN)]
     ways += [(words_of, card.hero, DRAWN_SIZES), (heroes, "", DRAWN_SIZES)]  # rather small labels than no drawing
+    if asked:
+        words_of, heroes = [*_large_verdicts(asked, width, height, asked=True)], []
+        ways = [(words_of, "", STILL_DRAWN), (words_of, "", DRAWN_SIZES)]
     for stills, must_say, sizes in ways:
         for still in stills if best is None else ():
             beside = (width - still.width - AIR, height)
@@ -857,19 +977,22 @@ def _large_heroes(card: Card, width: float, height: float) -> Iterable[Still]:
                 yield Still(size, stack.width(), stack.height() - GAP, stack, [])
 
 
-def _large_verdicts(verdict: str, width: float, height: float) -> Iterable[Still]:
-    """The verdict's words in all sizes in which they stand: beside their sign in one line, below it in several."""
+def _large_verdicts(verdict: str, width: float, height: float, *, asked: bool = False) -> Iterable[Still]:
+    """
+    The verdict's words in all sizes in which they stand: beside their sign in one line, below it in several.
+
+    asked: it is the question, which has no sign.
+    """
     for size in STILL_VERDICT:
-        room = width - size * VERDICT_SIGN
-        if fits(verdict, room, size, 1, True):
-            yield Still(
-                size, size * VERDICT_SIGN + text_width(verdict, size, True), size * (ABOVE + BELOW), None, [verdict]
-            )
+        beside = 0.0 if asked else size * VERDICT_SIGN
+        if fits(verdict, width - beside, size, 1, True):
+            wide = beside + text_width(verdict, size, True)
+            yield Still(size, wide, size * (ABOVE + BELOW), None, [verdict], asked)
         for lines in (2, 3):
             fitting = balanced(verdict, width * 0.55, size, lines, True)
-            high = size * VERDICT_SIGN + size * (ABOVE + BELOW + (lines - 1))
+            high = beside + size * (ABOVE + BELOW + (lines - 1))
             if fitting and len(fitting) == lines and high <= height:
-                yield Still(size, max(text_width(line, size, True) for line in fitting), high, None, fitting)
+                yield Still(size, max(text_width(line, size, True) for line in fitting), high, None, fitting, asked)
 
 
 VERDICT_SIGN = 1.0  # of a large verdict: its sign and the air beside or below it, in sizes of its type
@@ -879,9 +1002,9 @@ def _large_verdict(canvas: Canvas, still: Still, word: str, left: float, top: fl
     """The verdict as the largest words of a picture, its sign before them, or above several lines."""
     size = still.size
     sign(canvas, "verdict", word, left, top, size * ABOVE)
-    one = len(still.verdict) == 1
+    one = len(still.said) == 1
     x, y = (left + size * VERDICT_SIGN, top) if one else (left, top + size * VERDICT_SIGN)
-    for i, line in enumerate(still.verdict):
+    for i, line in enumerate(still.said):
         canvas.text("verdict", line, x, y + size * (ABOVE + i), size, word, bold=True)
 
 

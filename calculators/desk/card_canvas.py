@@ -7,14 +7,25 @@ Knows texts, shapes and where they stand; knows no answer. desk/card.py says wha
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import ceil, floor
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, Equation, Over, Raised
 from calculators.desk.card_theme import Theme
-from calculators.desk.svg import ABOVE, BELOW, Box, Drawing, advance, escape, text_box, text_width, xml_text
+from calculators.desk.svg import (
+    ABOVE,
+    BELOW,
+    Box,
+    Drawing,
+    advance,
+    escape,
+    staged,
+    text_box,
+    text_width,
+    xml_text,
+)
 
 SMALLEST = 56.0  # of type in a picture 1920 wide; smaller is not legible on a phone held upright, 390 px wide
 LEAST_HERO = 140.0
@@ -23,6 +34,7 @@ SEAM = 4.0  # how far a plate reaches under the next one
 PLATE_EDGE = 30.0  # of a plate above and below what stands on it
 PAD = 38.0  # of a plate at the sides: half the air between two columns, so that their plates meet
 MOST_UNIT = 5  # letters of a word that stays beside its number
+NO_UNITS = ("at", "and", "of", "in", "on", "or")  # short words that are none
 BACKGROUNDS = ("light", "dark", "transparent")
 
 
@@ -76,7 +88,8 @@ def nearest(text: str) -> tuple[str, ...]:
     """The words of a text, a number kept together with the short unit behind it."""
     kept: list[str] = []
     for word in text.split():
-        if kept and (kept[-1][-1].isdigit() and len(word) <= MOST_UNIT and not word[0].isdigit()):
+        unit = len(word) <= MOST_UNIT and not word[0].isdigit() and word not in NO_UNITS
+        if kept and kept[-1][-1].isdigit() and unit:
             kept[-1] += f" {word}"
         else:
             kept.append(word)
@@ -148,6 +161,7 @@ class Canvas:
 
     def __init__(self) -> None:
         self.parts: dict[str, list[str]] = {}
+        self.layers: list[tuple[str, str]] = []  # a drawing's stages by their parts' names, in the order of painting
         self.boxes: list[Box] = []
         self.plates: dict[str, tuple[float, float, float, float]] = {}  # of parts that share one, by a name of its own
         self.ends: dict[str, tuple[float, float]] = {}  # right and lower edge of a drawing, all without a box included
@@ -177,9 +191,16 @@ class Canvas:
             self.boxes.append(Box(what, *box, part=part))
 
     def drawing(self, part: str, drawn: Drawing, x: float, y: float) -> None:
-        """A drawing in its own size; its boxes become the card's."""
-        self.shape(part, f'<g transform="translate({x:.1f} {y:.1f})">{drawn.body}</g>')
-        self.boxes += [box.moved(x, y, 1, part) for box in drawn.record()]
+        """A drawing in its own size; its boxes become the card's, and what of it comes later a part of its own."""
+        boxes = [box.moved(x, y, 1, part) for box in drawn.record()]
+        stages = drawn.stages or ((0, drawn.body),)
+        first = min(stage for stage, _ in stages)  # something of it stands from the first step on
+        for stage, body in stages:
+            name = staged(part, stage if stage > first else 0)
+            svg = f'<g transform="translate({x:.1f} {y:.1f})">{body}</g>'
+            self.shape(name, svg)
+            self.layers.append((name, svg))
+        self.boxes += [replace(box, stage=box.stage if box.stage > first else 0) for box in boxes]
         self.ends[part] = x + drawn.width, y + drawn.height
 
     def bottom(self, *parts: str) -> float:
@@ -257,9 +278,8 @@ def finished(
             coming = bool(there) and all(part in faint for part in there)
             grounds.append(f'<g opacity="{share:.3f}">{plate}</g>' if coming and share < 1 else plate)
     body = "".join(
-        f'<g data-part="{escape(part)}"{_opacity(part, faint, share)}>{"".join(canvas.parts[part])}</g>'
-        for part in standing
-        if part in canvas.parts
+        f'<g data-part="{escape(part)}"{_opacity(part, faint, share)}>{svg}</g>'
+        for part, svg in _in_order(canvas, standing)
     )
     body = re.sub(r"var\(--wa-([a-z0-9-]+),[^)]*\)", lambda m: colours[m[1]], body)
     wide, high = shape.pixels
@@ -268,6 +288,19 @@ def finished(
         f'viewBox="0 0 {shape.width:g} {shape.height:g}" role="img" aria-label="{escape(xml_text(label))}" '
         f'data-step="{step}" font-family="{escape(theme.face)}">{style}{"".join(grounds)}{body}</svg>'
     )
+
+
+def _in_order(canvas: Canvas, standing: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """The parts that stand, as they are painted: a drawing's stages among each other as they were drawn."""
+    of_drawing = {name for name, _ in canvas.layers}
+    drawn = False
+    for part in standing:
+        if part not in of_drawing:
+            if part in canvas.parts:
+                yield part, "".join(canvas.parts[part])
+        elif not drawn:
+            drawn = True
+            yield from ((name, svg) for name, svg in canvas.layers if name in standing)
 
 
 def _opacity(part: str, faint: Sequence[str], share: float) -> str:

@@ -11,7 +11,7 @@ from itertools import combinations, pairwise
 
 from calculators.desk.answer import DEPENDS
 from calculators.desk.calculator import Result
-from calculators.desk.card import LEAST_STEPS, Plan
+from calculators.desk.card import LATER, LEAST_STEPS, Plan
 from calculators.desk.card_canvas import LEAST_HERO, SHAPES, SMALLEST, SMALLEST_DRAWN, Shape
 from calculators.desk.card_declared import LONGEST_HERO, MOST_NEW, MOST_WORDS, words
 from calculators.desk.card_theme import LEAST_CONTRAST, Theme, contrast
@@ -82,7 +82,7 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
     standing: list[str] = []
     count = len(plan.steps)
     aside = ("caution", "question") if shape == "panel" else ("caution",)
-    apart = [part for part in plan.canvas.parts if part not in aside]
+    apart = [part for part in plan.canvas.parts if part not in aside and part not in LATER]
     if shape in STEPPED and not min(LEAST_STEPS, len(apart)) <= count <= MOST_STEPS:
         yield f"{count} steps"
     if shape not in STEPPED and count != 1:
@@ -98,6 +98,8 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
             yield f"step {name} shows {all_words} words"
         if "hero" in standing and card.caution and "caution" not in standing:
             yield f"step {name} shows the hero without its caution"
+        if "hero" in plan.canvas.parts and "line" in standing and "hero" not in standing and _unfinished(card.line):
+            yield f"step {name} shows a line that is no whole without the hero: '{card.line}'"
         depends = result.answer.verdict is not None and result.answer.verdict.word == DEPENDS
         if "hero" in standing and depends and "line" not in standing:
             yield f"step {name} shows the hero without its condition"
@@ -117,6 +119,19 @@ def _steps(plan: Plan, result: Result, shape: str) -> Iterable[str]:
         step_text = " ".join(box.what for box in boxes if box.part == part and box.size)
         if whole and step_text and step_text.split() != whole.split():
             yield f"{part} is cut: '{step_text}' of '{whole}'"
+
+
+_OPENERS = ("if", "when", "unless", "though", "with", "without", "but", "and", "or", "is", "are")
+_LABELS = ("what", "where", "how", "which")  # with these even 'hear' or 'of' ends a whole: 'what you should hear'
+_LOOSE_ENDS = ("it", "you", "that", "the", "a", "of", "for", "hear", "sits", "sit", "count", "is", "are", "to", "and")
+
+
+def _unfinished(line: str) -> bool:
+    """Whether words alone are half a sentence: they begin as a condition, or end before what they speak of."""
+    said = line.lower().split()
+    if not said or said[0] in _LABELS:
+        return line.endswith(",")
+    return said[0] in _OPENERS or said[-1] in _LOOSE_ENDS or line.endswith(",")
 
 
 def _read(boxes: Sequence[Box], parts: Sequence[str]) -> int:

@@ -56,6 +56,7 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
+    risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
     """
 
     hero: str = ""
@@ -68,6 +69,8 @@ class Card:
     question: str = ""
     drawn_hero: bool = False
     topic: str = ""
+    risk: str = ""
+    grave: bool = False
 
 
 def words(text: str) -> int:
@@ -122,10 +125,12 @@ def fitted(card: Card, answer: Answer) -> Card:
             break
         figures.append((_tidy(label), _tidy(text)))
         used, new = used + more, new + more
+    gravest = _gravest(answer.cautions)
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), question=card.question,
         drawn_hero=card.drawn_hero, topic=card.topic,
+        risk=gravest.risk if gravest else "", grave=gravest is not None and gravest.first,
     )  # fmt: skip
 
 
@@ -151,10 +156,13 @@ def caution_of(card: Card, cautions: tuple[Caution, ...]) -> str:
     """The strip's words: the gravest caution in its short form."""
     if card.caution and words(card.caution) <= MOST_LINE:
         return card.caution
-    ordered = sorted(cautions, key=lambda c: (not c.first, not c.short))
-    if not ordered:
-        return ""
-    return ordered[0].short or _OF_RISK[ordered[0].risk]
+    gravest = _gravest(cautions)
+    return (gravest.short or _OF_RISK[gravest.risk]) if gravest else ""
+
+
+def _gravest(cautions: tuple[Caution, ...]) -> Caution | None:
+    """The caution that comes before the others, one with a short form before one without."""
+    return min(cautions, key=lambda c: (not c.first, not c.short), default=None)
 
 
 class Figures:

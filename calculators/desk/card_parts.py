@@ -386,6 +386,20 @@ def figure_width(label: str, text: str) -> float:
 FIGURE_HEIGHT = SMALLEST * ABOVE + 30 + VALUE * (ABOVE + BELOW)
 
 
+STRUCK = 8.0  # a line through what no longer holds
+ARROW = 46.0  # from what was to what is
+
+
+def struck(canvas: Canvas, part: str, wide: float, x: float, top: float) -> None:
+    """A line through a figure's value, and behind it the arrow to what holds now."""
+    middle = baseline_of(top + SMALLEST * ABOVE + 30, VALUE) - VALUE * ABOVE * 0.46
+    line = f'<path d="M{x - 8:.1f} {middle:.1f}h{wide + 16:.1f}" fill="none" stroke="var(--wa-no,#000)"'
+    canvas.shape(part, f'{line} stroke-width="{STRUCK:g}"/>')
+    start = x + wide + 26
+    arrow = f'<path d="M{start:.1f} {middle:.1f}h{ARROW - 4:.1f}m-20 -20l20 20l-20 20" fill="none"'
+    canvas.shape(part, f'{arrow} stroke="var(--wa-ink,#000)" stroke-width="{STRUCK:g}"/>')
+
+
 def draw_figure(canvas: Canvas, part: str, label: str, text: str, x: float, top: float) -> None:
     """A figure below its label."""
     canvas.text(part, label, x, baseline_of(top, SMALLEST), SMALLEST, "soft")

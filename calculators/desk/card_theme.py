@@ -63,6 +63,7 @@ class Theme:
     light, dark: colours by name, as '#rrggbb'. face, numbers: font families for text and for the hero; the widths that
     lines are broken by are the label face's, so another one must be no wider. mark: path data in a square of 100.
     corner: radius of plates. margin: added to the safe area's edges. All lengths in units of a picture 1920 wide.
+    name: the programme's own, beside the mark on title cards.
     """
 
     light: Colours = field(default_factory=lambda: dict(LIGHT))
@@ -72,11 +73,13 @@ class Theme:
     mark: str = MARK
     corner: float = 0.0
     margin: float = 0.0
+    name: str = ""
 
 
 DEFAULT = Theme()
 _COLOUR = re.compile(r"#[0-9a-f]{6}")
 _FAMILY = re.compile(r"[\w ',-]{0,200}")
+_NAME = re.compile(r"[^\x00-\x1f\x7f]{0,60}")
 _PATH = re.compile(r"[MmLlHhVvCcSsQqAaZz\d\s,.-]{0,4000}")
 
 
@@ -126,7 +129,7 @@ def faults(theme: Theme) -> list[str]:
 
 def theme_from(settings: Mapping[str, object]) -> Theme:
     """A theme from what a programme's file says; ValueError in words where something in it cannot be used."""
-    known = {"light", "dark", "face", "numbers", "mark", "corner", "margin"}
+    known = {"light", "dark", "face", "numbers", "mark", "corner", "margin", "name"}
     for key in settings:
         if key not in known:
             raise ValueError(f"the theme has no '{key}'; it takes {', '.join(sorted(known))}")
@@ -138,6 +141,7 @@ def theme_from(settings: Mapping[str, object]) -> Theme:
         _text(settings.get("mark", MARK), _PATH, "mark"),
         _length(settings.get("corner", 0), 60, "corner"),
         _length(settings.get("margin", 0), 80, "margin"),
+        _text(settings.get("name", ""), _NAME, "name"),
     )
     if wrong := faults(theme):
         raise ValueError("; ".join(wrong))

@@ -7,7 +7,19 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from calculators.desk.numbers import number, significant
-from calculators.desk.svg import SMALL, TEXT, WIDTH, Box, Drawing, Sketch, text_box, text_width, wrap
+from calculators.desk.svg import (
+    OWN,
+    SMALL,
+    TEXT,
+    WIDTH,
+    Box,
+    Drawing,
+    Sketch,
+    steps_of,
+    text_box,
+    text_width,
+    wrap,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +125,8 @@ def _bars_across(
         wide = text_width(limit.label, size)
         at = max(x - size * 0.3, wide) if left else min(x + size * 0.3, width - wide)
         sketch.text(at, size * 1.3 * i + size, limit.label, size=size, anchor="end" if left else "start", ink="mark")
-    for row, lines in zip(rows, wrapped, strict=True):
+    steps = _bar_steps(rows)
+    for row, lines, stage in zip(rows, wrapped, steps, strict=True):
         block = max(len(lines), 1) * size * 1.2
         for i, line in enumerate(lines):
             sketch.text(0, y + size * 0.95 + i * size * 1.2, line, size=size, bold=row.mark)
@@ -121,10 +134,16 @@ def _bars_across(
         high = start + (end - start) * min(row.value / top, 1)
         fill = row.fill or ("mark" if row.mark else "fill-2")
         thick = size * 0.72 + air / 2
-        sketch.rect(low, y + block / 2 - thick / 2, max(high - low, 4), thick, fill=fill)
-        sketch.text(width, y + block / 2 + size * 0.34, row.text, size=size, anchor="end", bold=row.mark)
+        with sketch.later(stage):
+            sketch.rect(low, y + block / 2 - thick / 2, max(high - low, 4), thick, fill=fill)
+            sketch.text(width, y + block / 2 + size * 0.34, row.text, size=size, anchor="end", bold=row.mark)
         y += block + size * 0.35 + air
     return sketch.done()
+
+
+def _bar_steps(rows: Sequence[Bar]) -> list[int]:
+    """With which step of a card each bar comes; its label stands from the first one on."""
+    return steps_of([None] * len(rows), [row.mark for row in rows])
 
 
 def _bars_below(
@@ -147,15 +166,16 @@ def _bars_below(
         x = width * min(limit.value / top, 1)
         anchor = "end" if x > width / 2 else "start"
         sketch.text(x, size * 1.3 * i + size * 0.95, limit.label, size=size, anchor=anchor, ink="mark")
-    for row, (lines, beside) in zip(rows, labels, strict=True):
+    for row, (lines, beside), stage in zip(rows, labels, _bar_steps(rows), strict=True):
         for text in lines:
             sketch.text(0, y + size * 0.95, text, size=size, bold=row.mark)
             y += line
         y += 0 if beside else line
-        sketch.text(width, y - line + size * 0.95, row.text, size=size, anchor="end", bold=row.mark)
         low, high = (width * min(max(each or 0, 0) / top, 1) for each in (row.low, row.value))
         fill = row.fill or ("mark" if row.mark else "fill-2")
-        sketch.rect(low, y + size * 0.1, max(high - low, 4), size * 0.55, fill=fill)
+        with sketch.later(stage):
+            sketch.text(width, y - line + size * 0.95, row.text, size=size, anchor="end", bold=row.mark)
+            sketch.rect(low, y + size * 0.1, max(high - low, 4), size * 0.55, fill=fill)
         for limit in limits:
             x = width * min(limit.value / top, 1)
             sketch.line(x, y, x, y + size * 0.75, ink="mark", dash="14 10", width=5)
@@ -214,20 +234,23 @@ def _strip_across(
     high = min(max(height - row * len(parts) - size * 0.6, size * 1.5), size * 4)
     sketch = Sketch(title, description, high + size * 0.6 + row * len(parts), width)
     x = 0.0
-    for part in parts:
+    steps = steps_of([None] * len(parts), [part.fill in OWN for part in parts])
+    for part, stage in zip(parts, steps, strict=True):
         wide = width * part.size / total
-        sketch.rect(x, 0, wide, high, fill=part.fill, line="paper", line_width=4)
-        if part.hatched:
-            _hatch(sketch, x, 0, wide, high, size / TEXT)
+        with sketch.later(stage):
+            sketch.rect(x, 0, wide, high, fill=part.fill, line="paper", line_width=4)
+            if part.hatched:
+                _hatch(sketch, x, 0, wide, high, size / TEXT)
         x += wide
     sketch.rect(2, 2, width - 4, high - 4, fill="none", line="ink", line_width=4)
     for i, part in enumerate(parts):
         y = high + size * 0.6 + row * i
-        sketch.rect(0, y + size * 0.1, size, size, fill=part.fill, line="ink", line_width=3)
-        if part.hatched:
-            _hatch(sketch, 0, y + size * 0.1, size, size, size / TEXT)
-        sketch.text(size * 1.5, y + size * 0.95, part.label, size=size)
-        sketch.text(width, y + size * 0.95, part.text, size=size, anchor="end", bold=True)
+        with sketch.later(steps[i]):
+            sketch.rect(0, y + size * 0.1, size, size, fill=part.fill, line="ink", line_width=3)
+            if part.hatched:
+                _hatch(sketch, 0, y + size * 0.1, size, size, size / TEXT)
+            sketch.text(size * 1.5, y + size * 0.95, part.label, size=size)
+            sketch.text(width, y + size * 0.95, part.text, size=size, anchor="end", bold=True)
     return sketch.done()
 
 
@@ -487,10 +510,11 @@ def plot_across(
         sketch.text(at, bottom + size * 1.25, name, size=size, anchor="middle", ink="soft")
     sketch.text(width, height - size * 0.2, x.label, size=size, anchor="end", ink="soft")
     sketch.line(left, bottom, right, bottom, ink="ink", width=4)
-    for line in lines:
+    for i, line in enumerate(lines):
         dash = " ".join(f"{float(each) * 3.5:g}" for each in line.dash.split())
         points = [(across(a), up(b)) for a, b in line.points]
-        sketch.path(points, ink=line.ink, dash=dash, width=line.width * 3.5)
+        with sketch.later(int(not spots and i == len(lines) - 1)):  # a marked point comes last, or else the last line
+            sketch.path(points, ink=line.ink, dash=dash, width=line.width * 3.5)
     for limit in limits:
         sketch.line(left, up(limit.value), right, up(limit.value), ink="mark", dash="18 12", width=5)
         label = limit.label if text_width(limit.label, size) < right - left else ""
@@ -499,12 +523,14 @@ def plot_across(
             right, up(limit.value) + (size if low else -size * 0.25), label, size=size, anchor="end", ink="mark"
         )
     for spot in spots:
-        sketch.circle(across(spot.x), up(spot.y), size * 0.3, fill="mark", line="paper", line_width=5)
+        with sketch.later():
+            sketch.circle(across(spot.x), up(spot.y), size * 0.3, fill="mark", line="paper", line_width=5)
         drawn = [[(across(a), up(b)) for a, b in line.points] for line in lines]
         drawn += [[(left, up(limit.value)), (right, up(limit.value))] for limit in limits]
         frame = (left, top, right, bottom)
         at_x, at_y, anchor = _beside((across(spot.x), up(spot.y)), spot.label, size, frame, drawn)
-        sketch.text(at_x, at_y, spot.label, size=size, anchor=anchor, bold=True)
+        with sketch.later():
+            sketch.text(at_x, at_y, spot.label, size=size, anchor=anchor, bold=True)
     for i, entries in enumerate(keys):
         at, begin = height - row * (len(keys) - 1 - i) - size * 0.2, 0.0
         for key, words in entries:

@@ -5,6 +5,11 @@ Each function returns a drawing for a width, a height and a size of type, as a c
 not fit in that size gives None. Everything proportional starts at zero and ends at one scale, so that lengths compare.
 One colour, mark, is the viewer's own; what it is compared with stays pale; fill-3 is what is not known exactly; and
 only what is lost, broken or forbidden has the colour of no.
+
+A drawing builds up as its card does: names, scale and what is compared stand from the first step on, the viewer's own
+and what is worked out come with the answer. That is the rule where nothing is said (OWN); `step` of a Row, Pin, Zone
+or Beat says otherwise: 0 from the first step on, 1 with the answer, 2 on the step behind. A drawing of one's own does
+the same by `with sketch.later():` about what comes with the answer.
 """
 
 from __future__ import annotations
@@ -16,7 +21,8 @@ from itertools import pairwise, product
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import significant
-from calculators.desk.svg import ABOVE, Drawing, Sketch, text_width, wrap
+from calculators.desk.screen_icons import draw_icon
+from calculators.desk.svg import ABOVE, OWN, Drawing, Sketch, steps_of, text_width, wrap
 
 THICK = 6.0  # a line that survives a phone and a low bit rate
 HAIR = 4.0
@@ -30,7 +36,11 @@ LEFT = 24.0  # from the line on which bars begin to their words
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One bar: label, length, text. low: where it begins; mark: the viewer's own; fill: a colour's name."""
+    """
+    One bar: label, length, text. low: where it begins; mark: the viewer's own; fill: a colour's name.
+
+    step: of the card, with which bar and text come; the label stands from the first one on.
+    """
 
     label: str
     value: float
@@ -38,25 +48,28 @@ class Row:
     mark: bool = False
     low: float = 0.0
     fill: str = ""
+    step: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Pin:
-    """A marked value on a scale, with its words."""
+    """A marked value on a scale, with its words. step: of the card, with which it comes."""
 
     value: float
     label: str
     mark: bool = False
+    step: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """A stretch of a scale, with its words."""
+    """A stretch of a scale, with its words. step: of the card, with which it comes."""
 
     low: float
     high: float
     label: str
     fill: str = "fill-2"
+    step: int | None = None
 
 
 NARROW = 640.0  # a side panel; in it a drawing and a hero have seldom room together
@@ -75,6 +88,7 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
     """Bars from one zero to one scale, each below its label and its value."""
     rows = [row for row in rows if math.isfinite(row.value)]
     top = max([row.value for row in rows] + ([limit.value] if limit else []) + [1e-12])
+    steps = _row_steps(rows)
 
     def roomy(width: float, height: float, size: float) -> Drawing | None:
         if not rows:
@@ -96,10 +110,11 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
             ink = "mark" if row.mark else "ink"
             base = y + size * 0.86
             sketch.text(left, base, row.label, size=size, ink=ink, bold=row.mark)
-            sketch.text(width, base, row.text, size=size, ink=ink, bold=True, anchor="end")
             start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
-            fill = row.fill or ("mark" if row.mark else "fill-2")
-            sketch.rect(left + start, y + size * 1.2, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
+            high, wide = y + size * 1.2, max(end - start, HAIR)
+            with sketch.later(steps[i]):
+                sketch.text(width, base, row.text, size=size, ink=ink, bold=True, anchor="end")
+                sketch.rect(left + start, high, wide, thick, fill=_fill(row), what=f"bar {row.label}")
         sketch.line(THICK / 2, head, THICK / 2, total, ink="ink", width=THICK)
         if limit:
             x = left + room * limit.value / top
@@ -120,6 +135,14 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
     return drawn
 
 
+def _fill(row: Row) -> str:
+    return row.fill or ("mark" if row.mark else "fill-2")
+
+
+def _row_steps(rows: Sequence[Row]) -> list[int]:
+    return steps_of([row.step for row in rows], [row.mark for row in rows])
+
+
 def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, size: float) -> Drawing | None:
     """Bars for a narrow or a low room: each label alone above its bar, in two lines if need be, its value behind it."""
     left, gap = LEFT, size * 0.35
@@ -137,17 +160,17 @@ def _bars_narrow(rows: Sequence[Row], top: float, width: float, height: float, s
     total = step * count + (thick + size * 0.1) * len(rows) + between * (len(rows) - 1) + foot
     sketch = Sketch("bars", "; ".join(f"{r.label}: {r.text}" for r in rows), total, width)
     y = 0.0
-    for row, lines in zip(rows, labels, strict=True):
+    for row, lines, stage in zip(rows, labels, _row_steps(rows), strict=True):
         ink = "mark" if row.mark else "ink"
         for line in lines:
             sketch.text(left, y + size * 0.82, line, size=size, ink=ink, bold=row.mark)
             y += step
         y += size * 0.1
         start, end = room * max(row.low, 0) / top, room * max(row.value, 0) / top
-        fill = row.fill or ("mark" if row.mark else "fill-2")
-        sketch.rect(left + start, y, max(end - start, HAIR), thick, fill=fill, what=f"bar {row.label}")
         base = y + thick / 2 + size * ABOVE / 2
-        sketch.text(left + max(end, HAIR) + gap, base, row.text, size=size, ink=ink, bold=True)
+        with sketch.later(stage):
+            sketch.rect(left + start, y, max(end - start, HAIR), thick, fill=_fill(row), what=f"bar {row.label}")
+            sketch.text(left + max(end, HAIR) + gap, base, row.text, size=size, ink=ink, bold=True)
         y += thick + between
     sketch.line(THICK / 2, 0, THICK / 2, total - foot, ink="ink", width=THICK)
     return sketch.done()
@@ -232,6 +255,9 @@ def screen_scale(
     ends: tuple[str, str] | None = None,
 ) -> ScreenDrawing:  # fmt: skip
     """A scale with stretches and pins, each named above or below it by a line that leads to it."""
+    said, own = [each.step for each in (*pins, *zones)], [p.mark for p in pins] + [z.fill in OWN for z in zones]
+    steps = steps_of(said, own)
+    pin_steps, zone_steps = steps[: len(pins)], steps[len(pins) :]
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         if not high > low or not all(math.isfinite(p.value) for p in pins):
@@ -253,8 +279,16 @@ def screen_scale(
         def across(value: float) -> float:
             return left + (right - left) * min(max((value - low) / (high - low), 0), 1)
 
-        named = [_Named(across(p.value), p.label, p.mark, False) for p in pins if p.label]
-        named += [_Named((across(z.low) + across(z.high)) / 2, z.label, False, True) for z in zones if z.label]
+        named = [
+            _Named(across(p.value), p.label, p.mark, False, at)
+            for p, at in zip(pins, pin_steps, strict=True)
+            if p.label
+        ]
+        named += [
+            _Named((across(z.low) + across(z.high)) / 2, z.label, False, True, at)
+            for z, at in zip(zones, zone_steps, strict=True)
+            if z.label
+        ]
         placed = _placed(named, width, size)
         if placed is None:
             return None
@@ -270,9 +304,10 @@ def screen_scale(
             return None
         sketch = Sketch("scale", "; ".join(each.label for each in named), above + band + below, width)
         sketch.rect(left, above, right - left, band, fill="fill-4")
-        for zone in zones:
+        for zone, at in zip(zones, zone_steps, strict=True):
             a, b = across(zone.low), across(zone.high)
-            sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
+            with sketch.later(at):
+                sketch.rect(a, above, max(b - a, HAIR), band, fill=zone.fill, what=f"zone {zone.label}")
         sketch.line(left, above + band, right, above + band, ink="ink", width=THICK)
         for value in (low, *(() if ends else _numbered(low, high, across, size)), high):  # no tick without its number
             x = across(value)
@@ -290,10 +325,11 @@ def screen_scale(
             end = above + band / 2 if each.stretch else above + band
             wide = THICK * 1.6 if each.mark else THICK
             start = row * (name.row + len(name.lines) - 1) + size * 1.18
-            sketch.line(each.x, above, each.x, end, ink="paper", width=wide + 10)  # seen on a dark stretch too
-            sketch.line(each.x, start, each.x, end, ink=ink, width=wide)
-            if each.stretch:
-                sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
+            with sketch.later(each.step):
+                sketch.line(each.x, above, each.x, end, ink="paper", width=wide + 10)  # seen on a dark stretch too
+                sketch.line(each.x, start, each.x, end, ink=ink, width=wide)
+                if each.stretch:
+                    sketch.circle(each.x, end, 13, fill="paper", line="ink", line_width=THICK)
         _set_names(sketch, placed, row, size)
         return sketch.done()
 
@@ -302,12 +338,13 @@ def screen_scale(
 
 @dataclass(frozen=True, slots=True)
 class _Named:
-    """What is named above a scale: where, in which words, whether the viewer's own, and whether a stretch."""
+    """What is named above a scale: where, in which words, whether the viewer's own or a stretch; the card's step."""
 
     x: float
     label: str
     mark: bool
     stretch: bool
+    step: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -421,13 +458,15 @@ def _set_names(sketch: Sketch, placed: Sequence[_Name], row: float, size: float)
         for j, line in enumerate(name.lines):
             base = row * (name.row + j) + size * 0.92
             at, anchor = (right, "end") if end else (name.left, "start")
-            sketch.text(at, base, line, size=size, ink=ink, bold=each.mark, anchor=anchor)
+            with sketch.later(each.step):
+                sketch.text(at, base, line, size=size, ink=ink, bold=each.mark, anchor=anchor)
 
 
 def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
     """One whole in its parts (label, size, text, fill), to scale, each named below with its colour."""
     parts = [part for part in parts if part[1] > 0]
     total = sum(part[1] for part in parts)
+    steps = steps_of([None] * len(parts), [part[3] in OWN for part in parts])
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         swatch = size * 1.3
@@ -443,14 +482,15 @@ def screen_strip(parts: Sequence[tuple[str, float, str, str]]) -> ScreenDrawing:
         x = 0.0
         for i, (label, share, text, fill) in enumerate(parts):
             across = width * share / total
-            sketch.rect(x, 0, across, high, fill=fill, line="paper", line_width=HAIR, what=f"part {label}")
             y = high + size * 0.6 + row * i
-            sketch.rect(0, y + size * 0.06, size * 0.86, size * 0.86, fill=fill)
-            sketch.text(swatch, y + size * 0.86, label, size=size)
-            if wide:
-                sketch.text(width, y + size * 0.86, text, size=size, bold=True, anchor="end")
-            else:
-                sketch.text(swatch, y + size * 1.98, text, size=size, bold=True)
+            with sketch.later(steps[i]):
+                sketch.rect(x, 0, across, high, fill=fill, line="paper", line_width=HAIR, what=f"part {label}")
+                sketch.rect(0, y + size * 0.06, size * 0.86, size * 0.86, fill=fill)
+                sketch.text(swatch, y + size * 0.86, label, size=size)
+                if wide:
+                    sketch.text(width, y + size * 0.86, text, size=size, bold=True, anchor="end")
+                else:
+                    sketch.text(swatch, y + size * 1.98, text, size=size, bold=True)
             x += across
         return sketch.done()
 
@@ -467,14 +507,21 @@ def screen_fall(parts: Sequence[tuple[str, float, str]], *, mark: int = -1) -> S
 
 
 def screen_chain(
-    nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mark: int = -1, linked: bool = True
-) -> ScreenDrawing:
+    nodes: Sequence[tuple[str, str, str]], *, broken: int = -1, mark: int = -1, linked: bool = True,
+    later: Sequence[int] | None = None,
+) -> ScreenDrawing:  # fmt: skip
     """
     Things one after the other, from top to bottom: (icon, name, what is said of it).
 
-    icon: computer, display, box, cable, wall, plug. broken: the node whose way on is cut. mark: the one meant.
-    linked: whether something goes from each to the next; a mere list has no arrows.
+    icon: computer, display, box, cable, wall, plug and the connectors of desk/screen_icons.py. broken: the node whose
+    way on is cut. mark: the one meant. linked: whether something goes from each to the next; a mere list has no arrows.
+    later: the nodes that come with the card's answer; where not told the one meant, else the last. What goes from one
+    to the next comes with the later of the two, and where it is cut with the answer.
     """
+    if later is None:
+        later = () if broken >= 0 else (mark,) if mark >= 0 else (len(nodes) - 1,) if len(nodes) > 1 else ()
+    steps = [int(i in later) for i in range(len(nodes))]
+    ways = [1 if i == broken else max(pair) for i, pair in enumerate(pairwise(steps))]
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         if not nodes:
@@ -484,13 +531,13 @@ def screen_chain(
         room = (width, height, size)
         if not linked:
             return None
-        if made := _chain_across(nodes, broken, mark, room):
+        if made := _chain_across(nodes, broken, mark, room, (steps, ways)):
             return made
         # names at their own things, if smaller, before names one below the other, which run into one text
         least = (width, height, SMALLEST_DRAWN)
-        if size > SMALLEST_DRAWN and (down(*least) or _chain_across(nodes, broken, mark, least)):
+        if size > SMALLEST_DRAWN and (down(*least) or _chain_across(nodes, broken, mark, least, (steps, ways))):
             return None
-        return _chain_named(nodes, broken, mark, room)
+        return _chain_named(nodes, broken, mark, room, (steps, ways))
 
     def down(width: float, height: float, size: float) -> Drawing | None:
         count = len(nodes)
@@ -510,7 +557,8 @@ def screen_chain(
         for i, (kind, _, _) in enumerate(nodes):
             y = i * (high + gap)
             ink = "mark" if i == mark else "ink"
-            _icon(sketch, kind, 0, y + (high - icon) / 2, icon, ink)
+            with sketch.later(steps[i]):
+                draw_icon(sketch, kind, 0, y + (high - icon) / 2, icon, ink)
             lines, more = words[i] if whole else (words[i][0], [])
             inner = size * (0.5 if linked and 0 < i < count - 1 else 0.1)  # only between two others words may reach out
             if len(lines) * step > high + inner:
@@ -518,24 +566,32 @@ def screen_chain(
             base = y + high / 2 - (len(lines) + len(more)) * step / 2 + size * 0.92
             for j, line in enumerate(lines + more):
                 own = j < len(lines)
-                sketch.text(left, base + j * step, line, size=size, bold=own, ink=ink if own else "soft")
+                with sketch.later(steps[i]):
+                    sketch.text(left, base + j * step, line, size=size, bold=own, ink=ink if own else "soft")
             if linked and i + 1 < count:
-                a, b = y + high + 6, y + high + gap - 4
-                x = icon / 2
-                sketch.line(x, a, x, b - 16, ink="no" if i == broken else "ink", width=THICK * 1.5)
-                if i == broken:
-                    middle = (a + b) / 2
-                    for one in (-1, 1):
-                        sketch.line(x - 26, middle - 20 * one, x + 26, middle + 20 * one, ink="no", width=THICK * 1.5)
-                else:
-                    sketch.path([(x - 20, b - 24), (x, b), (x + 20, b - 24)], ink="ink", width=THICK * 1.5)
+                with sketch.later(ways[i]):
+                    _way_down(sketch, icon / 2, y + high + 6, y + high + gap - 4, i == broken)
         return sketch.done()
 
     return drawn
 
 
+def _way_down(sketch: Sketch, x: float, a: float, b: float, cut: bool) -> None:
+    """From one thing to the one below it: an arrow, or a way that is cut."""
+    sketch.line(x, a, x, b - 16, ink="no" if cut else "ink", width=THICK * 1.5)
+    if cut:
+        middle = (a + b) / 2
+        for one in (-1, 1):
+            sketch.line(x - 26, middle - 20 * one, x + 26, middle + 20 * one, ink="no", width=THICK * 1.5)
+    else:
+        sketch.path([(x - 20, b - 24), (x, b), (x + 20, b - 24)], ink="ink", width=THICK * 1.5)
+
+
+Stages = tuple[Sequence[int], Sequence[int]]  # the card's steps of the nodes, and of the ways from each to the next
+
+
 def _chain_across(
-    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float], stages: Stages
 ) -> Drawing | None:
     """The chain with its nodes side by side, for room that is wider than high: each name below its icon."""
     width, height, size = room
@@ -549,23 +605,24 @@ def _chain_across(
         return None
     sketch = Sketch("chain", ", then ".join(node[1] for node in nodes), icon + size * (0.4 + 1.15 * deep), width)
     middles = [each * (i + 0.5) for i in range(len(nodes))]
-    _icons_in_a_row(sketch, nodes, middles, (0, icon), broken, mark)
+    _icons_in_a_row(sketch, nodes, middles, (0, icon), broken, mark, stages)
     for i, lines in enumerate(names):
         for j, line in enumerate(lines):
             base, ink = icon + size * (1.2 + 1.15 * j), "mark" if i == mark else "ink"
-            sketch.text(middles[i], base, line, size=size, bold=True, ink=ink, anchor="middle")
+            with sketch.later(stages[0][i]):
+                sketch.text(middles[i], base, line, size=size, bold=True, ink=ink, anchor="middle")
     return sketch.done()
 
 
 def _chain_named(
-    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float]
+    nodes: Sequence[tuple[str, str, str]], broken: int, mark: int, room: tuple[float, float, float], stages: Stages
 ) -> Drawing | None:
     """The same where the room is low and the names are long: names one below the other, a leader down to each icon."""
     width, height, size = room
     icon = min(width / (len(nodes) * 1.6), 150.0)
     ends = icon / 2 + HAIR, width - icon / 2 - HAIR
     middles = [ends[0] + (ends[1] - ends[0]) * i / max(len(nodes) - 1, 1) for i in range(len(nodes))]
-    named = [_Named(middles[i], name, i == mark, False) for i, (_, name, _) in enumerate(nodes)]
+    named = [_Named(middles[i], name, i == mark, False, stages[0][i]) for i, (_, name, _) in enumerate(nodes)]
     placed = _placed(named, width, size)
     if placed is None:
         return None
@@ -585,68 +642,39 @@ def _chain_named(
     for name in placed:
         ink = "mark" if name.of.mark else "line"
         start = row * (name.row + len(name.lines) - 1) + size * 1.12
-        sketch.line(name.of.x, start, name.of.x, top - 4, ink=ink, width=HAIR)
+        with sketch.later(name.of.step):
+            sketch.line(name.of.x, start, name.of.x, top - 4, ink=ink, width=HAIR)
     _set_names(sketch, placed, row, size)
-    _icons_in_a_row(sketch, nodes, middles, (top, icon), broken, mark)
+    _icons_in_a_row(sketch, nodes, middles, (top, icon), broken, mark, stages)
     return sketch.done()
 
 
 def _icons_in_a_row(
     sketch: Sketch, nodes: Sequence[tuple[str, str, str]], middles: Sequence[float], at: tuple[float, float],
-    broken: int, mark: int,
+    broken: int, mark: int, stages: Stages,
 ) -> None:  # fmt: skip
     """Icons about their middles, an arrow from each to the next, or a way that is cut. at: their top and their size."""
     y, icon = at
     for i, (kind, _, _) in enumerate(nodes):
-        _icon(sketch, kind, middles[i] - icon / 2, y, icon, "mark" if i == mark else "ink")
-        if i + 1 == len(nodes):
-            continue
-        a, b, middle = middles[i] + icon * 0.62, middles[i + 1] - icon * 0.62, y + icon / 2
-        head = min(22.0, (b - a) / 2)
-        sketch.line(a, middle, b, middle, ink="no" if i == broken else "ink", width=THICK * 1.5)
-        if i == broken:
-            for one in (-1, 1):
-                x = (a + b) / 2
-                sketch.line(x - 24, middle - 24 * one, x + 24, middle + 24 * one, ink="no", width=THICK * 1.5)
-        else:
-            points = [(b - head, middle - head * 0.9), (b, middle), (b - head, middle + head * 0.9)]
-            sketch.path(points, ink="ink", width=THICK * 1.5)
+        with sketch.later(stages[0][i]):
+            draw_icon(sketch, kind, middles[i] - icon / 2, y, icon, "mark" if i == mark else "ink")
+        if i + 1 < len(nodes):
+            ends = middles[i] + icon * 0.62, middles[i + 1] - icon * 0.62
+            with sketch.later(stages[1][i]):
+                _way_on(sketch, *ends, y + icon / 2, i == broken)
 
 
-def _icon(sketch: Sketch, kind: str, x: float, y: float, side: float, ink: str) -> None:
-    """A thing in a square, in thick strokes."""
-    u = side / 100
-
-    def box(left: float, top: float, wide: float, high: float, fill: str = "none") -> None:
-        sketch.rect(x + left * u, y + top * u, wide * u, high * u, fill=fill, line=ink, line_width=7)
-
-    def line(*points: tuple[float, float]) -> None:
-        sketch.path([(x + a * u, y + b * u) for a, b in points], ink=ink, width=7)
-
-    if kind == "computer":
-        box(28, 4, 44, 92)
-        line((38, 24), (62, 24))
-        line((38, 40), (62, 40))
-        sketch.circle(x + 50 * u, y + 76 * u, 7 * u, fill=ink)
-    elif kind == "display":
-        box(4, 12, 92, 60)
-        line((50, 72), (50, 90))
-        line((28, 92), (72, 92))
-    elif kind == "wall":
-        box(30, 2, 40, 96, "fill-4")
-        for row in range(1, 5):
-            line((30, row * 19 + 2), (70, row * 19 + 2))
-    elif kind == "plug":
-        box(4, 34, 44, 32)
-        line((48, 50), (96, 50))
-        line((64, 40), (64, 60))
-        line((80, 40), (80, 60))
-    elif kind == "cable":
-        line((4, 70), (28, 70), (44, 30), (60, 70), (76, 30), (96, 30))
+def _way_on(sketch: Sketch, a: float, b: float, middle: float, cut: bool) -> None:
+    """From one thing to the one beside it: an arrow, or a way that is cut."""
+    head = min(22.0, (b - a) / 2)
+    sketch.line(a, middle, b, middle, ink="no" if cut else "ink", width=THICK * 1.5)
+    if cut:
+        x = (a + b) / 2
+        for one in (-1, 1):
+            sketch.line(x - 24, middle - 24 * one, x + 24, middle + 24 * one, ink="no", width=THICK * 1.5)
     else:
-        box(12, 26, 76, 48, "fill-4")
-        sketch.circle(x + 30 * u, y + 50 * u, 8 * u, fill=ink)
-        line((48, 50), (76, 50))
+        points = [(b - head, middle - head * 0.9), (b, middle), (b - head, middle + head * 0.9)]
+        sketch.path(points, ink="ink", width=THICK * 1.5)
 
 
 def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
@@ -661,21 +689,17 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
             return None
         sketch = Sketch("stages", "; ".join(rungs), pitch * len(rungs), width)
         x = radius + HAIR
-        for i in range(len(rungs) - 1):
-            ink = "mark" if i < at else "line"
-            sketch.line(x, pitch * (i + 0.5), x, pitch * (i + 1.5), ink=ink, width=THICK * 1.5)
+        sketch.line(x, pitch * 0.5, x, pitch * (len(rungs) - 0.5), ink="line", width=THICK * 1.5)
+        for i in range(len(rungs)):
+            sketch.circle(x, pitch * (i + 0.5), radius * 0.72, fill="paper", line="line", line_width=THICK)
+        with sketch.later():  # how far it goes is the answer
+            sketch.line(x, pitch * 0.5, x, pitch * (max(at, 0) + 0.5), ink="mark", width=THICK * 1.5)
+            for i in range(at + 1):
+                side = radius if i == at else radius * 0.72
+                sketch.circle(x, pitch * (i + 0.5), side, fill="mark", line="mark", line_width=THICK)
         for i, rung in enumerate(rungs):
             y = pitch * (i + 0.5)
-            taken = i <= at
-            fill, ink = ("mark" if taken else "paper"), ("mark" if i == at else "ink" if taken else "soft")
-            sketch.circle(
-                x,
-                y,
-                radius if i == at else radius * 0.72,
-                fill=fill,
-                line="mark" if taken else "line",
-                line_width=THICK,
-            )
+            ink = "mark" if i == at else "ink" if i <= at else "soft"
             room = width - x - radius - size * 0.6
             lines = wrap(rung, room, size, i == at)
             lines = _evenly(rung, len(lines), room, size, i == at) or lines
@@ -683,7 +707,8 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
                 return None
             for j, line in enumerate(lines):
                 base = y + size * ABOVE / 2 + (j - (len(lines) - 1) / 2) * size * 1.15
-                sketch.text(x + radius + size * 0.6, base, line, size=size, bold=i == at, ink=ink)
+                with sketch.later(int(i == at)):
+                    sketch.text(x + radius + size * 0.6, base, line, size=size, bold=i == at, ink=ink)
         return sketch.done()
 
     return drawn
@@ -708,12 +733,13 @@ def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, s
         sketch.text(width, size * 0.86, ends[1], size=size, ink="soft", anchor="end")
         for i, (label, level) in enumerate(rows):
             y, full = head + pitch * i, level == most
-            sketch.text(0, y + pitch / 2 + size * 0.34, label, size=size, bold=full, ink="mark" if full else "ink")
+            sketch.text(0, y + pitch / 2 + size * 0.34, label, size=size)
             for j in range(most):
-                fill = ("mark" if full else "fill-2") if j < level else "fill-4"
-                sketch.rect(
-                    labels + each * j, y + pitch * 0.16, each - 10, pitch * 0.68, fill=fill, what=f"{label} {j}"
-                )
+                room = labels + each * j, y + pitch * 0.16, each - 10, pitch * 0.68
+                sketch.rect(*room, fill="fill-4", what=f"{label} {j}")
+                if j < level:  # how much is the answer
+                    with sketch.later():
+                        sketch.rect(*room, fill="mark" if full else "fill-2")
         return sketch.done()
 
     return drawn
@@ -735,58 +761,17 @@ def screen_columns(
         gap = min(each * 0.18, 8.0)
         for i, share in enumerate(heights):
             high = tall * share / top
-            fill = "mark" if marked(i) else "fill-2"
-            sketch.rect(
-                i * each + gap / 2, foot - max(high, 3), each - gap, max(high, 3), fill=fill, what=f"column {i}"
-            )
+            room = i * each + gap / 2, foot - max(high, 3), each - gap, max(high, 3)
+            with sketch.later(int(marked(i))):
+                sketch.rect(*room, fill="mark" if marked(i) else "fill-2", what=f"column {i}")
         sketch.line(0, foot, width, foot, ink="ink", width=THICK)
         sketch.text(0, foot + size * 1.15, ends[0], size=size, ink="soft")
         sketch.text(width, foot + size * 1.15, ends[1], size=size, ink="soft", anchor="end")
-        sketch.text(width, size * 0.86, label, size=size, bold=True, ink="mark", anchor="end")
+        with sketch.later():
+            sketch.text(width, size * 0.86, label, size=size, bold=True, ink="mark", anchor="end")
         return sketch.done()
 
     return drawn
-
-
-def screen_rectangles(outer: tuple[float, float, str], inner: tuple[float, float, str]) -> ScreenDrawing:
-    """One area inside another, both to scale from one corner, each with its words: in it, or below with its fill."""
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        row = size * 1.35
-        inside = _areas(outer, inner, width, height, (size, size * 1.5))
-        if inside is not None and text_width(inner[2], size, True) <= inside[1] - size * 0.8:
-            sketch, _, high = inside
-            sketch.text(size * 0.4, size * 1.1, inner[2], size=size, bold=True, ink="paper")
-            sketch.text(0, high + size * 1.2, outer[2], size=size)
-            return sketch.done()
-        below = _areas(outer, inner, width, height, (size, row * 2 + size * 0.3))
-        if below is None:
-            return None
-        sketch, _, high = below
-        for i, (words, fill, bold) in enumerate(((inner[2], "fill-1", True), (outer[2], "fill-3", False))):
-            y = high + size * 0.45 + row * i
-            sketch.rect(0, y, size * 0.86, size * 0.86, fill=fill)
-            sketch.text(size * 1.3, y + size * 0.78, words, size=size, bold=bold)
-        return sketch.done()
-
-    return drawn
-
-
-def _areas(
-    outer: tuple[float, float, str], inner: tuple[float, float, str], width: float, height: float,
-    words: tuple[float, float],
-) -> tuple[Sketch, float, float] | None:  # fmt: skip
-    """Two areas to scale with room for words below: the sketch, the smaller one's width, the larger one's height."""
-    size, below = words
-    scale = min(width / outer[0], (height - below) / outer[1])
-    wide, high = outer[0] * scale, outer[1] * scale
-    if wide < size * 4 or high < size * 1.8:
-        return None
-    sketch = Sketch("areas", f"{inner[2]}; {outer[2]}", high + below, width)
-    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="fill-3", what="outer")
-    sketch.rect(0, 0, inner[0] * scale, inner[1] * scale, fill="fill-1", what="inner")
-    sketch.rect(HAIR / 2, HAIR / 2, wide - HAIR, high - HAIR, fill="none", line="ink", line_width=HAIR)
-    return sketch, inner[0] * scale, high
 
 
 def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> ScreenDrawing:
@@ -798,50 +783,31 @@ def screen_ramps(rows: Sequence[tuple[str, Sequence[float], Sequence[str]]]) -> 
         if not rows or high < size * 0.8:
             return None
         sketch = Sketch("ramps", "; ".join(row[0] for row in rows), pitch * len(rows), width)
+        steps = steps_of([None] * len(rows), [False] * len(rows))
         for i, (label, greys, words) in enumerate(rows):
             y = pitch * i
             sketch.text(0, y + size * 0.86, label, size=size, bold=True)
-            each = width / len(greys)
-            for j, grey in enumerate(greys):
-                level = round(min(max(grey, 0), 1) * 255)
-                sketch.rect(j * each, y + size * 1.2, each + 0.5, high, fill=f"#{level:02x}{level:02x}{level:02x}")
             sketch.rect(2, y + size * 1.2, width - 4, high, fill="none", line="ink", line_width=HAIR)
-            for text, anchor, x in ((words[0], "start", 0.0), (words[-1], "end", width)):
-                if text:
-                    sketch.text(x, y + size * 1.2 + high + size, text, size=size, ink="no", anchor=anchor)
+            with sketch.later(steps[i]):
+                _ramp(sketch, greys, words, (y + size * 1.2, width, high, size))
         return sketch.done()
 
     return drawn
 
 
-def screen_fields(count: int, lost: int, label: str, lost_label: str) -> ScreenDrawing:
-    """So many fields in a row, the lost ones struck out."""
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        if not 0 < count <= 40:
-            return None
-        columns = min(count, 9)
-        rows = -(-count // columns)
-        lost_lines = wrap(lost_label, width, size, True) if lost_label else []
-        foot = size * (2.0 + 1.15 * max(len(lost_lines), 1))
-        each = min(width / columns, (height - foot - size * 0.2) / rows)
-        if each < 30:
-            return None
-        sketch = Sketch("fields", f"{label}; {lost_label}", each * rows + foot, width)
-        sketch.text(0, size * 0.86, label, size=size, bold=True)
-        for i in range(count):
-            x, y = (i % columns) * each, size * 1.4 + (i // columns) * each
-            gone = i < lost
-            outline = "no" if gone else "fill-1"
-            fill, side = ("none" if gone else "fill-1"), each - 12
-            sketch.rect(x + 4, y + 4, side, side, fill=fill, line=outline, line_width=5, what=f"field {i}")
-            if gone:
-                sketch.line(x + 14, y + each - 22, x + each - 22, y + 14, ink="no", width=THICK)
-        for i, line in enumerate(lost_lines):
-            sketch.text(0, size * 1.4 + rows * each + size * (1.1 + 1.15 * i), line, size=size, bold=True, ink="no")
-        return sketch.done()
-
-    return drawn
+def _ramp(
+    sketch: Sketch, greys: Sequence[float], words: Sequence[str], room: tuple[float, float, float, float]
+) -> None:
+    """One ramp and the words at its ends. room: its top, width and height, and the size of type."""
+    top, width, high, size = room
+    each = width / len(greys)
+    for j, grey in enumerate(greys):
+        level = round(min(max(grey, 0), 1) * 255)
+        sketch.rect(j * each, top, each + 0.5, high, fill=f"#{level:02x}{level:02x}{level:02x}")
+    sketch.rect(2, top, width - 4, high, fill="none", line="ink", line_width=HAIR)
+    for text, anchor, x in ((words[0], "start", 0.0), (words[-1], "end", width)):
+        if text:
+            sketch.text(x, top + high + size, text, size=size, ink="no", anchor=anchor)
 
 
 def screen_stripes() -> ScreenDrawing:
@@ -856,8 +822,9 @@ def screen_stripes() -> ScreenDrawing:
         sketch = Sketch("stripes", "; ".join(kind[0] for kind in kinds), pitch * 2, width)
         for i, (label, inks) in enumerate(kinds):
             sketch.text(0, pitch * i + size * 0.86, label, size=size, bold=True)
-            for j in range(int(width // each)):
-                sketch.rect(j * each, pitch * i + size * 1.25, each, high, fill=inks[j % len(inks)])
+            with sketch.later(i):
+                for j in range(int(width // each)):
+                    sketch.rect(j * each, pitch * i + size * 1.25, each, high, fill=inks[j % len(inks)])
         return sketch.done()
 
     return drawn
@@ -873,137 +840,33 @@ def screen_edges() -> ScreenDrawing:
         wide = high * 16 / 9
         sketch = Sketch("edges", "a frame on the outermost pixels", high + size * 1.5, width)
         sketch.rect(0, 0, wide, high, fill="fill-4", what="picture")
-        sketch.rect(7, 7, wide - 14, high - 14, fill="none", line="mark", line_width=14, what="frame")
+        with sketch.later():
+            sketch.rect(7, 7, wide - 14, high - 14, fill="none", line="mark", line_width=14, what="frame")
         for i, step in enumerate((10.0, 20.0, 40.0)):
             x, side = wide * (0.12 + 0.28 * i), wide * 0.2
             for j in range(0, int(side // step), 2):
                 sketch.rect(x + j * step, high * 0.25, step, high * 0.5, fill="ink")
-        sketch.text(0, high + size * 1.1, "all four sides in sight", size=size, bold=True, ink="mark")
-        return sketch.done()
-
-    return drawn
-
-
-@dataclass(frozen=True, slots=True)
-class Jack:
-    """A round connector from the side: its words, poles, thickness, whether a socket; fewer words for little room."""
-
-    words: str
-    poles: int
-    millimetres: float
-    socket: bool = False
-    short: str = ""
-
-
-def screen_plugs(jacks: Sequence[Jack]) -> ScreenDrawing:
-    """Round plugs and cut-open sockets, one below the other, their thickness to one scale; rings tell the poles."""
-    most = max((jack.millimetres for jack in jacks), default=1.0)
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        count = len(jacks)
-        if not count:
-            return None
-        pitch = min(height / count, 300.0)
-        high = min(pitch - size * 1.6, 190.0)
-        if high < 56:
-            return None
-        sketch = Sketch("plugs", "; ".join(jack.words for jack in jacks), pitch * count, width)
-        titles = [jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in titles):
-            titles = [jack.short or jack.words for jack in jacks]
-        if any(text_width(words, size, True) > width for words in titles):
-            return None
-        for i, jack in enumerate(jacks):
-            y = pitch * i
-            sketch.text(0, y + size * 0.86, titles[i], size=size, bold=True)
-            _jack(sketch, jack, i, (y + size * 1.3, width, high), high * 0.66 * jack.millimetres / most)
-        return sketch.done()
-
-    return drawn
-
-
-def _jack(sketch: Sketch, jack: Jack, i: int, room: tuple[float, float, float], shaft: float) -> None:
-    """One plug, its tip to the right; or one socket, open to the left, with a spring at each pole."""
-    top, width, high = room
-    middle, body, end = top + high / 2, width * 0.34, width * 0.86
-    tip = end - shaft * 0.7
-    upper, lower = middle - shaft / 2, middle + shaft / 2
-    rings = [tip - 14 - ring * (end - body) * 0.17 for ring in range(max(jack.poles - 1, 0))]
-    if jack.socket:
-        sketch.rect(body, top, width - body, high, fill="fill-2", what=f"socket {i}")
-        sketch.rect(body, upper, end - body, shaft, fill="paper")
-        for x in [body + 30, *(ring + 30 for ring in rings)]:
-            sketch.path([(x - 22, upper - 3), (x, upper + shaft * 0.2), (x + 22, upper - 3)], ink="fill-3", width=12)
-        return
-    sketch.rect(0, top, body, high, fill="fill-1", what=f"plug {i}")
-    sketch.rect(body, upper, tip - body, shaft, fill="fill-3")
-    shoulder = tip + shaft * 0.45
-    point = [(tip, upper), (shoulder, upper), (end, middle), (shoulder, lower), (tip, lower)]
-    sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
-    for ring, x in enumerate(rings):
-        sketch.rect(x, upper - 2, 14, shaft + 4, fill="ink", what=f"ring {i} {ring}")
-
-
-@dataclass(frozen=True, slots=True)
-class Beat:
-    """Something that comes again and again: its words, how long each time lasts, whether the viewer's own."""
-
-    label: str
-    text: str
-    period: float
-    mark: bool = False
-
-
-def screen_beats(beats: Sequence[Beat]) -> ScreenDrawing:
-    """Rows of like stretches over one span of time, every other one shaded; the first of each is named by its row."""
-    span = 2 * max((beat.period for beat in beats), default=0.0)
-
-    def drawn(width: float, height: float, size: float) -> Drawing | None:
-        if not beats or not all(beat.period * 60 > span and math.isfinite(beat.period) for beat in beats):
-            return None
-        pitch = height / len(beats)
-        high = min(pitch - size * 1.9, 170.0)
-        if high < size:
-            return None
-        pitch = min(pitch, high + size * 2.4)
-        sketch = Sketch("beats", "; ".join(f"{b.label}: {b.text}" for b in beats), pitch * len(beats), width)
-        for i, beat in enumerate(beats):
-            y, ink = pitch * i, "mark" if beat.mark else "ink"
-            if text_width(beat.label, size, beat.mark) + text_width(beat.text, size, True) + size > width:
-                return None
-            sketch.text(0, y + size * 0.86, beat.label, size=size, bold=beat.mark, ink=ink)
-            sketch.text(width, y + size * 0.86, beat.text, size=size, bold=True, ink=ink, anchor="end")
-            each, top = (width - THICK) * beat.period / span, y + size * 1.25
-            for k in range(math.ceil(span / beat.period - 1e-9)):
-                x = THICK / 2 + each * k
-                wide = min(each, width - THICK / 2 - x)
-                first = ("mark" if beat.mark else "fill-2") if k == 0 else ("fill-4", "paper")[k % 2]
-                sketch.rect(x, top, wide, high, fill=first, line="ink", line_width=HAIR, what=f"beat {i} {k}")
+        with sketch.later():
+            sketch.text(0, high + size * 1.1, "all four sides in sight", size=size, bold=True, ink="mark")
         return sketch.done()
 
     return drawn
 
 
 __all__ = [
-    "Beat",
-    "Jack",
     "Pin",
     "Row",
     "Zone",
     "narrow_or",
     "round_end",
     "screen_bars",
-    "screen_beats",
     "screen_chain",
     "screen_columns",
     "screen_edges",
     "screen_fall",
-    "screen_fields",
     "screen_ladder",
     "screen_levels",
-    "screen_plugs",
     "screen_ramps",
-    "screen_rectangles",
     "screen_scale",
     "screen_strip",
     "screen_stripes",

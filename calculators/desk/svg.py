@@ -9,9 +9,11 @@ Knows no data; desk/charts.py draws with it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import groupby
 
 from calculators.desk.font_widths import BOLD, REGULAR
 
@@ -120,6 +122,7 @@ class Box:
     Where something stands, kept by the pen that drew it: for whoever checks, so that no check reads SVG text.
 
     what: the words, or the name of a shape. size: of the type; 0 for a shape. part: to which part of a card it belongs.
+    stage: with which of a drawing's stages it comes, as Sketch.later() says.
     """
 
     what: str
@@ -131,12 +134,18 @@ class Box:
     bold: bool = False
     ink: str = ""
     part: str = ""
+    stage: int = 0
+
+    @property
+    def comes_with(self) -> str:
+        """The part of a card with which it comes: a later stage of a drawing is one of its own."""
+        return staged(self.part, self.stage)
 
     def moved(self, x: float, y: float, scale: float, part: str) -> Box:
         """The box as it lies on another sheet: enlarged, then moved."""
         left, right = x + self.left * scale, x + self.right * scale
         top, bottom = y + self.top * scale, y + self.bottom * scale
-        return Box(self.what, left, top, right, bottom, self.size * scale, self.bold, self.ink, part)
+        return Box(self.what, left, top, right, bottom, self.size * scale, self.bold, self.ink, part, self.stage)
 
     def meets(self, other: Box, gap: float = 0) -> bool:
         """Whether the two overlap, or come nearer than the gap."""
@@ -144,11 +153,33 @@ class Box:
         return across and self.top < other.bottom + gap and other.top < self.bottom + gap
 
 
-def text_box(x: float, y: float, text: str, size: float, anchor: str, bold: bool, ink: str = "") -> Box:
+def staged(part: str, stage: int) -> str:
+    """What a stage of a drawing is called among a card's parts: the first as the drawing itself."""
+    return f"{part} {stage}" if stage else part
+
+
+OWN = ("mark", "fill-1", "fill-3")  # colours of what is the viewer's own or worked out
+
+
+def steps_of(said: Sequence[int | None], own: Sequence[bool]) -> list[int]:
+    """
+    With which step of a card each of several things comes.
+
+    said: as declared, None for nothing. own: whether it is the viewer's own or worked out. Where nothing is declared
+    and all things are of one kind, the last of them comes with the answer.
+    """
+    if any(step is not None for step in said):
+        return [int(mine) if step is None else step for step, mine in zip(said, own, strict=True)]
+    if len(set(own)) > 1 or len(own) < 2:
+        return [int(mine) for mine in own]
+    return [0] * (len(own) - 1) + [1]
+
+
+def text_box(x: float, y: float, text: str, size: float, anchor: str, bold: bool, ink: str = "", stage: int = 0) -> Box:
     """The letters of one line, by the face's own widths."""
     wide = text_width(text, size, bold)
     left = x - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
-    return Box(text, left, y - ABOVE * size, left + wide, y + BELOW * size, size, bold, ink)
+    return Box(text, left, y - ABOVE * size, left + wide, y + BELOW * size, size, bold, ink, stage=stage)
 
 
 def _n(value: float) -> str:
@@ -163,7 +194,8 @@ class Drawing:
     A finished drawing. `description` says in words what there is to see.
 
     for_card: draws it anew for a width, a height and a size of type, where enlarging it would leave its words small.
-    record: the boxes of what was drawn, worked out by whoever asks.
+    record: the boxes of what was drawn, worked out by whoever asks. stages: the body in the runs in which it was drawn,
+    each with its stage; () where all of it comes at once.
     """
 
     title: str
@@ -173,6 +205,7 @@ class Drawing:
     body: str
     for_card: Callable[[float, float, float], Drawing | None] | None = field(default=None, compare=False, repr=False)
     record: Callable[[], list[Box]] = field(default=list, compare=False, repr=False)
+    stages: tuple[tuple[int, str], ...] = field(default=(), compare=False, repr=False)
 
     def svg(self, prefix: str = "drawing") -> str:
         """The SVG element, complete in itself; the prefix keeps the ids of several on one page apart."""
@@ -199,13 +232,30 @@ class Sketch:
         self.description = description
         self.width = width
         self.height = height
-        self._parts: list[str] = []
-        self._texts: list[tuple[float, float, str, float, str, bool, str]] = []
+        self._parts: list[tuple[int, str]] = []
+        self._texts: list[tuple[float, float, str, float, str, bool, str, int]] = []
         self._shapes: list[Box] = []
+        self._stage = 0
+
+    @contextmanager
+    def later(self, stage: int = 1) -> Iterator[None]:
+        """
+        What is drawn inside comes at a later step of a card; on a page all of it stands at once.
+
+        stage: 0 from the first step on, 1 with the card's answer, 2 on the step behind that.
+        """
+        before, self._stage = self._stage, stage
+        try:
+            yield
+        finally:
+            self._stage = before
+
+    def _add(self, svg: str) -> None:
+        self._parts.append((self._stage, svg))
 
     def note(self, what: str, left: float, top: float, right: float, bottom: float, ink: str = "") -> None:
         """Keeps a shape's place under a name, for whoever checks."""
-        self._shapes.append(Box(what, left, top, right, bottom, ink=ink))
+        self._shapes.append(Box(what, left, top, right, bottom, ink=ink, stage=self._stage))
 
     def record(self) -> list[Box]:
         """The boxes of all words, and of the shapes that have a name."""
@@ -216,9 +266,9 @@ class Sketch:
         bold: bool = False,
     ) -> None:  # fmt: skip
         """One line of text with its baseline at y. anchor: start, middle or end."""
-        self._texts.append((x, y, text, size, anchor, bold, ink))
+        self._texts.append((x, y, text, size, anchor, bold, ink, self._stage))
         weight = ' font-weight="600"' if bold else ""
-        self._parts.append(
+        self._add(
             f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(size)}" text-anchor="{anchor}" fill="{colour(ink)}"{weight}>'
             f"{xml_text(text)}</text>"
         )
@@ -233,7 +283,7 @@ class Sketch:
         extra = f' rx="{_n(radius)}"' if radius else ""
         extra += f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
         extra += f' stroke-dasharray="{dash}"' if dash else ""
-        self._parts.append(
+        self._add(
             f'<rect x="{_n(x)}" y="{_n(y)}" width="{_n(max(width, 0))}" height="{_n(max(height, 0))}" '
             f'fill="{colour(fill)}"{extra}/>'
         )
@@ -243,7 +293,7 @@ class Sketch:
     ) -> None:
         """A straight line. dash: as in SVG, such as '4 3'."""
         extra = f' stroke-dasharray="{dash}"' if dash else ""
-        self._parts.append(
+        self._add(
             f'<line x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}" stroke="{colour(ink)}" '
             f'stroke-width="{_n(width)}"{extra}/>'
         )
@@ -256,7 +306,7 @@ class Sketch:
         steps = " ".join(f"{'M' if i == 0 else 'L'}{_n(x)} {_n(y)}" for i, (x, y) in enumerate(points))
         extra = f' stroke-dasharray="{dash}"' if dash else ""
         end = " Z" if closed else ""
-        self._parts.append(
+        self._add(
             f'<path d="{steps}{end}" fill="{colour(fill)}" stroke="{colour(ink)}" '
             f'stroke-width="{_n(width)}" stroke-linejoin="round"{extra}/>'
         )
@@ -264,17 +314,21 @@ class Sketch:
     def tiles(self, runs: Iterable[tuple[float, float, float, float]], *, fill: str) -> None:
         """Many rectangles (x, y, width, height) of one fill as a single path: pictures of pixels, in few bytes."""
         steps = "".join(f"M{_n(x)} {_n(y)}h{_n(w)}v{_n(h)}h{_n(-w)}z" for x, y, w, h in runs)
-        self._parts.append(f'<path d="{steps}" fill="{colour(fill)}" shape-rendering="crispEdges"/>')
+        self._add(f'<path d="{steps}" fill="{colour(fill)}" shape-rendering="crispEdges"/>')
 
     def circle(
         self, x: float, y: float, radius: float, *, fill: str = "fill-1", line: str = "none", line_width: float = 1
     ) -> None:
         """A circle about a centre."""
         extra = f' stroke="{colour(line)}" stroke-width="{_n(line_width)}"' if line != "none" else ""
-        self._parts.append(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour(fill)}"{extra}/>')
+        self._add(f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{colour(fill)}"{extra}/>')
 
     def done(self, for_card: Callable[[float, float, float], Drawing | None] | None = None) -> Drawing:
         """The finished drawing."""
+        body = "".join(svg for _, svg in self._parts)
+        runs = groupby(self._parts, key=lambda part: part[0])
+        stages = tuple((stage, "".join(svg for _, svg in run)) for stage, run in runs)
         return Drawing(
-            self.title, self.description, self.width, self.height, "".join(self._parts), for_card, self.record
-        )
+            self.title, self.description, self.width, self.height, body, for_card, self.record,
+            stages if any(stage for stage, _ in stages) else (),
+        )  # fmt: skip

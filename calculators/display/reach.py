@@ -55,17 +55,19 @@ def compute(given: Values) -> Answer:
         tables=(_table(one), _rates(one)),
         drawings=(_drawing(one, length),),
         notes=_notes(one),
-        cautions=_cautions(length),
+        cautions=_cautions(length, sure or may),
         sources=SOURCES,
     )
 
 
-def _cautions(length: float) -> tuple[Caution, ...]:
+def _cautions(length: float, kind: str) -> tuple[Caution, ...]:
+    # of the kind that is advised; where that is not known, of both
+    breaks = "" if kind in ("passive", "active") else ": optical cables break inside without a mark"
     bend = Caution(
         "machine",
-        "Do not bend a cable tighter than its maker allows: optical cables break inside without a mark.",
+        f"Do not bend a cable tighter than its maker allows{breaks}.",
         "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
-        short="Optical cables break inside without a mark.",
+        short="Bend no optical cable tightly." if kind == "optical" else "Bend no cable too tightly.",
     )
     if length <= EACH_MAKER_FROM_M:
         return (bend,)
@@ -112,7 +114,7 @@ def _any_rate(choice: str, length: float) -> Answer:
             _rates(None),
         ),
         notes=_notes(None),
-        cautions=_cautions(length),
+        cautions=_cautions(length, ""),
         sources=SOURCES,
     )  # fmt: skip
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, first_drawn, own_drawing
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.screen_drawings import (
@@ -13,9 +13,9 @@ from calculators.desk.screen_drawings import (
     round_end,
     screen_bars,
     screen_chain,
-    screen_rectangles,
     screen_scale,
 )
+from calculators.display.links.sent_on_screen import screen_sent
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -30,16 +30,17 @@ TOPICS = {
 def timing(given: Values, answer: Answer) -> Card:
     """The picture inside all that is sent, to scale."""
     figures = Figures(answer)
-    values = figures.numbers("h_total", "v_total", "pixel_clock_mhz")
+    values = figures.numbers("h_total", "v_total", "pixel_clock_mhz", "blanking_percent")
     if not values:
         return Card()
-    across, down, clock = values
-    wide, high = float(given["width"]), float(given["height"])
-    drawing = screen_rectangles(
-        (across, down, f"sent: {number(across, 0)} × {number(down, 0)}"),
-        (min(wide, across), min(high, down), f"seen: {number(wide, 0)} × {number(high, 0)}"),
+    across, down, clock, share = values
+    drawing = screen_sent(
+        (float(given["width"]), float(given["height"])), (across, down), f"sent unseen: {number(share, 1)} %"
     )
-    return Card(hero=f"{number(clock, 1)} MHz", line="pixel clock, unseen pixels included", drawing=drawing)
+    return Card(hero=f"{number(clock, 1)} MHz", line="pixel clock with the unseen pixels", drawing=drawing)
+
+
+_NEAR = 5.0  # percent left over, below which two bars look alike
 
 
 def link(given: Values, answer: Answer) -> Card:
@@ -50,26 +51,34 @@ def link(given: Values, answer: Answer) -> Card:
         return Card()
     needed, carried = values
     squeezed = figures.number("compressed_gb_s")
-    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", True)]
-    if squeezed is not None and answer.verdict and answer.verdict.word == DEPENDS:
+    only = squeezed is not None and answer.verdict is not None and answer.verdict.word == DEPENDS
+    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", not only)]
+    if squeezed is not None and only:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
     rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
     line = f"needed; the link carries {number(carried, 2)}"
     verdict, hero = "", f"{number(needed, 2)} Gb/s"
+    drawing, near = screen_bars(rows), False
+    spare = figures.number("headroom_percent")
+    if spare is not None and 0 <= spare < _NEAR and needed <= carried:
+        # two bars of one length say nothing of how near it is, so the number does, and a sliver in its true width
+        hero, line = f"{number(100 - spare, 1)} % full", f"{number(needed, 2)} of {number(carried, 2)} Gb/s"
+        left = Row("left over", carried, f"{number(carried - needed, 2)} Gb/s", low=needed, fill="fill-3", step=1)
+        drawing, near = first_drawn(screen_bars([*rows, left]), drawing), True
     visible = figures.number("active_gb_s")
     if answer.verdict and answer.verdict.word == "yes" and needed > carried and visible is not None:
         # published as carried although more is needed: what is not seen travels compressed on such a link, so that
         # neither the whole of it nor what it is compressed to is a length that is sent
         hero, line = f"{number(visible, 2)} Gb/s", "seen; the unseen rest travels compressed"
-        rows = [Row("what you see of it", visible, hero, True), rows[-1]]
+        drawing = screen_bars([Row("what you see of it", visible, hero, True), rows[-1]])
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if card and display agree on it"
         if figures.text("needed_least_gb_s"):
             line, verdict = "if your display's clock stays low enough", "It may fit"
         elif squeezed is not None:
-            line = "if card and display can both compress"
+            hero, line = f"{number(squeezed, 2)} Gb/s", "if card and display can both compress"
     question = "Can this cable and port carry my picture?"
-    return Card(hero=hero, line=line, verdict=verdict, drawing=screen_bars(rows), question=question)
+    return Card(hero=hero, line=line, verdict=verdict, drawing=drawing, question=question, drawn_hero=near)
 
 
 def reach(given: Values, answer: Answer) -> Card:
@@ -129,10 +138,12 @@ def declared(given: Values, answer: Answer) -> Card:
     low = figures.number("refresh_low")
     zones = [] if low is None or top is None else [Zone(low, top, f"takes {number(low, 0)} to {number(top, 0)} Hz")]
     hero = f"{number(size[0], 0)}×{number(size[1], 0)}".replace("\u202f", "").replace("\u00a0", "")
-    pins = [] if rate is None else [Pin(rate, f"{hero} at {number(rate, 0)} Hz", True)]
+    whole = hero if rate is None else f"{hero} at {number(rate, 0)} Hz"
+    pins = [] if rate is None else [Pin(rate, whole, True)]
     if not zones and top is not None and top != rate:
         pins.append(Pin(top, f"at most {number(top, 0)} Hz"))
     ends = [value for value in (rate, top) if value]
     scale = screen_scale(0, round_end(max(ends)), zones=zones, pins=pins, unit="Hz") if ends else None
-    line = f"your display prefers, at {number(rate, 0)} Hz" if rate is not None else "your display prefers"
+    # size and rate in one, so that none is shown without the other
+    hero, line = (whole, "your display's preferred mode") if len(whole) <= LONGEST_HERO else (hero, "preferred size")
     return Card(hero=hero, line=line, drawing=first_drawn(scale, own_drawing(answer)))

@@ -6,7 +6,8 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import plural
-from calculators.desk.screen_drawings import screen_chain, screen_ladder
+from calculators.desk.screen_drawings import screen_ladder
+from calculators.drivers.drawings.card_and_driver import BASIC, OWN, UNTOLD, UNUSED, Served, cards_and_drivers
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -111,34 +112,45 @@ def _if(given: Values) -> str:
 
 
 def which(given: Values, answer: Answer) -> Card:
-    """The adapters, and whether each has a driver of its own."""
+    """Each card with a way to the driver it runs on, and what there is to do."""
     figures = Figures(answer)
     count, basic, left = figures.number("adapters"), figures.number("on_basic_driver"), figures.number("left_over")
     if count is None:
         return Card()
-    untold = figures.number("not_told") or 0
-    own = int(count - (basic or 0) - untold)
-    nodes = []
+    on_basic, untold, unused = int(basic or 0), int(figures.number("not_told") or 0), int(left or 0)
+    own = int(count) - on_basic - untold
+    rows = []
     if own:
-        driver_words = "on drivers of their own" if own > 1 else "on a driver of its own"
-        nodes.append(("display", plural(own, "adapter"), driver_words))
+        rows.append(Served(plural(own, "card"), f"on {'drivers of their' if own > 1 else 'a driver of its'} own", OWN))
     if untold:
-        nodes.append(("display", plural(int(untold), "adapter"), "driver not told"))
-    if basic:
-        nodes.append(("display", plural(int(basic), "adapter"), "on the basic driver"))
-    if left:
-        nodes.append(("box", plural(int(left), "package"), "left over"))
-    hero, line = f"{own} of {int(count)}" if count else "", "on drivers of their own"
+        rows.append(Served(plural(untold, "card"), "driver not told", UNTOLD))
+    if on_basic:
+        rows.append(Served(plural(on_basic, "card"), "on the basic driver", BASIC))
+    if unused:
+        thing = "package" if given["said"].system == "windows" else "module"
+        rows.append(Served(plural(unused, thing), "used by no card", UNUSED))
     says = answer.verdict.said() if answer.verdict else ""
-    if basic:
-        hero = "basic driver"
-        line = f"on {int(basic)} of {plural(int(count), 'adapter')}" if count > 1 else "on the only adapter"
+    hero, line = _which_answer(says, own, unused, given["said"].system)
+    if on_basic:
+        hero, line = "basic driver", "install its own, unless in safe start"
+        if count > 1:
+            line = f"on {on_basic} of {int(count)} cards: install {'its' if on_basic == 1 else 'their'} own"
     elif untold:
-        hero, line = f"{int(untold)} of {int(count)}", "one more command tells it"
-    elif says.startswith("Its own, but"):
-        hero, line = "does not run", "though the driver is there"
-    elif says.startswith("One is lent"):
-        hero, line = "one is lent", "to a virtual machine"
-    elif left:
-        hero, line = f"{int(left)} left over", "a package that no adapter uses"
-    return Card(hero=hero, line=line, drawing=screen_chain(nodes, linked=False), drawn_hero=True)
+        hero, line = "not told yet", "one more command tells it"
+    verdict = "Not its own" if on_basic == 1 else "Not their own" if on_basic else ""
+    return Card(hero=hero, line=line, verdict=verdict, drawing=cards_and_drivers(rows), drawn_hero=True)
+
+
+def _which_answer(says: str, own: int, unused: int, system: str) -> tuple[str, str]:
+    """Hero and line where no card is on the basic driver and each driver is told."""
+    if not own:
+        return "no card seen", "the system names no display adapter"
+    if says.startswith("Its own, but"):
+        return "does not run", "though the driver is there"
+    if says.startswith("One is lent"):
+        return "one is lent", "to a virtual machine"
+    if not unused:
+        return "nothing to do", f"{'each' if own > 1 else 'the'} card has a driver of its own"
+    if system == "windows":  # a package in the store is not loaded
+        return "nothing to do", "what no card uses slows nothing down"
+    return "nothing to do", "unless the spare module gets in the way"

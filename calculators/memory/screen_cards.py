@@ -32,8 +32,10 @@ def rate(given: Values, answer: Answer) -> Card:
     others = [(label, value) for label, value in common if own != f"yours: {label}"]
     rows = [Row(own, latency, f"{number(latency, 1)} ns", True)]
     rows += [Row(label, value, f"{number(value, 1)} ns") for label, value in others]
+    same = all(row.text == rows[0].text for row in rows)
     return Card(
-        hero=f"{number(latency, 1)} ns", line="from asking to the first data", drawing=screen_bars(rows),
+        hero=f"{'the same: ' if same else ''}{number(latency, 1)} ns", line="from asking to the first data",
+        drawing=screen_bars(rows),
         working=(Over(f"{cas} clocks", f"{significant(clock, 4)} MHz"), "=", f"{number(latency, 1)} ns"),
     )  # fmt: skip
 

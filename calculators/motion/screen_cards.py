@@ -7,14 +7,12 @@ from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, ScreenDr
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings import (
-    Beat,
     Pin,
     Row,
     Zone,
     narrow_or,
     round_end,
     screen_bars,
-    screen_beats,
     screen_fall,
     screen_scale,
 )
@@ -32,32 +30,34 @@ TOPICS = {
 
 
 def hertz(given: Values, answer: Answer) -> Card:
-    """How far a moving edge smears at each of two refresh rates."""
+    """Which of two refresh rates smears less, or whether the slower one will do, with both edges side by side."""
     figures = Figures(answer)
-    values = figures.numbers("gain_ms", "frame_ms_a", "frame_ms_b")
-    if not values:
+    gain, one, other = figures.number("gain_ms"), figures.ends("blur_px_a"), figures.ends("blur_px_b")
+    if gain is None or one is None or other is None:
         return Card()
-    gain, one, other = values
-    a, b = (number(float(given[key]), 2) for key in ("rate_a", "rate_b"))
-    if gain:
-        won = f"{number(gain, 1)} ms" if gain >= _LEAST_TOLD_MS else f"under {number(_LEAST_TOLD_MS, 1)} ms"
-        hero, line = f"{won} {'shorter' if one > other else 'longer'}", f"each refresh, from {a} to {b} Hz"
-        apart = abs(round(one, 1) - round(other, 1))
-        if gain >= _LEAST_TOLD_MS and abs(apart - round(gain, 1)) > 0.01 and len(f"about {hero}") <= LONGEST_HERO:
-            hero = f"about {hero}"  # the two that are drawn differ by a tenth more or less, as they are rounded
+    slow, fast = (number(rate, 2) for rate in sorted((float(given["rate_a"]), float(given["rate_b"]))))
+    line = f"for {_frames(given)} frames a second"
+    drawn, won = own_drawing(answer), _won(gain)
+    if not gain:
+        return Card(hero="no difference", line="both refresh equally often", drawing=drawn, drawn_hero=True)
+    if all(number(a, 1) == number(b, 1) for a, b in zip(one, other, strict=True)):
+        hero, brings = f"{slow} Hz will do", f"all that {fast} Hz adds"
     else:
-        hero, line = "no difference", "both refresh equally often"
-    rows = [
-        Row(f"one refresh at {a} Hz", one, f"{number(one, 1)} ms"),
-        Row(f"at {b} Hz", other, f"{number(other, 1)} ms", True),
-    ]
-    beats = [
-        Beat(f"{a} Hz", f"{number(one, 1)} ms each", one),
-        Beat(f"{b} Hz", f"{number(other, 1)} ms each", other, True),
-    ]
-    # the drawing shows what the hero says: how long each stands; how far an edge smears where that is alike
-    drawn = first_drawn(screen_beats(beats), screen_bars(rows)) if gain else first_drawn(own_drawing(answer))
-    return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True)
+        hero, brings = f"{fast} Hz smears less", "each refresh comes"
+    if len(hero) > LONGEST_HERO:
+        hero, line = "the faster one", f"smears less, {line}"
+    return Card(hero=hero, line=line, drawing=drawn, figures=((brings, f"{won} sooner"),), drawn_hero=True)
+
+
+def _frames(given: Values) -> str:
+    """The frames a second that the machine makes, as one number or a range."""
+    low, high = given["frames"].low, given["frames"].high
+    return number(low, 2) if low == high else f"{number(low, 2)} to {number(high, 2)}"
+
+
+def _won(gain: float) -> str:
+    """How much shorter a refresh is; never told as none where there is something."""
+    return f"{number(gain, 1)} ms" if gain >= _LEAST_TOLD_MS else f"under {number(_LEAST_TOLD_MS, 1)} ms"
 
 
 _PARTS = (

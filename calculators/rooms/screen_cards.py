@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, Over, first_drawn
 from calculators.desk.inputs import Values
-from calculators.desk.numbers import number, significant
+from calculators.desk.numbers import number, significant, span
 from calculators.desk.screen_drawings import (
     Pin,
     Row,
@@ -15,11 +13,14 @@ from calculators.desk.screen_drawings import (
     narrow_or,
     round_end,
     screen_bars,
-    screen_chain,
     screen_scale,
     screen_strip,
 )
 from calculators.rooms.lipsync.sync_tolerances import DETECTABLE
+from calculators.rooms.lipsync.timeline_on_screen import Offset, screen_timeline
+from calculators.rooms.paths.room_on_screen import NONE, RADIO, WIRE, screen_rooms
+from calculators.rooms.streams.typical_streams import LIMITS_MS
+from calculators.rooms.wording.cautions import OPEN_DOORS
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -37,27 +38,45 @@ def ways(given: Values, answer: Answer) -> Card:
     ends = figures.ends("delay_ms")
     far = f"{number(float(given['distance_m']), 1)} m away"
     works = answer.verdict is None or answer.verdict.word != "no"
-    nodes = [("computer", "the computer", ""), ("cable", best if works and best else "no way found", "")]
-    nodes.append(("display", "other room", far))
-    hero = ""
+    late = ""
     if ends and works:
-        hero = (
-            f"{number(ends[0], 0)} to {number(ends[1], 0)} ms late"
-            if ends[0] != ends[1]
-            else f"{number(ends[1], 0)} ms late"
-        )
-        hero = "at most 1 ms late" if ends[1] <= 1 else hero
-    line = f"over {number(float(given['distance_m']), 1)} m, the best way"
+        late = span(*ends, "ms", 0) if ends[1] > 1 else "at most 1 ms"
+    line = f"{late} late, over {number(float(given['distance_m']), 1)} m" if late else ""
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if a trial shows that it carries"
         if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
             line = "if both ends have DisplayPort"
+    depends = answer.verdict is not None and answer.verdict.word == DEPENDS
     return Card(
-        hero=hero,
+        hero=WAYS.get(best, "") if works else "",
         line=line if works else "",
-        drawing=screen_chain(nodes, mark=1 if works else -1, broken=-1 if works else 1),
+        drawing=screen_rooms(best if works and best else "no way found", _kind(best) if works else NONE, far),
+        figures=(("late by", late),) if late and depends else (),
+        # no wire is laid, so it is not a wire that the strip warns of
+        caution=OPEN_DOORS.short if works and _kind(best) == RADIO else "",
         drawn_hero=True,
     )
+
+
+# What is taken, in words that are short enough for a hero.
+WAYS = {
+    "a long copper cable": "a long copper cable",
+    "a display cable with glass or booster": "an active cable",
+    "an extender pair": "an extender pair",
+    "a stream by wire": "a stream by wire",
+    "a stream over the air": "a wireless stream",
+    "a stream over the air from a wired sender": "a wireless stream",
+    "a stream over mains wiring or coax": "mains or coax wiring",
+    "a wireless pair": "a wireless pair",
+    "a second small machine there": "a second machine",
+}
+
+
+def _kind(best: str) -> str:
+    """How a way is drawn."""
+    if "machine" in best:
+        return NONE
+    return RADIO if "air" in best.replace("pair", "") or "wireless" in best else WIRE
 
 
 def stream(given: Values, answer: Answer) -> Card:
@@ -72,15 +91,43 @@ def stream(given: Values, answer: Answer) -> Card:
     line = "from one screen to the other"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if network and boxes are quick ones"
-    most = next((top for top in (50.0, 100.0, 250.0, 500.0, 1000.0) if high <= top), high)
-    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark")]
+    limit = float(LIMITS_MS[given["use"]])
+    most = round_end(max(high, limit))
+    # a range is a stretch of its own; a single value is where a stretch from 0 ends, and is named there
+    zones = [Zone(low, high, f"the picture: {hero}", "mark")]
+    pins = [Pin(limit, f"{_BEARS[given['use']]} {limit:g} ms")]
+    if low == high:
+        zones, pins = [Zone(0, high, "", "mark")], [*pins, Pin(high, f"the picture: {hero}", True)]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:
         figures = (
             ("stream, at most", f"{significant(rate[1], 3)} Mb/s"),
             ("room for it", f"{significant(room, 3)} Mb/s"),
         )
-    return Card(hero=hero, line=line, drawing=screen_scale(0, most, zones=zones, unit="ms"), figures=figures)
+    drawing = first_drawn(
+        screen_scale(0, most, zones=zones, pins=pins, unit="ms"),
+        screen_scale(0, most, zones=zones, pins=pins[1:], unit="ms"),
+    )
+    verdict = _says(results, answer, limit)
+    if verdict == _FEW:
+        line = "if your box can decode so much"
+    return Card(hero=hero, line=line, verdict=verdict, drawing=drawing, figures=figures)
+
+
+_FEW = "Few boxes decode it"
+_BEARS = {"film": "a film bears", "desk": "a desk bears", "action": "fast action bears"}
+
+
+def _says(results: Figures, answer: Answer, limit: float) -> str:
+    """What 'perhaps' is about: whether it fits, or whether it is quick enough."""
+    late, rate, room = results.ends("delay_ms"), results.ends("stream_mbps"), results.number("room_mbps")
+    if not answer.verdict or answer.verdict.word != DEPENDS or not late or not rate or room is None:
+        return ""
+    if rate[1] > room:
+        return "Perhaps it fits" if rate[0] <= room else "A tight fit"
+    if late[1] > limit:
+        return "Perhaps quick enough"
+    return "Nearly quick enough" if answer.verdict.said().startswith("Nearly") else _FEW
 
 
 def network(given: Values, answer: Answer) -> Card:
@@ -144,12 +191,10 @@ def lips(given: Values, answer: Answer) -> Card:
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
     else:
         hero = "early or late"
-    least, most = -round_end(max(-low, 150.0)), round_end(max(high, 150.0))
-    end_labels = (f"{number(-least, 0)} ms late", f"{number(most, 0)} ms early")
-    label = f"your sound: {hero}"
-    zones = [Zone(low, high, label, "mark")] if low != high else []
-    pins = [Pin(0, "the lips"), *([Pin(high, label, True)] if low == high else [])]
-    borne = Zone(-DETECTABLE.late_ms, DETECTABLE.early_ms, "hardly noticed", "fill-2")
+    most = round_end(max(-low, high, DETECTABLE.late_ms * 1.2))
+    drawing = screen_timeline(
+        Offset(low, high, f"sound: {hero}"), (DETECTABLE.late_ms, DETECTABLE.early_ms), most
+    )  # fmt: skip
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "as far as your numbers are right"
@@ -158,8 +203,4 @@ def lips(given: Values, answer: Answer) -> Card:
     delay = figures.number("delay_sound_ms")
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
         line = f"delay the sound by {number(delay, 0)} ms"
-    drawn = (
-        screen_scale(least, most, zones=[borne, *zones], pins=pins, ends=end_labels),
-        screen_scale(least, most, zones=[replace(borne, label=""), *zones], pins=pins, ends=end_labels),
-    )
-    return Card(hero=hero, line=line, drawing=first_drawn(*drawn))
+    return Card(hero=hero, line=line, drawing=drawing)

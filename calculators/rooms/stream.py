@@ -98,7 +98,7 @@ class Stream:
 
 
 def work_out(given: Values) -> Stream:
-    """Everything that the answer words."""
+    """All numbers of one stream that figures, drawing and sentences are made of."""
     width, height, network, trip = given["width"], given["height"], given["network_mbps"], given["round_trip_ms"]
     rate = exact_rate(given["rate"])
     bits = bits_span(given["bits_per_pixel"], given["use"], given["codec"])

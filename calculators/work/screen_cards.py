@@ -5,9 +5,10 @@ from __future__ import annotations
 from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, Over
 from calculators.desk.inputs import Values
-from calculators.desk.numbers import listed, number, significant
+from calculators.desk.numbers import listed, number, plural, significant
 from calculators.desk.screen_drawings import Pin, Row, Zone, round_end, screen_bars, screen_levels, screen_scale
 from calculators.work.formulas.footage_rates import CALM_SHARE
+from calculators.work.lanes import CARD_ENOUGH_GB_S
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -72,7 +73,7 @@ def balance(given: Values, answer: Answer) -> Card:
         hero = "card and its memory"
     elif len(most) > 2 or len(hero) > _LONGEST:
         hero = f"{_COUNTS[len(most)]} parts"
-    line = "your week asks most of" if most else "your week asks of any part"
+    line = "what your week asks most of" if most else "what your week asks of any part"
     if answer.verdict:
         line = ("is" if len(most) == 1 else "are") + " asked the most by your week"
     if answer.verdict and answer.verdict.word == DEPENDS:
@@ -161,21 +162,41 @@ def _measured_scene(answer: Answer, peak: float, left: float) -> Card:
     )  # fmt: skip
 
 
+def _needed(given: Values) -> Row | None:
+    """What the device moves, or below what a card is felt to wait; None where neither is known or nothing is enough."""
+    needs, card = given.get("needs_gb_s"), given["device"] == "card"
+    if card and given["overflows"] == "yes":
+        return None
+    if needs is not None:
+        return Row(
+            f"the {given['device']} moves", float(needs), f"{significant(float(needs), 3)} GB/s", fill="fill-3", step=0
+        )
+    if card:
+        return Row(
+            "a card waits below", CARD_ENOUGH_GB_S, f"about {number(CARD_ENOUGH_GB_S, 1)} GB/s", fill="fill-3", step=0
+        )
+    return None
+
+
 def lanes(given: Values, answer: Answer) -> Card:
-    """What so many lanes carry, to one scale."""
+    """What so many lanes carry beside what is needed, to one scale."""
     figures = Figures(answer)
     values = figures.numbers("link_gb_s", "seconds", "lane_gb_s")
     if not values:
         return Card()
     link, seconds, lane = values
     own = int(given["lanes"])
-    rows = [
-        Row(f"{n} lanes" if n > 1 else "1 lane", lane * n, f"{significant(lane * n, 3)} GB/s", n == own)
-        for n in sorted({own, *[usual for usual in (4, 8, 16) if usual != own][-2:]})
+    needed = _needed(given)
+    others = [usual for usual in (4, 8, 16) if usual != own][-1 if needed else -2 :]
+    rows = [needed] if needed else []
+    rows += [
+        Row(plural(n, "lane"), lane * n, f"{significant(lane * n, 3)} GB/s", n == own) for n in sorted({own, *others})
     ]
-    line = f"each way, over {own} lanes" if own > 1 else "each way, over one lane"
+    line = f"each way, over {plural(own, 'lane')}"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "each way, if nothing else shares them" if given["generation"] > 1 else "each way, if it is not at rest"
+        if given["device"] == "disk" and needed is None:
+            line = "each way, if the disk needs no more"
     gigabytes = float(given["gigabytes"])
     working = (
         Over(f"{significant(gigabytes, 3)} GB", f"{significant(link, 3)} GB/s"),

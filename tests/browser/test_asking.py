@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from build_tools.asking_index import of_docs
+from build_tools.questions.index import of_docs
 from calculators.asking.door import answer
 from tests.browser.conftest import Host
 from tests.conftest import new_context

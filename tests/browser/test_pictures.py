@@ -71,7 +71,7 @@ def dense(request: pytest.FixtureRequest, browser: Browser, host: Host) -> Itera
     scale = [f"--force-device-scale-factor={request.param}", f"--window-size={WINDOW}"]
     started = browser.browser_type.launch(executable_path=browsers.find(), args=[*browsers.flags(), *scale])
     context = new_context(started, warm=False, no_viewport=True)
-    context.set_default_timeout(15_000)
+    context.set_default_timeout(60_000)
     page = context.new_page()
     page.goto(host.address + PAGE)
     yield page

@@ -104,7 +104,7 @@ function put(section: HTMLElement, fields: Field[]): void {
   for (const [key, box] of boxes) {
     const control = box.querySelector<HTMLInputElement | HTMLSelectElement>("input, select");
     if (!control || (!values.has(key) && "typed" in box.dataset)) continue;
-    const value = values.get(key) ?? untold(box, control);
+    const value = values.get(key) ?? notGiven(box, control);
     mark(box, !values.has(key) && value !== "" && !UNSURE.includes(value) && !box.querySelector(".wa-unsure"));
     if (control.value === value) continue;
     control.value = value;
@@ -113,7 +113,7 @@ function put(section: HTMLElement, fields: Field[]): void {
 }
 
 /** What stands in a field that nobody told: 'not sure' if it offers that, else what is assumed. */
-function untold(box: HTMLElement, control: HTMLInputElement | HTMLSelectElement): string {
+function notGiven(box: HTMLElement, control: HTMLInputElement | HTMLSelectElement): string {
   const unsure = control instanceof HTMLSelectElement ? [...control.options].find(({ value }) => UNSURE.includes(value)) : undefined;
   return unsure?.value ?? box.querySelector<HTMLElement>(".wa-unsure")?.dataset["value"] ?? box.dataset["default"] ?? "";
 }

@@ -110,9 +110,9 @@ export class Finder {
     hits.sort((a, b) => b.score - a.score || a.entry.page.localeCompare(b.entry.page));
     const best = hits[0];
     if (!best || (best.held < NO_SHARE && best.held * all < ENOUGH_HELD)) return { hits: [], sure: "none", subject: this.#nearest(terms, hits) };
-    const kept = hits.slice(0, most).filter((hit) => hit.score >= KEEP_SHARE * best.score);
+    const strong = hits.slice(0, most).filter((hit) => hit.score >= KEEP_SHARE * best.score);
     return {
-      hits: kept.map(({ entry, score }) => ({ entry, score })),
+      hits: strong.map(({ entry, score }) => ({ entry, score })),
       sure: (best.held * all) / asked >= WEAK_SHARE ? "good" : "weak",
       subject: this.#nearest(terms, hits),
     };

@@ -102,8 +102,8 @@ function plural(word: string): string {
 }
 
 function withoutEnding(word: string): string {
-  const bare = /^(\w*[aeiouy]\w+)(?:ing|ed|est)$/.exec(word)?.[1];
-  const cut = bare && bare.length >= 3 ? bare.replace(/([^lsz])\1$/, "$1") : word;
+  const root = /^(\w*[aeiouy]\w+)(?:ing|ed|est)$/.exec(word)?.[1];
+  const cut = root && root.length >= 3 ? root.replace(/([^lsz])\1$/, "$1") : word;
   return cut.length > 3 && cut.endsWith("e") ? cut.slice(0, -1) : cut;
 }
 

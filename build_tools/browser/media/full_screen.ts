@@ -3,7 +3,7 @@ import * as words from "../shared/words";
 
 const QUIET_AFTER_MS = 2500; // then the bar goes, so that nothing disturbs the picture; any movement brings it back
 
-export class Alone {
+export class FullScreenPicture {
   #dialog = document.createElement("dialog");
   #stage = document.createElement("div");
   #image = document.createElement("img");

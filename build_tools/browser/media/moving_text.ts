@@ -11,9 +11,9 @@ const STOP = "Stop";
 const SPEED = "Speed";
 const STILL = "Your system asks for less motion, so the lines stay still.";
 const AT_REST = "They move only while you want them to, half a minute at most. Escape stops them.";
-const saidMoving = (speed: number): string => `Moving at ${speed} pixels of the display a second.`;
-const saidDrawn = (speed: number, rate: number): string =>
-  `${saidMoving(speed)} Your browser draws about ${Math.round(rate)} pictures a second, so each jumps about ` +
+const movingAt = (speed: number): string => `Moving at ${speed} pixels of the display a second.`;
+const drawnAt = (speed: number, rate: number): string =>
+  `${movingAt(speed)} Your browser draws about ${Math.round(rate)} pictures a second, so each jumps about ` +
   `${Math.round((speed / rate) * 10) / 10} pixels further than the one before.`;
 
 interface Line {
@@ -75,7 +75,7 @@ class Moving {
     this.#begun = undefined;
     this.#gaps = [];
     this.#button.textContent = STOP;
-    this.#status.textContent = saidMoving(this.#pace());
+    this.#status.textContent = movingAt(this.#pace());
     this.#running = requestAnimationFrame((now) => this.#step(now));
   }
 
@@ -112,21 +112,21 @@ class Moving {
     this.#gaps.push(gap);
     if (this.#gaps.length < ENOUGH_FRAMES) return;
     const middle = [...this.#gaps].sort((a, b) => a - b)[ENOUGH_FRAMES / 2];
-    if (middle) this.#status.textContent = saidDrawn(this.#pace(), 1000 / middle);
+    if (middle) this.#status.textContent = drawnAt(this.#pace(), 1000 / middle);
   }
 }
 
 /** Keep a line's text for screen readers, and put a strip that can move beside it. */
 function strip(text: HTMLElement): HTMLElement {
-  const kept = document.createElement("span");
-  kept.className = "wa-moving-kept";
-  kept.append(...text.childNodes);
+  const original = document.createElement("span");
+  original.className = "wa-moving-kept";
+  original.append(...text.childNodes);
   const moved = document.createElement("span");
   moved.className = "wa-moving-strip";
   moved.setAttribute("aria-hidden", "true");
-  moved.textContent = kept.textContent;
+  moved.textContent = original.textContent;
   text.classList.add("wa-moving-line");
-  text.append(kept, moved);
+  text.append(original, moved);
   return moved;
 }
 

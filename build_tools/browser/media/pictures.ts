@@ -1,12 +1,12 @@
 // pictures.ts: shows pictures at one image pixel to one screen pixel, and alone on the screen. Knows no calculator.
 // The markup of a result stays as Python made it: the sizes stand in a style sheet of the script's own.
-import { Alone } from "./full_screen";
+import { FullScreenPicture } from "./full_screen";
 
 // Where a browser makes none from a script, pictures do without; nothing else of the page may stop for that.
 const sheet = typeof CSSStyleSheet === "function" && "adoptedStyleSheets" in document ? new CSSStyleSheet() : undefined;
 const sized = new Set<string>();
 const watched = new WeakSet<Element>();
-let alone: Alone | undefined;
+let onScreen: FullScreenPicture | undefined;
 let listening = false;
 
 /** Bring the pictures of one calculator to life. May be called again: what is watched stays so. */
@@ -17,7 +17,7 @@ export function wakePictures(section: HTMLElement): void {
   listen();
   const look = (): void => {
     for (const picture of result.querySelectorAll<HTMLImageElement>(".wa-picture img")) size(picture);
-    alone?.follow(section);
+    onScreen?.follow(section);
   };
   look();
   new MutationObserver(look).observe(result, { subtree: true, childList: true, attributeFilter: ["src"] });
@@ -36,8 +36,8 @@ function listen(): void {
     const section = button?.closest<HTMLElement>(".wa-calculator");
     if (!button || !picture || !section) return;
     if (button.classList.contains("wa-keep")) return keep(picture, button.dataset["name"] ?? "");
-    alone = new Alone(section, picture, () => {
-      alone = undefined;
+    onScreen = new FullScreenPicture(section, picture, () => {
+      onScreen = undefined;
       button.focus();
     });
   });
@@ -53,7 +53,7 @@ function keep(picture: HTMLElement, name: string): void {
 /** How many screen pixels a length of 1px has: the screen's density and the page's zoom together. */
 function measure(): void {
   document.documentElement.style.setProperty("--wa-density", String(devicePixelRatio));
-  alone?.place();
+  onScreen?.place();
 }
 
 /** One rule for each size of picture that was seen. */

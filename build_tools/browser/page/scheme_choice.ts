@@ -7,8 +7,8 @@ export const DARK = "dark";
 /** The scheme to show; the store may be closed to us (a strict browser, a folder), and then the system decides. */
 export function storedScheme(): string {
   try {
-    const kept = localStorage.getItem(KEY);
-    if (kept === LIGHT || kept === DARK) return kept;
+    const stored = localStorage.getItem(KEY);
+    if (stored === LIGHT || stored === DARK) return stored;
   } catch {
     // no store
   }

@@ -1,4 +1,4 @@
-// words.ts: what the panel with the cards says. Knows no card; which backgrounds and shapes there are it is told.
+// words.ts: what the panel with the cards says. Knows no card; the shapes and backgrounds themselves come from Python.
 export const PANEL = "On the screen";
 export const QUESTION = "Question on the card";
 export const BACKGROUND = "Background";

@@ -27,9 +27,9 @@ self.addEventListener("message", (event) => {
 
 /** What there is of the edition; one that the browser has cleared is brought again. */
 async function say(port: MessagePort): Promise<void> {
-  const kept = await caches.has(CACHE);
-  port.postMessage({ name, bytes, kept: kept && !keeping } satisfies Answer);
-  if (kept || keeping) return;
+  const isCached = await caches.has(CACHE);
+  port.postMessage({ name, bytes, kept: isCached && !keeping } satisfies Answer);
+  if (isCached || keeping) return;
   keeping = keep().catch(() => undefined); // told to the page
   await keeping;
   keeping = undefined;
@@ -105,8 +105,8 @@ async function forgetOthers(): Promise<void> {
 
 async function answer(request: Request, file: string): Promise<Response> {
   // Not opened where it is not there: that would make an empty one, which would count as an edition.
-  const kept = await caches.match(address(file), { cacheName: CACHE }).catch(() => undefined);
-  return kept ?? fetch(request); // no file of the edition; or the browser has cleared it
+  const cached = await caches.match(address(file), { cacheName: CACHE }).catch(() => undefined);
+  return cached ?? fetch(request); // no file of the edition; or the browser has cleared it
 }
 
 /** The file that a request asks for, from the site's root; undefined for what is no file of the site. */

@@ -26,7 +26,7 @@ export function button(label: string, act: () => void): HTMLButtonElement {
 }
 
 /** What this browser keeps under a name; '' where it keeps nothing. */
-export function kept(name: string, store: () => Storage = () => localStorage): string {
+export function stored(name: string, store: () => Storage = () => localStorage): string {
   try {
     return store().getItem(name) ?? "";
   } catch {

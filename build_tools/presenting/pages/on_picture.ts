@@ -16,7 +16,7 @@ export class Stage {
   #kept: number | undefined;
 
   /**
-   * @param changed called whenever anything here has
+   * @param changed called after every change
    * @param complain called with what went wrong
    */
   constructor(
@@ -64,7 +64,7 @@ export class Stage {
     await this.#turn;
   }
 
-  /** Show another step of this card, where it is the one on the picture when its turn has come. */
+  /** Show another step of this card, if it is still on the picture once all that was sent before has been answered. */
   step(card: Card, to: number): Promise<boolean> {
     return this.#send(() => {
       const now = this.now;
@@ -89,7 +89,7 @@ export class Stage {
     return !reply.errors;
   }
 
-  /** What goes to the picture goes in the order of the keys, however fast they come. */
+  /** Send one thing after the other, in the order of the keys, however fast they are pressed. */
   #send(work: () => Promise<Reply | undefined> | undefined): Promise<boolean> {
     const done = this.#turn.then(async () => {
       const reply = await work();
@@ -104,7 +104,7 @@ export class Stage {
   }
 
   #put(reply: Reply): void {
-    if (reply.number === undefined || reply.on === undefined || !isThere()) return; // it may have ended since it said so
+    if (reply.number === undefined || reply.on === undefined || !isThere()) return; // a server that does not answer shows nothing any more
     if (this.now && reply.number < this.now.number) return; // an older reply that comes late
     this.frame = { svg: reply.svg ?? "", name: reply.name ?? "", words: reply.words ?? "" };
     const { number, on, card = null, at = 0, steps = 0, frozen = false, kept = true } = reply;

@@ -1,5 +1,5 @@
 // prompter.ts: the text to read, scrolled past a line that stays at one height. Knows texts and keys; changes nothing.
-import { byId, element, keep, kept, onKeys } from "./dom";
+import { byId, element, keep, stored, onKeys } from "./dom";
 import type { Run, Segment } from "./episode";
 import { ask, listen, watch } from "./server";
 import * as words from "./words";
@@ -20,7 +20,7 @@ let last = 0;
 
 /** In this browser only; where it keeps nothing, the usual value counts. */
 function remembered(name: string, usual: number): number {
-  const known = kept(`prompter-${name}`);
+  const known = stored(`prompter-${name}`);
   return known && Number.isFinite(Number(known)) ? Number(known) : usual;
 }
 

@@ -1,6 +1,6 @@
 // run.ts: the run sheet to read from while recording, and the takes and marks made on it. Knows the server's words;
 // computes no start time itself.
-import { button, byId, element, keep, kept, onKeys, rebuilt } from "./dom";
+import { button, byId, element, keep, stored, onKeys, rebuilt } from "./dom";
 import { began, running, type Run, type Segment, type Take } from "./episode";
 import { ask, isThere, listen, post, watch, type At, type Problem, type Shown, type WithErrors } from "./server";
 import { Beep, showSync, type Sync } from "./sync";
@@ -28,7 +28,7 @@ let targets: Record<string, number> = {};
 let at = 0;
 let asks: (() => void) | undefined; // what a question on the page waits for
 let heard = ""; // of sheets and builds
-let heardKept: number | undefined;
+let heardChange: number | undefined;
 let changes = 0;
 let lastTake = 0; // the newest take that the list has shown
 let sending = 0; // words of where we are that the server has not answered yet
@@ -371,7 +371,7 @@ async function hearSync(sync: Sync | undefined): Promise<void> {
 /** Whether a frame is shown and a beep given is this person's choice, and stays. */
 function keepChoice(id: "sync" | "beep"): void {
   const box = byId<HTMLInputElement>(id);
-  box.checked = kept(`run-${id}`) !== "off";
+  box.checked = stored(`run-${id}`) !== "off";
   box.addEventListener("change", () => keep(`run-${id}`, box.checked ? "on" : "off"));
 }
 
@@ -435,7 +435,7 @@ async function workOut(write: boolean): Promise<void> {
 }
 
 async function load(number: number): Promise<void> {
-  const before = heardKept;
+  const before = heardChange;
   const reply = await ask<Run>("run", { episode: number });
   if (reply.errors) return complain(reply.errors);
   const listed = (reply.episodes ?? []).filter((each) => each.number > 0);
@@ -454,7 +454,7 @@ async function load(number: number): Promise<void> {
   if (!reply.episodes?.length) complain([{ input: "", message: words.NO_EPISODE }]);
   stand(at);
   follow();
-  if (before !== heardKept) void lookAgain(); // somebody has marked while this was on its way
+  if (before !== heardChange) void lookAgain(); // somebody has marked while this was on its way
 }
 
 /** What the sheet says of it, so that writing start times once more loses nothing. */
@@ -504,8 +504,8 @@ listen(({ kept: news, sheet, build, at: reported, sync }) => {
   where = reported;
   follow();
   void showPicture();
-  if (heardKept !== news) void lookAgain();
-  heardKept = news;
+  if (heardChange !== news) void lookAgain();
+  heardChange = news;
   const now = JSON.stringify([sheet, build?.build]);
   if (heard && heard !== now && !isTyping()) void load(episode);
   heard = now;

@@ -104,7 +104,7 @@ function note(now: boolean): void {
 
 async function tryAgain(): Promise<void> {
   trying = 0;
-  await post("shown", {}); // notes by itself whether it is there
+  await post("shown", {}); // post() itself notes whether the server answers
 }
 
 function send(name: string, body: object): Promise<Response> {

@@ -1,7 +1,7 @@
 // to_desk.ts: while serving only, in the site's own pages: hands a result to the desk, or straight into an episode's
 // sheet. Knows a result's link and where results stand; knows no desk. Never part of the built site.
 import * as link from "../../browser/calculator/link";
-import { keep, kept } from "./dom";
+import { keep, stored } from "./dom";
 import { open, type Question } from "./into_sheet";
 import * as words from "./words";
 
@@ -34,7 +34,7 @@ function ofLink(anchor: HTMLAnchorElement, typed: string): Question | undefined 
 const pageOf = (path: string): string => /^\/answers\/(.+)\.html$/.exec(decodeURI(path))?.[1] ?? "";
 
 function typedFor(page: string): string {
-  const [of, typed] = kept(ASKED, ofThisTab).split("\n", 2);
+  const [of, typed] = stored(ASKED, ofThisTab).split("\n", 2);
   return of === page && typed ? typed : "";
 }
 

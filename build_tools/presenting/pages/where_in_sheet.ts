@@ -1,5 +1,5 @@
-// where_in_sheet.ts: what goes into an episode's sheet, and to which of its questions: desk and pages of the site ask it
-// alike. Knows the questions of a sheet; knows no calculator.
+// where_in_sheet.ts: the two lists in which one chooses whether an answer becomes a new question of an episode's sheet,
+// or goes to one that is there. On the desk and on the site's pages. Knows the questions of a sheet; knows no calculator.
 import { ask, type Card, type WithErrors } from "./server";
 import * as words from "./words";
 
@@ -63,7 +63,7 @@ export class WhereInSheet {
     this.#show();
   }
 
-  /** What a prepared card most likely means: of a question in the sheet its numbers, or a calculator beside its own. */
+  /** Choose what a card is most likely for: new numbers of a question in the sheet, a further calculator of it, or a new one. */
   settle(card: Pick<Card, "address" | "question" | "calculator">, anew: boolean): void {
     if (anew) this.#chosen = false;
     if (this.#chosen) return;

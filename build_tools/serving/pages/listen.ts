@@ -27,7 +27,7 @@ export function listen(hear: Hear): void {
   }
 
   /** Where pages cannot share a worker: a stream of this page's own, and none while nobody sees it. */
-  function alone(): void {
+  function withoutSharing(): void {
     let events: EventSource | undefined;
     let last = "";
     const end = (): void => {
@@ -59,12 +59,12 @@ export function listen(hear: Hear): void {
 
   function begin(): void {
     quiet();
-    if (typeof SharedWorker === "undefined") return alone();
+    if (typeof SharedWorker === "undefined") return withoutSharing();
     try {
       const shared = new SharedWorker("/_serving/sharing.js");
       shared.onerror = () => {
         shared.port.close();
-        alone();
+        withoutSharing();
       };
       shared.port.onmessage = ({ data }: MessageEvent<Posted>) => take(data);
       quiet = () => {
@@ -72,7 +72,7 @@ export function listen(hear: Hear): void {
         shared.port.close();
       };
     } catch {
-      alone(); // a browser may forbid it
+      withoutSharing(); // a browser may forbid it
     }
   }
 

@@ -165,11 +165,11 @@ def _is_clear(facts: Facts, plan: Plan, mention: Mention) -> bool:
         listed = (counts or bool(behind_a_size)) and facts.words[mention.first].text not in _VERBS_TOO
         return start or listed or before[-1:][0] in _PARTS or any(t in _FOR for t in before)
     if key in _THINGS:
-        return not _another_is_told(facts, plan, mention)  # 'the card runs at x8', with no disk in the text
+        return not _names_another_option(facts, plan, mention)  # 'the card runs at x8', with no disk in the text
     return False
 
 
-def _another_is_told(facts: Facts, plan: Plan, mention: Mention) -> bool:
+def _names_another_option(facts: Facts, plan: Plan, mention: Mention) -> bool:
     """Whether a text names another option of the same input too."""
     key, value = mention.stands_for
     return any(other.stands_for[0] == key and other.stands_for[1] != value for other in mentions(facts, plan.choices))

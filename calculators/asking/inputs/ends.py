@@ -46,9 +46,9 @@ def twin_readings(
                 continue
             given.setdefault(key, (value, mention))
     else:
-        told_by_device = dict(_by_device(facts, mentioned)) if (first, second) == ("from", "to") else {}
-        if len(told_by_device) == 2 and told_by_device["from"][0] != told_by_device["to"][0]:
-            given |= told_by_device  # 'the screen has VGA in only, the pc HDMI out'
+        by_device = dict(_by_device(facts, mentioned)) if (first, second) == ("from", "to") else {}
+        if len(by_device) == 2 and by_device["from"][0] != by_device["to"][0]:
+            given |= by_device  # 'the screen has VGA in only, the pc HDMI out'
         for (one, value), (other, beyond) in itertools.pairwise(mentioned) if not given else ():
             between = [w.text for w in facts.words[one.last + 1 : other.first]]
             apart = other.first - one.last - 1

@@ -79,7 +79,7 @@ def named_next(facts: Facts, asked: AskedInput, last: int) -> bool:
         at += 1
     if at >= len(facts.words) or facts.words[at].sentence != sentence:
         return False
-    if facts.roots[at] in asked.alone:
+    if facts.roots[at] in asked.sure_names:
         return True
     return any(
         (name_roots[:1] in _ARTICLES and facts.roots[at : at + len(name_roots) - 1] == name_roots[1:])
@@ -119,8 +119,8 @@ def name_before(facts: Facts, asked: AskedInput, at: int) -> int:
             or (len(name_roots) == 1 and (name_roots[0] in SAYS_NOTHING or len(name_roots[0]) < 2))
         ):
             continue
-        told_apart = facts.words[at - 1].text in (":", "=")  # 'tabs: 60'
-        if len(name_roots) == 1 and name_roots[0] in asked.counted and not told_apart:
+        is_labelled = facts.words[at - 1].text in (":", "=")  # 'tabs: 60'
+        if len(name_roots) == 1 and name_roots[0] in asked.counted and not is_labelled:
             continue  # 'pass 3' is the third one, not three
         for place in places if len(name_roots) > 1 else places[-1:]:
             if place + 1 < len(name_roots) or facts.roots[place + 1 - len(name_roots) : place + 1] != name_roots:

@@ -78,8 +78,8 @@ def by_number(facts: Facts, plan: Plan, pairs: set[str], known: set[str]) -> Ite
         if has_twin(key, plan) and key.endswith("_a"):
             used.add(offer.quantity.at)
             second = key[:-1] + "b"
-            alone = all(other.quantity.at == offer.quantity.at for other in offers.get(second, ()))
-            if alone and is_thought_of(facts, plan.asked[second].entry, value):
+            has_no_other = all(other.quantity.at == offer.quantity.at for other in offers.get(second, ()))
+            if has_no_other and is_thought_of(facts, plan.asked[second].entry, value):
                 into = second
         yield Reading(into, value, as_written(facts, plan.asked[into], offer.quantity), offer.quantity.start)
 
@@ -117,7 +117,7 @@ def _best(facts: Facts, plan: Plan, quantity: Quantity, scores: list[Score], blo
         scores = of_all  # what is asked of everybody comes before what few give
     top = [score for score in scores if scores[0].points - score.points < _EQUAL]
     if len(top) > 1 and not in_order([score.key for score in top]):
-        top = _told_apart(facts, plan, quantity, top, blocked)
+        top = _narrowed(facts, plan, quantity, top, blocked)
     if len(top) == 1:
         scores = top
     if len(top) > 1:
@@ -156,11 +156,11 @@ def _lacks_its_unit(entry: Input, offer: Offer, offers: Mapping[str, Sequence[Of
     """
     if offer.has_unit:
         return False
-    bare = accepted(entry, offer.typed)
+    without_unit = accepted(entry, offer.typed)
     for other in (other for several in offers.values() for other in several):
         with_unit = accepted(entry, other.typed) if other.has_unit else None
-        both = isinstance(bare, (int, float)) and isinstance(with_unit, (int, float))
-        if both and 0 < bare * _COMPARED_WITHIN < with_unit:
+        both = isinstance(without_unit, (int, float)) and isinstance(with_unit, (int, float))
+        if both and 0 < without_unit * _COMPARED_WITHIN < with_unit:
             return True
     return False
 
@@ -175,7 +175,7 @@ def _best_named(facts: Facts, plan: Plan, quantity: Quantity, scores: list[Score
     return named if all(score.has_unit for score in named) else scores
 
 
-def _told_apart(facts: Facts, plan: Plan, quantity: Quantity, top: Sequence[Score], blocked: set[str]) -> list[Score]:
+def _narrowed(facts: Facts, plan: Plan, quantity: Quantity, top: Sequence[Score], blocked: set[str]) -> list[Score]:
     """Of inputs that a number fits equally, those that are asked of everybody, then those that the text speaks of."""
     left = [score for score in top if score.key not in blocked] or list(top)
     part = _part_of_sentence(facts, quantity.at)
@@ -184,7 +184,7 @@ def _told_apart(facts: Facts, plan: Plan, quantity: Quantity, top: Sequence[Scor
         if len(left) < 2 or (not shared and left[0].points < EXACT):
             break
         asked = {score.key: plan.asked[score.key] for score in left}
-        spoken_for = {key: len((one.speaks if shared else one.alone) & roots_there) for key, one in asked.items()}
+        spoken_for = {key: len((one.speaks if shared else one.sure_names) & roots_there) for key, one in asked.items()}
         most = max(spoken_for.values())
         left = [score for score in left if spoken_for[score.key] == most]
     return left

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from calculators.asking.facts import Facts, PictureSize
 from calculators.asking.inputs.plan import Plan, needs_a_name
-from calculators.asking.inputs.refresh_rates import refresh_told
+from calculators.asking.inputs.refresh_rates import refresh_of
 from calculators.asking.inputs.values import Reading, tidy
 from calculators.desk.inputs import Number, Text
 
@@ -41,8 +41,8 @@ def by_size(facts: Facts, plan: Plan) -> Iterator[Reading]:
 def _another_is_wanted(facts: Facts, size: PictureSize) -> bool:
     """Whether a refresh is told as what there is, and another stands in the text: 'gives 1440p at 60, it does 165'."""
     return size.weight < 0 and any(
-        q.weight >= 0 and (size.start > q.end or q.start > size.end) and refresh_told(facts, q) is not None
-        and refresh_told(facts, q) != size.refresh
+        q.weight >= 0 and (size.start > q.end or q.start > size.end) and refresh_of(facts, q) is not None
+        and refresh_of(facts, q) != size.refresh
         for q in facts.quantities
     )  # fmt: skip
 
@@ -82,7 +82,7 @@ def by_mode(facts: Facts, plan: Plan, readings: Mapping[str, Reading]) -> Iterat
         if refresh is not None and _another_is_wanted(facts, size):
             continue
         if refresh is None:
-            rates = [(q, r) for q in facts.quantities if (r := refresh_told(facts, q)) is not None]
+            rates = [(q, r) for q in facts.quantities if (r := refresh_of(facts, q)) is not None]
             if not rates:
                 continue
             quantity, refresh = max(rates, key=lambda pair: pair[0].weight)

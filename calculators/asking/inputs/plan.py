@@ -14,9 +14,9 @@ from calculators.catalogue import find
 from calculators.desk.calculator import Calculator
 from calculators.desk.inputs import Choice, Estimate, Input, Number, PrivateText, YesNo
 
+_SAYS_ENOUGH = 8  # letters: a single word so long is the name of one thing, 'soundbar'; 'tv' is of many
 # How near a unit is to what an input asks for, in points (scores.py): its own; one that it takes too; one of the units
 # that a choice of numbers is told in, which are often something else's.
-_SAYS_ENOUGH = 8  # letters: a single word so long is the name of one thing, 'soundbar'; 'tv' is of many
 _OWN_UNIT, _FURTHER_UNIT, _UNIT_OF_A_CHOICE = 1.0, 0.6, 0.3
 
 
@@ -28,7 +28,7 @@ class AskedInput:
     units: Mapping[str, float]  # unit as typed, small letters: 1 its own, less for others
     names: tuple[tuple[str, ...], ...]  # the roots of its names and its label
     near: frozenset[str]  # single roots that speak for it when they stand near
-    alone: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
+    sure_names: frozenset[str]  # of those, the ones that are names by themselves, or stand in the label
     choices_near: frozenset[str]  # roots of its everyday choices, which speak for it a little
     counted: frozenset[str]  # names declared for one and for many: what is counted
     speaks: frozenset[str]  # all roots of its names and label, those too that it shares with others
@@ -94,13 +94,13 @@ def plan_of(calculator_name: str) -> Plan:
 
 
 def _keep_own(plan: Plan) -> None:
-    """Words that speak for several inputs speak for none of them."""
+    """Take from each input the words that it shares with others, since they tell no input from another."""
     times = Counter(word for asked in plan.asked.values() for word in asked.near)
     by_name = Counter(word for asked in plan.asked.values() for word in _declared_roots(asked.entry))
     for key, asked in plan.asked.items():
         declared = _single_names(asked.entry)  # a name says more than a word of another's label
         own = frozenset(word for word in asked.near if times[word] == 1 or (word in declared and by_name[word] == 1))
-        plan.asked[key] = replace(asked, near=own, alone=own & asked.alone)
+        plan.asked[key] = replace(asked, near=own, sure_names=own & asked.sure_names)
     plan.called = by_first(
         Name(name_roots, key) for key, asked in plan.asked.items() for name_roots in asked.names if len(name_roots) > 1
     )  # fmt: skip
@@ -113,7 +113,7 @@ def _single_names(entry: Input) -> set[str]:
 
 def _declared_roots(entry: Input) -> set[str]:
     """The roots of all words of an input's declared names, its label's left out."""
-    return {stem(word.text) for said in entry.names for word in cut(said)}
+    return {stem(word.text) for one_name in entry.names for word in cut(one_name)}
 
 
 def _is_yes_no(entry: Input) -> bool:
@@ -128,20 +128,27 @@ def _asked_input(entry: Input) -> AskedInput:
         )
     elif isinstance(entry, Choice):
         units = {unit_key(unit): _UNIT_OF_A_CHOICE for unit in getattr(entry, "units", ())}
-    names = [tuple(stem(w.text) for w in cut(said)) for said in (*entry.names, entry.label)]
-    near = {word for said in names for word in said if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1}
+    names = [tuple(stem(w.text) for w in cut(one_name)) for one_name in (*entry.names, entry.label)]
+    near = {
+        word
+        for one_name in names
+        for word in one_name
+        if word not in SAYS_NOTHING and word[0].isalpha() and len(word) > 1
+    }
     nothing = {stem(word) for word in (*SAYS_NOTHING, "machine", "computer", "thing")} | set(units)
     choices: set[str] = set()
     if isinstance(entry, Estimate):
-        choices = {stem(w.text) for c in entry.choices for said in c.names for w in cut(said) if len(w.text) > 2}
-    single = {said[0] for said in names if len(said) == 1} | {stem(w.text) for w in cut(entry.label)}
+        choices = {
+            stem(w.text) for c in entry.choices for one_name in c.names for w in cut(one_name) if len(w.text) > 2
+        }
+    single = {one_name[0] for one_name in names if len(one_name) == 1} | {stem(w.text) for w in cut(entry.label)}
     return AskedInput(entry, units, tuple(dict.fromkeys(names)), frozenset(near - nothing),
         frozenset(near & single - nothing),
                   frozenset(choices - nothing - near), _counted(entry), frozenset(near - nothing))  # fmt: skip
 
 
 def _counted(entry: Input) -> frozenset[str]:
-    """Names that are declared for one and for many: pass, passes."""
+    """Names declared in singular and plural, pass and passes: of these a text tells a number, '3 passes'."""
     return frozenset(stem(one) for one in entry.names if {one + "s", one + "es"} & set(entry.names))
 
 
@@ -159,10 +166,10 @@ def _option_names(entry: Choice) -> Iterator[Name]:
         phrases = [phrase.replace("displayport", "display port") for phrase in option.names if "displayport" in phrase]
         phrases += option.names
         if option.value.isalnum() and not option.value.isalpha() and not option.value[0].isdecimal():
-            phrases.append(option.value)  # h264, as its label has it with a point
-        bare_label = option.label.casefold()
-        if not bare_label.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
-            phrases.append(bare_label.partition(" (")[0])
+            phrases.append(option.value)  # typed as h264; the label has a point in it
+        label = option.label.casefold()
+        if not label.replace(".", "").replace(" ", "").isdecimal() and option.value != "none":
+            phrases.append(label.partition(" (")[0])
         if ":" in option.label and option.value.isdecimal() and option.label.replace(":", "") == option.value:
             phrases.append(option.value)
         for phrase in dict.fromkeys(phrases):

@@ -9,12 +9,12 @@ from calculators.asking.inputs.measured_links import is_short_of_a_link
 from calculators.asking.inputs.naming import NEAR, counts_them, name_after, name_before, named_next, words_away
 from calculators.asking.inputs.plan import AskedInput
 from calculators.asking.inputs.refresh_rates import (
-    BARE_RATES,
-    are_frames_told,
-    is_bare_rate,
+    USUAL_REFRESH_RATES,
+    is_frame_rate_beside,
     is_made,
     is_of_a_display,
     is_of_two_rates,
+    is_rate_without_unit,
     is_shown_elsewhere,
 )
 from calculators.asking.inputs.units import SYMBOLS, declared_unit, foreign_unit, unit_behind
@@ -31,7 +31,7 @@ _MEMORY_RATE = 2.6  # 3600 alone is hardly anything else: as good as a unit that
 _FILM_RATE_CHOSEN = 2.6  # 23.976 alone is a film's rate, and more a choice of one (this) …
 _FILM_RATE_TYPED = 1.5  # … than any rate that can be typed
 _NAME_BEFORE = 2.5  # 'mtu 9000': less than a declared unit, more than any number that is only of a usual size
-_BARE_REFRESH = 1.6  # 144 alone: less than all that is told in words
+_REFRESH_WITHOUT_UNIT = 1.6  # 144 alone: less than all that is told in words
 _SHORT_OF_A_LINK = 1.6  # 940 alone: the same
 # What comes on top.
 _UNIT_IS_A_NAME = 0.9  # 'fps' both counts and names frames
@@ -67,7 +67,7 @@ def score_of(facts: Facts, asked: AskedInput, quantity: Quantity, called: Sequen
     if "gb" in asked.units and (leading in _LIMITS or leading[-1:] in _LIMITS):
         return None  # a limit is nothing that is there or taken
     unit, last, nearness = unit_behind(facts, asked, home)
-    if unit == "hz" and isinstance(entry, Choice) and ("fps",) in asked.names and are_frames_told(facts, quantity):
+    if unit == "hz" and isinstance(entry, Choice) and ("fps",) in asked.names and is_frame_rate_beside(facts, quantity):
         return None  # '48 fps on 120 Hz': the film's are told
     beside = name_before(facts, asked, quantity.at) or name_after(facts, asked, last)
     if unit in ("k", "thousand") and quantity.value in _SIZES_IN_K and not beside:
@@ -117,20 +117,20 @@ def _points_without_a_unit(
     """What a bare number scores, by its size and by the words right beside it; 0 where nothing ties it."""
     entry = asked.entry
     in_hz = "hz" in asked.units
-    if isinstance(entry, Number) and _is_bare_memory_rate(asked, quantity, foreign):
+    if isinstance(entry, Number) and _is_memory_rate_without_unit(asked, quantity, foreign):
         return _MEMORY_RATE
     if in_hz and entry.key[-2:] in ("_a", "_b") and not foreign and is_of_two_rates(facts, quantity):
-        return _BARE_REFRESH
+        return _REFRESH_WITHOUT_UNIT
     if (
         in_hz
         and isinstance(entry, Number)
-        and is_bare_rate(facts, quantity)
+        and is_rate_without_unit(facts, quantity)
         and (("hz",) in asked.names or not is_of_two_rates(facts, quantity))  # no frames: '240 worth it over 144'
     ):
         named = _HZ_IS_A_NAME if ("hz",) in asked.names else 0.0
-        return _BARE_REFRESH + named + (_OF_A_DISPLAY if is_of_a_display(facts, quantity) else 0.0)
+        return _REFRESH_WITHOUT_UNIT + named + (_OF_A_DISPLAY if is_of_a_display(facts, quantity) else 0.0)
     if ("fps",) in asked.names and ("hz",) not in asked.names and is_made(facts, quantity):
-        return _BARE_REFRESH
+        return _REFRESH_WITHOUT_UNIT
     if before and foreign in ("", "x"):
         return _NAME_BEFORE
     if entry.key.startswith("measured_") and not foreign and not quantity.spelled and is_short_of_a_link(quantity):
@@ -150,7 +150,7 @@ def _is_an_option(facts: Facts, asked: AskedInput, quantity: Quantity, unit: str
     """Whether a number is one of the input's options, and no refresh that only happens to be one."""
     return (
         isinstance(asked.entry, Choice)
-        and (quantity.value not in BARE_RATES or is_shown_elsewhere(facts, quantity, unit))
+        and (quantity.value not in USUAL_REFRESH_RATES or is_shown_elsewhere(facts, quantity, unit))
         and any(o.value == plain_number(quantity.value) for o in asked.entry.options)
     )
 
@@ -164,7 +164,7 @@ def _points_for_names(
     if unit and named_next(facts, asked, last):
         return _NAMED_NEXT
     last = max(last, quantity.at)
-    away = words_away(facts, asked.alone, quantity.at, last)
+    away = words_away(facts, asked.sure_names, quantity.at, last)
     sentence = facts.words[quantity.at].sentence
     for mention in called:
         if facts.words[mention.first].sentence == sentence:
@@ -197,7 +197,7 @@ def _is_width(facts: Facts, at: int) -> bool:
     return at < 2 or not facts.words[at - 2].is_number
 
 
-def _is_bare_memory_rate(asked: AskedInput, quantity: Quantity, foreign: str) -> bool:
+def _is_memory_rate_without_unit(asked: AskedInput, quantity: Quantity, foreign: str) -> bool:
     """A data rate alone, as people write it: 3200, 3600c18; no year."""
     if "mt/s" not in asked.units or foreign not in ("", "c", "cl") or quantity.spelled:
         return False

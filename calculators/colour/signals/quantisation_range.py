@@ -131,7 +131,7 @@ def luminance(signal: float, gamma: float, peak: float, black: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Losses:
-    """Levels lost, of 2^depth: dark and bright clipped by the display, merged by a source that squeezes."""
+    """Levels lost, of 2^depth: dark and bright, which the display clips; merged, which share a code with another."""
 
     dark: int
     bright: int

@@ -320,7 +320,7 @@ def _dvi_both(clock_mhz: float) -> Adapter:
 
 
 def _beyond_dvi(source: str, display: str, clock_mhz: float, limit: int) -> Adapter:
-    """DVI at its end: no adapter makes it faster."""
+    """What to say of a mode that needs a higher clock than the DVI socket of the two has."""
     if source in DVI_MHZ and display == "hdmi" and clock_mhz <= HDMI_OVER_DVI_MHZ:
         return _dvi_to_hdmi(clock_mhz)
     link = "one link" if limit == DVI_MHZ["dvi-single"] else "two links"

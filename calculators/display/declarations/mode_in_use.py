@@ -12,7 +12,7 @@ from calculators.trade.modes.cta_861 import find_format, nearest_formats
 
 TELEVISION, COMPUTER, UNTOLD = "television", "computer", "untold"
 _VGA = 1  # VIC 1, 640×480: the one format of CTA-861 whose default range is full. CTA-861-I, section 5.1, from memory
-_NEARLY_WHOLE_HZ = 0.05  # CVT's steps of 0.25 MHz move 60 Hz by less than this, and ÷1.001 by more
+_NEARLY_WHOLE_HZ = 0.05  # CVT's clock steps of 0.25 MHz shift 60 Hz by less; a rate ÷1.001, such as 59.94, by more
 SAME_REFRESH_HZ = 0.5  # systems list 59.81, 59.94 and 60 for one mode
 
 
@@ -21,8 +21,9 @@ class ModeInUse:
     """
     The mode that settings are chosen for.
 
-    typed: by the viewer; otherwise the preferred one. why: the reason for its kind. only_420: listed with 4:2:0
-    alone. both: the declaration lists this size and refresh with a television's and with a computer's timing.
+    typed: whether the viewer typed it; else it is the declaration's preferred mode. why: the reason for its kind.
+    only_420: listed with 4:2:0 alone. both: the declaration lists this size and refresh with a television's and with
+    a computer's timing.
     """
 
     width: int

@@ -115,11 +115,14 @@ def _slots_across(
         # the kits are told apart without colour too: the one full, the other an outline
         fill, line = ("fill-1", "fill-1") if own else ("paper", "fill-3")
         edge = _LINE * 2
-        sketch.rect(left + edge / 2, head + edge / 2, wide - edge, tall - edge, fill=fill, line=line, line_width=edge,
-                    what=f"stick {name}")  # fmt: skip
+        sketch.rect(left, head, wide, tall, fill="none", line="line", line_width=_LINE, dash="22 16")
         base = head + tall / 2 + size * 0.34
         words = f"{stick.size_gb}{unit}"
-        sketch.text(middle, base, words, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
+        with sketch.later():  # which stick goes where is the answer: the slots stand empty before
+            sketch.rect(left - 1, head - 1, wide + 2, tall + 2, fill="paper")
+            sketch.rect(left + edge / 2, head + edge / 2, wide - edge, tall - edge, fill=fill, line=line,
+                        line_width=edge, what=f"stick {name}")  # fmt: skip
+            sketch.text(middle, base, words, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
     for i, row in enumerate(legend):
         x, y = 0.0, head + tall + size * 0.4 + size * 1.3 * i
         for kit, words in row:

@@ -163,10 +163,11 @@ def standard_timings(have: Kit, add: Kit, rate_mt_s: int) -> Timings:
     generation = have.generation
     counts = list(jedec_bins.standard_clocks(generation, rate_mt_s))
     for kit in (have, add):
-        kept = jedec_bins.standard_clocks(generation, kit.rate)
+        standard = jedec_bins.standard_clocks(generation, kit.rate)
         for i, own in enumerate(kit.timings):
-            # A rating within the standard's clocks is that of a standard stick: its clocks were rounded up.
-            if own is not None and own > kept[i]:
+            # Clocks within the standard's are those of a standard stick, its times rounded up: then the standard's
+            # count at the new rate is enough. Only a slower stick keeps times of its own.
+            if own is not None and own > standard[i]:
                 counts[i] = max(counts[i], same_time(own, kit.rate, rate_mt_s))
     cas = jedec_bins.even_cas(generation, counts[0])
     if have.timings.trcd is None or add.timings.trcd is None:

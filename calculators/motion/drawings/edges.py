@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calculators.desk.charts import even_ticks
 from calculators.desk.numbers import number, significant
-from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch
+from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width
 
 _DARK, _LIGHT = (29, 35, 39), (242, 240, 233)  # the edge's own two greys: the subject of the drawing, not its ink
 _SLICES = 32  # of a smear: finer steps than these are not told apart
@@ -73,8 +73,22 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
         scale, left = width / view, view * 0.12
         for i, smear in enumerate(smears):
             top = room * i
-            sketch.text(0, top + size * 1.05, f"{smear.name}: {number(smear.blur, 1)} px", size=size, bold=True)
-            _edge(sketch, smear, (0, top + size * 1.45, width, room - size * 1.8), left, scale)
+            base, lane, last = (
+                top + size * 1.05,
+                (0.0, top + size * 1.45, width, room - size * 1.8),
+                i == len(smears) - 1,
+            )
+            label, value = f"{smear.name}:", f"{number(smear.blur, 1)} px"
+            if size == TEXT:
+                sketch.text(0, base, f"{label} {value}", size=size, bold=True)
+                _edge(sketch, smear, lane, left, scale)
+                continue
+            # on a card the second edge comes with the answer: its name and its empty lane stand before
+            sketch.text(0, base, label, size=size, bold=True)
+            sketch.rect(*lane, fill="none", line="line", line_width=size / TEXT)
+            with sketch.later(int(last)):
+                sketch.text(text_width(f"{label} ", size, True), base, value, size=size, bold=True)
+                _edge(sketch, smear, lane, left, scale)
         y = room * len(smears)
         for tick in even_ticks(0, view - left, 4 if width > WIDTH else 5):
             x = (left + tick) * scale

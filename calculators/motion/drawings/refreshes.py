@@ -49,17 +49,19 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         x = 0.0
         for i, hold in enumerate(holds):
             wide = width * hold / whole
-            if hold:
-                _box(sketch, (x, y, wide, row), _LETTERS[i], i, size)
-                stood = number(hold * refresh_ms, 1)
-                words = next((w for w in (f"{stood} ms", stood) if text_width(w, small) < wide), "")
-                if words:
-                    sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
+            with sketch.later():  # how long each stands on the display is the answer
+                if hold:
+                    _box(sketch, (x, y, wide, row), _LETTERS[i], i, size)
+                    stood = number(hold * refresh_ms, 1)
+                    words = next((w for w in (f"{stood} ms", stood) if text_width(w, small) < wide), "")
+                    if words:
+                        sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
             x += wide
         stroke = width / whole
         if stroke > 3 * thin:
-            for k in range(1, sum(holds)):
-                sketch.line(k * stroke, y + row * 0.72, k * stroke, y + row, ink="ink", width=thin)
+            with sketch.later():
+                for k in range(1, sum(holds)):
+                    sketch.line(k * stroke, y + row * 0.72, k * stroke, y + row, ink="ink", width=thin)
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:

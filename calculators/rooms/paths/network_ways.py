@@ -224,15 +224,21 @@ def _wired(case: Case, mbps: Span, passes: str) -> Way:
     )  # fmt: skip
 
 
-def _air(case: Case, mbps: Span, heard: bool) -> Way:
-    room, timely, reason, late = _judged(case, "air", mbps)
+def _over_the_air(case: Case, way: str, mbps: Span, heard: bool) -> tuple[str, str, tuple[float, float]]:
+    """Verdict, reason and lateness of a way with a leg over the air; unmeasured, its distance counts as well."""
+    room, timely, reason, late = _judged(case, way, mbps)
     far = YES if heard else within(case.distance_m, 0, AIR_M)
     if far == NO:
         reason = f"{number(case.distance_m, 1)} m through a house is too far to hope for unmeasured."
     elif far == DEPENDS and least(room, timely) == YES:
         reason = "Nobody has measured the air there yet."
+    return least(room, timely, far), reason, late
+
+
+def _air(case: Case, mbps: Span, heard: bool) -> Way:
+    word, reason, late = _over_the_air(case, "air", mbps, heard)
     return Way(
-        key="air", name="a stream over the air", word=least(room, timely, far),
+        key="air", name="a stream over the air", word=word,
         reason=reason or "What was measured has room for it, and it comes in time.",
         condition="The lowest second of your measurement is still enough.",
         first="Measure for a minute where the screen stands, in the evening.",
@@ -243,14 +249,9 @@ def _air(case: Case, mbps: Span, heard: bool) -> Way:
 
 def _mixed(case: Case, air: Span, heard: bool) -> Way:
     mbps = Span(air.low, 2 * air.high, air.choice)
-    room, timely, reason, late = _judged(case, "mixed", mbps)
-    far = YES if heard else within(case.distance_m, 0, AIR_M)
-    if far == NO:
-        reason = f"{number(case.distance_m, 1)} m through a house is too far to hope for unmeasured."
-    elif far == DEPENDS and least(room, timely) == YES:
-        reason = "Nobody has measured the air there yet."
+    word, reason, late = _over_the_air(case, "mixed", mbps, heard)
     return Way(
-        key="mixed", name="a stream over the air, sender wired", word=least(room, timely, far),
+        key="mixed", name="a stream over the air, sender wired", word=word,
         reason=reason or "Only one leg goes over the air, and what was measured has room.",
         condition="The machine hangs on the router by wire; only the other end uses the air.",
         first="Put the machine on a wire, then measure again.",

@@ -49,7 +49,7 @@ def saved_min(waits: Sequence[float], times: Sequence[float]) -> float:
 
 def limit(waits: Sequence[float], part: int) -> float | None:
     """
-    The most that the best part in the world could do for the whole day.
+    How many times as fast the whole day would be if one part took no time at all.
 
     Args:
         waits: Minutes that one waits for each part alone. [min]

@@ -69,3 +69,25 @@ def test_a_margin_keeps_everything_further_in():
     boxes = frames(find("memory.rate").run({}), theme=look)[-1].boxes
     assert min(box.left for box in boxes) >= 96 + 40
     assert max(box.right for box in boxes) <= 1824 - 40
+
+
+def test_a_title_card_bears_the_programme_s_name(tmp_path):
+    (tmp_path / theme.SITE).write_text("extra:\n  programme:\n    name: Questions at Noon\n", "utf-8")
+    look = theme.read(tmp_path)
+    said = [box.what for box in frames(find("memory.rate").run({}), shape="title", theme=look)[0].boxes]
+    assert "Questions at Noon" in said
+    assert theme.read(PROJECT).name
+
+
+def test_the_look_s_own_name_goes_before_that_of_the_site(tmp_path):
+    (tmp_path / theme.SITE).write_text("extra:\n  programme:\n    name: Questions at Noon\n", "utf-8")
+    (tmp_path / theme.FILE).write_text('name = "Noon"\n', "utf-8")
+    assert theme.read(tmp_path).name == "Noon"
+
+
+@pytest.mark.parametrize(
+    "site", ["extra: [1]\n", "extra:\n  programme: 3\n", "a: [\n", "extra:\n  programme:\n    name: 7\n"]
+)
+def test_a_site_without_a_readable_name_gives_a_title_card_without_one(tmp_path, site):
+    (tmp_path / theme.SITE).write_text(site, "utf-8")
+    assert theme.read(tmp_path) == DEFAULT

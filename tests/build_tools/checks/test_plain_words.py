@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.checks.plain_words import REFERENCE_PROGRAMS, faults, of_answer, of_declaration, of_page
+from build_tools.checks.plain_words import REFERENCE_PROGRAMS, faults, of_answer, of_form, of_page
 from calculators.catalogue import find, names
 from calculators.desk.answer import FROM_MEMORY, Answer, Note, Source
 from calculators.desk.calculator import Calculator
@@ -62,7 +62,7 @@ def test_an_answers_own_words_are_read_too():
     answer = Answer(headline="Memory plays from memory.", notes=(Note("A table", "From memory; look there."),))
     made = Calculator(name="a.b", title="T", summary="See audio.level.", inputs=(), compute=lambda _: answer)
     assert of_answer(made.run({})) == ["write 'as we remember it; not looked up again' instead of 'from memory'"]
-    assert len(of_declaration(made)) == 1
+    assert len(of_form(made)) == 1
 
 
 def test_every_program_that_reference_tests_use_is_known_here():
@@ -92,6 +92,6 @@ def test_no_page_holds_words_that_only_we_know(path):
 @pytest.mark.parametrize("name", names())
 def test_no_form_and_no_common_case_holds_words_that_only_we_know(name):
     calculator = find(name)
-    assert of_declaration(calculator) == []
+    assert of_form(calculator) == []
     for preset in calculator.presets or ():
         assert of_answer(calculator.run(preset.inputs)) == [], preset.key

@@ -280,7 +280,7 @@ def test_new_files_are_written_all_or_none(tmp_path: Path, monkeypatch: pytest.M
 GENERATED = {
     "build_tools/bench/": "measurements, and sites made for them",
     "build_tools/engine/": "the engine's files, made anew at each build",
-    "build_tools/asking_measure.py": "a table of what decides most, measured anew",
+    "build_tools/questions/measure.py": "a table of what decides most, measured anew",
     "build_tools/environment/": "the environment, its logs and stamps",
     "build_tools/installer/": "the environment and its lock files, made anew",
     "build_tools/site/": "the site, made anew at each build",

@@ -26,7 +26,7 @@ PAGES = [
 
 
 def best(text: str) -> str:
-    hits = rank(roots(text), prepare({"pages": PAGES}), thesaurus.turns_in(text))
+    hits = rank(roots(text), prepare({"pages": PAGES}), thesaurus.phrase_fields(text))
     return hits[0].page.name if hits else ""
 
 
@@ -38,8 +38,8 @@ def test_a_field_holds_no_word_that_says_nothing_and_none_twice() -> None:
 
 
 def test_every_turn_of_phrase_is_of_a_field_and_catches_no_empty_text() -> None:
-    assert set(thesaurus._TURNS) <= set(thesaurus._FIELDS)
-    for field, said in thesaurus._turns():
+    assert set(thesaurus._PHRASES) <= set(thesaurus._FIELDS)
+    for field, said in thesaurus._phrase_patterns():
         assert not said.search(""), field
         assert not said.search("hello there, thank you for the programme"), (field, said.pattern)
 
@@ -55,7 +55,7 @@ def test_every_turn_of_phrase_is_of_a_field_and_catches_no_empty_text() -> None:
     ],
 )
 def test_turns_of_phrase_speak_for_their_field(text: str, field: str) -> None:
-    assert field in thesaurus.turns_in(text)
+    assert field in thesaurus.phrase_fields(text)
 
 
 def test_a_word_of_a_field_speaks_for_the_page_of_that_field_a_little() -> None:
@@ -73,4 +73,4 @@ def test_one_wrong_letter_is_forgiven_in_a_long_word_and_two_are_not() -> None:
 def test_no_turn_of_phrase_takes_long() -> None:
     hostile = "left " * 300 + "to " * 300 + "1440p at " * 100
     assert re.search("left", hostile)
-    thesaurus.turns_in(hostile)
+    thesaurus.phrase_fields(hostile)

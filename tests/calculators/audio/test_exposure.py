@@ -289,3 +289,22 @@ def test_minutes_are_said_without_seconds():
     assert run(level=100).headline == (
         "At 100 dBA on average the weekly allowance lasts 24 min for adults and 7 min for children."
     )
+
+
+@pytest.mark.parametrize("key", [preset.key for preset in EXPOSURE.presets])
+def test_a_card_s_hero_is_for_adults_and_never_without_its_words(key):
+    # the hero answered for children where the adults' allowance outlasts the week
+    result = EXPOSURE.run(next(preset.inputs for preset in EXPOSURE.presets if preset.key == key))
+    card = result.card()
+    assert card.hero
+    assert card.line
+    assert "adults" in card.line or card.hero == "turn it down"
+    assert not card.line.startswith("a week for children")
+
+
+def test_a_card_for_adults_only_tells_the_children_s_time_beside_it():
+    result = EXPOSURE.run({"level": 80, "hours_day": 2, "days_week": 7})
+    assert result.answer.verdict.said() == "For adults only."
+    card = result.card()
+    assert card.hero == "at most 40 h"
+    assert card.line == "for adults; children 12 h 36 min"

@@ -15,19 +15,27 @@ def card(name, **inputs):
 
 
 @pytest.mark.parametrize(
-    ("rate_a", "rate_b", "hero"),
+    ("rate_a", "rate_b", "frames", "hero", "gain"),
     [
-        (60, 144, "about 9.7 ms shorter"),  # 16.7 and 6.9 stand beside it, whose difference is 9.8
-        (144, 60, "about 9.7 ms longer"),
-        (60, 120, "about 8.3 ms shorter"),
-        (50, 100, "10 ms shorter"),
-        (239.76, 240, "under 0.1 ms shorter"),
-        (240, 239.76, "under 0.1 ms longer"),
-        (60, 60, "no difference"),
+        (60, 144, "100", "144 Hz smears less", "9.7 ms sooner"),
+        (144, 60, "100", "144 Hz smears less", "9.7 ms sooner"),
+        (144, 240, "120", "144 Hz will do", "2.8 ms sooner"),  # blur goes by the frames, and those are too few
+        (60, 120, "60", "60 Hz will do", "8.3 ms sooner"),
+        (50, 100, "100", "100 Hz smears less", "10 ms sooner"),
+        (239.76, 240, "60", "239.76 Hz will do", "under 0.1 ms sooner"),
+        (240, 239.76, "60", "239.76 Hz will do", "under 0.1 ms sooner"),
+        (50, 119.88, "100", "the faster one", "11.7 ms sooner"),
     ],
 )
-def test_a_gain_is_never_shown_as_none(rate_a, rate_b, hero):
-    assert card("hertz", rate_a=rate_a, rate_b=rate_b).hero == hero
+def test_a_card_says_which_hertz_and_tells_no_gain_as_none(rate_a, rate_b, frames, hero, gain):
+    made = card("hertz", rate_a=rate_a, rate_b=rate_b, frames=frames)
+    assert made.hero == hero
+    assert f"{frames} frames a second" in made.line
+    assert [text for _, text in made.figures] == [gain]
+
+
+def test_two_like_rates_make_no_difference():
+    assert card("hertz", rate_a=60, rate_b=60).hero == "no difference"
 
 
 def test_a_rate_cut_short_is_told_with_the_likelier_one():

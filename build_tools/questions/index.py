@@ -11,7 +11,7 @@ import re
 from pathlib import Path
 from typing import Any
 
-DECISIVE = "asking_decisive.json"  # beside this file: which inputs decide most, as measured by asking_measure.py
+DECISIVE = "decisive.json"  # beside this file: which inputs decide most, as measured by measure.py
 _KEY = re.compile(r"^([a-z_]+):\s*(.*)$")
 _ITEM = re.compile(r'\s*"((?:[^"\\]|\\.)*)"|\s*\'((?:[^\']|\'\')*)\'|([^,\[\]]+)')
 _BLOCK = re.compile(r"^/// ([a-z-]+)(?:\s*\|\s*(\S+))?\s*$")
@@ -106,8 +106,8 @@ def _many(typed: str) -> list[str]:
     inner = typed.strip()
     inner = inner[1:-1] if inner[:1] == "[" and inner[-1:] == "]" else inner
     items = []
-    for double, single, bare in _ITEM.findall(inner):
-        item = double.replace('\\"', '"') or single.replace("''", "'") or bare.strip()
+    for double, single, unquoted in _ITEM.findall(inner):
+        item = double.replace('\\"', '"') or single.replace("''", "'") or unquoted.strip()
         if item.strip():
             items.append(item.strip())
     return items

@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 
-from build_tools.asking_index import of_docs
+from build_tools.questions.index import of_docs
 from calculators.asking.ask import as_data, ask
 from calculators.asking.finding import prepare
 from calculators.catalogue import subjects

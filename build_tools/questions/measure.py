@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from build_tools.asking_index import DECISIVE
+from build_tools.questions.index import DECISIVE
 from calculators.catalogue import find, names
 from calculators.desk.calculator import Calculator
 from calculators.desk.errors import InputErrors
@@ -68,8 +68,8 @@ def order(calculator: Calculator) -> list[str]:
             weight = sum(moved) / len(cases)
             weights[entry.key] = weight * _likely(entry)
     place = {entry.key: n for n, entry in enumerate(calculator.inputs)}
-    kept = [key for key, weight in weights.items() if weight >= _LEAST]
-    return sorted(kept, key=lambda key: (-round(weights[key], 3), place[key]))
+    most_decisive = [key for key, weight in weights.items() if weight >= _LEAST]
+    return sorted(most_decisive, key=lambda key: (-round(weights[key], 3), place[key]))
 
 
 def _likely(entry: Input) -> float:

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 import yaml
 
-from build_tools.asking_index import DECISIVE, of_docs
-from build_tools.asking_measure import order
+from build_tools.questions.index import DECISIVE, of_docs
+from build_tools.questions.measure import order
 from calculators.catalogue import find, names
 
 PROJECT = Path(__file__).resolve().parents[3]
@@ -36,7 +36,7 @@ def test_front_matter_reads_as_a_yaml_library_reads_it() -> None:
 
 @pytest.mark.parametrize("name", names())
 def test_what_decides_most_is_measured_anew(name: str) -> None:
-    kept = json.loads((PROJECT / "build_tools" / DECISIVE).read_text("utf-8"))
+    kept = json.loads((PROJECT / "build_tools/questions" / DECISIVE).read_text("utf-8"))
     assert kept.get(name) == order(find(name)), "run  python3 -m build_tools ask --measure"
 
 

@@ -15,7 +15,7 @@ from typing import Any
 from calculators.asking.facts import gather
 from calculators.asking.reading import read_inputs
 from calculators.catalogue import find, names
-from tests.build_tools.asking.test_bars import same
+from tests.build_tools.questions.test_bars import same
 
 ROWS: list[dict[str, Any]] = json.loads(
     (Path(__file__).resolve().parents[2] / "calculators/asking/everyday_wordings.json").read_text("utf-8")

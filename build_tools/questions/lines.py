@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, TextIO
 
-from build_tools.asking_index import of_docs
+from build_tools.questions.index import of_docs
 from calculators.asking.ask import as_data, ask
 from calculators.asking.finding import Index, prepare
 

@@ -1,0 +1,240 @@
+"""A plug, what joins it and what it goes into, side by side for the screen. Knows connectors; words no answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calculators.audio.connections.connectors import CONNECTORS
+from calculators.desk.card_declared import ScreenDrawing
+from calculators.desk.svg import Drawing, Sketch, text_width
+
+_LINE = 7.0
+_LEAST_HIGH = 56.0  # of one end; lower no ring is seen
+_MOST_HIGH = 210.0
+_ZONE, _GAP = 0.29, 0.065  # of the width: one of three things, and the air between two of them
+_SLIM = 0.3  # a shaft's thickness at most, of its length: longer ones look like needles
+_WIDE = 2.6  # width over height from which the three stand side by side
+# How thick the other kinds are drawn, as RCA's shell and XLR's inside beside phone plugs. [mm]
+_OTHERS = {"rca": 8.3, "xlr": 9.5, "usb": 9.5}
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a connection: its kind, how thick, how many contacts, how many of it; two short lines of words."""
+
+    kind: str
+    millimetres: float
+    poles: int
+    count: int
+    words: tuple[str, str]
+
+
+def end_of(key: str) -> End:
+    """
+    How a connector is drawn.
+
+    Args:
+        key: One of CONNECTORS. [text]
+
+    Returns:
+        The end. [object]
+
+    Raises:
+        KeyError: No such connector.
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> end_of("3.5-4").words
+        ('3.5 mm', '4 poles')
+    """
+    connector = CONNECTORS[key]
+    if connector.phone:
+        size, _, poles = key.partition("-")
+        return End("phone", connector.size_mm, int(poles), 1, (f"{size} mm", f"{poles} poles"))
+    if key == "3.5-pair":
+        return End("phone", 3.5, 3, 2, ("2 × 3.5 mm", "sound, voice"))
+    kind = key.partition("-")[0]
+    words = ("RCA pair", "") if kind == "rca" else ("XLR", f"{connector.poles} pins") if kind == "xlr" else ("USB", "")
+    return End(kind, _OTHERS[kind], connector.poles, 2 if kind == "rca" else 1, words)
+
+
+def connection(plug: End, socket: End, between: str, adapters: int, safe: bool) -> ScreenDrawing:
+    """
+    The plug, what joins the two, and the socket, cut open, phone plugs to one scale.
+
+    between: what stands between them in words, '' for nothing; it comes with the answer. adapters: how many pieces it
+    is made of. safe: where not, the way is cut.
+    """
+    most = max(plug.millimetres, socket.millimetres)
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        ways = (down, across) if width < _WIDE * height else (across, down)
+        return ways[0](width, height, size) or ways[1](width, height, size)
+
+    def across(width: float, height: float, size: float) -> Drawing | None:
+        zone, gap = width * _ZONE, width * _GAP
+        words = [("yours", *plug.words), (between, "", ""), ("goes into", *socket.words)]
+        rows = 2 if plug.words[1] or socket.words[1] else 1
+        # the words between may reach into the air at both sides
+        if any(
+            text_width(line, size, True) > zone + (gap if i == 1 else 0)
+            for i, part in enumerate(words)
+            for line in part
+        ):
+            return None
+        head, foot = size * 1.35, size * (0.35 + 1.15 * rows)
+        high = min(height - head - foot, _MOST_HIGH)
+        if high < _LEAST_HIGH * 1.4:
+            return None
+        sketch = Sketch("connection", _told(plug, socket, between), head + high + foot, width)
+        starts = (0.0, (width - zone) / 2, width - zone)
+        for i, (x, part) in enumerate(zip(starts, words, strict=True)):
+            with sketch.later(int(i == 1)):
+                middle = x + zone / 2
+                sketch.text(middle, size * 0.86, part[0], size=size, bold=True, anchor="middle")
+                for j, line in enumerate(part[1:]):
+                    if line:
+                        base = head + high + size * (1.05 + 1.15 * j)
+                        sketch.text(middle, base, line, size=size, anchor="middle", ink="soft")
+        scale = min(high * 0.62, zone * 0.6 * _SLIM) / most
+        _ends(sketch, plug, (starts[0], head, zone, high), scale, socket=False)
+        _ends(sketch, socket, (starts[2], head, zone, high), scale, socket=True)
+        with sketch.later():
+            if between and safe:
+                _between(sketch, plug, socket, (starts[1], head, zone, high), scale, adapters)
+            elif not safe:
+                _cut(sketch, (starts[1] + zone / 2, head + high / 2), min(zone, high) * 0.34)
+            else:
+                _way(sketch, starts[1], starts[1] + zone, head + high / 2)
+        return sketch.done()
+
+    def down(width: float, height: float, size: float) -> Drawing | None:
+        rows = 3 if between and safe else 2
+        pitch = min(height / rows, 320.0)
+        high = min(pitch - size * 1.55, _MOST_HIGH)
+        titles = [f"yours: {' '.join(plug.words)}", between, f"into: {' '.join(socket.words)}"]
+        if any(text_width(words, size, True) > width for words in titles):
+            titles = [f"yours: {plug.words[0]}", between, f"into: {socket.words[0]}"]
+        if high < _LEAST_HIGH or any(text_width(words, size, True) > width for words in titles):
+            return None
+        sketch = Sketch("connection", _told(plug, socket, between), pitch * rows, width)
+        wide = min(width, 620.0)
+        scale = min(high * 0.62, wide * 0.52 * _SLIM) / most
+        for i, words in enumerate(titles if rows == 3 else (titles[0], titles[2])):
+            y = pitch * i
+            with sketch.later(int(rows == 3 and i == 1)):
+                sketch.text(0, y + size * 0.86, words, size=size, bold=True)
+                room = (0.0, y + size * 1.3, wide, high)
+                if rows == 3 and i == 1:
+                    _between(sketch, plug, socket, room, scale, adapters)
+                else:
+                    _ends(sketch, plug if i == 0 else socket, room, scale, socket=i > 0)
+        if not safe:
+            with sketch.later():
+                _cut(sketch, (wide * 0.2, pitch + size * 1.3 + high / 2), high * 0.36)
+        return sketch.done()
+
+    return drawn
+
+
+def _told(plug: End, socket: End, between: str) -> str:
+    return f"yours: {' '.join(plug.words)}; {between or 'nothing between'}; goes into: {' '.join(socket.words)}"
+
+
+Room = tuple[float, float, float, float]  # left, top, width, height
+
+
+def _lanes(end: End, room: Room) -> list[Room]:
+    """One lane for each of an end's pieces, one below the other."""
+    x, y, wide, high = room
+    each = high / end.count
+    return [(x, y + each * i, wide, each) for i in range(end.count)]
+
+
+def _ends(sketch: Sketch, end: End, room: Room, scale: float, *, socket: bool) -> None:
+    """Plugs that point to the right, or sockets that are open to the left."""
+    for i, lane in enumerate(_lanes(end, room)):
+        thick = min(end.millimetres * scale, lane[3] * 0.62)
+        (_socket if socket else _plug)(sketch, end, lane, thick, i)
+
+
+def _plug(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
+    """A plug, its tip to the right."""
+    x, y, wide, high = room
+    middle, grip, tip = y + high / 2, x + wide * 0.36, x + wide
+    tall = min(thick * 1.7, high * 0.96)
+    sketch.rect(x, middle - tall / 2, wide * 0.36, tall, fill="fill-1", what=f"plug {i}")
+    upper, lower = middle - thick / 2, middle + thick / 2
+    if end.kind == "phone":
+        end_x = tip - thick * 0.7
+        sketch.rect(grip, upper, end_x - grip, thick, fill="fill-3")
+        point = [
+            (end_x, upper),
+            (end_x + thick * 0.42, upper),
+            (tip, middle),
+            (end_x + thick * 0.42, lower),
+            (end_x, lower),
+        ]
+        sketch.path(point, ink="fill-3", fill="fill-3", closed=True, width=2)
+        for ring in range(max(end.poles - 1, 0)):
+            at = end_x - 10 - ring * (end_x - grip) * 0.2
+            sketch.rect(at, upper - 2, 10, thick + 4, fill="ink", what=f"ring {i} {ring}")
+        return
+    barrel = grip + (tip - grip) * 0.62
+    sketch.rect(grip, upper, barrel - grip, thick, fill="paper", line="fill-1", line_width=_LINE)
+    pins = end.poles if end.kind == "xlr" else 1
+    for pin in range(pins):
+        at = middle + thick * 0.6 * ((pin + 0.5) / pins - 0.5)
+        sketch.line(grip + _LINE, at, tip if end.kind == "rca" else barrel - _LINE, at, ink="fill-3", width=_LINE * 1.6)
+
+
+def _socket(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
+    """A socket cut open, its mouth to the left, a spring or a hole at each contact."""
+    x, y, wide, high = room
+    middle = y + high / 2
+    tall = min(thick * 1.7, high * 0.96)
+    upper, deep = middle - thick / 2, wide * 0.74
+    sketch.rect(x, middle - tall / 2, wide, tall, fill="fill-2", what=f"socket {i}")
+    sketch.rect(x, upper, deep, thick, fill="paper")
+    if end.kind == "phone":
+        for ring in range(end.poles):
+            at = x + deep * (0.16 + 0.7 * ring / max(end.poles - 1, 1))
+            sketch.path([(at - 16, upper - 3), (at, upper + thick * 0.22), (at + 16, upper - 3)], ink="fill-3", width=9)
+        return
+    pins = end.poles if end.kind == "xlr" else 1
+    for pin in range(pins):
+        at = middle + thick * 0.6 * ((pin + 0.5) / pins - 0.5)
+        sketch.line(x + deep * 0.35, at, x + deep, at, ink="ink", width=_LINE * 1.2)
+
+
+def _between(sketch: Sketch, plug: End, socket: End, room: Room, scale: float, adapters: int) -> None:
+    """What joins them: at its left the plug goes in, at its right stands a plug for the socket."""
+    x, y, wide, high = room
+    for i, lane in enumerate(_lanes(plug, (x, y, wide * 0.42, high))):
+        _socket(sketch, plug, lane, min(plug.millimetres * scale, lane[3] * 0.62), i + 10)
+    for i, lane in enumerate(_lanes(socket, (x + wide * 0.42, y, wide * 0.58, high))):
+        _plug(sketch, socket, lane, min(socket.millimetres * scale, lane[3] * 0.62), i + 10)
+    middle, body = y + high / 2, wide * 0.16
+    tall = (
+        high * 0.96
+        if max(plug.count, socket.count) > 1
+        else min(max(plug.millimetres, socket.millimetres) * scale * 1.9, high)
+    )
+    left = x + wide * 0.42 - body / 2
+    sketch.rect(left, middle - tall / 2, body, tall, fill="fill-1", what="adapter")
+    for seam in range(1, adapters):
+        at = left + body * seam / adapters
+        sketch.line(at, middle - tall / 2, at, middle + tall / 2, ink="paper", width=_LINE)
+
+
+def _cut(sketch: Sketch, at: tuple[float, float], half: float) -> None:
+    for one in (-1, 1):
+        sketch.line(at[0] - half, at[1] - half * one, at[0] + half, at[1] + half * one, ink="no", width=_LINE * 2)
+
+
+def _way(sketch: Sketch, a: float, b: float, y: float) -> None:
+    """An arrow from the one to the other."""
+    sketch.line(a, y, b - _LINE, y, ink="ink", width=_LINE * 1.5)
+    sketch.path([(b - 40, y - 34), (b, y), (b - 40, y + 34)], ink="ink", width=_LINE * 1.5)
