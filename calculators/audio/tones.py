@@ -345,7 +345,8 @@ def _lanes(kind: str) -> Drawing:
         sketch = Sketch("What each side gets", description, 2 * pitch + 4, width)
         for i, side in enumerate(("left", "right")):
             middle = pitch * (i + 0.54)
-            sketch.text(2, middle - pitch * 0.35, side, size=size, ink="soft")
+            base = max(middle - pitch * 0.35, pitch * i + size * 0.8)  # in a low room the name keeps below the top
+            sketch.text(2, base, side, size=size, ink="soft")
             sketch.line(2, middle, width - 2, middle, width=size / SMALL)
             swing = 0.0 if side == silent else pitch * 0.23
             if kind == "reversed" and side == "right":

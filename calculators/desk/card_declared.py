@@ -56,7 +56,9 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
-    risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
+    judged_last: the drawing is the evidence, and stands on the first step alone; the verdict comes with the hero.
+    risk, grave, tag: of what the caution speaks, whether it comes before everything else, and its two words for a
+    still; fitted() takes them from it.
     """
 
     hero: str = ""
@@ -68,9 +70,11 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
+    judged_last: bool = False
     topic: str = ""
     risk: str = ""
     grave: bool = False
+    tag: str = ""
 
 
 def words(text: str) -> int:
@@ -129,8 +133,9 @@ def fitted(card: Card, answer: Answer) -> Card:
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
         caution=caution_of(card, answer.cautions), question=card.question,
-        drawn_hero=card.drawn_hero, topic=card.topic,
+        drawn_hero=card.drawn_hero, judged_last=card.judged_last, topic=card.topic,
         risk=gravest.risk if gravest else "", grave=gravest is not None and gravest.first,
+        tag=card.tag or (gravest.tag if gravest else ""),
     )  # fmt: skip
 
 

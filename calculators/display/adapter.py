@@ -86,6 +86,7 @@ def compute(given: Values) -> Answer:
                 "Use an adapter with a plug on each end rather than a stack of two or three: leverage breaks sockets.",
                 "Follow the maker's manual where it names the adapters it was tested with.",
                 short="Stacked adapters break sockets.",
+                tag="Breaks sockets",
             ),
         ),
         sources=ALL_SOURCES,
