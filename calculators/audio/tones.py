@@ -344,8 +344,9 @@ def _lanes(kind: str) -> Drawing:
     def lanes(width: float, pitch: float, size: float) -> Drawing:
         sketch = Sketch("What each side gets", description, 2 * pitch + 4, width)
         for i, side in enumerate(("left", "right")):
-            middle = pitch * (i + 0.54)
-            base = max(middle - pitch * 0.35, pitch * i + size * 0.8)  # in a low room the name keeps below the top
+            # in a low room the name keeps below the lane's top, and the wave below the name
+            middle = pitch * i + max(pitch * 0.54, size * 0.95 + pitch * 0.23)
+            base = max(middle - pitch * 0.35, pitch * i + size * 0.8)
             sketch.text(2, base, side, size=size, ink="soft")
             sketch.line(2, middle, width - 2, middle, width=size / SMALL)
             swing = 0.0 if side == silent else pitch * 0.23

@@ -169,7 +169,7 @@ def _ratio(end: End) -> float:
 def _scale(plug: End, socket: End, wide: float, high: float, joined: bool) -> float:
     """Units for a millimetre, one for all: each end has room, and so have hole, body and shaft between them."""
     ends = (plug, socket)
-    most = high * 0.62 / max(end.millimetres for end in ends)
+    most = high * 0.62 / max(end.millimetres * end.count for end in ends)  # two of them share the height
     alone = min(wide * (1 - _GRIP) / (_ratio(end) * end.millimetres) for end in ends)
     row = wide * (1 - _BODY - _WALL) / sum(_ratio(end) * end.millimetres for end in ends)
     return min(most, alone, row) if joined else min(most, alone)
