@@ -130,12 +130,14 @@ def fitted(card: Card, answer: Answer) -> Card:
         figures.append((_tidy(label), _tidy(text)))
         used, new = used + more, new + more
     gravest = _gravest(answer.cautions)
+    caution = caution_of(card, answer.cautions)
+    shown = next((each for each in answer.cautions if each.short and each.short == caution), gravest)
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
-        caution=caution_of(card, answer.cautions), question=card.question,
+        caution=caution, question=card.question,
         drawn_hero=card.drawn_hero, judged_last=card.judged_last, topic=card.topic,
         risk=gravest.risk if gravest else "", grave=gravest is not None and gravest.first,
-        tag=card.tag or (gravest.tag if gravest else ""),
+        tag=card.tag or (shown.tag if shown else ""),
     )  # fmt: skip
 
 

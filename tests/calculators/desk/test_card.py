@@ -1006,3 +1006,11 @@ def test_a_card_s_limits_leave_out_and_never_cut():
 
 def test_light_and_dark_name_the_same_colours():
     assert set(LIGHT) == set(DARK)
+
+
+def test_a_still_s_tag_belongs_to_the_caution_that_the_card_shows():
+    for preset in find("rooms.ways").presets:
+        result = answered("rooms.ways", preset.key)
+        card = result.card()
+        shown = [caution.tag for caution in result.answer.cautions if caution.short == card.caution]
+        assert not shown or card.tag == shown[0], preset.key
