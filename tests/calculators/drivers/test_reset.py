@@ -190,3 +190,19 @@ def test_the_versions_that_the_steps_were_written_for_are_told():
         assert words in notes
         assert "2026-11-24" in notes
         assert "out of its maker's support gets no fixes" in notes
+
+
+@pytest.mark.parametrize(
+    ("inputs", "words"),
+    [
+        ({"change": "none", "trouble": "none", "encrypted": "no"}, "a desktop with Windows"),
+        ({"change": "other_maker", "trouble": "none", "encrypted": "yes"},
+         "a desktop with Windows, a card of another maker, an encrypted disk"),
+        ({"change": "none", "trouble": "no_picture", "encrypted": "unsure", "machine": "laptop"},
+         "a laptop with Windows, no picture, a disk that may be encrypted"),
+        ({"system": "linux", "family": "arch", "change": "moved_card", "trouble": "crashes", "encrypted": "no"},
+         "a desktop with Arch and its kin, a card from another machine, crashes"),
+    ],
+)  # fmt: skip
+def test_for_what_a_plan_was_worked_out(inputs, words):
+    assert calculator.run(inputs).worked_for() == words
