@@ -206,3 +206,12 @@ def test_the_versions_that_the_steps_were_written_for_are_told():
 )  # fmt: skip
 def test_for_what_a_plan_was_worked_out(inputs, words):
     assert calculator.run(inputs).worked_for() == words
+
+
+def test_secure_boot_is_told_to_stay_on_where_it_may_be_on():
+    def told(**inputs):
+        answer = calculator.run({"change": "other_maker", "trouble": "none", **inputs}).answer
+        return any("Leave it on. Under this system" in note.text for note in answer.notes)
+
+    assert [told(secure_boot=state) for state in ("yes", "unsure", "no")] == [True, True, False]
+    assert not told(secure_boot="yes", system="linux", family="debian")
