@@ -215,3 +215,11 @@ def test_secure_boot_is_told_to_stay_on_where_it_may_be_on():
 
     assert [told(secure_boot=state) for state in ("yes", "unsure", "no")] == [True, True, False]
     assert not told(secure_boot="yes", system="linux", family="debian")
+
+
+def test_the_ladder_begins_at_one_rung():
+    """The rung where one begins is the one drawn bold; those above are not needed, those below wait."""
+    drawn = calculator.run({"change": "other_maker", "trouble": "none", "logo": "yes"}).answer.drawings[0]
+    states = re.findall(r"\d, [^:]+: ([a-z ]+)", drawn.description)
+    assert states == ["not needed here", "begin here", "only if that fails"]
+    assert re.findall(r"font-weight[^>]*>(\d)  ", drawn.svg("x")) == ["2"]
