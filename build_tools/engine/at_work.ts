@@ -1,7 +1,7 @@
 // at_work.ts: what a worker does, however Python is started in it: starts, then answers. Knows messages and Python's
 // door; knows no page, and fetches nothing: the page hands it every byte.
 import type { Door } from "./door";
-import type { Begin, Bundle, Message, Question, Runtime, StartTrouble } from "./messages";
+import type { Begin, Bundle, Hello, Message, Piece, Question, Runtime, StartTrouble } from "./messages";
 import { mayCompile } from "./may_compile";
 import { unpacked } from "./gunzip";
 
@@ -14,18 +14,21 @@ export interface Started {
 }
 
 /**
- * Begin at once with all that needs no file, and go on as the page brings them.
+ * Begin at the page's first message with all that needs no file, and go on as the page brings them.
  * @param kind the way of starting that this worker has
  * @param trouble what it means for the page if that fails
+ * @param onPiece takes what arrives in pieces
  */
 export function work<Kind extends Begin["kind"]>(
   kind: Kind,
   trouble: StartTrouble,
   begin: (told: Promise<Extract<Begin, { kind: Kind }>>, wasm: Promise<WebAssembly.Module>) => Promise<Started>,
+  onPiece?: (piece: Uint8Array<ArrayBuffer>) => void,
 ): void {
   const [told, tell] = awaited<Extract<Begin, { kind: Kind }>>();
   const [wasm, bring] = awaited<WebAssembly.Module>();
   let python: Started | undefined;
+  let starting: Promise<void> | undefined;
 
   function take({ file }: Bundle): void {
     try {
@@ -50,8 +53,12 @@ export function work<Kind extends Begin["kind"]>(
     }
   }
 
-  self.onmessage = ({ data }: MessageEvent<Begin | Runtime | Bundle | string>) => {
+  self.onmessage = ({ data }: MessageEvent<Hello | Piece | Begin | Runtime | Bundle | string>) => {
     if (typeof data !== "string") {
+      if (data.kind === "hello") say({ kind: "up" });
+      starting ??= start(); // now that it has been said: setting up keeps this thread for a while
+      if (data.kind === "hello") return;
+      if (data.kind === "piece") return onPiece?.(data.piece);
       if (data.kind === "bundle") return take(data);
       return data.kind === "runtime" ? bring(compiled(data.wasm)) : tell(data as Extract<Begin, { kind: Kind }>);
     }
@@ -60,12 +67,12 @@ export function work<Kind extends Begin["kind"]>(
       if (!python) throw new Error("asked before the start");
       say({ kind: "answer", id, answer: python.door(name, inputs, wanted, prefix), heap: python.heap() });
     } catch (error) {
-      // What ends within WebAssembly leaves Python in the middle of something.
-      const stopped = error instanceof WebAssembly.RuntimeError || error instanceof RangeError;
+      // What ends within WebAssembly, or what it calls, leaves Python in the middle of something. An Error of no further
+      // kind is one of ours, thrown outside of it.
+      const stopped = (error as Error).constructor !== Error;
       say({ kind: stopped ? "stopped" : "fault", id, detail: String(error) });
     }
   };
-  void start();
 }
 
 function awaited<T>(): [Promise<T>, (value: T | Promise<T>) => void] {

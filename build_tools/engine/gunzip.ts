@@ -2,8 +2,6 @@
 
 /** Undoes gzip piece by piece, while the pieces arrive. */
 export class Unpacking {
-  /** The packed file whose pieces it has been given. */
-  of: ArrayBuffer | undefined;
   #gzip = new DecompressionStream("gzip");
   #writer = this.#gzip.writable.getWriter();
   #content = new Response(this.#gzip.readable).arrayBuffer();
@@ -27,7 +25,5 @@ export class Unpacking {
 export async function unpacked(packed: ArrayBuffer): Promise<ArrayBuffer> {
   const bytes = new Uint8Array(packed);
   if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return packed;
-  const whole = new Unpacking();
-  whole.take(bytes);
-  return whole.end();
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }

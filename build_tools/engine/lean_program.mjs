@@ -29,7 +29,20 @@ const CHANGES = [
     "return addFunction(trampolineInstance.exports.trampoline_call)",
     "var slot=getEmptyTableSlot();setWasmTableEntry(slot,trampolineInstance.exports.trampoline_call);return slot",
   ],
+  // What lets JavaScript and Python use each other, a quarter of the program, is set up where Python starts, and not where
+  // its memory is put back. The worker's script has none of it: were it asked for, the machine would stop.
+  ["pyodide_js_init();", "if(!Module.noInitialRun)pyodide_js_init();"],
+  [
+    'function pyodide_js_init(){"use strict";',
+    'function pyodide_js_init(){"use strict";if(typeof __MEMORY_BYTES__=="number")throw new WebAssembly.RuntimeError("cut");',
+  ],
+  // Beside a worker from a Blob there is no folder: the address is refused, and to say in which line it was the browser
+  // reads the whole program a second time. Nothing is fetched from there.
+  ['try{scriptDirectory=new URL(".",_scriptName).href}catch{}', ""],
 ];
+// The program is one function, called at once. In parentheses browsers compile it when they first read it; otherwise they
+// skim it first, to find its end, and read it all again.
+const PROGRAM = /^async function _createPyodideModule(\(.*\})\s*;?\s*export default _createPyodideModule;\s*$/s;
 const DECLARED = new URL("minimal_runtime.ts", import.meta.url);
 const IMPORTS = /var wasmImports=\{([^}]*)\}/;
 const EXPORTS = /function assignWasmExports\(wasmExports\)\{([^}]*)\}/;
@@ -83,7 +96,8 @@ async function lean(text, wasm, declared) {
   text = withoutOpenDoors(text, ours);
   text = text.replace(/(?<![.\w$])eval\(/g, "(0,eval)("); // text run elsewhere cannot use a name that stands here
   const whole = { module: true, compress: { defaults: false, unused: true, dead_code: true, side_effects: true, passes: 3 } };
-  return (await minify(text, { ...whole, mangle: false, format: { ascii_only: false } })).code;
+  const { code } = await minify(text, { ...whole, mangle: false, format: { ascii_only: false } });
+  return `export default(async function${found(code, PROGRAM)});`;
 }
 
 /** Of what the program could do for code loaded later, what the machine code itself asks for. */

@@ -1,9 +1,20 @@
 // messages.ts: what the page and the worker say to each other. Knows no page and no Python.
 
+/** Page to worker, first of all: say that you are up. */
+export interface Hello {
+  kind: "hello";
+}
+
+/** Page to worker: the next bytes of the packed snapshot, while it arrives. */
+export interface Piece {
+  kind: "piece";
+  piece: Uint8Array<ArrayBuffer>;
+}
+
 /** Page to worker, once: what it needs beside the runtime, since it fetches nothing itself. */
 export type Begin =
-  /** Put back the memory of a Python that the build started (the snapshot). */
-  | { kind: "snapshot"; memory: ArrayBuffer }
+  /** Put back the memory of a Python that the build started (the snapshot): `memory`, packed, or else what its pieces were. */
+  | { kind: "snapshot"; memory?: ArrayBuffer }
   /** Start Python from nothing, as its runtime comes. */
   | { kind: "plain"; files: Record<string, ArrayBuffer> };
 
@@ -39,6 +50,7 @@ export type StartTrouble = "policy" | "browser" | "files" | "memory";
 
 /** Worker to page, as JSON text. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
 export type Message =
+  | { kind: "up" }
   | { kind: "ready"; how: Begin["kind"]; heap: number }
   | { kind: "failed"; why: StartTrouble; detail: string }
   | { kind: "answer"; id: number; answer: string; heap: number }

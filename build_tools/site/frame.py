@@ -25,6 +25,7 @@ _CANONICAL = re.compile(r'<link rel="canonical" href="([^"]*)">')
 _ALTERNATE = re.compile(r'<link rel="alternate"[^>]*>')
 _ICON = re.compile(r'<link rel="icon" href="([^"]*)">')
 _ARTICLE = re.compile(r'<article class="md-content__inner md-typeset">(.*)</article>', re.S)
+_CLASSES = re.compile(r'\bclass="([^"]*)"')
 _EDITS = re.compile(r'<a [^>]*class="md-content__button[^>]*>.*?</a>', re.S)
 
 
@@ -155,11 +156,26 @@ def framed(page: str, name: str, frame: Frame) -> str:
         '<a class="wa-skip" href="#wa-main">Skip to the page</a>'
         f'<p class="wa-cut-off" hidden>{CUT_OFF}</p>'
         + _header(root, frame)
-        + f'<main id="wa-main" class="wa-page"><article class="wa-article wa-prose">'
+        + f'<main id="wa-main" class="wa-page"><article class="{_looks_of(body)}">'
         f"{body}</article>{_print_foot(name, frame)}{_further(name, root, frame)}</main>\n"
         + _footer(root, frame)
         + "</body></html>\n"
     )
+
+
+def _looks_of(body: str) -> str:
+    """
+    The classes of an article, by what stands in it.
+
+    Told here and not asked with `:has()` in the style: that is asked again whenever a result brings a new element.
+    """
+    inside = {name for names in _CLASSES.findall(body) for name in names.split()}
+    looks = ["wa-article", "wa-prose"]
+    if not inside & {"wa-calculator", "wa-questions", "wa-segments"}:
+        looks.append("wa-words-alone")
+    if {"wa-find-here", "wa-newest"} <= inside:
+        looks.append("wa-front")
+    return " ".join(looks)
 
 
 def _header(root: str, frame: Frame) -> str:

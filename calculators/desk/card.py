@@ -717,7 +717,7 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
         x, line_size = below[0]
         canvas.text("line", card.line, x, low - LOWER_FOOT + 4, line_size, "ink")
     _lower_verdict(
-        canvas, verdict, setting.sign, (shape.left, base - (size * 0.6 if len(verdict) > 1 and not below else 0)), size
+        canvas, verdict, setting.sign, (shape.left, base - (size * 0.8 if len(verdict) > 1 and not below else 0)), size
     )
     canvas.text("hero", card.hero, at, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
     return True
@@ -934,7 +934,7 @@ def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
     if not card.caution:
         return shape.bottom
     words_said = STILL_DANGER.get(card.risk, "Take care")
-    base = shape.bottom - 8.0
+    base = shape.bottom - DANGER_SIZE * BELOW
     top = base - DANGER_SIGN
     place = f'transform="translate({shape.left:.1f} {top:.1f}) scale({DANGER_SIGN / 62:.4f})"'
     canvas.shape(
@@ -945,7 +945,7 @@ def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
         (shape.left, top, shape.left + DANGER_SIGN, base),
     )
     x = shape.left + DANGER_SIGN + 34
-    canvas.text("caution", words_said, x, base - 6, DANGER_SIZE, "no", bold=True)
+    canvas.text("caution", words_said, x, base, DANGER_SIZE, "no", bold=True)
     return base - DANGER_SIGN
 
 

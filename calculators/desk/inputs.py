@@ -513,8 +513,10 @@ class Values(Mapping[str, Any]):
     def label(self, key: str) -> str:
         """An input's label; where another input has the same one, with its group before it."""
         entry = self.input(key)
+        if not entry.group:
+            return entry.label
         shared = sum(i.label == entry.label for i in self.inputs) > 1
-        return f"{entry.group}, {entry.label}" if shared and entry.group else entry.label
+        return f"{entry.group}, {entry.label}" if shared else entry.label
 
     def echo(self) -> dict[str, Any]:
         """The values for JSON: numbers as numbers, all else as one would type it, nothing private."""
@@ -539,7 +541,7 @@ class Values(Mapping[str, Any]):
 
 def _whole_text(given: object) -> object:
     """A text without lone surrogates (halves of a UTF-16 pair), which no page and no terminal can hold."""
-    if isinstance(given, str) and any("\ud800" <= c <= "\udfff" for c in given):
+    if isinstance(given, str) and not given.isascii() and any("\ud800" <= c <= "\udfff" for c in given):
         return given.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
     return given
 

@@ -16,9 +16,9 @@ _BOTH = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+\.[0-9]*|[0-9]{1,3}(?:\.[0-9]{3})+,
 
 
 # The space between a digit and a unit, for the units that answers use. No letter may follow the unit: the m of 'more'
-# is none.
+# is none. The pattern begins with the space itself: so only spaces are tried, and not every place in a text.
 _BEFORE_UNIT = re.compile(
-    r"(?<=[0-9]) (?=(?:%|°C|[kMGT]?(?:B|b)(?:/s)?|[KMGT]iB|[MG]T/s|[kMG]?Hz|dB(?:A|FS|m|V)?|[kmµ]?V|[kmµ]?W|m?A|k?Ω|"
+    r" (?<=[0-9] )(?=(?:%|°C|[kMGT]?(?:B|b)(?:/s)?|[KMGT]iB|[MG]T/s|[kMG]?Hz|dB(?:A|FS|m|V)?|[kmµ]?V|[kmµ]?W|m?A|k?Ω|"
     r"[nµm]?s|min|h|[kcm]?m|px(?:/s)?|cd/m²|frames/s|€)(?![A-Za-z0-9]))"
 )
 

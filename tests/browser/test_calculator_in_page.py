@@ -82,6 +82,64 @@ def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> No
     assert result_html(page) == built, "back at the example, the live result differs from the built one"
 
 
+# Notes what a keystroke changes, but for the line that says how it goes: on a slow machine that has something to say.
+CHANGES = """
+() => {
+  window.changes = [];
+  const named = ({ nodeType, localName, classList }) =>
+    nodeType === 1 ? [localName, ...classList].join(".") : "#text";
+  const says = target => (target.closest ? target : target.parentElement)?.closest(".wa-state");
+  new MutationObserver(list => {
+    for (const { type, attributeName, target } of list) {
+      if (!says(target)) window.changes.push(`${named(target)} ${attributeName ?? type}`);
+    }
+  }).observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
+}
+"""
+
+
+@pytest.mark.parametrize("warm", [True])
+def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    page.evaluate(CHANGES)
+    page.get_by_label("Rate").fill("3601")
+    settled(page)
+    expect(section(page).locator(".wa-headline")).to_contain_text("3601")
+    changes = set(page.evaluate("changes"))
+    assert "#text characterData" in changes
+    # A machine that needs more than 50 ms has the result marked, and the buttons off, in between.
+    marked = {"button.wa-action disabled", "button.wa-action.wa-to-screen disabled"}
+    assert {each for each in changes if not each.endswith(("characterData", " width", " x"))} - marked == {
+        "output.wa-result aria-busy", "div.wa-answer.wa-first data-digest", "section.wa-calculator data-link",
+        "section.wa-calculator class",
+    }  # fmt: skip
+
+
+def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Visit) -> None:
+    page = visit()
+    page.get_by_label("Rate").fill("3600")
+    settled(page)
+    page.evaluate(
+        """() => {
+        window.copied = [];
+        const clipboard = { writeText: async text => void copied.push(text) };
+        Object.defineProperty(navigator, "clipboard", { value: clipboard });
+        const buttons = [...document.querySelectorAll("button")];
+        const rate = document.querySelector("input[name=rate]");
+        rate.value = "3601";
+        rate.dispatchEvent(new Event("input", { bubbles: true }));
+        buttons.find(each => each.textContent === "Copy link").click(); // before anything could have been worked out
+    }"""
+    )
+    settled(page)
+    assert page.evaluate("copied") == []
+    page.get_by_role("button", name="Copy link").click()
+    page.wait_for_function("() => copied.length")
+    assert "rate=3601" in page.evaluate("copied[0]")
+
+
 def test_the_newest_edit_wins(visit: Visit) -> None:
     page = visit()
     rate = page.get_by_label("Rate")
@@ -619,6 +677,7 @@ def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host
 
 # A worker that is ready at once and never answers.
 STUCK = """self.onmessage = ({ data }) => {
+  if (data.kind === "hello") self.postMessage('{"kind": "up"}');
   if (typeof data === "string") while (true) {}
   if (data.kind === "runtime") self.postMessage('{"kind": "ready", "how": "snapshot", "heap": 1}');
 };"""

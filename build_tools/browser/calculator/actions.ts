@@ -17,6 +17,7 @@ export interface Shown {
 
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
+  #held = false;
   #status = status(); // beside the buttons: what became of the one pressed
   #statuses: HTMLElement[];
   #report: HTMLElement;
@@ -52,11 +53,15 @@ export class Actions {
 
   /** While the result does not match the inputs there is nothing to hand on. */
   set enabled(on: boolean) {
+    this.#held = !on;
     for (const button of this.#buttons) button.disabled = !on;
-    if (!on) {
-      this.#close();
-      for (const line of this.#statuses) line.textContent = "";
-    }
+  }
+
+  /** Another result is on its way. The buttons do nothing from now on, but look as they did: it may be there in a moment. */
+  hold(): void {
+    this.#held = true;
+    if (!this.#report.hidden) this.#close();
+    for (const line of this.#statuses) line.textContent = "";
   }
 
   /** The page's address with the inputs of the result shown, without ticks: whoever gets it starts a plan anew. */
@@ -69,7 +74,7 @@ export class Actions {
     button.type = "button";
     button.className = "wa-action";
     button.textContent = label;
-    button.addEventListener("click", () => void act());
+    button.addEventListener("click", () => this.#held || void act());
     into.append(button);
     this.#buttons.push(button);
     return button;

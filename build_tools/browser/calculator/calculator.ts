@@ -208,7 +208,7 @@ export class Calculator {
     const publicInputs = this.#form.publicValues();
     clearTimeout(this.#complaint);
     this.#result.setAttribute("aria-busy", "true");
-    if (this.#actions) this.#actions.enabled = false;
+    this.#actions?.hold();
     if (!this.engine.ready) this.#mismatch(true);
     else this.#marking ||= window.setTimeout(() => this.#mismatch(true), PAUSE_BEFORE_MARKING_MS);
     this.#tellProgress();
@@ -240,7 +240,7 @@ export class Calculator {
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
     const example = this.section.querySelector<HTMLElement>(".wa-example");
-    if (example) {
+    if (example && example.dataset["own"] === undefined) {
       example.textContent = words.OWN_RESULT; // from now on the result is the reader's own
       example.dataset["own"] = "";
       const correction = example.parentElement?.querySelector<HTMLElement>(".wa-correction");
@@ -339,7 +339,8 @@ export class Calculator {
 
   #press(pressed: HTMLButtonElement | undefined): void {
     for (const button of this.section.querySelectorAll(".wa-preset")) {
-      button.setAttribute("aria-pressed", String(button === pressed));
+      const now = String(button === pressed);
+      if (button.getAttribute("aria-pressed") !== now) button.setAttribute("aria-pressed", now);
     }
   }
 

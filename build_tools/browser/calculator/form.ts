@@ -122,14 +122,15 @@ export class Form {
     }
     for (const field of this.fields.values()) {
       const message = messages.get(field.key);
-      field.box.classList.toggle("wa-invalid", message !== undefined);
+      // most are as they were: even to write the same again has their style computed anew
+      if (field.box.classList.contains("wa-invalid") === (message === undefined)) field.box.classList.toggle("wa-invalid");
       if (message === undefined) field.control.removeAttribute("aria-invalid");
       else {
         field.control.setAttribute("aria-invalid", "true");
         unfold(field.box, document);
       }
       if (field.error) {
-        field.error.hidden = message === undefined;
+        if (field.error.hidden !== (message === undefined)) field.error.hidden = message === undefined;
         if (field.error.textContent !== (message ?? "")) field.error.textContent = message ?? "";
       }
     }

@@ -1,4 +1,5 @@
 // headline_strip.ts: keeps the headline in view while the reader is among the inputs. Knows the result's first lines, no engine.
+import { NARROW } from "../shared/fold_rules";
 import * as words from "../shared/words";
 
 /** A strip at the foot of the window: what the result says, while the result itself is out of sight. */
@@ -34,8 +35,9 @@ export class Glance {
     };
     window.visualViewport?.addEventListener("resize", () => this.#aboveKeyboard());
     new IntersectionObserver(see).observe(form);
+    // (To ask for the window's width would have the whole page laid out at once, before the engine is sent for.)
     // A result whose last lines alone are left at the window's top is not seen: its headline is above it.
-    new IntersectionObserver(see, { rootMargin: `-${innerWidth < 720 ? 280 : 180}px 0px 0px` }).observe(result);
+    new IntersectionObserver(see, { rootMargin: `-${matchMedia(NARROW).matches ? 280 : 180}px 0px 0px` }).observe(result);
   }
 
   /** Take over what the result now says; where nobody sees the strip, once it is seen. */

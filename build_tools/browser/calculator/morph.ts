@@ -26,10 +26,11 @@ function node(now: Node, next: Node): void {
     return;
   }
   if (now.isEqualNode(next)) return;
-  for (const { name } of [...now.attributes]) {
+  for (const name of now.getAttributeNames()) {
     if (!next.hasAttribute(name)) now.removeAttribute(name);
   }
-  for (const { name, value } of [...next.attributes]) {
+  for (const name of next.getAttributeNames()) {
+    const value = next.getAttribute(name)!;
     if (now.getAttribute(name) !== value) now.setAttribute(name, value);
   }
   children(now, next);

@@ -151,6 +151,7 @@ export class Engine {
         this.#end(new EngineTrouble(words.FAULT));
       };
       worker.onmessage = ({ data }: MessageEvent<string>) => {
+        if (this.#worker !== worker) return; // let go meanwhile: what it still says is not believed
         const message = JSON.parse(data) as Message;
         if (message.kind === "stopped") this.#stopped(message.detail);
         else if (message.kind === "answer" || message.kind === "fault") this.#take(message);
@@ -220,14 +221,13 @@ export class Engine {
     this.#pump();
   }
 
-  /** The worker has answered the built example: only if that is the same answer may it answer anything else. */
+  /** The worker has answered the built example: only if that is the same answer does any other count. */
   #prove(job: Job, message: Extract<Message, { kind: "answer" | "fault" }>): void {
     const { name } = job.question;
     const same = message.kind === "answer" && this.#built.get(name)?.same(JSON.parse(message.answer) as Reply);
     if (!same) return this.#stopped(`${name} does not come to the answer that the page was built with`);
     this.#proving = undefined;
     this.#proved.add(name);
-    this.#worker?.postMessage(JSON.stringify(job.question));
   }
 
   #alarm = 0;
@@ -264,9 +264,9 @@ export class Engine {
       this.#proving = ++this.#lastId;
       const question = { id: this.#proving, name, inputs: JSON.stringify(inputs), wanted: WANTED, prefix };
       worker.postMessage(JSON.stringify(question satisfies Question));
-    } else {
-      worker.postMessage(JSON.stringify(job.question));
     }
+    // Behind the built example it is worked out while that is compared; the answer counts only if that was right.
+    worker.postMessage(JSON.stringify(job.question));
   }
 
   /** A calculation that does not end is ended with its worker; whoever waits behind it gets a fresh one. */

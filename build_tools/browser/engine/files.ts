@@ -13,7 +13,7 @@ interface Travel {
   come: number;
 }
 
-import { Unpacking, unpacked } from "../../engine/gunzip";
+import { unpacked } from "../../engine/gunzip";
 import { canDigest, integrityOf } from "./integrity";
 
 declare const __ENGINE_FILES__: Record<string, Declared>;
@@ -21,6 +21,12 @@ declare const __ENGINE_FILES__: Record<string, Declared>;
 const LIST = "bundles.json"; // what is told of the calculators' bundles: more with every calculator, so not in the page's script
 const SMALL = 500_000; // bytes, unpacked: the worker's script, a bundle
 const PACKED_ITSELF = ".bin"; // packed by the build, and so for every host
+
+/** Takes the pieces of a file, and is told of which file they were once they are all of it. */
+export interface Beside {
+  take(piece: Uint8Array<ArrayBuffer>): void;
+  of?: ArrayBuffer;
+}
 
 export type Wasm = WebAssembly.Module | ArrayBuffer;
 
@@ -104,18 +110,12 @@ export class Sources {
     return file;
   }
 
-  /** What is inside a packed file, unpacked while it arrives. It may be handed over: the next who asks gets it anew. */
-  async content(name: string): Promise<ArrayBuffer> {
-    const unpacking = new Unpacking();
-    const file = await this.file(name, unpacking);
-    return unpacking.of === file ? unpacking.end() : unpacked(file); // it was there, or another copy of it had to be asked for
-  }
-
   /**
    * A file, as it travels.
-   * @param beside gets its bytes while they arrive, and the file once those are all of it
+   * @param beside gets its bytes while they arrive, unless it is there already, or out of a script
+   * @param first until it is settled the file travels, and its bytes are left alone
    */
-  file(name: string, beside?: Unpacking): Promise<ArrayBuffer> {
+  file(name: string, beside?: Beside, first?: Promise<unknown>): Promise<ArrayBuffer> {
     return this.#once(name, async () => {
       if (this.#folder) return this.#fromScript(name);
       const declared = await this.#declared(name);
@@ -127,6 +127,7 @@ export class Sources {
         const travel = this.#setOut(name);
         const response = await fetch(this.#address(name, declared), declared && !compares ? { integrity: declared.integrity } : {});
         if (response.ok) {
+          await first?.catch(() => undefined);
           const file = await this.#counted(name, response, travel, declared, beside);
           return compares ? await this.#compared(name, file) : file;
         }
@@ -152,7 +153,7 @@ export class Sources {
     return travel;
   }
 
-  async #counted(name: string, response: Response, travel: Travel, declared: Declared | undefined, beside?: Unpacking): Promise<ArrayBuffer> {
+  async #counted(name: string, response: Response, travel: Travel, declared: Declared | undefined, beside?: Beside): Promise<ArrayBuffer> {
     const size = declared?.bytes ?? 0;
     travel.all = onTheWay(response);
     const reader = response.body?.getReader();
@@ -164,8 +165,8 @@ export class Sources {
       if (done) break;
       if (at + value.length > size) throw new Error(`${name} is larger than the build made it`);
       whole.set(value, at);
-      beside?.take(value);
       at += value.length;
+      beside?.take(value); // which may hand it over
       travel.come = (travel.all * at) / size;
     }
     if (at !== size) throw new Error(`${name} is cut short`);

@@ -1,8 +1,8 @@
 // start.ts: gets a worker going, by the quickest way that this browser can go. Knows the worker's messages and
 // the sentences for the reader; knows no question and no page.
-import type { Begin, Message, Runtime, StartTrouble } from "../../engine/messages";
+import type { Begin, Hello, Message, Piece, Runtime, StartTrouble } from "../../engine/messages";
 import { mayCompile } from "../../engine/may_compile";
-import { PLAIN_FILES, type Sources, has } from "./files";
+import { type Beside, PLAIN_FILES, type Sources, has } from "./files";
 import * as words from "../shared/words";
 
 /**
@@ -63,31 +63,38 @@ export async function start(sources: Sources, signal: AbortSignal, from = 0): Pr
 async function startBy(way: number, sources: Sources, signal: AbortSignal): Promise<Started> {
   const { how, worker: script, wasm: code, begin: kind } = WAYS[way] as Way;
   // Everything is fetched side by side. The worker's script goes first: it is small, and prepares for the rest. Until it is
-  // at work nothing is compiled: on two cores that would keep it waiting.
-  const hired = hire(script, sources);
+  // at work nothing is compiled or unpacked: that would keep it waiting, and out of a cache everything comes at once.
+  const hired = hire(script, sources, signal);
   const runtime = sources.wasm(code, hired);
-  const coming = begin(kind, sources);
+  const coming = begin(kind, sources, hired);
   for (const each of [runtime, coming]) each.catch(() => undefined); // told below
   const worker = await hired;
+  try {
+    // What has come is handed over at once: the worker goes on with it while the rest is on its way.
+    const [ready] = await Promise.all([
+      nextMessage(worker),
+      runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)),
+      coming.then((message) => worker.postMessage(message)),
+    ]);
+    return { worker, how, way, heap: (ready as Extract<Message, { kind: "ready" }>).heap };
+  } catch (error) {
+    worker.terminate();
+    throw error;
+  }
+}
+
+/** What a worker says next; rejects where it cannot start. */
+function nextMessage(worker: Worker): Promise<Message> {
   return new Promise((resolve, reject) => {
-    const fail = (error: unknown): void => {
-      worker.terminate();
-      reject(error as Error);
-    };
-    signal.addEventListener("abort", () => worker.terminate());
-    if (signal.aborted) return fail(signal.reason);
     worker.onerror = (event) => {
       event.preventDefault();
-      fail(new Error(event.message || "the worker's script does not run"));
+      reject(new Error(event.message || "the worker's script does not run"));
     };
     worker.onmessage = ({ data }: MessageEvent<string>) => {
       const message = JSON.parse(data) as Message;
-      if (message.kind === "ready") resolve({ worker, how, way, heap: message.heap });
-      else if (message.kind === "failed") fail(startError(message.why, message.detail));
+      if (message.kind === "failed") reject(startError(message.why, message.detail));
+      else resolve(message);
     };
-    // What has come is handed over at once: the worker goes on with it while the rest is on its way.
-    runtime.then((wasm) => worker.postMessage({ kind: "runtime", wasm } satisfies Runtime)).catch(fail);
-    coming.then((message) => worker.postMessage(message, "memory" in message ? [message.memory] : [])).catch(fail);
   });
 }
 
@@ -97,16 +104,34 @@ function startError(why: StartTrouble, detail: string): Error {
   return new Error(detail);
 }
 
-async function begin(kind: Begin["kind"], sources: Sources): Promise<Begin> {
-  if (kind === "snapshot") return { kind: "snapshot", memory: await sources.content("memory.bin") };
+async function begin(kind: Begin["kind"], sources: Sources, hired: Promise<Worker>): Promise<Begin> {
+  if (kind === "snapshot") {
+    // unpacked by the worker, while it arrives: this thread has enough to do
+    const pieces: Beside = {
+      take: (piece) => {
+        const hand = (worker: Worker): void => worker.postMessage({ kind: "piece", piece } satisfies Piece, [piece.buffer]);
+        hired.then(hand, () => undefined); // that there is no worker is told by who waits for it
+      },
+    };
+    const memory = await sources.file("memory.bin", pieces, hired);
+    return pieces.of === memory ? { kind } : { kind, memory }; // it was there, or another copy of it had to be asked for
+  }
   const files = PLAIN_FILES.map(async (name) => [name, await sources.file(name)] as const);
   return { kind: "plain", files: Object.fromEntries(await Promise.all(files)) };
 }
 
-/** The worker comes from a Blob: so it can be had in a folder too, and stands under the page's own policy. */
-async function hire(name: string, sources: Sources): Promise<Worker> {
+/**
+ * A worker that is at work. It comes from a Blob: so it can be had in a folder too, and stands under the page's own policy.
+ * The browser needs the page's thread until it runs, so that one waits for a worker before it takes up anything else.
+ */
+async function hire(name: string, sources: Sources, signal: AbortSignal): Promise<Worker> {
   const script = new Blob([await sources.file(name)], { type: "text/javascript" });
   const address = URL.createObjectURL(script);
   setTimeout(() => URL.revokeObjectURL(address), 10_000); // not at once: some browsers read it a little later
-  return new Worker(address, { name: "calculators" });
+  const worker = new Worker(address, { name: "calculators" });
+  signal.addEventListener("abort", () => worker.terminate());
+  signal.throwIfAborted();
+  worker.postMessage({ kind: "hello" } satisfies Hello);
+  await nextMessage(worker);
+  return worker;
 }

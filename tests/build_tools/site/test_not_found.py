@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 from build_tools.markdown_blocks.pages import AnswerPage
 from build_tools.site import not_found
 from build_tools.site.frame import Frame, apply, framed, of_project
@@ -45,6 +47,23 @@ def test_any_other_page_keeps_its_own_words() -> None:
     page = framed(GENERATED, "deep/er/404.html", FRAME)
     assert "404 - Not found</h1>" in page
     assert 'data-root="../../"' in page
+
+
+@pytest.mark.parametrize(
+    ("inside", "looks"),
+    [
+        ("<p>wa-calculator, as a word</p>", {"wa-words-alone"}),
+        ('<section class="wa-embed wa-calculator"></section>', set()),
+        ('<ol class="wa-segments"></ol>', set()),
+        ('<div class="wa-questions"></div>', set()),
+        ('<div class="wa-find-here"></div><div class="wa-newest"></div><div class="wa-questions"></div>', {"wa-front"}),
+    ],
+)
+def test_an_article_says_what_stands_in_it_so_that_no_style_need_ask_again(inside: str, looks: set[str]) -> None:
+    page = framed(GENERATED.replace("</article>", f"{inside}</article>"), "page.html", FRAME)
+    article = re.search(r'<article class="([^"]*)">', page)
+    assert article
+    assert set(article[1].split()) == {"wa-article", "wa-prose"} | looks
 
 
 def test_nothing_of_the_generators_theme_is_left(project: Path, tmp_path: Path) -> None:

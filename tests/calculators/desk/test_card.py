@@ -134,17 +134,12 @@ def test_a_drawing_builds_up_and_is_whole_on_the_last_step(name, shape):
     for preset in find(name).presets:
         plan = made_of_preset(name, preset.key, shape)
         coming = [(part, i) for i, (_, new) in enumerate(plan.steps) for part in new if part.startswith("drawing")]
-        if name in BUILT_UP:
-            assert len(coming) > 1, preset.key
+        assert len(coming) > 1, preset.key
         first, rest = coming[0][1], [step for _, step in coming[1:]]
         assert all(step >= first for step in rest), preset.key
         answer = next((i for i, (_, new) in enumerate(plan.steps) if "hero" in new), None)
         if answer is not None and rest:
             assert rest[0] >= answer > first, preset.key
-
-
-# The calculators whose drawing comes in two steps.
-BUILT_UP = {name for name in names() if name.partition(".")[0] in ("audio", "memory", "motion", "work", "drivers")}
 
 
 def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_before():
@@ -153,6 +148,22 @@ def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_be
     assert stages == {"yours": 0, "3 h": 1, "bar yours": 1, "limit": 0, "2 h": 0, "bar limit": 0}
     told = screen_bars([Row("yours", 3, "3 h", True, step=0), Row("limit", 2, "2 h", step=2)])(900, 500, 56)
     assert {box.what: box.stage for box in told.record() if box.stage} == {"2 h": 2, "bar limit": 2}
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "given", "worked_out"),
+    [
+        ("audio.exposure", "concert", "3 h", "24 min"),
+        ("audio.level", "old-studio", "you want 100 dB", "they reach 98 dB"),
+        ("memory.check", "after-change", "0", "at most 9.5 h"),
+        ("motion.adaptive", "below", "40 frames a second", "shown at 80 Hz"),
+        ("work.lanes", "disk", "7 GB/s", "7.88 GB/s"),
+    ],
+)
+def test_what_is_given_stands_before_what_is_worked_out(name, key, given, worked_out):
+    boxes = made_of_preset(name, key, "wide").canvas.boxes
+    stages = {box.what: box.stage for box in boxes if box.part == "drawing" and box.size}
+    assert (stages[given], stages[worked_out]) == (0, 1)
 
 
 @pytest.mark.parametrize(
