@@ -45,7 +45,9 @@ LONG_FIRST = (
     "test_real_pages.py", "test_calculator_in_page.py", "test_serve.py", "test_starts.py", "test_hard_days.py",
     "test_in_the_page.py", "test_lasting.py", "test_plan.py", "test_offline.py", "test_pictures.py", "test_quota.py",
     "test_cut_and_compared.py", "test_attacks.py", "test_bad_line.py", "test_order.py", "test_card.py",
-    "test_bench.py", "test_parity.py", "test_memory.py",
+    "test_bench.py", "test_parity.py", "test_memory.py", "test_bit_flips.py", "test_asking.py",
+    "test_attacks_in_browser.py", "test_site.py", "test_hostile_texts.py", "test_axe.py", "test_folder.py",
+    "test_strict.py", "test_arriving.py",
 )  # fmt: skip
 # Files whose tests use one thing that is slow to make, and can only be kept in memory, go to one process.
 TOGETHER = {

@@ -44,7 +44,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
     from playwright.sync_api import sync_playwright
 
     progress = Progress(2 + (2 if counts else 0) + (1 if calculators else 0))
-    program = browsers.find_or_install(project, progress)
+    program = browsers.find_or_install(project, progress) and browsers.readers()
     if program is None:
         raise Trouble(browsers.missing())
     with tempfile.TemporaryDirectory(dir=places.cache(project)) as folder:

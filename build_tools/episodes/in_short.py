@@ -28,7 +28,7 @@ def changed(was: str, now: str) -> tuple[str, str] | None:
         Both sides, each of at most MOST characters; None where the change cannot be told in so few. [text]
 
     Source:
-        None: words compared in order, by the standard library's difflib.
+        None: words compared in order, by the standard library's sequence matcher.
 
     Example:
         >>> changed("It waits 15 ns for its first data.", "It waits 14.06 ns for its first data.")

@@ -1,5 +1,6 @@
 """Finds the CPythons of this machine. Knows no package and no test."""
 
+import functools
 import json
 import os
 import subprocess
@@ -45,11 +46,7 @@ class Interpreter:
 
     def has_its_parts(self) -> bool:
         """Whether it can make environments."""
-        try:
-            self.look_for_parts()
-        except Trouble:
-            return False
-        return True
+        return _has_its_parts(self, _as_it_stands(self.path))
 
 
 def this_interpreter() -> Interpreter:
@@ -106,6 +103,29 @@ def builders() -> list[Interpreter]:
 
 def probe(path: Path) -> Interpreter | None:
     """The CPython at a path, or None if it is something else or does not start."""
+    return _probed(path, _as_it_stands(path))
+
+
+def _as_it_stands(path: Path) -> tuple[int, int, int]:
+    """By what a program is known again: to ask each Python once is enough while it is the same."""
+    try:
+        found = path.stat()
+    except OSError:
+        return 0, 0, 0
+    return found.st_ino, found.st_size, found.st_mtime_ns
+
+
+@functools.cache
+def _has_its_parts(interpreter: Interpreter, as_it_stands: tuple[int, int, int]) -> bool:
+    try:
+        interpreter.look_for_parts()
+    except Trouble:
+        return False
+    return True
+
+
+@functools.cache
+def _probed(path: Path, as_it_stands: tuple[int, int, int]) -> Interpreter | None:
     code = "import sys, json; print(json.dumps([sys.implementation.name, list(sys.version_info[:3])]))"
     try:
         command = [str(path), "-I", "-c", code]

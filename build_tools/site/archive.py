@@ -19,12 +19,13 @@ _SCRIPT = Path(__file__).with_name("archive.mjs")
 _COMPRESSED = frozenset({".png", ".webp", ".jpg", ".woff2", ".zip", ".gz"})
 
 
-def write(site: Path) -> None:
+def write(site: Path, project: Path) -> None:
     """
     Write site.zip into a built site: the same files give the same bytes, whichever Python and machine build it.
 
     Args:
         site: The folder that holds the built site.
+        project: The project folder, where large files are kept as they were packed last.
 
     Raises:
         Trouble: Node could not write it.
@@ -39,8 +40,14 @@ def write(site: Path) -> None:
     ]
     with tempfile.TemporaryDirectory() as folder:
         order = Path(folder) / "order.json"  # a file: a site of many pages is too long for a command line
-        order.write_text(json.dumps({"entries": entries, "into": str(target)}), "utf-8")
+        told = {"entries": entries, "into": str(target), "deflated": str(deflated(project))}
+        order.write_text(json.dumps(told), "utf-8")
         node.run(places.PROJECT, _SCRIPT, str(order), "site.zip could not be written")
+
+
+def deflated(project: Path) -> Path:
+    """Where large files stand as they were packed last (archive.mjs)."""
+    return places.cache(project) / "made" / "deflated"
 
 
 def _stands_in_a_script(path: Path) -> bool:

@@ -26,4 +26,4 @@ def finish(site: Path, project: Path, docs: Path | None = None) -> None:
     lists.write(site, around)
     policy.apply(site, around.scripts)
     offline.write(site)
-    archive.write(site)
+    archive.write(site, project)

@@ -59,10 +59,10 @@ _PRINTS, _PRINTED = (
 _IS_SHOWN, _IS_WANTED = -0.5, 0.3
 # What a number is of, the words around it tell, within so many words. How people write, no source.
 _DENIED_WITHIN = 2  # words before it: 'not 4', 'not the 4'
-_UNIT_WITHIN = 2  # words behind it: '50 hz', '50 - hz'
-_SOUND_WITHIN = 3  # words before it: 'hum at around 50 hz'
+_UNIT_WITHIN = 2  # words behind it: '50 Hz', '50 - Hz'
+_SOUND_WITHIN = 3  # words before it: 'hum at around 50 Hz'
 _UNIT_AT_MOST = 4  # words that a unit is made of: 'gb / s' is three
-_SHARED_WITHIN = 3  # words from a number to the one whose unit it shares: '240 up to 360 hz'
+_SHARED_WITHIN = 3  # words from a number to the one whose unit it shares: '240 up to 360 Hz'
 # What can be the size and the refresh of a picture on a desktop display or a television. Common practice, no source.
 _LEAST_WIDTH, _LEAST_HEIGHT = 300, 200  # pixels; less is a number of cores, sticks or tracks
 _LEAST_REFRESH, _MOST_REFRESH = 20, 600  # Hz
@@ -291,7 +291,7 @@ _NUMBERED = {
 }  # fmt: skip
 
 
-_ALIKE_WITHIN = 8  # times: '30, 60, 120 or 240 hz' are of one kind, '8192, 50 million' are not
+_ALIKE_WITHIN = 8  # times: '30, 60, 120 or 240 Hz' are of one kind, '8192, 50 million' are not
 
 
 def _is_glued_behind_an_x(words: Sequence[Word], at: int) -> bool:

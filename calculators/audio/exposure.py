@@ -11,9 +11,9 @@ from calculators.audio.hearing.exposure_limits import (
     WORK_DAY,
     Criterion,
     allowed_hours,
-    can_be_said,
     dose_percent,
     duration,
+    is_long_enough_to_tell,
     level_for,
     roughly,
     too_loud,
@@ -208,11 +208,11 @@ def _headline(level: float, loudest: float, adult: float, child: float, mixed: b
     weeks = [(who, allowed_hours(level, criterion)) for who, criterion in _WHO]
     if all(hours >= _WEEK_H for _, hours in weeks):
         return f"{at} neither the weekly allowances nor the limit for work run out."
-    if not any(can_be_said(hours) for _, hours in weeks):
+    if not any(is_long_enough_to_tell(hours) for _, hours in weeks):
         return f"{at} the weekly allowances are used up at once: turn down."
     (_, adults), (_, children) = weeks
     first = "does not run out for adults" if adults >= _WEEK_H else f"lasts {roughly(adults)} for adults"
-    then = f"{roughly(children)} for children" if can_be_said(children) else "is gone at once for children"
+    then = f"{roughly(children)} for children" if is_long_enough_to_tell(children) else "is gone at once for children"
     return f"{at} the weekly allowance {first} and {'lasts ' if adults >= _WEEK_H else ''}{then}."
 
 
@@ -221,7 +221,7 @@ _WHO = (("adults", ADULT_WEEK), ("children", CHILD_WEEK))
 
 def _hours(key: str, label: str, hours: float, level: float, mixed: bool) -> Figure:
     """Hours as a number, and in hours and minutes; in the JSON alone where a reader would be misled by a time."""
-    hidden = too_loud(level) or not can_be_said(hours)
+    hidden = too_loud(level) or not is_long_enough_to_tell(hours)
     if mixed:
         label = f"At the first level alone: {label[:1].lower()}{label[1:]}"
     return Figure(key, label, settled(hours), "h", roughly(hours), not (mixed or hidden), hidden)
@@ -255,7 +255,7 @@ def _verdict(
     if round(least, 6) > 100:
         day = "Your loudest day" if mixed else "Each day"
         return Verdict(NO, f"{day} is {number(least, 0)} % of the limit for work: turn down.", "Too much.")
-    if not can_be_said(allowed_hours(loudest_heard, ADULT_WEEK)):
+    if not is_long_enough_to_tell(allowed_hours(loudest_heard, ADULT_WEEK)):
         return Verdict(NO, f"{at} the weekly allowances are used up at once: turn down.", "Too loud.")
     if round(most, 6) > 100:
         return Verdict(
@@ -269,7 +269,7 @@ def _verdict(
             f"{number(adult, 0)} % of the adults' allowance, but too much for children and sensitive ears.",
             "For adults only.",
         )
-    if not can_be_said(allowed_hours(loudest_heard, CHILD_WEEK)):
+    if not is_long_enough_to_tell(allowed_hours(loudest_heard, CHILD_WEEK)):
         return Verdict(DEPENDS, f"{at} the children's weekly allowance is gone at once: turn down.", "For adults only.")
     return Verdict(YES, f"Your week comes to {number(child, 0)} % of the children's allowance.", "Within all limits.")
 
@@ -279,7 +279,7 @@ def _working(level: float, hours_day: float) -> tuple[Working, ...]:
     at = number(level, 1)
     day = allowed_hours(level, WORK_DAY)
     lines = []
-    if can_be_said(day):
+    if is_long_enough_to_tell(day):
         lines = [
             Working("Limit for work", "8 h ÷ 2^((level − 85) ÷ 3)", f"8 h ÷ 2^(({at} − 85) ÷ 3)", duration(day)),
             Working(
@@ -291,7 +291,7 @@ def _working(level: float, hours_day: float) -> tuple[Working, ...]:
         ]
     for who, criterion in _WHO:
         hours, most = allowed_hours(level, criterion), number(criterion.level_dba)
-        if can_be_said(hours):
+        if is_long_enough_to_tell(hours):
             lines.append(
                 Working(
                     f"{who.capitalize()}, a week",
@@ -320,7 +320,7 @@ def _sums(week: list[_Stretch], adult: float, child: float) -> tuple[Working, ..
 
 def _cell(hours: float) -> str:
     """A time for a cell of a table: on a narrow screen it may break between hours and minutes, nowhere else."""
-    if not can_be_said(hours):
+    if not is_long_enough_to_tell(hours):
         return "none"
     words = duration(hours).split(" ")
     return " ".join(f"{a}\u00a0{b}" for a, b in zip(words[::2], words[1::2], strict=True))

@@ -15,10 +15,10 @@ from calculators.audio.headphones.headphone_inputs import (
     Point,
     Span,
     check_impedances,
+    headphones_in_words,
     inputs,
+    output_in_words,
     points,
-    said_headphones,
-    said_output,
     span_of,
 )
 from calculators.audio.headphones.typical_values import headphone_table, output_table
@@ -27,7 +27,7 @@ from calculators.audio.hearing.exposure_limits import (
     WORK_DAY,
     Criterion,
     allowed_hours,
-    can_be_said,
+    is_long_enough_to_tell,
     roughly,
     too_loud,
 )
@@ -162,7 +162,7 @@ def _why_loud(most: Span, headroom: Span, crest: float) -> str:
     if too_loud(average):
         return f"{at}: too loud for any length of time."
     if round(average, 1) >= _CARE_DB:
-        if not can_be_said(allowed):
+        if not is_long_enough_to_tell(allowed):
             return f"{at}; work's daily limit is gone at once."
         return f"{at}; work's limit: {roughly(allowed)} a day."
     if _hurts(most.high):
@@ -448,7 +448,7 @@ def _how_long(average: float) -> str:
 
     def gone(criterion: Criterion) -> str:
         hours = allowed_hours(average, criterion)
-        return f"in about {roughly(hours)}" if can_be_said(hours) else "at once"
+        return f"in about {roughly(hours)}" if is_long_enough_to_tell(hours) else "at once"
 
     return (
         f"The limit for work reaches its daily dose at that level {gone(WORK_DAY)}, the weekly allowance for adults "
@@ -492,7 +492,7 @@ def _source_note(given: Values, corners: list[Point], swing: tuple[float, float]
 
 
 def _worked_for(given: Values) -> str:
-    return f"{said_headphones(given)} on {said_output(given)}, peaks of {number(given['wanted_peak'], 1)} dB"
+    return f"{headphones_in_words(given)} on {output_in_words(given)}, peaks of {number(given['wanted_peak'], 1)} dB"
 
 
 calculator = Calculator(

@@ -10,10 +10,10 @@ from calculators.audio.headphones.headphone_inputs import (
     Point,
     Span,
     check_impedances,
+    headphones_in_words,
     inputs,
+    output_in_words,
     points,
-    said_headphones,
-    said_output,
     span_of,
 )
 from calculators.audio.headphones.typical_values import OUTPUT_OPTIONS, headphone_table, output_kind, output_table
@@ -465,7 +465,7 @@ def _notes(
 
 def _worked_for(given: Values) -> str:
     noise = _noise_words(given, "") or "the usual hiss of its kind"
-    phrase = f"{said_headphones(given)} on {said_output(given)} with {noise}"
+    phrase = f"{headphones_in_words(given)} on {output_in_words(given)} with {noise}"
     if _compares(given):
         phrase += f", against another with {_noise_words(given, 'other_') or 'the usual hiss of its kind'}"
     return phrase

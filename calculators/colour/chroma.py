@@ -45,10 +45,10 @@ def compute(given: Values) -> Answer:
         figure("chroma_samples", "Samples of colour, both signals", chroma),
     )
     name = _NAMES[sampling]
-    kept = {"444": "all its colour", "422": "half the colour", "420": "a quarter of the colour"}[sampling]
+    colour = {"444": "all its colour", "422": "half the colour", "420": "a quarter of the colour"}[sampling]
     return Answer(
         headline=(
-            f"{name} keeps every pixel's brightness and {kept}: {number(bits / (width * height), 2)} bits a pixel at "
+            f"{name} keeps every pixel's brightness and {colour}: {number(bits / (width * height), 2)} bits a pixel at "
             f"{depth} bits a channel."
         ),
         figures=figures,

@@ -94,8 +94,8 @@ def compute(given: Values) -> Answer:
 def _headline(source: str, display: str, depth: int, lost: Losses, black: float, white: float) -> str:
     levels = 1 << depth
     if source == display:
-        kept = "" if source == FULL else f", with {lost.merged} of {levels} levels squeezed together on the way"
-        return f"{source.capitalize()} range into a display that expects {display} is right{kept}."
+        squeezed = "" if source == FULL else f", with {lost.merged} of {levels} levels squeezed together on the way"
+        return f"{source.capitalize()} range into a display that expects {display} is right{squeezed}."
     if source == FULL:
         return (
             f"Full range into a display that expects limited swallows {lost.dark} dark and burns out {lost.bright} "

@@ -150,13 +150,42 @@ def frames(
         result, question=question, shape=shape, background=background, address=address, qr=qr, theme=theme,
         before=before,
     )  # fmt: skip
+    label = result.answer.headline
+    return stepped(plan, shape=shape, background=background, theme=theme, font_css=font_css, label=label)
+
+
+def stepped(plan: Plan, *, shape: str, background: str, theme: Theme, font_css: str, label: str) -> list[Frame]:
+    """
+    The steps of a card that has been composed, in the order in which they are shown; the last holds all.
+
+    Args:
+        plan: The composed card. [object]
+        shape: As for frames(). [text]
+        background: As for frames(). [text]
+        theme: As for frames(). [object]
+        font_css: As for frames(). [text]
+        label: What each picture says of itself. [text]
+
+    Returns:
+        The frames, at least one. [list]
+
+    Source:
+        None: a drawing.
+
+    Example:
+        >>> from calculators.catalogue import find
+        >>> plan = composed(find("memory.rate").run({}))
+        >>> made = stepped(plan, shape="wide", background="dark", theme=DEFAULT, font_css="", label="")
+        >>> [step.name for step in made]
+        ['drawing', 'answer', 'working']
+    """
     made: list[Frame] = []
     standing: list[str] = []
     for number, (name, new) in enumerate(plan.steps, 1):
         standing += new
         svg = finished(
             plan.canvas, standing, SHAPES[shape], background, theme, plan.regions,
-            font_css=font_css, label=result.answer.headline, step=number,
+            font_css=font_css, label=label, step=number,
         )  # fmt: skip
         boxes = [box for box in plan.canvas.boxes if box.comes_with in standing]
         made.append(Frame(name, svg, boxes, tuple(new)))
@@ -688,7 +717,7 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
         x, line_size = below[0]
         canvas.text("line", card.line, x, low - LOWER_FOOT + 4, line_size, "ink")
     _lower_verdict(
-        canvas, verdict, setting.sign, (shape.left, base - (size * 0.6 if len(verdict) > 1 and not below else 0)), size
+        canvas, verdict, setting.sign, (shape.left, base - (size * 0.8 if len(verdict) > 1 and not below else 0)), size
     )
     canvas.text("hero", card.hero, at, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
     return True
@@ -905,7 +934,7 @@ def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
     if not card.caution:
         return shape.bottom
     words_said = STILL_DANGER.get(card.risk, "Take care")
-    base = shape.bottom - 8.0
+    base = shape.bottom - DANGER_SIZE * BELOW
     top = base - DANGER_SIGN
     place = f'transform="translate({shape.left:.1f} {top:.1f}) scale({DANGER_SIGN / 62:.4f})"'
     canvas.shape(
@@ -916,7 +945,7 @@ def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
         (shape.left, top, shape.left + DANGER_SIGN, base),
     )
     x = shape.left + DANGER_SIGN + 34
-    canvas.text("caution", words_said, x, base - 6, DANGER_SIZE, "no", bold=True)
+    canvas.text("caution", words_said, x, base, DANGER_SIZE, "no", bold=True)
     return base - DANGER_SIGN
 
 

@@ -98,17 +98,24 @@ def nearest(text: str) -> tuple[str, ...]:
 
 def lines_of(text: str, width: float, size: float, bold: bool = False) -> list[str]:
     """The text in lines; a line is wider than asked only where one word alone is."""
+    return _even(_filled(text, width, size, bold)[0], width, size, bold)
+
+
+def _filled(text: str, width: float, size: float, bold: bool) -> tuple[list[str], float]:
+    """Lines that each take as many words as they can, and the width of the widest."""
     lines: list[str] = []
-    space, wide = advance(" ", bold), 0
+    space, wide, widest = advance(" ", bold), 0, 0
     for word in nearest(text):
-        longer = wide + space + advance(word, bold)  # the face has no kerning here, so widths add up
+        own = advance(word, bold)
+        longer = wide + space + own  # the face has no kerning here, so widths add up
         if lines and longer * size / 1000 <= width:
             lines[-1] += f" {word}"
             wide = longer
         else:
             lines.append(word)
-            wide = advance(word, bold)
-    return _even(lines, width, size, bold)
+            wide = own
+        widest = max(widest, wide)
+    return lines, widest * size / 1000
 
 
 def _even(lines: list[str], width: float, size: float, bold: bool) -> list[str]:
@@ -124,23 +131,35 @@ def _even(lines: list[str], width: float, size: float, bold: bool) -> list[str]:
 
 def fits(text: str, width: float, size: float, most: int, bold: bool = False) -> list[str] | None:
     """The text in at most so many lines of that width, or None."""
-    lines = lines_of(text, width, size, bold)
-    inside = len(lines) <= most and all(text_width(line, size, bold) <= width for line in lines)
-    return lines if inside else None
+    fitted = _fitted(text, width, size, most, bold)
+    return fitted[0] if fitted else None
+
+
+def _fitted(text: str, width: float, size: float, most: int, bold: bool) -> tuple[list[str], float] | None:
+    """As fits(), with the narrowest width in which the text stands in the very same lines."""
+    filled, widest = _filled(text, width, size, bold)
+    lines = _even(filled, width, size, bold)
+    if len(lines) > most:
+        return None
+    widest = max((widest, *(text_width(line, size, bold) for line in lines)))
+    return (lines, widest) if widest <= width else None
 
 
 def balanced(text: str, width: float, size: float, most: int, bold: bool = False) -> list[str] | None:
     """As fits(), with lines of about one length: no short word is left alone at the end."""
-    lines = fits(text, width, size, most, bold)
-    if not lines or len(lines) == 1:
-        return lines
+    fitted = _fitted(text, width, size, most, bold)
+    if not fitted or len(fitted[0]) < 2:
+        return fitted and fitted[0]
+    lines, same = fitted
     narrow = width
     while narrow > width / 2:
         narrow -= size / 4
-        tried = fits(text, narrow, size, len(lines), bold)
+        if narrow >= same:
+            continue  # they break nowhere else yet
+        tried = _fitted(text, narrow, size, len(lines), bold)
         if tried is None:
             break
-        lines = tried
+        lines, same = tried
     return lines
 
 

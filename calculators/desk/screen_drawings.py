@@ -255,7 +255,8 @@ def screen_scale(
     ends: tuple[str, str] | None = None,
 ) -> ScreenDrawing:  # fmt: skip
     """A scale with stretches and pins, each named above or below it by a line that leads to it."""
-    said, own = [each.step for each in (*pins, *zones)], [p.mark for p in pins] + [z.fill in OWN for z in zones]
+    said = [p.step for p in pins] + [z.step for z in zones]
+    own = [p.mark for p in pins] + [z.fill in OWN for z in zones]
     steps = steps_of(said, own)
     pin_steps, zone_steps = steps[: len(pins)], steps[len(pins) :]
 

@@ -211,7 +211,7 @@ def _notes(pasted: Pasted, edid: Declaration, mode: ModeInUse | None) -> tuple[N
         notes.append(
             Note(
                 "Older cards see less",
-                f"The base block counts {plural(edid.extensions_said, 'extension')}, and a later block says that "
+                f"The base block counts {plural(edid.extensions_counted, 'extension')}, and a later block says that "
                 f"there are {edid.extensions_override}. A card or system that does not know this override misses "
                 "what stands in the rest.",
             )
@@ -239,9 +239,9 @@ def _notes(pasted: Pasted, edid: Declaration, mode: ModeInUse | None) -> tuple[N
 
 
 def _sentences(parts: list[str]) -> str:
-    kept = list(dict.fromkeys(parts))
-    rest = f" And {len(kept) - _MOST_SENTENCES} more." if len(kept) > _MOST_SENTENCES else ""
-    return " ".join(kept[:_MOST_SENTENCES]) + rest
+    distinct = list(dict.fromkeys(parts))
+    rest = f" And {len(distinct) - _MOST_SENTENCES} more." if len(distinct) > _MOST_SENTENCES else ""
+    return " ".join(distinct[:_MOST_SENTENCES]) + rest
 
 
 def _beyond_limits(edid: Declaration) -> str:
@@ -250,10 +250,10 @@ def _beyond_limits(edid: Declaration) -> str:
     parts = []
     if over:
         names = [say_mode(m.width, m.height, m.refresh_hz, m.interlaced) for m in over]
-        kept = list(dict.fromkeys(names))
-        rest = f" and {len(kept) - _MOST_NAMED} more" if len(kept) > _MOST_NAMED else ""
+        distinct = list(dict.fromkeys(names))
+        rest = f" and {len(distinct) - _MOST_NAMED} more" if len(distinct) > _MOST_NAMED else ""
         parts.append(
-            f"{listed(kept[:_MOST_NAMED])}{rest}: each asks for more than the {limits(edid).say()} that it states "
+            f"{listed(distinct[:_MOST_NAMED])}{rest}: each asks for more than the {limits(edid).say()} that it states "
             "over HDMI."
         )
         if over_displayport(edid):

@@ -128,7 +128,7 @@ def which(given: Values, answer: Answer) -> Card:
         rows.append(Served(plural(on_basic, "card"), "on the basic driver", BASIC))
     if unused:
         thing = "package" if given["said"].system == "windows" else "module"
-        rows.append(Served(plural(unused, thing), "used by no card", UNUSED))
+        rows.append(Served(plural(unused, thing), "unused", UNUSED))
     says = answer.verdict.said() if answer.verdict else ""
     hero, line = _which_answer(says, own, unused, given["said"].system)
     if on_basic:

@@ -86,7 +86,7 @@ def read_list(text: str) -> Listing:
     return listing
 
 
-def _kept_back(listing: Listing) -> str:
+def _nothing_shown(listing: Listing) -> str:
     """The text for a link or a card: empty, since what was pasted is never shown again."""
     return ""
 
@@ -422,7 +422,7 @@ calculator = Calculator(
             example="01:00.0 VGA compatible controller [0300]: Maker A [1234:5678]",
             shape="the output of pnputil, or of lspci -nnk and lsmod",
             parse=read_list,
-            canonical=_kept_back,
+            canonical=_nothing_shown,
         ),
     ),
     compute=compute,

@@ -120,7 +120,7 @@ def check(given: Values, answer: Answer) -> Card:
         0,
         full,
         zones=[Zone(low, high, "", "mark")],
-        pins=[Pin(low, f"at least {least}"), Pin(high, f"at most {most}")],
+        pins=[Pin(low, f"at least {least}", step=1), Pin(high, f"at most {most}", step=1)],
         unit="h",
     )
     return Card(hero=hero, line="plan this long; one error is a fail" if passes else "plan this long", drawing=drawing)

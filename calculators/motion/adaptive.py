@@ -25,7 +25,7 @@ from calculators.desk.svg import Drawing
 from calculators.motion.drawings.range_band import range_band
 from calculators.motion.formulas.adaptive_range import ABOVE, GAP, IN, REPEATED, stretches
 from calculators.motion.formulas.cadence import repeats
-from calculators.motion.wording.shared import CAP, PHOTOSENSITIVE, REPEATING, exact_notes, times_said
+from calculators.motion.wording.shared import CAP, PHOTOSENSITIVE, REPEATING, exact_notes, times_in_words
 from calculators.trade.frame_rates import SOURCE, exact_rate, rate_input
 from calculators.trade.ratio import Ratio
 
@@ -108,7 +108,7 @@ def _headline(case: _Case) -> str:
     refresh = number(case.refresh.value)
     if case.kind == ABOVE:
         return f"{frames} {lie} above the range of {case.range_text}: it stays at {refresh} Hz, and tears or waits."
-    shown = times_said(case.times or 1)
+    shown = times_in_words(case.times or 1)
     return f"{frames} {lie} below the range of {case.range_text}: each can be shown {shown}, at {refresh} Hz."
 
 
@@ -121,7 +121,7 @@ def _verdict(case: _Case) -> Verdict:
         return Verdict(NO, "It tears or stutters: no repeating brings it into the range.", "In a gap.")
     if case.wide:
         return Verdict(
-            YES, f"Each frame is shown {times_said(case.times or 1)}, inside the range.", "Below, but bridged."
+            YES, f"Each frame is shown {times_in_words(case.times or 1)}, inside the range.", "Below, but bridged."
         )
     return Verdict(DEPENDS, "Possible by arithmetic; some drivers do not.", "Below, perhaps bridged.")
 
@@ -190,8 +190,8 @@ def _notes(case: _Case) -> tuple[Note, ...]:
         notes.append(
             Note(
                 "In a gap",
-                f"Shown {times_said(times - 1)}, the frames come too slowly for the display; shown "
-                f"{times_said(times)}, too fast. It falls back to a fixed rate, and tears or stutters. Raise the "
+                f"Shown {times_in_words(times - 1)}, the frames come too slowly for the display; shown "
+                f"{times_in_words(times)}, too fast. It falls back to a fixed rate, and tears or stutters. Raise the "
                 "frames into the range, or cap them where repeating works: the drawing shows where.",
             )
         )

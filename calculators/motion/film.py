@@ -49,7 +49,7 @@ from calculators.motion.wording.film_words import (
     verdict_cut_short,
     word,
 )
-from calculators.motion.wording.shared import FLASHING, REPEATING, exact_notes, times_said
+from calculators.motion.wording.shared import FLASHING, REPEATING, exact_notes, times_in_words
 from calculators.trade.edid.declaration_input import declaration_input
 from calculators.trade.frame_rates import SOURCE, RateChoice, cut_short, exact_rate, rate_input, say_rate
 from calculators.trade.ratio import Ratio
@@ -106,7 +106,7 @@ def compute(given: Values) -> Answer:
 
 def _verdict(given: Values, content: Ratio, frame_cadence: Cadence, times: int | None) -> Verdict:
     if times is not None:
-        return Verdict(YES, f"Adaptive refresh shows each frame {times_said(times)}, all alike.", "Evenly.")
+        return Verdict(YES, f"Adaptive refresh shows each frame {times_in_words(times)}, all alike.", "Evenly.")
     typed = listed(given["rate"])
     if typed.cut_from is not None:
         return verdict_cut_short(frame_cadence, cadence(content, typed.exact), typed)
@@ -189,7 +189,8 @@ def _headline(given: Values, cadence: Cadence, times: int | None) -> str:
     if times is not None:
         refresh = exact_rate(float(given["content"])).times(times)
         return (
-            f"{film} play evenly by adaptive refresh: each is shown {times_said(times)}, at {number(refresh.value)} Hz."
+            f"{film} play evenly by adaptive refresh: each is shown {times_in_words(times)}, at "
+            f"{number(refresh.value)} Hz."
         )
     rate = f"{'exactly ' if cut_short(given['rate']) is not None else ''}{number(given['rate'], 3)} Hz"
     if cadence.whole:

@@ -132,9 +132,10 @@ def adaptive(given: Values, answer: Answer) -> Card:
     low, high, frames = (float(given[key]) for key in ("low", "high", "frames"))
     refresh, repeats = figures.number("refresh_hz"), figures.number("repeats")
     most = round_end(max(high, frames, refresh or 0))
-    pins = [Pin(frames, f"{number(frames, 2)} frames a second", True)]
-    if refresh is not None and refresh != frames:
-        pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz"))
+    apart = refresh is not None and refresh != frames
+    pins = [Pin(frames, f"{number(frames, 2)} frames a second", True, step=0 if apart else 1)]
+    if refresh is not None and apart:
+        pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz", step=1))
     hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else "tears or stutters"
     line = "each frame is shown as it comes"
     if repeats and repeats > 1:

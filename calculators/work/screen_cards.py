@@ -193,6 +193,8 @@ def lanes(given: Values, answer: Answer) -> Card:
         Row(plural(n, "lane"), lane * n, f"{significant(lane * n, 3)} GB/s", n == own) for n in sorted({own, *others})
     ]
     line = f"each way, over {plural(own, 'lane')}"
+    if given.get("needs_gb_s") is not None:
+        line = f"each way; the {given['device']} moves {significant(float(given['needs_gb_s']), 3)} GB/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "each way, if nothing else shares them" if given["generation"] > 1 else "each way, if it is not at rest"
         if given["device"] == "disk" and needed is None:

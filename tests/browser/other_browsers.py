@@ -57,7 +57,7 @@ def chromium(work: Path, browser_type: BrowserType) -> Iterator[Other]:
     saved = work / "saved"
     # A profile of its own, as a person has one: a fresh context would forget what is kept for offline.
     context = browser_type.launch_persistent_context(
-        work / "profile", executable_path=browsers.find(), args=browsers.flags(), downloads_path=saved
+        work / "profile", executable_path=browsers.readers(), args=browsers.flags(), downloads_path=saved
     )
     page = context.new_page()
     yield Other("chromium", saved, lambda command, given: _in_playwright(page, command, given))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -34,6 +36,7 @@ def fitting(entry: Input) -> st.SearchStrategy:
     return st.sampled_from([text for text in (entry.example, entry.default, "") if text is not None])
 
 
+@cache  # to make and check them takes longer than to draw from them
 def cases(name: str) -> st.SearchStrategy:
     """Sets of inputs: a common case or nothing, with some inputs set to what fits and a few to anything at all."""
     calculator = find(name)

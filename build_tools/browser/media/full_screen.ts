@@ -45,7 +45,9 @@ export class FullScreenPicture {
     close.focus();
     this.place();
     // Where the whole screen is not to be had (some telephones), the picture still fills the window.
-    this.#stage.requestFullscreen?.({ navigationUI: "hide" }).catch(() => undefined);
+    inTurn(async () => {
+      if (this.#dialog.open) await this.#stage.requestFullscreen?.({ navigationUI: "hide" });
+    });
   }
 
   /** Take over the picture that this calculator shows now. */
@@ -112,10 +114,26 @@ export class FullScreenPicture {
 
   #end(): void {
     clearTimeout(this.#quiet);
-    if (document.fullscreenElement) void document.exitFullscreen().catch(() => undefined);
+    inTurn(async () => {
+      if (document.fullscreenElement === this.#stage) await document.exitFullscreen();
+    });
     this.#dialog.remove();
     this.gone();
   }
+}
+
+let changing: Promise<void> | undefined;
+
+/**
+ * Enter or leave the whole screen when no other change of it is under way, and at once where none is: else whoever
+ * leaves a picture and looks at it again right away is thrown out by the first leaving, which comes late.
+ */
+function inTurn(change: () => Promise<void>): void {
+  const changed = (changing ? changing.then(change) : change()).catch(() => undefined);
+  const done = changed.then(() => {
+    if (changing === done) changing = undefined;
+  });
+  changing = done;
 }
 
 function button(label: string, act: () => void): HTMLButtonElement {

@@ -76,8 +76,8 @@ WEAKLY = "It fits, but weakly."
 
 def side_figure(name: str, does: bool, main: bool, weakly: bool = False) -> Figure:
     """1 or 0 for machines, whether the contacts carry it; yes, weakly or no for people."""
-    said_ = ("weakly" if weakly else "yes") if does else "no"
-    return Figure(name, f"{name.capitalize()} works", int(does), "", said_, main)
+    words = ("weakly" if weakly else "yes") if does else "no"
+    return Figure(name, f"{name.capitalize()} works", int(does), "", words, main)
 
 
 def cautions(case: Case, adapters: tuple[Adapter, ...]) -> tuple[Caution, ...]:

@@ -111,7 +111,7 @@ _SHORT_OUTPUTS = {
 }
 
 
-def said_headphones(given: Values) -> str:
+def headphones_in_words(given: Values) -> str:
     """The viewer's headphones in a phrase: their numbers, or their kind where these are not known."""
     sensitivity, impedance = given["sensitivity"], given["impedance"]
     unit = "dB/V" if given["sensitivity_unit"] == "db_v" else "dB/mW"
@@ -124,7 +124,7 @@ def said_headphones(given: Values) -> str:
     return f"{'headphones' if len(known) == 2 else named} of {' and '.join(known)}"
 
 
-def said_output(given: Values) -> str:
+def output_in_words(given: Values) -> str:
     """The viewer's output in a phrase: its numbers, or its kind where these are not known."""
     volts, source = given["source_volts"], given["source_impedance"]
     behind = "" if source is None else f" behind {with_unit(number(source, 2), 'Ω')}"

@@ -95,7 +95,7 @@ def too_loud(level_dba: float) -> bool:
     return round(level_dba, 6) >= CEILING_DBA
 
 
-def can_be_said(hours: float) -> bool:
+def is_long_enough_to_tell(hours: float) -> bool:
     """
     Whether an allowance is long enough to be told to people: an allowance under a minute invites to use it.
 
@@ -109,7 +109,7 @@ def can_be_said(hours: float) -> bool:
         Common practice, no source.
 
     Example:
-        >>> can_be_said(0.01), can_be_said(0.02)
+        >>> is_long_enough_to_tell(0.01), is_long_enough_to_tell(0.02)
         (False, True)
     """
     return round(hours, 9) >= round(_SHORTEST_SAID_H, 9)
@@ -190,7 +190,7 @@ def roughly(hours: float) -> str:
         >>> roughly(0.9921), roughly(0.315), roughly(0.124), roughly(2.5198), roughly(0.002)
         ('1 h', '19 min', '7 min', '2 h 31 min', '7 s')
     """
-    if not can_be_said(hours):
+    if not is_long_enough_to_tell(hours):
         return duration(hours)
     minutes = int(round(hours * 60, 6)) if hours < 1 / 6 else int(hours * 60 + 0.5)
     return duration(minutes / 60)

@@ -131,12 +131,12 @@ def _sums(steps: array[int]) -> array[int]:
     ones = int.from_bytes(array("Q", [1] * many).tobytes(), byteorder)
     within = (1 << 64 * many) - 1
     for first in range(0, len(steps), many):
-        alone = int.from_bytes(steps[first : first + many].tobytes(), byteorder)
-        sums, reach = alone, 64
+        block = int.from_bytes(steps[first : first + many].tobytes(), byteorder)
+        sums, reach = block, 64
         while reach < 64 * many:  # each holds the sum of 1, 2, 4 … steps up to its own
             sums += (sums << reach & within) if byteorder == "little" else sums >> reach
             reach *= 2
-        made.frombytes((sums - alone + total * ones).to_bytes(8 * many, byteorder))
+        made.frombytes((sums - block + total * ones).to_bytes(8 * many, byteorder))
         total = made[-1] + steps[first + many - 1]
     return made
 

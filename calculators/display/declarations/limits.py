@@ -166,7 +166,7 @@ def formats(
     """
     depth = edid.depth or 8
     in_420 = _picture(listed) in (_with_420(edid) if with_420 is None else with_420)
-    kept = []
+    carried = []
     for sampling, bits in _FORMATS:
         if sampling == "420":
             there = in_420 and bits <= max(edid.deep_420_depth, 8)
@@ -175,8 +175,8 @@ def formats(
         else:
             there = bits <= max(depth, 8) and not listed.only_420
         if there and carries(edid, listed, sampling, bits):
-            kept.append((sampling, bits))
-    return kept
+            carried.append((sampling, bits))
+    return carried
 
 
 def beyond(edid: Declaration) -> list[ListedMode]:

@@ -121,7 +121,7 @@ def _why_size(edid: Declaration, mode: ModeInUse, size: tuple[int, int]) -> str:
     if edid.native_size:
         own = f"{number(edid.native_size[0])} × {number(edid.native_size[1])}"
         return f"Its own grid of pixels is {own}, but it lists no mode of that size here."
-    if edid.native_said:
+    if edid.declares_native:
         return "The display says that its preferred mode is also its native one, so nothing is scaled."
     if mode.typed:
         return ""

@@ -54,13 +54,13 @@ def _tile(edid: Declaration, tiles: tuple[int, int]) -> Note:
         width, height = edid.tile_size
         size = f" of {number(width)} × {number(height)}"
         together = f", {number(width * across)} × {number(height * down)} in all"
-    alone = (
+    single = (
         "With this input alone the display spreads its picture over the whole."
-        if edid.tile_alone == _SPREADS
+        if edid.single_tile_behaviour == _SPREADS
         else "With this input alone part of the display may stay dark."
     )
     return Note(
         "One tile of a larger display",
         f"The display is made of {across} × {down} tiles{size}{together}. This input feeds one of them, so its modes "
-        f"are not half a display by mistake: connect every input, and the system joins them. {alone}",
+        f"are not half a display by mistake: connect every input, and the system joins them. {single}",
     )

@@ -29,7 +29,7 @@ def facts(edid: Declaration) -> Table:
         }
         mode = edid.preferred
         words = say_mode(mode.width, mode.height, mode.refresh_hz, mode.interlaced)
-        rows.append(("Preferred mode", f"{words}, {native[edid.native_said]}"))
+        rows.append(("Preferred mode", f"{words}, {native[edid.declares_native]}"))
         if mode.clock_khz:
             totals = f"{number(mode.clock_khz / 1000)} MHz; {mode.h_total} × {mode.v_total}"
             rows.append(("Its clock and totals", totals))
@@ -114,16 +114,16 @@ def _link(edid: Declaration) -> list[tuple[str, str]]:
 
 def modes(edid: Declaration, in_use: ModeInUse | None) -> Table | None:
     """The listed modes, largest first, each once for each kind; None where there are none."""
-    kept: dict[tuple[int, int, bool, str, str], list[ListedMode]] = {}
+    by_mode: dict[tuple[int, int, bool, str, str], list[ListedMode]] = {}
     largest_first = sorted(edid.modes, key=lambda m: (-m.width * m.height, -m.width, -m.refresh_hz, m.interlaced))
     for mode in largest_first:
         key = (mode.width, mode.height, mode.interlaced, number(mode.refresh_hz), kind_of(mode))
-        kept.setdefault(key, []).append(mode)
-        if len(kept) > _MOST_ROWS:
+        by_mode.setdefault(key, []).append(mode)
+        if len(by_mode) > _MOST_ROWS:
             break
     rows: list[tuple[str, ...]] = []
     marked: list[int] = []
-    for (width, height, interlaced, refresh, kind), same in list(kept.items())[:_MOST_ROWS]:
+    for (width, height, interlaced, refresh, kind), same in list(by_mode.items())[:_MOST_ROWS]:
         own = in_use and (in_use.width, in_use.height, number(in_use.refresh_hz)) == (width, height, refresh)
         if in_use and own and in_use.kind in (kind, UNTOLD):
             marked.append(len(rows))
@@ -133,7 +133,7 @@ def modes(edid: Declaration, in_use: ModeInUse | None) -> Table | None:
     if not rows:
         return None
     note = "A television format sends RGB limited by default, a computer format full; it goes by the timing."
-    if len(kept) > _MOST_ROWS:
+    if len(by_mode) > _MOST_ROWS:
         note = f"The {_MOST_ROWS} largest; {note[0].lower()}{note[1:]}"
     columns = (Column("Size"), Column("Refresh, Hz", True), Column("Timing"), Column("4:2:0"), Column("Where"))
     return Table("Modes it lists", columns, tuple(rows), note, tuple(marked))

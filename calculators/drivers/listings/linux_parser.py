@@ -179,9 +179,9 @@ def _without_breaks(lines: list[str]) -> list[str]:
 def _card(line: str) -> tuple[str, str, str] | None:
     """Class, vendor and device of an entry's first line; the last two empty where it does not tell them."""
     line = line.lstrip()
-    bare = _BARE_HEADER.match(line)
-    if bare:
-        return bare.group(1).lower(), bare.group(2).lower(), bare.group(3).lower()
+    codes_only = _BARE_HEADER.match(line)
+    if codes_only:
+        return codes_only.group(1).lower(), codes_only.group(2).lower(), codes_only.group(3).lower()
     header = _HEADER.match(line)
     if header is None:
         return None

@@ -46,9 +46,9 @@ def read_timings(text: str) -> Timings:
         >>> read_timings("CL16-18-18-38"), read_timings("CL16").trcd
         (Timings(cas=16, trcd=18, trp=18, tras=38), None)
     """
-    bare = _VOLTAGE.sub("", text.strip())
-    bare = _COMMAND_RATE.sub("", _PREFIX.sub("", bare).strip()).strip()
-    parts = [p for p in _BETWEEN.split(bare) if p]
+    timings_text = _VOLTAGE.sub("", text.strip())
+    timings_text = _COMMAND_RATE.sub("", _PREFIX.sub("", timings_text).strip()).strip()
+    parts = [p for p in _BETWEEN.split(timings_text) if p]
     for part in parts:
         if not _COUNT.fullmatch(part):
             raise ValueError(f"'{part[:20]}' is not a whole number of clocks")

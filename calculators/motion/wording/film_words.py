@@ -6,7 +6,7 @@ from calculators.desk.answer import DEPENDS, NO, YES, Verdict
 from calculators.desk.numbers import number, plural
 from calculators.motion.formulas.cadence import Cadence, holds
 from calculators.motion.formulas.listed_rates import Listed
-from calculators.motion.wording.shared import times_said
+from calculators.motion.wording.shared import times_in_words
 from calculators.trade.ratio import Ratio, smaller
 
 _LONGEST_PATTERN = 12
@@ -60,7 +60,7 @@ def how_often(cadence: Cadence, content: Ratio) -> str:
     if each.below(_NEARLY_ONCE):
         return f"about every {_time(Ratio(1).per(each).value)}"
     times = each.plus(Ratio(1, 2)).floor()
-    return f"about {times_said(times)} a second"
+    return f"about {times_in_words(times)} a second"
 
 
 def left_out(cadence: Cadence) -> str:

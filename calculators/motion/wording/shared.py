@@ -41,6 +41,6 @@ def exact_notes(*typed_hz: float) -> tuple[Note, ...]:
     return (Note("Exact rates", f"{text} Television's old rates are whole ones slowed by a thousandth."),)
 
 
-def times_said(count: int) -> str:
+def times_in_words(count: int) -> str:
     """'once', 'twice', '3 times'."""
     return {1: "once", 2: "twice"}.get(count, f"{count} times")

@@ -1,4 +1,4 @@
-"""The drawing of picture and sound against the three yardsticks: bands over one axis of early and late."""
+"""The drawing of picture and sound against the three yardsticks: bands over one line of time, early before late."""
 
 from __future__ import annotations
 
@@ -61,10 +61,11 @@ def _drawn(
     least, most = min(_LEAST_MS, low_ms * 1.05), max(_MOST_MS, high_ms * 1.05)
 
     def across(ms: float) -> float:
-        return beside + 2 + (width - beside - 4) * (ms - least) / (most - least)
+        """Time runs to the right, so what is early stands at the left, as on the screen card."""
+        return beside + 2 + (width - beside - 4) * (most - ms) / (most - least)
 
     line = size / TEXT
-    start, end = across(low_ms), across(high_ms)
+    start, end = across(high_ms), across(low_ms)
     for i, (band, name, fill) in enumerate(_BANDS):
         top = head + row * i + above
         if beside:
@@ -72,15 +73,15 @@ def _drawn(
         else:
             sketch.text(2, top - size * 0.3, name, size=small)
             sketch.text(width - 2, top - size * 0.3, band.say(), size=small, anchor="end")
-        sketch.rect(across(-band.late_ms), top, across(band.early_ms) - across(-band.late_ms), thick, fill=fill)
+        sketch.rect(across(band.early_ms), top, across(-band.late_ms) - across(band.early_ms), thick, fill=fill)
         if end - start < 3 * line:  # at the band, not through its words
-            sketch.rect(start - 1.5 * line, top - size * 0.1, 3 * line, thick + size * 0.2, fill="mark")
+            sketch.rect(start - 1.5 * line, top - size * 0.1, 3 * line, thick + size * 0.2, fill="mark", what="yours")
         else:
             sketch.rect(start, top + size * 0.1, end - start, thick - size * 0.2, fill="none", line="mark",
-                        line_width=2.5 * line, dash=f"{5 * line:g} {4 * line:g}")  # fmt: skip
-    sketch.line(across(least), foot, across(most), foot, ink="ink", width=1.2 * line)
-    ends = ("late", "early") if beside else ("sound late", "sound early")
-    words = ((least, ends[0], "start"), (0.0, "in step", "middle"), (most, ends[1], "end"))
+                        line_width=2.5 * line, dash=f"{5 * line:g} {4 * line:g}", what="yours")  # fmt: skip
+    sketch.line(across(most), foot, across(least), foot, ink="ink", width=1.2 * line)
+    ends = ("early", "late") if beside else ("sound early", "sound late")
+    words = ((most, ends[0], "start"), (0.0, "in step", "middle"), (least, ends[1], "end"))
     for ms, name, anchor in words:
         x = across(ms)
         sketch.line(x, foot, x, foot + 4 * line, ink="ink", width=1.2 * line)

@@ -88,7 +88,8 @@ def screen_timeline(own: Offset, borne: tuple[float, float], most_ms: float) -> 
             if abs(where - middle) < text_width(lips, size) / 2 + size * 0.4:  # not through the words below it
                 top = head
             sketch.line(where, top, where, head, ink="mark", width=THICK * 1.6)
-            sketch.rect(where - wide / 2, head, wide, band, fill="mark", what="own")
+            begin = min(max(where - wide / 2, 0), end - wide)  # all of it stands on the line, at its ends too
+            sketch.rect(begin, head, wide, band, fill="mark", what="own")
             if first - THICK < middle < last + THICK:
                 sketch.line(middle, head, middle, low, ink="paper", width=HAIR)
         return sketch.done()

@@ -71,10 +71,10 @@ def read_base(block: bytes, into: Declaration) -> None:
         into.port = _PORTS.get(block[20] & 15, "")
         into.ycbcr_444 |= bool(block[24] & 0x08)
         into.ycbcr_422 |= bool(block[24] & 0x10)
-    into.native_said = bool(block[24] & 2) if newer else None
+    into.declares_native = bool(block[24] & 2) if newer else None
     if newer and block[24] & 1:  # continuous frequency, section 3.6.4
         into.variable.append("any refresh within its range (base block)")
-    into.extensions_said = block[126]
+    into.extensions_counted = block[126]
     _established(block, into)
     _standard(block[38:54], newer, "standard timings", into)
     for i in range(_DESCRIPTORS):

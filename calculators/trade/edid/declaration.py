@@ -67,21 +67,22 @@ class Declaration:
     """
     Everything found. Filled by the block readers; False, 0, None and empty mean 'not declared'.
 
-    native_said: whether the EDID says that the preferred mode is the panel's own. preferred_too: the mode that
+    declares_native: whether the EDID says that the preferred mode is the panel's own. preferred_too: the mode that
     DisplayID prefers, where the base block prefers another. tmds_mhz, tmds_second_mhz: the limits
     of the first and the second HDMI block. fixed_rate: the code of the highest fixed-rate link. *_depth: bits a channel
     by the base block, the deep-colour flags, a DisplayID block. variable: how the refresh may vary, as phrases.
-    tiles, tile_size: how many across and down, and the size of this one; tile_alone: what the display does with this
-    tile's picture where no other input feeds it (2: spreads it over the whole). extensions_said: how many extension
-    blocks the base block announces; extensions_override: the count that replaces it, where a later block gives one.
-    broken: rules of the standards that the EDID breaks, as sentences. unread: parts that were found and not read.
+    tiles, tile_size: how many across and down, and the size of this one; single_tile_behaviour: what the display does
+    with this tile's picture where no other input feeds it (2: spreads it over the whole). extensions_counted: how
+    many extension blocks the base block announces; extensions_override: the count that replaces it, where a later
+    block gives one. broken: rules of the standards that the EDID breaks, as sentences. unread: parts that were found
+    and not read.
     """
 
     version: str = ""
     name: str = ""
     digital: bool | None = None
     port: str = ""
-    native_said: bool | None = None
+    declares_native: bool | None = None
     native_size: tuple[int, int] | None = None
     preferred: ListedMode | None = None
     preferred_too: ListedMode | None = None
@@ -109,8 +110,8 @@ class Declaration:
     variable: list[str] = field(default_factory=list)
     tiles: tuple[int, int] | None = None
     tile_size: tuple[int, int] | None = None
-    tile_alone: int = 0
-    extensions_said: int = 0
+    single_tile_behaviour: int = 0
+    extensions_counted: int = 0
     extensions_override: int = 0
     blocks: list[Block] = field(default_factory=list)
     broken: list[str] = field(default_factory=list)
@@ -130,7 +131,7 @@ class Declaration:
     @property
     def blocks_missing(self) -> int:
         """How many blocks the declaration announces that are not there whole."""
-        announced = 1 + (self.extensions_override or self.extensions_said)
+        announced = 1 + (self.extensions_override or self.extensions_counted)
         return max(announced - sum(b.whole for b in self.blocks), 0)
 
     def add_range(self, low: int, high: int, where: str, clock_mhz: float = 0) -> None:

@@ -92,7 +92,7 @@ def _data_block(tag: int, flags: int, part: bytes, where: str, into: Declaration
         across = (part[1] >> 4 & 15 | (part[3] >> 2 & 0x30)) + 1
         down = (part[1] & 15 | (part[3] & 0x30)) + 1
         into.tiles = (across, down)
-        into.tile_alone = part[0] & 7
+        into.single_tile_behaviour = part[0] & 7
         if len(part) >= 8:
             into.tile_size = ((part[4] | part[5] << 8) + 1, (part[6] | part[7] << 8) + 1)
     elif tag == 0x81:

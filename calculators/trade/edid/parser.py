@@ -52,14 +52,14 @@ def read_declaration(data: bytes) -> Declaration:
         edid.broken.append("The first eight bytes are damaged.")
     for start in range(0, len(data), BLOCK):
         block = data[start : start + BLOCK]
-        announced = 1 + (edid.extensions_override or edid.extensions_said)
+        announced = 1 + (edid.extensions_override or edid.extensions_counted)
         if start // BLOCK >= announced and len(set(block)) == 1:
             continue  # what a program padded its file with, not a block
         _read_block(block, start // BLOCK, edid)
     if edid.preferred is None or not edid.preferred.where.startswith("base block"):
         instead = "DisplayID's is taken" if edid.preferred else "no mode is said to be preferred"
         edid.broken.append(f"The first descriptor of the base block holds no detailed timing: {instead}.")
-    announced = 1 + (edid.extensions_override or edid.extensions_said)
+    announced = 1 + (edid.extensions_override or edid.extensions_counted)
     if edid.blocks[-1].number >= announced:
         edid.broken.append(f"It announces {plural(announced - 1, 'extension')}, but more follow; they were read too.")
     return edid

@@ -182,11 +182,11 @@ def _digits(text: str) -> str:
 
 def _base64(text: str) -> _Reading:
     """Nothing but base64, with or without line ends, a frame of dashes, or a data address before it."""
-    kept = "".join(line.strip() for line in text.splitlines() if not line.startswith("-----"))
-    kept = kept.rpartition("base64,")[2].strip("\"'").replace(" ", "").replace("\t", "")
-    if not any(sign in kept for sign in "+/"):  # the other alphabet of RFC 4648, never a mixture of both
-        kept = kept.replace("-", "+").replace("_", "/")
-    return (_decoded(kept), 0) if _BASE64.fullmatch(kept) else _NONE
+    text_only = "".join(line.strip() for line in text.splitlines() if not line.startswith("-----"))
+    text_only = text_only.rpartition("base64,")[2].strip("\"'").replace(" ", "").replace("\t", "")
+    if not any(sign in text_only for sign in "+/"):  # the other alphabet of RFC 4648, never a mixture of both
+        text_only = text_only.replace("-", "+").replace("_", "/")
+    return (_decoded(text_only), 0) if _BASE64.fullmatch(text_only) else _NONE
 
 
 def _decoded(digits: str) -> bytes | None:

@@ -233,7 +233,7 @@ def _fixed_rate(mode: Mode, link: Link, sampling: str, depth: int) -> Fit:
     needed = needed_bits(mode.clock, link, sampling, depth)
     active = needed_bits(mode.active, link, sampling, depth)
     payload, usable = payload_bits(link, link.lanes), usable_bits(link)
-    asked, room, alone, more = gigabits(needed), gigabits(payload), gigabits(active), ""
+    asked, room, active_gbps, more = gigabits(needed), gigabits(payload), gigabits(active), ""
     if needed.fits(usable):
         word, kind = YES, "fits"
         reason = f"Even with its blanking in full it needs {asked} of {room}."
@@ -246,7 +246,7 @@ def _fixed_rate(mode: Mode, link: Link, sampling: str, depth: int) -> Fit:
         )
     elif not active.fits(payload):
         word, kind = NO, "picture alone"
-        reason = f"The visible picture alone needs {alone} and the link carries {room}."
+        reason = f"The visible picture alone needs {active_gbps} and the link carries {room}."
     elif needed.fits(payload):
         word, kind = DEPENDS, "edge"
         reason = f"It needs {asked} of {room}, which the standard's margins use up."
@@ -256,9 +256,10 @@ def _fixed_rate(mode: Mode, link: Link, sampling: str, depth: int) -> Fit:
         )
     else:
         word, kind = DEPENDS, "bracket"
-        reason = f"The picture alone needs {alone}, with blanking {asked}; the link carries {room}."
+        reason = f"The picture alone needs {active_gbps}, with blanking {asked}; the link carries {room}."
         more = (
-            f"Between {alone} for the picture alone and {asked} with its blanking in full; the link carries {room}. "
+            f"Between {active_gbps} for the picture alone and {asked} with its blanking in full; the link carries "
+            f"{room}. "
             "Blanking travels compressed on this link, so the truth lies between, and the makers of both ends decide."
         )
     return Fit(

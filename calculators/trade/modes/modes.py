@@ -165,11 +165,11 @@ _NAMED_SIZES: tuple[tuple[int, int, str, tuple[str, ...]], ...] = (
 
 def _named(side: int) -> tuple[NamedValue, ...]:
     """The sizes' widths or heights (side 0 or 1), each once."""
-    kept: dict[int, NamedValue] = {}
+    by_value: dict[int, NamedValue] = {}
     for width, height, label, names in _NAMED_SIZES:
         value = (width, height)[side]
-        kept.setdefault(value, NamedValue(value, f"{label} ({value})", names))
-    return tuple(kept.values())
+        by_value.setdefault(value, NamedValue(value, f"{label} ({value})", names))
+    return tuple(by_value.values())
 
 
 # Below this pixel clock there is no mode that a display would take: CTA-861's slowest, 640×480, runs at 25.175 MHz.

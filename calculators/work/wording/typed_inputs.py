@@ -94,9 +94,9 @@ class Counted(Choice):
     __slots__ = ()
 
     def read(self, given: object) -> str:
-        if isinstance(given, str) and (bare := _AROUND.sub("", given[:80].strip())).isdigit():
+        if isinstance(given, str) and (digits := _AROUND.sub("", given[:80].strip())).isdigit():
             try:
-                return super().read(bare)
+                return super().read(digits)
             except ValueError:
                 raise self.wrong(given) from None
         return super().read(given)

@@ -152,9 +152,7 @@ def test_the_folder_holds_the_runtime_one_wheel_and_a_lock_that_names_it(
     scripts = {name: (into / name).read_text("utf-8") for name in ("worker.js", "plain_worker.js")}
     between = "lockfileBaseUrl"  # a name in what lets JavaScript and Python use each other
     assert between in scripts["plain_worker.js"]
-    assert between not in scripts["worker.js"], (
-        "a quarter that nothing leads to where memory is put back"
-    )
+    assert between not in scripts["worker.js"], "a quarter that nothing leads to where memory is put back"
     assert "=(async function(" in scripts["worker.js"], "a program without parentheses is read twice before it runs"
 
     before = contents(into)

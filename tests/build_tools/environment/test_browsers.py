@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import io
 import os
 from pathlib import Path
 
 import pytest
 
 from build_tools.environment import browsers
+from build_tools.environment.progress import Progress
 from tests.build_tools.stand_ins import posix, script
 
 
@@ -31,6 +33,44 @@ def test_a_browser_on_the_path(bare: Path) -> None:
     assert browsers.find() == found
     better = script(bare / "chromium", "echo Chromium 156")
     assert browsers.find() == better
+    quickest = script(bare / "chromium-headless-shell", "echo Chromium 156")
+    assert browsers.find() == quickest
+
+
+@posix
+def test_what_is_measured_is_a_readers_whole_browser_where_there_is_one(
+    bare: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert browsers.readers() is None
+    windowless = script(bare / "chromium-headless-shell", "echo Chromium 156")
+    assert browsers.readers() == windowless
+    monkeypatch.setenv(browsers.NAMED, str(windowless))  # as a test run does
+    assert browsers.readers() == windowless
+    whole = script(bare / "chromium", "echo Chromium 156")
+    assert browsers.readers() == whole
+    named = script(bare / "elsewhere" / "mine", "echo Chromium 156")
+    monkeypatch.setenv(browsers.NAMED, str(named))
+    assert browsers.readers() == named
+
+
+@posix
+def test_on_debian_the_one_without_a_window_is_installed_and_the_whole_one_where_that_fails(
+    bare: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    asked: list[str] = []
+
+    def install(project: Path, step: object, packages: list[str]) -> None:
+        asked.extend(packages)
+        if packages == ["chromium"]:
+            script(bare / "chromium", "echo Chromium 156")
+
+    monkeypatch.setattr(browsers, "may_use_apt", lambda: True)
+    monkeypatch.setattr(browsers, "_install_from_debian", install)
+    progress = Progress(stream=io.StringIO())
+    assert browsers.find_or_install(tmp_path, progress) == bare / "chromium"
+    assert asked == ["chromium-headless-shell", "chromium"]
+    assert browsers.find_or_install(tmp_path, progress) == bare / "chromium"
+    assert len(asked) == 2, "what is there is not installed again"
 
 
 @posix

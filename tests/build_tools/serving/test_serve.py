@@ -9,8 +9,10 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
 
 import pytest
 
@@ -76,21 +78,40 @@ def copy(tmp_path: Path) -> Copy:
 
 
 @pytest.fixture
-def running(copy: Copy) -> Iterator[Serving]:
-    """A running serve command."""
+def building(copy: Copy) -> Iterator[Serving]:
+    """A serve command that has just been started."""
     started = Serving(copy)
     yield started
     if started.child.poll() is None:
         started.end()
 
 
-def test_a_page_follows_every_change(running: Serving, context: BrowserContext) -> None:
-    address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
+@dataclass
+class Open:
+    """A serve command that has built and shows its site."""
+
+    serving: Serving
+    address: str
+
+
+@pytest.fixture(scope="module")
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Open]:
+    """One for all tests that leave it as it was; the last of them ends it."""
+    folder = tmp_path_factory.mktemp("running") / "copy"
+    folder.mkdir()
+    started = Serving(Copy(folder))
+    yield Open(started, started.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1])
+    if started.child.poll() is None:
+        started.end()
+
+
+def test_a_page_follows_every_change(running: Open, context: BrowserContext) -> None:
+    serving_, address = running.serving, running.address
     context.set_default_timeout(600_000)  # each step waits for a whole build, on a machine that may be busy
     page = context.new_page()
     page.goto(address + "page.html")
     assert page.title().startswith("Page")
-    source = running.copy.folder / "docs" / "page.md"
+    source = serving_.copy.folder / "docs" / "page.md"
     good = source.read_text("utf-8")
 
     source.write_text(good.replace("# Page", "# Changed"), "utf-8")
@@ -100,8 +121,8 @@ def test_a_page_follows_every_change(running: Serving, context: BrowserContext) 
     panel = page.get_by_role("alert").filter(has_text="docs/page.md:3: ")
     panel.wait_for()
     assert "nowhere.md" in panel.inner_text()
-    running.hears(r"^docs/page\.md:3: ")
-    running.hears("The last good site stays.")
+    serving_.hears(r"^docs/page\.md:3: ")
+    serving_.hears("The last good site stays.")
     assert page.get_by_role("heading", name="Changed").is_visible()
     page.reload()  # a page that comes later hears of the fault as well
     panel.wait_for()
@@ -110,65 +131,70 @@ def test_a_page_follows_every_change(running: Serving, context: BrowserContext) 
     page.get_by_role("heading", name="Mended").wait_for()
     assert panel.count() == 0
 
-    calculator = running.copy.folder / "calculators" / "memory" / "rate.py"
-    calculator.write_text(calculator.read_text("utf-8") + "\nraise ValueError('a fault in Python')\n", "utf-8")
-    page.get_by_role("alert").filter(has_text="a fault in Python").wait_for()
+    calculator = serving_.copy.folder / "calculators" / "memory" / "rate.py"
+    sound = calculator.read_text("utf-8")
+    calculator.write_text(sound + "\nraise ValueError('a fault in Python')\n", "utf-8")
+    fault = page.get_by_role("alert").filter(has_text="a fault in Python")
+    fault.wait_for()
+    calculator.write_text(sound, "utf-8")
+    fault.wait_for(state="detached")
 
 
-def test_a_changed_page_comes_first_and_others_are_left_alone(running: Serving, context: BrowserContext) -> None:
-    address = running.hears(r"Serving  (http://127\.0\.0\.1:\d+/)  ")[1]
+def test_a_changed_page_comes_first_and_others_are_left_alone(running: Open, context: BrowserContext) -> None:
+    serving_, address = running.serving, running.address
     context.set_default_timeout(120_000)
     changing, other = context.new_page(), context.new_page()
     changing.goto(address + "page.html")
     other.goto(address)
     other.evaluate("window.stays = true")
-    source = running.copy.folder / "docs" / "page.md"
+    source = serving_.copy.folder / "docs" / "page.md"
     changed = source.read_text("utf-8").replace("A table", "Another table")
     # Only the whole build notices this link, so what is shown can come from the page alone.
     source.write_text(changed + "\n[x](index.md#nowhere)\n", "utf-8")
     changing.get_by_text("Another table").wait_for()
     changing.get_by_role("alert").filter(has_text="#nowhere").wait_for()
-    assert "Another table" not in (running.copy.folder / "site" / "page.html").read_text("utf-8")
+    assert "Another table" not in (serving_.copy.folder / "site" / "page.html").read_text("utf-8")
     source.write_text(changed, "utf-8")
     changing.get_by_role("alert").wait_for(state="detached")
-    ahead = running.copy.folder / ".cache" / "ahead"
+    ahead = serving_.copy.folder / ".cache" / "ahead"
     ends = time.monotonic() + 60
     while ahead.exists() and time.monotonic() < ends:
         time.sleep(0.05)
     assert not ahead.exists()
-    assert "Another table" in (running.copy.folder / "site" / "page.html").read_text("utf-8")
+    assert "Another table" in (serving_.copy.folder / "site" / "page.html").read_text("utf-8")
     changing.wait_for_timeout(1500)  # the whole build's news has come by then
     assert changing.get_by_text("Another table").is_visible()
     assert other.evaluate("window.stays")
 
 
 def test_its_site_is_the_built_one_a_second_takes_the_next_port_and_ctrl_c_ends_it_with_a_word(
-    running: Serving,
+    running: Open,
 ) -> None:
-    first = int(running.hears(r"Serving  http://127\.0\.0\.1:(\d+)/")[1])
-    site = running.copy.site()
+    serving_, first = running.serving, urlsplit(running.address).port
+    assert first
+    site = serving_.copy.site()
     # The page's script may look for serve's own, so as not to keep pages that are being written; it holds none of it.
     of_serve = (b"/_serving/events", b'="/_serving/')
     assert "index.html" in site
     assert [name for name, content in site.items() if any(each in content for each in of_serve)] == []
 
-    second = Serving(running.copy)
+    second = Serving(serving_.copy)
     try:
         taken = second.hears(r"^Port \d+ is taken; taking (\d+) instead \(--port chooses one\)\.$")[1]
         assert int(taken) > first
     finally:
         second.end()
 
-    assert running.end() == 0
-    running.hears("^Serving has ended.$")
-    assert [line for line in running.lines if "Traceback" in line] == []
+    assert serving_.end() == 0
+    serving_.hears("^Serving has ended.$")
+    assert [line for line in serving_.lines if "Traceback" in line] == []
 
 
-def test_ctrl_c_during_the_first_build(running: Serving) -> None:
-    running.hears(r"^\[1/4\] ")
-    assert running.end() == 0
-    running.hears("^Serving has ended.$")
-    assert [line for line in running.lines if "Traceback" in line] == []
+def test_ctrl_c_during_the_first_build(building: Serving) -> None:
+    building.hears(r"^\[1/4\] ")
+    assert building.end() == 0
+    building.hears("^Serving has ended.$")
+    assert [line for line in building.lines if "Traceback" in line] == []
 
 
 def test_without_any_good_site_it_waits_for_one(copy: Copy) -> None:

@@ -115,7 +115,7 @@ def test_the_archive_is_the_same_bytes_and_holds_the_engine_once(small_site: Pat
     first = (small_site / archive.NAME).read_bytes()
     for path in small_site.rglob("*"):
         path.touch()
-    archive.write(small_site)
+    archive.write(small_site, PROJECT)
     assert (small_site / archive.NAME).read_bytes() == first
     with zipfile.ZipFile(small_site / archive.NAME) as packed:
         names = set(packed.namelist())
@@ -123,6 +123,32 @@ def test_the_archive_is_the_same_bytes_and_holds_the_engine_once(small_site: Pat
     assert "worked-answers/made/engine/memory.bin" not in names
     assert "worked-answers/site.zip" not in names
     assert {name.split("/")[0] for name in names} == {"worked-answers"}
+
+
+def test_what_was_deflated_before_is_taken_only_for_the_same_bytes_and_while_it_is_whole(
+    small_site: Path, tmp_path: Path
+) -> None:
+    large = small_site / "large.js"
+
+    def written(text: str, project: Path) -> bytes:
+        large.write_text(text, "utf-8")
+        archive.write(small_site, project)
+        with zipfile.ZipFile(small_site / archive.NAME) as packed:
+            assert packed.testzip() is None
+            assert packed.read(f"{archive.FOLDER}/large.js") == text.encode()
+        return (small_site / archive.NAME).read_bytes()
+
+    project, one, other = tmp_path / "project", "let a = 1;\n" * 9000, "let b = 2;\n" * 9000
+    first = written(one, project)
+    kept = {path: path.read_bytes() for path in archive.deflated(project).iterdir()}
+    assert kept, "what is large is kept as it was packed"
+    assert written(one, project) == first, "taken from there"
+    assert written(other, project) == written(other, tmp_path / "elsewhere"), "other bytes are packed themselves"
+    for harm in (lambda data: data[:-1], lambda data: data[:-9] + b"x" + data[-8:], lambda data: b""):
+        for path, data in kept.items():
+            path.write_bytes(harm(data))
+        assert written(one, project) == first, "what is damaged is packed anew"
+        assert {path: path.read_bytes() for path in kept} == kept
 
 
 def test_no_byte_hangs_on_the_zlib_of_the_python_that_builds(small_site: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -239,7 +239,7 @@ def test_the_ceiling_begins_at_115_dba_and_not_at_what_rounds_to_it(level_dba, t
 
 @pytest.mark.parametrize(("hours", "said"), [(1 / 60, True), (1 / 60 - 1e-12, True), (59.9 / 3600, False), (0, False)])
 def test_an_allowance_is_told_from_one_whole_minute_on(hours, said):
-    assert exposure_limits.can_be_said(hours) is said
+    assert exposure_limits.is_long_enough_to_tell(hours) is said
 
 
 @pytest.mark.parametrize(

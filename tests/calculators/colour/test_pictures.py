@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -126,21 +127,30 @@ def test_the_plain_grey_has_half_the_light_of_white():
 
 def shared(rows: list[bytes], across: int, down: int) -> list[bytes]:
     """The same by another way: exact fractions, through Y′CbCr with BT.709's own scale factors and back."""
-    red, green, blue = (Fraction(str(LUMA[name])) for name in ("red", "green", "blue"))
     made = [bytearray(row) for row in rows]
     for top in range(0, len(rows), down):
         for left in range(0, len(rows[0]) // 3, across):
             block = [(x, y) for y in range(top, top + down) for x in range(left, left + across)]
-            values = {(x, y): rows[y][3 * x : 3 * x + 3] for x, y in block}
-            luma = {at: red * r + green * g + blue * b for at, (r, g, b) in values.items()}
-            cb = sum((values[at][2] - luma[at]) / (2 * (1 - blue)) for at in block) / len(block)
-            cr = sum((values[at][0] - luma[at]) / (2 * (1 - red)) for at in block) / len(block)
-            for x, y in block:
-                r = luma[x, y] + 2 * (1 - red) * cr
-                b = luma[x, y] + 2 * (1 - blue) * cb
-                g = (luma[x, y] - red * r - blue * b) / green
-                made[y][3 * x : 3 * x + 3] = bytes(min(max(int(v + Fraction(1, 2)), 0), 255) for v in (r, g, b))
+            values = tuple(rows[y][3 * x : 3 * x + 3] for x, y in block)
+            for (x, y), codes in zip(block, shared_block(values), strict=True):
+                made[y][3 * x : 3 * x + 3] = codes
     return [bytes(row) for row in made]
+
+
+@cache  # a picture has the same few blocks many times
+def shared_block(values: tuple[bytes, ...]) -> list[bytes]:
+    """The codes of neighbours that share one pair of colour differences."""
+    red, green, blue = (Fraction(str(LUMA[name])) for name in ("red", "green", "blue"))
+    luma = [red * r + green * g + blue * b for r, g, b in values]
+    cb = sum((codes[2] - light) / (2 * (1 - blue)) for codes, light in zip(values, luma, strict=True)) / len(values)
+    cr = sum((codes[0] - light) / (2 * (1 - red)) for codes, light in zip(values, luma, strict=True)) / len(values)
+    made = []
+    for light in luma:
+        r = light + 2 * (1 - red) * cr
+        b = light + 2 * (1 - blue) * cb
+        g = (light - red * r - blue * b) / green
+        made.append(bytes(min(max(int(v + Fraction(1, 2)), 0), 255) for v in (r, g, b)))
+    return made
 
 
 @settings(max_examples=50, deadline=None)

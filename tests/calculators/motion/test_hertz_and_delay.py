@@ -234,3 +234,151 @@ def test_two_rates_alike_still_say_how_wide_it_smears():
     assert (
         said == "Both are 144 Hz: a refresh takes 6.94 ms, what moves smears over 11.1 px at best, and nothing changes."
     )
+
+
+def lines(name, **inputs):
+    return {line.what: (line.numbers, line.result) for line in find(name).run(inputs).answer.working}
+
+
+def test_a_working_of_hertz_by_hand():
+    """1450 px in 1.5 s are 966.667 px/s; at 59.94 Hz (60 × 1000/1001) that is 16.128 px a refresh of 16.683 ms."""
+    crossed = {"rate_a": 59.94, "rate_b": 144, "frames": 144, "crossing": 1.5}
+    assert lines("motion.hertz", **crossed, width=1450)["Speed"] == ("1450 px ÷ 1.5 s", "966.7 px/s")
+    assert "as none was given" in lines("motion.hertz", **crossed)["Speed"][0]
+    worked = lines("motion.hertz", **crossed, width=1450)
+    assert worked["One refresh at 59.94 Hz"] == ("1000 ÷ 59.94", "16.68 ms")
+    assert worked["Pictures shown at 59.94 Hz"] == ("144 and 59.94", "59.94 a second")
+    assert worked["Jump at 59.94 Hz, resting eye"] == ("966.7 ÷ 59.94", "16.1 px")
+    assert worked["Blur at 59.94 Hz, following eye"] == ("966.7 × 1 ÷ 59.94", "16.1 px")
+    half = lines("motion.hertz", rate_a=59.94, rate_b=144, frames=144, speed=960, lit=12.346)
+    assert half["Blur at 144 Hz, following eye"] == ("960 × (1 ÷ 144 − (1 − 0.1235) ÷ 144)", "0.8 px")
+
+
+def test_for_what_hertz_was_worked_out():
+    given = {"rate_a": 60, "rate_b": 144, "frames": 144, "speed": 966.66}
+    hertz = find("motion.hertz")
+    assert hertz.run({**given, "lit": 100}).worked_for() == "60 Hz against 144 Hz, 144 frames a second, 966.7 px/s"
+    assert hertz.run({**given, "lit": 20}).worked_for().endswith(", lit 20 % of the time")
+
+
+def test_the_table_of_doublings_marks_what_was_asked():
+    """960 px/s: 16 px at 60 Hz and half of it at each doubling; with 100 frames no less than 9.6."""
+    rows = find("motion.hertz").run({"rate_a": 120, "rate_b": 480, "frames": 100, "speed": 960}).answer.tables[0]
+    assert rows.rows == (
+        ("60 Hz", "16.67", "–", "16", "16"), ("120 Hz", "8.33", "8.33", "8", "9.6"),
+        ("240 Hz", "4.17", "4.17", "4", "9.6"), ("480 Hz", "2.08", "2.08", "2", "9.6"),
+    )  # fmt: skip
+    assert rows.marked == (1, 3)
+
+
+def test_what_the_link_must_carry_beside_hertz():
+    """Reduced blanking, version 2: (1920 + 80) × 1111 lines × 60 are 133.32 MHz, times 24 bits 3.2 Gb/s."""
+    rows = find("motion.hertz").run({"rate_a": 60, "rate_b": 144}).answer.tables[1].rows
+    assert rows[0][:2] == ("1920 × 1080", "3.2 Gb/s")
+
+
+# 100 frames a second take 10 ms each, a refresh at 160 Hz takes 6.25.
+CHAIN = {"poll_hz": 1000, "frames": 100, "queued": 2, "rate": 160, "down": 50, "display_ms": 5, "response_ms": 3}
+
+
+def test_a_working_of_delay_by_hand_with_sync_off():
+    """0.5 + 5 + 10 + 20 + 3.125 + 5 + 3 are 46.625; the three waits, 8.625, may be none or twice as long."""
+    answer = find("motion.delay").run({**CHAIN, "sync": "off"}).answer
+    assert [(line.numbers, line.result) for line in answer.working] == [
+        ("500 ÷ 1000", "0.5 ms"), ("500 ÷ 100", "5 ms"), ("1000 ÷ 100", "10 ms"), ("2 × 1000 ÷ 100", "20 ms"),
+        ("500 ÷ 160", "3.125 ms"), ("a flip lands anywhere", "0 ms"), ("5 ms", "5 ms"), ("3 ms", "3 ms"),
+        ("", "46.62 ms"), ("", "38 ms; 55.25 ms"),
+    ]  # fmt: skip
+    assert answer.headline.startswith("From hand to picture takes about 46.6 ms; the largest part, ")
+    assert answer.headline.endswith(", takes 20 ms.")
+    assert "Least 38 ms, most 55.2 ms." in answer.drawings[0].description
+    assert "its middle is drawn" not in answer.drawings[0].description
+
+
+@pytest.mark.parametrize(
+    ("sync", "frames", "made", "waits", "scan"),
+    [
+        ("on", 100, 100, "500 ÷ 160", "50 ÷ 100 × 1000 ÷ 160"),
+        ("on", 160, 160, "no wait", "50 ÷ 100 × 1000 ÷ 160"),
+        ("on", 200, 160, "no wait", "50 ÷ 100 × 1000 ÷ 160"),
+        ("adaptive", 100, 100, "no wait", "50 ÷ 100 × 1000 ÷ 160"),
+        ("off", 200, 200, "500 ÷ 160", "a flip lands anywhere"),
+    ],
+)
+def test_a_working_of_delay_counts_as_many_frames_as_are_made(sync, frames, made, waits, scan):
+    numbers = [
+        line.numbers for line in find("motion.delay").run({**CHAIN, "sync": sync, "frames": frames}).answer.working
+    ]
+    assert numbers[1:6] == [f"500 ÷ {made}", f"1000 ÷ {made}", f"2 × 1000 ÷ {made}", waits, scan]
+
+
+def test_the_part_named_as_the_largest_is_the_first_of_those_alike():
+    """A frame of 10 ms and a display of 10 ms: the frame comes first in the chain."""
+    alike = {**CHAIN, "queued": 0, "sync": "off", "display_ms": 10}
+    assert figures("motion.delay", **alike)["largest"] == "make"
+    assert figures("motion.delay", **{**alike, "display_ms": 10.1})["largest"] == "display"
+
+
+def test_a_middle_lies_between_the_ends():
+    """A response that nobody knows: half the sum of its ends is drawn, and the whole differs by what they differ."""
+    answer = find("motion.delay").run({**CHAIN, "sync": "off", "response_ms": "unsure"}).answer
+    told = {figure.key: figure.value for figure in answer.figures}
+    low, high = told["response_ms_low"], told["response_ms_high"]
+    assert f" {(low + high) / 2:.1f} ms".replace(".0 ms", " ms") in answer.drawings[0].description
+    assert answer.drawings[0].description.endswith(" Where a part is a range, its middle is drawn.")
+    assert told["total_ms_high"] - told["total_ms_low"] == pytest.approx(high - low)
+    assert "about" not in answer.headline
+
+
+def test_for_what_delay_was_worked_out():
+    delay = find("motion.delay")
+    assert delay.run({**CHAIN, "sync": "on", "frames": 99.1234}).worked_for() == (
+        "99.123 frames at 160 Hz, sync on, asked 1000 times a second"
+    )
+    told = delay.run({**CHAIN, "sync": "unsure", "frames": "heavy", "poll_hz": "unsure"}).worked_for()
+    assert told == "30 to 60 frames at 160 Hz, any sync setting, an unknown polling rate"
+
+
+def test_flashing_is_warned_of_where_the_rate_may_change():
+    for sync, warned in (("off", False), ("on", False), ("adaptive", True), ("unsure", True)):
+        assert bool(find("motion.delay").run({**CHAIN, "sync": sync}).answer.cautions) == warned
+
+
+def test_a_drawing_of_hertz_tells_the_smears_in_words():
+    """1000 px/s at 60 Hz are 16.67 px, at 144 Hz 6.94."""
+    drawn = find("motion.hertz").run({"rate_a": 60, "rate_b": 144, "frames": 144, "speed": 1000}).answer.drawings
+    assert "At 60 Hz it is smeared over 16.7 pixels, at 144 Hz over 6.9." in drawn[0].description
+    assert "every 16.67 ms, at 144 Hz every 6.94 ms" in drawn[1].description
+
+
+def test_a_drawing_of_hertz_says_where_it_shows_the_fewest_frames():
+    def described(**inputs):
+        return find("motion.hertz").run({"rate_a": 60, "rate_b": 144, **inputs}).answer.drawings[0].description
+
+    assert described(frames="heavy").endswith(" Drawn for the fewest frames.")
+    assert "fewest" not in described(frames=100)
+
+
+def test_the_fastest_speed_that_may_be_typed_may_be_crossed():
+    """1920 px in 0.096 s are 20 000 px/s."""
+    assert figures("motion.hertz", crossing=0.096, width=1920)["speed_px_s"] == 20_000
+    assert "crossing" in problems("motion.hertz", crossing=0.0959, width=1920)
+
+
+def test_digits_of_a_delay():
+    """Half of 1/8000 s is 0.0625 ms, half of 1/144 s 3.4722: 46.5347 in all, less and more 8.5347."""
+    answer = find("motion.delay").run({**CHAIN, "poll_hz": 8000, "rate": 144, "sync": "off"}).answer
+    texts = {figure.key: figure.text for figure in answer.figures}
+    assert (texts["poll_ms"], texts["sync_ms"], texts["total_ms"]) == ("0.0625 ms", "3.47 ms", "46.5 ms")
+    assert [line.result for line in answer.working[-2:]] == ["46.53 ms", "38 ms; 55.07 ms"]
+    third = find("motion.delay").run({**CHAIN, "rate": 144, "sync": "on", "response_ms": 3.3333}).answer
+    assert third.working[-1].result.startswith("41.81 ms; ")  # 10 + 20 + 3.4722 + 5 + 3.3333 without waits
+
+
+def test_the_parts_of_a_delay_go_by_their_names_and_none_is_drawn_of_no_length():
+    answer = find("motion.delay").run({**CHAIN, "queued": 0, "sync": "off"}).answer
+    assert [line.what for line in answer.working][:4] == [
+        "Asking mouse or keyboard", "Waiting for the next frame", "Making the frame", "Frames queued before it"
+    ]  # fmt: skip
+    assert answer.drawings[0].description.startswith("One bar: asking the mouse 0.5 ms; until the next frame 5 ms; ")
+    assert " 0 ms" not in answer.drawings[0].description

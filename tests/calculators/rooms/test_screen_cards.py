@@ -6,7 +6,9 @@ import pytest
 
 from calculators.catalogue import find
 from calculators.desk.card import composed
+from calculators.desk.card_checks import faults
 from calculators.desk.card_declared import LONGEST_HERO
+from calculators.desk.card_theme import DEFAULT
 from calculators.rooms.paths.room_on_screen import RADIO, WIRE
 from calculators.rooms.screen_cards import WAYS
 from calculators.rooms.wording.cautions import OPEN_DOORS
@@ -78,6 +80,23 @@ def test_what_comes_first_stands_at_the_left(picture, sound, shape):
     unit = (borne.right - borne.left) / (45 + 125)
     assert borne.left == pytest.approx(lips - 45 * unit, abs=PIXEL)
     assert own == pytest.approx(lips - (picture - sound) * unit, abs=PIXEL * 2)
+
+
+@pytest.mark.parametrize(("picture", "sound"), [(120, 20), (20, 120)])
+def test_the_page_draws_early_on_the_same_side_as_the_card(picture, sound):
+    result = find("rooms.lips").run({"picture_ms": picture, "sound_ms": sound, "distance_m": 0})
+    boxes = result.answer.drawings[0].record()
+    place = {box.what: (box.left + box.right) / 2 for box in boxes}
+    assert place["sound early"] < place["in step"] < place["sound late"]
+    assert (place["yours"] < place["in step"]) == (sound < picture)
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])
+@pytest.mark.parametrize(("picture", "sound"), [("993.426", "wire"), (0, 2000), (2000, 0), (150, 0)])
+def test_a_sound_at_an_end_of_the_line_stands_on_it(picture, sound, shape):
+    result = find("rooms.lips").run({"picture_ms": picture, "sound_ms": sound, "distance_m": 0})
+    assert faults(composed(result, shape=shape), result, shape, DEFAULT) == []
+    assert "own" in {box.what for box in drawing(result, shape)}
 
 
 @pytest.mark.parametrize("shape", ["wide", "panel", "upright", "thumbnail"])

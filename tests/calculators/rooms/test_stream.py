@@ -190,3 +190,122 @@ def test_a_larger_mode_never_needs_a_lower_level(codec, width, height, rate, mbp
     for larger in ((width + 16, height, Ratio(rate), mbps), (width, height, Ratio(rate + 1), mbps)):
         assert place(*larger)[0] >= small[0]
     assert place(width, height, Ratio(rate), mbps * 1.5) >= small
+
+
+# A picture of a million pixels, so that each step can be done in the head: 50 frames/s of 1 bit a pixel are 50 Mb/s, a
+# frame is sent in 10 ms over 100 Mb/s and waits 10 ms for the next: with these parts it comes 100 ms late.
+MILLION = {
+    "width": 1000, "height": 1000, "rate": 50, "bits_per_pixel": 1, "network_mbps": 100, "share_limit": 70,
+    "encode_ms": 20, "round_trip_ms": 0, "buffer_ms": 20, "decode_ms": 20, "display_ms": 20, "use": "desk",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("inputs", "sentence"),
+    [
+        ({}, "1000×1000 at 50 frames/s takes 50 of 100 Mb/s and comes 100 ms late."),
+        ({"bits_per_pixel": 1.234567}, "1000×1000 at 50 frames/s takes 61.7 of 100 Mb/s and comes 102 ms late."),
+        ({"bits_per_pixel": 20, "network_mbps": 9456},  # 1000 Mb/s is a gigabit; a frame takes 2.1 ms of 9456 Mb/s
+         "1000×1000 at 50 frames/s takes 1 of 9.46 Gb/s and comes 92 ms late."),
+        ({"buffer_ms": 4920, "encode_ms": 5000, "decode_ms": 40},
+         "1000×1000 at 50 frames/s takes 50 of 100 Mb/s and comes 10 s late."),
+        ({"buffer_ms": 5000, "encode_ms": 5000, "display_ms": "picture"},  # 10 + 10000 + 10 + 20 and 50 to 150
+         "1000×1000 at 50 frames/s takes 50 of 100 Mb/s and comes 10 s late."),
+    ],
+)  # fmt: skip
+def test_the_headline_says_what_was_worked_out_by_hand(inputs, sentence):
+    assert STREAM.run({**MILLION, **inputs}).answer.headline == sentence
+
+
+@pytest.mark.parametrize(
+    ("inputs", "word"),
+    [
+        ({}, "yes"),  # late by just what desktop work bears, and from the hand as well
+        ({"encode_ms": 19.5, "round_trip_ms": 1}, "depends"),  # the hand half a millisecond later
+        ({"encode_ms": 21}, "no"),
+        ({"bits_per_pixel": 1.4, "encode_ms": 0}, "yes"),  # 70 Mb/s, just the share of one stream
+        ({"bits_per_pixel": 1.41, "encode_ms": 0}, "depends"),
+        ({"bits_per_pixel": 2, "encode_ms": 0}, "depends"),  # 100 Mb/s, just the network
+        ({"bits_per_pixel": 2.01, "encode_ms": 0}, "no"),
+    ],
+)
+def test_what_just_fits_fits(inputs, word):
+    assert STREAM.run({**MILLION, **inputs}).answer.verdict.word == word
+
+
+def test_the_richer_end_just_at_its_share_fits():
+    """Between 0.05 and 0.12 bit a pixel for H.264 on the desk: 2000 × 1000 × 50 × 0.12 are 12 Mb/s."""
+    wide = {**MILLION, "width": 2000, "bits_per_pixel": "unsure", "codec": "h264", "encode_ms": 0}
+    words = {share: STREAM.run({**wide, "share_limit": share}).answer.verdict.word for share in (12, 11.9)}
+    assert words == {12: "yes", 11.9: "depends"}
+
+
+def test_a_working_adds_up_the_parts_that_it_shows():
+    """The frame of 1920×1080 at 0.1 bit takes 2.2059574… ms over 94 Mb/s, and half of 5 ms is each way."""
+    lines = {line.what: line for line in run(round_trip_ms=5, codec="h264")[0].working}
+    assert lines["The stream"].numbers == "1920 × 1080 × 60 × 0.1 ÷ 10⁶"
+    assert (lines["Room for it"].numbers, lines["Room for it"].result) == ("94 × 70 %", "65.8 Mb/s")
+    assert (lines["Waiting for a frame"].numbers, lines["Waiting for a frame"].result) == ("500 ÷ 60", "8.33 ms")
+    assert lines["Sending a frame"].result == "2.21 ms"
+    assert lines["Late by"].numbers == "8.33 + 8 + 2.21 + 2.5 + 5 + 6 + 12"
+    assert lines["From the hand"].numbers.endswith(" + 2.5")
+    more = {line.what: line for line in run(rate=59.94, network_mbps=94.06, round_trip_ms=4.5)[0].working}
+    assert more["The stream"].numbers == "1920 × 1080 × 59.94 × 0.1 ÷ 10⁶"
+    assert more["Room for it"].numbers == "94.1 × 70 %"
+    assert more["From the hand"].numbers.endswith(" + 2.25")
+
+
+def test_both_ends_of_a_share_are_shares_of_the_network():
+    _, figures = run(bits_per_pixel="unsure", codec="h265", network_mbps=50)
+    for end in ("low", "high"):
+        assert figures[f"share_percent_{end}"] == pytest.approx(2 * figures[f"stream_mbps_{end}"])
+
+
+def test_the_bars_are_the_parts_of_the_delay():
+    drawing = run(round_trip_ms=5)[0].drawings[0]
+    bars = [
+        tuple(part.rsplit(" ", 2)[:2]) for part in drawing.description.split(". ")[0].removeprefix("Bars: ").split("; ")
+    ]
+    assert bars == [
+        ("Next frame", "8.3"), ("Encoding", "8"), ("Network", "4.7"), ("Buffer", "5"), ("Decoding", "6"),
+        ("Display", "12"), ("Together", "44"),
+    ]  # fmt: skip
+    assert "Encoding" not in run(encode_ms=0)[0].drawings[0].description  # nothing is drawn of what takes no time
+    assert "Encoding 0.5 ms" in run(encode_ms=0.5)[0].drawings[0].description
+    spread = run(bits_per_pixel="unsure", round_trip_ms=5)[0].drawings[0].description
+    assert "Network 3.8 to 8 ms" in spread  # 0.06 and 0.25 bit: 1.32 and 5.51 ms, with 2.5 ms on the way
+
+
+def test_for_what_it_was_worked_out():
+    assert STREAM.run({**MILLION, "network_mbps": 94.06, "codec": "av1"}).worked_for() == (
+        "desktop work of 1000×1000 at 50 frames/s with AV1, over 94.1 Mb/s"
+    )
+    assert "with" not in STREAM.run(MILLION).worked_for()
+
+
+def test_only_the_codec_that_is_known_must_hold_the_stream():
+    """1000 Mb/s: H.264's level 6.2 takes 800 000 × 1.25 kb/s in the High profile, and H.265's 6.2 at most 800 Mb/s."""
+    rich = {"width": 1000, "height": 1000, "rate": 100, "bits_per_pixel": 10, "network_mbps": 9400, "use": "desk"}
+    assert {codec: run(**rich, codec=codec)[0].verdict.word for codec in ("h264", "h265", "unknown")} == {
+        "h264": "yes", "h265": "depends", "unknown": "yes"
+    }  # fmt: skip
+
+
+def test_a_profile_for_ten_bits_is_named_where_it_is_another():
+    rows = {row[0]: row[2] for row in run(codec="h264")[0].tables[1].rows}
+    assert rows == {"H.264": "High; High 10 for 10 bits", "H.265": "Main; Main 10 for 10 bits", "AV1": "Main"}
+
+
+def test_figures_have_the_digits_that_can_be_read():
+    """1920 × 1080 × 240 × 0.1 are 49.7664 Mb/s; 2.0833 + 0.2 + 0.2206 + 0.25 + 0.35 + 0.31 are 3.4139 ms."""
+    quick = {"rate": 240, "encode_ms": 0.2, "buffer_ms": 0, "decode_ms": 0.35, "display_ms": 0.31,
+             "round_trip_ms": 0.5, "network_mbps": 940}  # fmt: skip
+    answer = run(**quick)[0]
+    texts = {figure.key: figure.text for figure in answer.figures}
+    assert (texts["stream_mbps"], texts["delay_ms"], texts["hand_ms"]) == ("49.77 Mb/s", "3.4 ms", "3.7 ms")
+    lines = {line.what: (line.numbers, line.result) for line in answer.working}
+    assert lines["Late by"] == ("2.08 + 0.2 + 0.22 + 0.25 + 0 + 0.3 + 0.3", "3.4 ms")
+    assert lines["From the hand"] == ("3.4 + 0.25", "3.7 ms")
+    assert {line.what: line.result for line in run(network_mbps=94.056)[0].working}["Room for it"] == "65.84 Mb/s"
+    eighth = {line.what: line.numbers for line in run(round_trip_ms=0.254)[0].working}
+    assert eighth["From the hand"].endswith(" + 0.13")

@@ -254,3 +254,62 @@ def test_numbers_of_many_digits_are_not_cut(ratio, mbps, disk, streams):
     stream = figures["raw_mb_s"] / ratio if mbps is None else mbps / 8
     assert figures["stream_mb_s"] == pytest.approx(stream, rel=1e-11)
     assert figures["disk_percent"] == pytest.approx(100 * stream * streams / disk, rel=1e-11)
+
+
+def _bars(**inputs):
+    drawing = run(**inputs)[0].drawings[0]
+    return [row.rsplit(" ", 2)[0] for row in drawing.description.removeprefix("Bars: ").removesuffix(".").split("; ")]
+
+
+def test_the_bars_are_those_that_decide():
+    """Without a disk what compression saves; with one what it gives and its 70 %; all streams where there are two."""
+    assert _bars(ratio=1) == ["One stream"]
+    assert _bars(ratio=5) == ["Without compression", "One stream"]
+    assert _bars(mbps=400) == ["Without compression", "One stream"]
+    assert _bars(ratio=5, streams=2) == ["Without compression", "One stream", "All 2 streams"]
+    assert _bars(ratio=5, disk_mb_s=900) == ["One stream", "70 % of the disk", "The disk"]
+    assert _bars(ratio=1, streams=3, disk_mb_s=900) == [
+        "One stream", "All 3 streams", "70 % of the disk", "The disk"
+    ]  # fmt: skip
+
+
+def test_hours_are_said_to_the_hundredth():
+    """3840 × 2160 × 2 × 1.25 bytes × 25 are 518.4 MB/s: 2.49 TB in 1.3333 h."""
+    assert run(hours=1.3333)[0].headline.endswith("1.33 h fill 2.49 TB.")
+
+
+def test_padding_by_words_is_told_where_words_are_chosen():
+    def note(**inputs):
+        return next(note.text for note in run(**inputs)[0].notes if note.title == "What is not counted")
+
+    assert note(chroma="444", packing="words32").startswith("Three samples of ten bits fill a word of 32. ")
+    assert "Three samples" not in note(packing="words16")
+
+
+@pytest.mark.parametrize("side", ["width", "height"])
+def test_a_side_ends_at_thirty_two_thousand(side):
+    assert set(refused(**{side: 32_769})) == {side}
+    run(**{side: 32_768})
+
+
+def test_a_disk_that_may_spin_is_measured_with_two_streams():
+    """12.96 MB/s each (3840 × 2160 × 2.5 × 25 ÷ 40): far below 70 % of 900 MB/s, so only jumps are to fear."""
+    verdicts = {
+        (kind, streams): run(ratio=40, disk_mb_s=900, disk_kind=kind, streams=streams)[0].verdict
+        for kind in ("spinning", "unsure")
+        for streams in (1, 2)
+    }
+    assert {at: verdict.word for at, verdict in verdicts.items()} == {
+        ("spinning", 1): "yes", ("spinning", 2): "depends", ("unsure", 1): "yes", ("unsure", 2): "yes"
+    }  # fmt: skip
+    assert [at for at, verdict in verdicts.items() if "if it spins" in verdict.reason] == [("unsure", 2)]
+
+
+def test_a_named_bit_rate_is_noted_where_one_is_named():
+    """518.4 MB/s without compression: a tenth is 51.84."""
+    title = "The named bit rate counts"
+    assert title in [note.title for note in run(mbps=400)[0].notes]
+    assert title not in [note.title for note in run(ratio=10)[0].notes]
+    texts = {figure.key: figure.text for figure in run(ratio=10)[0].figures}
+    assert (texts["all_mb_s"], texts["stream_mb_s"], texts["raw_mb_s"]) == ("51.84 MB/s", "51.84 MB/s", "518.4 MB/s")
+    assert {figure.key: figure.text for figure in run(ratio=7)[0].figures}["all_mb_s"] == "74.06 MB/s"

@@ -149,3 +149,77 @@ def test_a_larger_card_never_worsens_the_verdict(card, factor, triangles):
     worth = {"no": 0, "depends": 1, "yes": 2}
     small, large = (run(card_gb=c, triangles_m=triangles)[0].verdict.word for c in (card, card * factor))
     assert worth[large] >= worth[small]
+
+
+# A hundred textures, 100 × 4096² × 4 × 4/3 bytes, are 8.948 GB; 50 million triangles of 100 to 250 bytes are 5 to
+# 12.5 GB; 3840 × 2160 × 10 × 16 bytes 1.327 GB.
+BY_HAND = {
+    "textures": 100, "triangles_m": 50, "triangle_bytes_low": 100, "triangle_bytes_high": 250, "passes": 10,
+    "card_gb": 24, "taken_gb": 2,
+}  # fmt: skip
+
+
+def test_a_scene_by_hand():
+    answer = run(**BY_HAND)[0]
+    assert answer.headline == "The scene takes about 15.3 to 22.8 GB of the 23.6 GB that the card has left."
+    assert [(line.what, line.numbers, line.result) for line in answer.working] == [
+        ("Textures", "100 × 4096² × 4 × 4/3 ÷ 1 ÷ 10⁹", "8.948 GB"),
+        ("Triangles", "50 × (100 to 250) ÷ 1000", "5 to 12.5 GB"),
+        ("The picture", "3840 × 2160 × 10 × 16 ÷ 10⁹", "1.327 GB"),
+        ("The scene", "8.948 + (5 to 12.5) + 1.327", "15.275 to 22.775 GB"),
+        ("Left on the card", "(24 − 2) × 1.073741824", "23.622 GB"),
+        ("Share", "100 × (15.275 to 22.775) ÷ 23.622", "64.7 to 96.4 %"),
+    ]
+    assert answer.tables[0].rows == (
+        ("Textures of half the edge", "6.71", "16.1", "yes"),
+        ("Textures packed 4 times smaller", "6.71", "16.1", "yes"),
+        ("Half the triangles", "6.25", "16.5", "yes"), ("Half the layers", "0.664", "22.1", "no"),
+    )  # fmt: skip
+    assert answer.tables[0].note == "To come down to a calm 85 %, 2.7 GB must go."
+    assert answer.drawings[0].description == (
+        "Bars: Textures 8.95 GB; Triangles 5 to 12.5 GB; Picture and layers 1.33 GB; The scene 15.3 to 22.8 GB; "
+        "A calm 85 % of what is left 20.1 GB; Left on the card 23.6 GB."
+    )
+    without = {line.what: line for line in run(mipmaps="no", triangles_m=12.3456, packing=4)[0].working}
+    assert without["Textures"].numbers == "60 × 4096² × 4 ÷ 4 ÷ 10⁹"
+    assert without["Triangles"].numbers.startswith("12.346 × ")
+    packed = [row[0] for row in run(**BY_HAND, packing=4)[0].tables[0].rows]
+    assert "Textures packed 4 times smaller" not in packed
+
+
+def test_a_scene_from_two_renders_by_hand():
+    """8 + 4 × (8 − 5) are 20 of the 22 that the card has left, as programs count: 90.9 %."""
+    answer = run(**BY_HAND, half_peak_gb=8, quarter_peak_gb=5)[0]
+    assert answer.headline == (
+        "Your two renders foretell a peak of about 20 GB of the 22 GB that the card has left, as programs count."
+    )
+    assert answer.verdict.reason == "By your two renders it takes above 85 % of what is left."
+    last = answer.working[-1]
+    assert (last.numbers, last.result) == ("8 + 4 × (8 − 5)", "20 GB")
+    assert answer.drawings[0].description == (
+        "Bars: The scene, from your two renders 20 GB; A calm 85 % of what is left 18.7 GB; Left on the card 22 GB."
+    )
+    assert {f.key: f.text for f in answer.figures}["peak_percent"] == "90.9 %"
+    assert len(answer.tables[0].columns) == 3
+    assert all(len(row) == 3 for row in answer.tables[0].rows)
+    alone = SCENE.run({key: value for key, value in PLAIN.items() if not key.endswith("_gb")}).answer
+    assert alone.tables[0].note == "Give the card's memory, and this says what is enough."
+    assert run(textures=1, triangles_m=1)[0].tables[0].note == "Nothing must go."
+
+
+@pytest.mark.parametrize(
+    ("half", "word"),
+    [(17 / 2, "yes"), (18.7 / 2, "yes"), (18.8 / 2, "depends"), (22 / 2, "depends"), (22.1 / 2, "no")],
+)
+def test_two_renders_at_the_edges(half, word):
+    """Twice the first peak where the second is three quarters of it: half + 4 × (half − 3/4 half)."""
+    assert run(**BY_HAND, half_peak_gb=half, quarter_peak_gb=half * 3 / 4)[0].verdict.word == word
+
+
+def test_for_what_a_scene_was_worked_out():
+    counted = "60 textures of 4096 px, 20 million triangles"
+    alone = {key: value for key, value in PLAIN.items() if key not in ("card_gb", "taken_gb")}
+    assert SCENE.run(alone).worked_for() == counted
+    assert SCENE.run(PLAIN).worked_for() == f"{counted}, a card of 12 GB"
+    measured = SCENE.run({**PLAIN, "half_peak_gb": 8.126, "quarter_peak_gb": 5}).worked_for()
+    assert measured == "two renders that peak at 8.13 and 5 GB, a card of 12 GB"

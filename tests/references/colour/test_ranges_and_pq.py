@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -15,9 +17,17 @@ from calculators.colour.signals.transfer_functions import (
     threshold_percent,
 )
 
-with pytest.MonkeyPatch.context() as patch:  # it warns about libraries for plotting that are not installed
-    patch.setenv("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
-    colour = pytest.importorskip("colour")
+colour: Any = None
+
+
+@pytest.fixture(scope="module", autouse=True)
+def colour_science():
+    """Brings the library for these tests alone: each process that collects them would take seconds to load it."""
+    global colour
+    with pytest.MonkeyPatch.context() as patch:  # it warns about libraries for plotting that are not installed
+        patch.setenv("COLOUR_SCIENCE__FILTER_USAGE_WARNINGS", "True")
+        colour = pytest.importorskip("colour")
+
 
 THIRTEEN_DIGITS = 2e-9  # our powers are rounded to 13 digits, and PQ raises one of them to the power 1/0.159
 FLAT_TOP = 1e-4  # the highest point of a flat curve: our search and this one come near it in different ways

@@ -339,7 +339,7 @@ def test_tiles(alone):
     assert "Num horizontal tiles: 2 Num vertical tiles: 3" in text
     assert "Tile resolution: 1920x2160" in text
     assert (found.tiles, found.tile_size) == ((2, 3), (1920, 2160))
-    assert (found.tile_alone == 2) == ("scaled to fit the entire tiled display" in text)
+    assert (found.single_tile_behaviour == 2) == ("scaled to fit the entire tiled display" in text)
 
 
 @pytest.mark.parametrize("seamless", [True, False])
