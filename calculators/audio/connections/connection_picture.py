@@ -198,9 +198,9 @@ def _plug(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
     _shaft(sketch, end, (grip, middle), thick, i)
 
 
-def _shaft(sketch: Sketch, end: End, at: tuple[float, float], thick: float, i: int) -> None:
-    """What of a plug goes into a hole, its tip to the right. at: where it leaves the grip, and its middle."""
-    grip, middle = at
+def _shaft(sketch: Sketch, end: End, start: tuple[float, float], thick: float, i: int) -> None:
+    """What of a plug goes into a hole, its tip to the right. start: where it leaves the grip, and its middle."""
+    grip, middle = start
     tip = grip + thick * _ratio(end)
     sketch.rect(grip, middle - thick / 2, tip - grip, thick, fill="paper", what=f"shaft {i}")
     upper, lower = middle - thick / 2, middle + thick / 2
