@@ -386,7 +386,7 @@ def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[s
     return [tuple(made) for made in tried if made]
 
 
-def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
+def _evenly(text: str, count: int, width: float, size: float, bold: bool = False) -> list[str] | None:
     """A text in so many lines of about one length, or None; what is read together stays on one line."""
     room = text_width(text, size, bold) / count
     made = _in_lines(text, room, size, bold)
@@ -700,16 +700,14 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
                 sketch.circle(x, pitch * (i + 0.5), side, fill="mark", line="mark", line_width=THICK)
         for i, rung in enumerate(rungs):
             y = pitch * (i + 0.5)
-            ink = "mark" if i == at else "ink" if i <= at else "soft"
             room = width - x - radius - size * 0.6
-            lines = wrap(rung, room, size, i == at)
-            lines = _evenly(rung, len(lines), room, size, i == at) or lines
+            lines = wrap(rung, room, size)
+            lines = _evenly(rung, len(lines), room, size) or lines
             if len(lines) * size * 1.15 > pitch:
                 return None
             for j, line in enumerate(lines):
                 base = y + size * ABOVE / 2 + (j - (len(lines) - 1) / 2) * size * 1.15
-                with sketch.later(int(i == at)):
-                    sketch.text(x + radius + size * 0.6, base, line, size=size, bold=i == at, ink=ink)
+                sketch.text(x + radius + size * 0.6, base, line, size=size)  # the dot alone tells how far
         return sketch.done()
 
     return drawn

@@ -85,7 +85,7 @@ def compute(given: Values) -> Answer:
                 "machine",
                 "Use an adapter with a plug on each end rather than a stack of two or three: leverage breaks sockets.",
                 "Follow the maker's manual where it names the adapters it was tested with.",
-                short="Stacked adapters break sockets.",
+                short="Stacked adapters can break sockets.",
             ),
         ),
         sources=ALL_SOURCES,

@@ -208,7 +208,7 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
                 "data",
                 "Data first: copy what you cannot lose to a disk that is then unplugged.",
                 first=True,
-                short="Copy what you cannot lose first.",
+                short="First, copy your files.",
             )
         )
     if "matches:key" in tags:

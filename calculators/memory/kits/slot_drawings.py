@@ -119,7 +119,7 @@ def _slots_across(
         base = head + tall / 2 + size * 0.34
         words = f"{stick.size_gb}{unit}"
         with sketch.later():  # which stick goes where is the answer: the slots stand empty before
-            sketch.rect(left - 1, head - 1, wide + 2, tall + 2, fill="paper")
+            sketch.rect(left - _LINE, head - _LINE, wide + 2 * _LINE, tall + 2 * _LINE, fill="paper")
             sketch.rect(left + edge / 2, head + edge / 2, wide - edge, tall - edge, fill=fill, line=line,
                         line_width=edge, what=f"stick {name}")  # fmt: skip
             sketch.text(middle, base, words, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
