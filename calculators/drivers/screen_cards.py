@@ -29,24 +29,24 @@ def _how_long(least: int, most: int) -> str:
 
 
 def reset(given: Values, answer: Answer) -> Card:
-    """How deep the plan goes, and how long it takes."""
+    """What to do first, how deep the plan goes, and how long it takes or what it depends on."""
     figures = Figures(answer)
-    values = figures.numbers("steps", "restarts", "minutes_low", "minutes_high")
+    values = figures.numbers("restarts", "minutes_low", "minutes_high")
     depth = figures.text("depth").partition(":")[0]
     if not values or not depth.isdigit():
         return Card()
-    steps, restarts, least, most = (int(value) for value in values)
+    restarts, least, most = (int(value) for value in values)
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
-    line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
+    line = _if(given) if depends else f"{_how_long(least, most)}, {plural(restarts, 'restart')}"
     rungs, short = list(_RUNGS), list(_SHORT_RUNGS)
-    hero, time = _TO_DO[int(depth)], (("time to plan", _how_long(least, most)),)
+    hero = _TO_DO[int(depth)]
     if depth == "0":  # no plan, so no time for one and none of its rungs
-        (hero, line), time = _no_plan(given, says), ()
+        hero, line = _no_plan(given, says)
         rungs = short = _short_steps(given, answer)
     verdict = "Perhaps not needed" if says.startswith("Only if it does not run") else ""
     return Card(
-        hero=hero, line=line, verdict=verdict, drawn_hero=True, figures=time,
+        hero=hero, line=line, verdict=verdict, drawn_hero=True,
         drawing=first_drawn(screen_ladder(rungs, int(depth)), screen_ladder(short, int(depth))),
     )  # fmt: skip
 

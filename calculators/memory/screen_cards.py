@@ -5,8 +5,17 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from calculators.desk.answer import DEPENDS, YES, Answer
-from calculators.desk.card_declared import MOST_LINE, Card, Figures, Over, ScreenDrawing, own_drawing, words
+from calculators.desk.answer import DEPENDS, NO, YES, Answer
+from calculators.desk.card_declared import (
+    MOST_LINE,
+    Card,
+    Figures,
+    Over,
+    ScreenDrawing,
+    first_drawn,
+    own_drawing,
+    words,
+)
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, span
 from calculators.desk.screen_drawings import Pin, Row, Zone, narrow_or, round_end, screen_bars, screen_scale
@@ -163,18 +172,20 @@ def check(given: Values, answer: Answer) -> Card:
             hero = f"about {whole[0]} to {whole[1]} h"
     full = next((hours for hours in (4.0, 12.0, 24.0, 48.0, 168.0, 720.0) if high <= hours), high)
     passes, size = plural(int(given["passes"]), "pass", "passes"), number(float(given["total_gb"]), 2)
+    fails = "one error fails"
+    line = f"{passes} over {size} GB; {fails}"
+    whole = f"{hero} for {line}", f"{hero}; {fails}"  # a side panel has room for the drawing alone
     zones = [Zone(low, high, "", "mark")]
-    pins = [Pin(low, f"at least {least}", step=0), Pin(high, f"at most {most}", step=0)]
+    pins = [Pin(low, f"at least {least}", step=1), Pin(high, f"at most {most}", step=1)]
     return Card(
         hero=hero,
-        line=f"{passes} over {size} GB; one error fails",
-        drawing=narrow_or(_none, screen_scale(0, full, zones=zones, pins=pins, unit="h")),
+        line=line,
+        drawing=narrow_or(
+            first_drawn(*(screen_scale(0, full, zones=[Zone(low, high, said, "mark")], unit="h") for said in whole)),
+            screen_scale(0, full, zones=zones, pins=pins, unit="h"),
+        ),
         question="How long must a memory test run?",
     )
-
-
-def _none(_width: float, _height: float, _size: float) -> None:
-    """No drawing: a side panel has room for it or for the line, and the line says what counts as a fail."""
 
 
 def need(given: Values, answer: Answer) -> Card:
@@ -197,6 +208,8 @@ def need(given: Values, answer: Answer) -> Card:
     else:
         just = suggested < high * 1.1 and roomy is not None
         hero = f"{number(suggested, 0)} GB{', just' if just else ' is'} enough"
+        if word == NO and not just:  # beside the verdict the same would read as what is there
+            hero = f"take {number(suggested, 0)} GB"
         enough = Pin(suggested, f"{number(suggested, 0)} GB", mark=True)
         pins, alone = (
             [*pins, enough],
@@ -204,9 +217,10 @@ def need(given: Values, answer: Answer) -> Card:
         )
     if word == DEPENDS:
         line = "yours does on light days, not heavy ones"
+    step = int(all(pin.step == 0 for pin in pins))  # what runs comes with the answer, where nothing else does
     zones = [
-        Zone(0, low, f"at least {least} GB", "fill-1", step=0),
-        Zone(low, high, f"up to {most} GB", "fill-3", step=0),
+        Zone(0, low, f"at least {least} GB", "fill-1", step=step),
+        Zone(low, high, f"up to {most} GB", "fill-3", step=step),
     ]
     stick = figures.label("one_stick_gb_s").removeprefix("One stick of ").removesuffix(" carries")
     return Card(
