@@ -222,11 +222,15 @@ def need(given: Values, answer: Answer) -> Card:
         Zone(0, low, f"at least {least} GB", "fill-1", step=step),
         Zone(low, high, f"up to {most} GB", "fill-3", step=step),
     ]
+    all_in_one = [Zone(0, high, f"you run up to {most} GB", "fill-3", step=step)]
+
+    def scale(run: list[Zone], named: list[Pin]) -> ScreenDrawing:
+        return screen_scale(0, round_end(full), zones=run, pins=named, unit="GB")
+
     stick = figures.label("one_stick_gb_s").removeprefix("One stick of ").removesuffix(" carries")
     return Card(
         hero=hero, line=line,
-        drawing=narrow_or(screen_scale(0, round_end(full), zones=zones, pins=alone, unit="GB"),
-                          screen_scale(0, round_end(full), zones=zones, pins=pins, unit="GB")),
+        drawing=narrow_or(first_drawn(scale(zones, alone), scale(all_in_one, alone)), scale(zones, pins)),
         figures=(
             (f"one {stick} stick moves", figures.text("one_stick_gb_s")),
             ("two sticks move", figures.text("two_sticks_gb_s")),
