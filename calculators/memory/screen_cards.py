@@ -216,7 +216,7 @@ def need(given: Values, answer: Answer) -> Card:
             [*pins, replace(enough, label=f"{enough.label}{', just' if just else ' is'} enough")],
         )
     if word == DEPENDS:
-        line = "yours does on light days, not heavy ones"
+        line, pins = "yours does on light days, not heavy ones", alone  # its hero stands where its condition has room
     step = int(all(pin.step == 0 for pin in pins))  # what runs comes with the answer, where nothing else does
     zones = [
         Zone(0, low, f"at least {least} GB", "fill-1", step=step),

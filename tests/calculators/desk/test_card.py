@@ -275,7 +275,7 @@ def test_a_link_s_bars_are_as_long_as_its_figures(preset):
     by_key = {f.key: f.value for f in result.answer.figures}
     lengths = {b.what: b.right - b.left for b in plan.canvas.boxes if b.what.startswith("bar ")}
     carries = next(length for bar, length in lengths.items() if bar.endswith(" carries"))
-    drawn = {" at ": "needed_gb_s", "bar what you see of it": "active_gb_s"}
+    drawn = {"Hz needs": "needed_gb_s", "bar what you see of it": "active_gb_s"}
     found = [(lengths[bar], by_key[key]) for said, key in drawn.items() for bar in lengths if said in bar]
     assert len(found) == 1
     for length, rate in found:

@@ -115,3 +115,15 @@ def test_a_memory_test_says_over_how_much_and_what_fails(shape):
         assert "one error fails" in words, preset.key
         assert " over " in words, preset.key
         assert all(part in words.split() for part in result.card().hero.split()), preset.key
+
+
+def test_a_stick_s_size_keeps_its_unit_where_it_is_drawn_small():
+    boxes = [box for box in composed(find("memory.mix").run({}), shape="panel").canvas.boxes if box.part == "drawing"]
+    sticks = [box for box in boxes if box.what.startswith("stick ")]
+    units = [box for box in boxes if box.what.endswith("GB")]
+    assert len(sticks) == 4
+    for stick in sticks:
+        inside = [box for box in units if stick.left < box.left and box.right < stick.right]
+        assert len(inside) == 1, stick.what
+        assert stick.top < inside[0].top
+        assert inside[0].bottom < stick.bottom
