@@ -9,6 +9,7 @@ from calculators.desk.answer import DEPENDS, NO, YES, Answer
 from calculators.desk.card_declared import (
     MOST_LINE,
     Card,
+    Equation,
     Figures,
     Over,
     ScreenDrawing,
@@ -47,7 +48,8 @@ def rate(given: Values, answer: Answer) -> Card:
         rows.append(Row(f"{label}, CAS {cas}", wait, f"{number(wait, 1)} ns"))
     same = all(row.text == rows[0].text for row in rows)
     wait_text = f"{number(latency, 1)} ns"
-    hero, line, working = wait_text, "from asking to the first data", [_clocks_over(clocks, own_rate)]
+    hero, line = wait_text, "from asking to the first data"
+    working: Equation = (_clocks_over(clocks, own_rate),)
     if same:  # the wait is not all: a viewer would take the faster kit for no faster
         hero = f"{'both' if len(rows) == 2 else 'all'} {wait_text}"
         fastest, most = max(((label, speed) for label, speed, _ in common), key=lambda kit: kit[1])
@@ -56,7 +58,7 @@ def rate(given: Values, answer: Answer) -> Card:
         elif len(rows) == 2 and most < own_rate:
             line = f"same wait; yours moves {number(own_rate / most, 1)} times the data"
         if len(rows) == 2:
-            working += ["=", _clocks_over(common[0][2], common[0][1])]
+            working = (*working, "=", _clocks_over(common[0][2], common[0][1]))
     drawing = screen_bars(rows)
     if same and line.startswith("same wait"):  # a side panel, which has no room for the line, shows it in its bars
         moved = [(f"yours: {figures.text('rate_label')}", own_rate), *((label, speed) for label, speed, _ in common)]
@@ -74,7 +76,7 @@ def rate(given: Values, answer: Answer) -> Card:
 
 def _clocks_over(clocks: int, rate: int) -> Over:
     """A wait in clocks over the clock, written so that the rate on the label is seen in it: two transfers a clock."""
-    return Over(f"{clocks} clocks", f"{rate} ÷ 2 MHz")
+    return Over(plural(clocks, "clock"), f"{rate} ÷ 2 MHz")
 
 
 # Two kits that many know. Common practice, no source.
@@ -174,14 +176,14 @@ def check(given: Values, answer: Answer) -> Card:
     passes, size = plural(int(given["passes"]), "pass", "passes"), number(float(given["total_gb"]), 2)
     fails = "one error fails"
     line = f"{passes} over {size} GB; {fails}"
-    whole = f"{hero} for {line}", f"{hero}; {fails}"  # a side panel has room for the drawing alone
+    alone = f"{hero} for {line}", f"{hero}; {fails}"  # a side panel has room for the drawing alone
     zones = [Zone(low, high, "", "mark")]
     pins = [Pin(low, f"at least {least}", step=1), Pin(high, f"at most {most}", step=1)]
     return Card(
         hero=hero,
         line=line,
         drawing=narrow_or(
-            first_drawn(*(screen_scale(0, full, zones=[Zone(low, high, said, "mark")], unit="h") for said in whole)),
+            first_drawn(*(screen_scale(0, full, zones=[Zone(low, high, said, "mark")], unit="h") for said in alone)),
             screen_scale(0, full, zones=zones, pins=pins, unit="h"),
         ),
         question="How long must a memory test run?",
