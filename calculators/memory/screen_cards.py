@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from calculators.desk.answer import DEPENDS, NO, YES, Answer
 from calculators.desk.card_declared import (
+    LONGEST_HERO,
     MOST_LINE,
     Card,
     Equation,
@@ -173,7 +174,7 @@ def check(given: Values, answer: Answer) -> Card:
         if digits and whole[0] < whole[1]:  # as one plans an evening; the drawing has the tenths
             hero = f"about {whole[0]} to {whole[1]} h"
     full = next((hours for hours in (4.0, 12.0, 24.0, 48.0, 168.0, 720.0) if high <= hours), high)
-    passes, size = plural(int(given["passes"]), "pass", "passes"), number(float(given["total_gb"]), 2)
+    passes, size = plural(int(given["passes"]), "pass", "passes"), f"{float(given['total_gb']):g}"
     fails = "one error fails"
     line = f"{passes} over {size} GB; {fails}"
     alone = f"{hero} for {line}", f"{hero}; {fails}"  # a side panel has room for the drawing alone
@@ -207,6 +208,7 @@ def need(given: Values, answer: Answer) -> Card:
         hero = f"{number(float(have or 0), 2)} GB is enough"
     elif suggested is None:
         hero, line = f"about {least} to {most} GB", "run at once; desktop boards hold less"
+        hero = hero if len(hero) <= LONGEST_HERO else hero.removeprefix("about ")
     else:
         just = suggested < high * 1.1 and roomy is not None
         hero = f"{number(suggested, 0)} GB{', just' if just else ' is'} enough"
