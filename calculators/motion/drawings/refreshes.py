@@ -36,6 +36,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
     def paint(width: float, height: float, size: float) -> Sketch:
         small = SMALL if size == TEXT else size  # a card has one size of type
         row = max((height - size * 4.9) / 2, size * 2.1)
+        card = size != TEXT
         sketch = Sketch("The film's frames over the display's refreshes", description, size * 4.9 + row * 2, width)
         thin = size / TEXT
         sketch.text(0, size, "The film: all alike", size=size)
@@ -45,20 +46,23 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
             _box(sketch, (each * i, top, each, row), _LETTERS[i], i, size, struck=hold == 0)
         y = top + row + size * 1.7
         names = ("The display: whole refreshes only", "The display, in refreshes", "The display")
+        if card:
+            names = ("The display: how many refreshes, and ms", "The display: refreshes and ms", "Refreshes and ms")
         sketch.text(0, y - size * 0.4, next((n for n in names if text_width(n, size) <= width), names[-1]), size=size)
         x = 0.0
         for i, hold in enumerate(holds):
             wide = width * hold / whole
             with sketch.later():  # how long each stands on the display is the answer
                 if hold:
-                    _box(sketch, (x, y, wide, row), _LETTERS[i], i, size)
+                    _box(sketch, (x, y, wide, row), _LETTERS[i], i, size, times=f"{hold}×" if card else "")
                     stood = number(hold * refresh_ms, 1)
-                    words = next((w for w in (f"{stood} ms", stood) if text_width(w, small) < wide), "")
+                    ways = (f"{stood} ms", stood, number(hold * refresh_ms, 0)) if card else (f"{stood} ms", stood)
+                    words = next((w for w in ways if text_width(w, small) < wide), "")
                     if words:
                         sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
             x += wide
         stroke = width / whole
-        if stroke > 3 * thin:
+        if stroke > 3 * thin and not card:  # on a card the number of refreshes stands in each frame
             with sketch.later():
                 for k in range(1, sum(holds)):
                     sketch.line(k * stroke, y + row * 0.72, k * stroke, y + row, ink="ink", width=thin)
@@ -72,7 +76,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
 
 def _box(
     sketch: Sketch, box: tuple[float, float, float, float], letter: str, number_: int, size: float,
-    struck: bool = False,
+    struck: bool = False, times: str = "",
 ) -> None:  # fmt: skip
     x, y, width, height = box
     thin = size / TEXT
@@ -81,4 +85,7 @@ def _box(
     dash = f"{4 * thin:g} {3 * thin:g}" if struck else ""
     sketch.rect(x, y, width, height, fill=fill, line="ink", line_width=thin, dash=dash)
     if text_width(letter, size, True) < width:
-        sketch.text(x + width / 2, y + height * 0.36 + size * 0.35, letter, size=size, anchor="middle", bold=True)
+        up = 0.28 if times else 0.36
+        sketch.text(x + width / 2, y + height * up + size * 0.35, letter, size=size, anchor="middle", bold=True)
+    if times and text_width(times, size) < width:
+        sketch.text(x + width / 2, y + height * 0.72 + size * 0.35, times, size=size, anchor="middle")
