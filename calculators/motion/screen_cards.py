@@ -24,7 +24,7 @@ _LEAST_TOLD_MS = 0.1
 TOPICS = {
     "hertz": "How many hertz?",
     "delay": "How late is it?",
-    "film": "Does film play evenly?",
+    "film": "Film played evenly?",
     "adaptive": "Out of range?",
 }
 

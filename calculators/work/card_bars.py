@@ -1,4 +1,4 @@
-"""Bars for the screen that stand against one need, or of which some are not told yet. Knows no subject's figures."""
+"""Bars and levels for the screen: against one need, some not told yet, or below words. Knows no subject's figures."""
 
 from __future__ import annotations
 
@@ -112,3 +112,37 @@ def _need(sketch: Sketch, limit: Pin, lines: Sequence[str], at: tuple[float, flo
     left = min(max(x - wide / 2, 0), room.width - wide)
     for j, line in enumerate(lines):
         sketch.text(left, low + size * (1.3 + 1.15 * j), line, size=size, ink="ink")
+
+
+def levels_below(said: str, rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, str]) -> ScreenDrawing:
+    """For a side panel: what the answer says, and below it rows of so many fields, filled up to a level."""
+
+    def drawn(width: float, height: float, size: float) -> Drawing | None:
+        large = next(
+            (size * share for share in (1.6, 1.4, 1.2, 1.0) if text_width(said, size * share, True) <= width), 0
+        )
+        head, row = large * 1.3 + size * 1.2, min((height - large * 1.3 - size * 1.2) / max(len(rows), 1), size * 1.7)
+        labels = max((text_width(label, size) for label, _ in rows), default=0) + size * 0.4
+        each = (width - labels) / most
+        if not large or row < size * 1.1 or each < size * 0.6:
+            return None
+        told = "; ".join(f"{label}: {level} of {most}" for label, level in rows)
+        sketch = Sketch("levels", f"{said}; {told}", head + row * len(rows), width)
+        with sketch.later():
+            sketch.text(0, large * 0.92, said, size=large, bold=True)
+        base = large * 1.3 + size * 0.82
+        if text_width("".join(ends), size) + size * 0.4 <= width - labels:
+            sketch.text(labels, base, ends[0], size=size, ink="soft")
+        sketch.text(width, base, ends[1], size=size, ink="soft", anchor="end")
+        for i, (label, level) in enumerate(rows):
+            y = head + row * i
+            sketch.text(0, y + row / 2 + size * 0.34, label, size=size)
+            for j in range(most):
+                room = labels + each * j, y + row * 0.16, each - 8, row * 0.68
+                sketch.rect(*room, fill="fill-4", what=f"{label} {j}")
+                if j < level:
+                    with sketch.later():
+                        sketch.rect(*room, fill="mark" if level == most else "fill-2")
+        return sketch.done()
+
+    return drawn

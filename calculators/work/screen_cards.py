@@ -26,7 +26,7 @@ from calculators.desk.screen_drawings import (
     screen_levels,
     screen_scale,
 )
-from calculators.work.card_bars import bars_against, untold
+from calculators.work.card_bars import bars_against, levels_below, untold
 from calculators.work.formulas.footage_rates import CALM_SHARE
 from calculators.work.lanes import CARD_ENOUGH_GB_S, CARD_LITTLE_GB_S, LANES
 from calculators.work.tables.disk_rates import FOUR_LANES_MB_S, SATA_MB_S, SPINNING_MB_S
@@ -59,9 +59,9 @@ def gain(given: Values, answer: Answer) -> Card:
     rows = [Row("you wait each day", now, f"{number(now, 0)} min", step=0)]
     for saved, name, after in ways:
         best = saved == most > 0 and not memory_first
-        own = Row(name, after, f"{number(after, 0)} min", best, step=int(best or len(ways) == 1 or most <= 0))
+        own = Row(name, after, f"{number(after, 0)} min", best, step=int(best or memory_first or most <= 0))
         rows.append(untold(name) if saved is None else own)
-    drawing = bars_against(rows)
+    drawing = first_drawn(bars_against(rows), screen_bars(rows))
     if memory_first:
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",
@@ -130,17 +130,17 @@ def balance(given: Values, answer: Answer) -> Card:
         verdict = "3D and editing alike"
     return Card(
         hero=hero, verdict=verdict, line=line, question="Which part counts most?",
-        drawing=narrow_or(_most_of(rows), screen_levels(rows, 3, ("little", "much"))),
+        drawing=narrow_or(_most_of(rows, hero), screen_levels(rows, 3, ("little", "much"))),
         # that 3D work and editing part is no fault of anything, and not what the card asks
         unjudged=answer.verdict is not None and answer.verdict.word == NO,
     )  # fmt: skip
 
 
-def _most_of(rows: list[tuple[str, int]]) -> ScreenDrawing:
-    """For a side panel: as many rows as have room beside the answer's words, those that count most."""
+def _most_of(rows: list[tuple[str, int]], hero: str) -> ScreenDrawing:
+    """For a side panel: the answer's words and as many rows as have room below them, those that count most."""
     ranked = sorted(range(len(rows)), key=lambda i: (-rows[i][1], i))
-    some = [[rows[i] for i in sorted(ranked[:most])] for most in (len(rows), 4, 3)]
-    return first_drawn(*(screen_levels(each, 3, ("little", "much")) for each in some))
+    some = [[rows[i] for i in sorted(ranked[:most])] for most in (len(rows), 4, 3, 2)]
+    return first_drawn(*(levels_below(hero, each, 3, ("little", "much")) for each in some))
 
 
 def footage(given: Values, answer: Answer) -> Card:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from calculators.desk.numbers import number
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width
 
+NARROW = 640.0  # a card's side panel
 _LETTERS = "ABCDEF"
 MOST_FRAMES = len(_LETTERS)
 
@@ -37,14 +38,19 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         small = SMALL if size == TEXT else size  # a card has one size of type
         row = max((height - size * 4.9) / 2, size * 2.1)
         card = size != TEXT
-        sketch = Sketch("The film's frames over the display's refreshes", description, size * 4.9 + row * 2, width)
+        low = card and width < NARROW and height < size * 9.1  # too low for both strips: the display's alone
+        if low:
+            row = max(min(height - size * 3.1, size * 3), size * 2.1)
+        tall = size * 3.1 + row if low else size * 4.9 + row * 2
+        sketch = Sketch("The film's frames over the display's refreshes", description, tall, width)
         thin = size / TEXT
-        sketch.text(0, size, "The film: all alike", size=size)
         top = size * 1.4
         each = width * steady / whole
-        for i, hold in enumerate(holds):
-            _box(sketch, (each * i, top, each, row), _LETTERS[i], i, size, struck=hold == 0)
-        y = top + row + size * 1.7
+        if not low:
+            sketch.text(0, size, "The film: all alike", size=size)
+            for i, hold in enumerate(holds):
+                _box(sketch, (each * i, top, each, row), _LETTERS[i], i, size, struck=hold == 0)
+        y = top if low else top + row + size * 1.7
         names = ("The display: whole refreshes only", "The display, in refreshes", "The display")
         if card:
             names = ("The display: how many refreshes, and ms", "The display: refreshes and ms", "Refreshes and ms")
