@@ -61,7 +61,7 @@ def gain(given: Values, answer: Answer) -> Card:
         best = saved == most > 0 and not memory_first
         own = Row(name, after, f"{number(after, 0)} min", best, step=int(best or memory_first or most <= 0))
         rows.append(untold(name) if saved is None else own)
-    drawing = first_drawn(bars_against(rows), screen_bars(rows))
+    drawing = first_drawn(bars_against(rows), screen_bars(rows)) if told else bars_against(rows)
     if memory_first:
         return Card(
             hero="memory first", verdict="Neither of them yet", line="full memory looks like waiting for the disk",

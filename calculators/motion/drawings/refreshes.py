@@ -12,7 +12,9 @@ _LETTERS = "ABCDEF"
 MOST_FRAMES = len(_LETTERS)
 
 
-def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float, description: str) -> Drawing:
+def frames_over_refreshes(
+    holds: Sequence[int], steady: float, refresh_ms: float, description: str, even_at: str = ""
+) -> Drawing:
     """
     Frames as they should stand, and as refreshes let them stand, to one scale of time.
 
@@ -21,6 +23,7 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         steady: For how many it should stand. [1], above 0.
         refresh_ms: How long one refresh takes. [ms]
         description: What there is to see. [text]
+        even_at: The rate at which they would all stand alike, such as '120 Hz'; '' where none is told. [text]
 
     Returns:
         The drawing. [svg]
@@ -38,13 +41,14 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         small = SMALL if size == TEXT else size  # a card has one size of type
         row = max((height - size * 4.9) / 2, size * 2.1)
         card = size != TEXT
+        said = _said(holds, refresh_ms, even_at)  # where the answer's own line has no room
         low = card and width < NARROW and height < size * 9.1  # too low for both strips: the display's alone
         if low:
-            row = max(min(height - size * 3.1, size * 3), size * 2.1)
-        tall = size * 3.1 + row if low else size * 4.9 + row * 2
+            row = max(min(height - size * (1.9 + 1.2 * len(said)), size * 3), size * 2.1)
+        tall = size * (1.9 + 1.2 * len(said)) + row if low else size * 4.9 + row * 2
         sketch = Sketch("The film's frames over the display's refreshes", description, tall, width)
         thin = size / TEXT
-        top = size * 1.4
+        top = size * (0.2 + 1.2 * len(said)) if low else size * 1.4
         each = width * steady / whole
         if not low:
             sketch.text(0, size, "The film: all alike", size=size)
@@ -54,16 +58,24 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         names = ("The display: whole refreshes only", "The display, in refreshes", "The display")
         if card:
             names = ("The display: how many refreshes, and ms", "The display: refreshes and ms", "Refreshes and ms")
-        sketch.text(0, y - size * 0.4, next((n for n in names if text_width(n, size) <= width), names[-1]), size=size)
+        if low:
+            for i, words in enumerate(said):
+                with sketch.later():
+                    sketch.text(0, size * (0.95 + 1.2 * i), words, size=size)
+        else:
+            title = next((n for n in names if text_width(n, size) <= width), names[-1])
+            sketch.text(0, y - size * 0.4, title, size=size)
         x = 0.0
+        worded = 0 if not card else _worded(holds, refresh_ms, width / whole, small)
         for i, hold in enumerate(holds):
             wide = width * hold / whole
             with sketch.later():  # how long each stands on the display is the answer
                 if hold:
                     _box(sketch, (x, y, wide, row), _LETTERS[i], i, size, times=f"{hold}×" if card else "")
-                    stood = number(hold * refresh_ms, 1)
-                    ways = (f"{stood} ms", stood, number(hold * refresh_ms, 0)) if card else (f"{stood} ms", stood)
-                    words = next((w for w in ways if text_width(w, small) < wide), "")
+                    words = next(
+                        (text for text in _times(hold * refresh_ms, card)[worded:] if text_width(text, small) < wide),
+                        "",
+                    )
                     if words:
                         sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
             x += wide
@@ -78,6 +90,31 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
         return paint(width, height, size).done()
 
     return paint(WIDTH, 130, TEXT).done(for_card)
+
+
+def _times(stood_ms: float, card: bool) -> tuple[str, ...]:
+    """A frame's time, from its fullest words to its shortest."""
+    fine, plain = number(stood_ms, 1), number(stood_ms, 0)
+    return (f"{fine} ms", f"{plain} ms", fine, plain) if card else (f"{fine} ms", fine)
+
+
+def _worded(holds: Sequence[int], refresh_ms: float, each: float, size: float) -> int:
+    """Which of a time's words stand below every frame of a card alike: the fullest that fit them all."""
+    shown = [hold for hold in holds if hold]
+    ways = [[_times(hold * refresh_ms, True)[way] for hold in shown] for way in range(4)]
+    fitting = (
+        way
+        for way, texts in enumerate(ways)
+        if all(text_width(text, size) < each * hold for text, hold in zip(texts, shown, strict=True))
+    )
+    return next(fitting, 3)
+
+
+def _said(holds: Sequence[int], refresh_ms: float, even_at: str) -> list[str]:
+    """How long frames stand, and the rate at which they would stand alike."""
+    stood = sorted({number(hold * refresh_ms, 0) for hold in holds if hold}, key=float)
+    lines = [f"{' or '.join(stood)} ms a frame"] if stood else []
+    return lines + ([f"even at {even_at}"] if even_at else [])
 
 
 def _box(
