@@ -12,7 +12,7 @@ from calculators.desk.svg import Drawing, Sketch, steps_of, text_width
 
 _THICKEST, _THINNEST = 92.0, 24.0
 _LEAST_OF_TYPE = 0.5  # a bar is at least half as thick as its words are high, but for the smallest words
-_HALO = 10.0  # of paper about the need's line, so that it is seen on a dark bar too
+_HALO = 4.0  # of paper about the need's line, so that it is seen on a dark bar too
 _DASH = "18 14"
 
 

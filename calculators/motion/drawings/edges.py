@@ -101,7 +101,7 @@ def edges(smears: Sequence[Smear], of: tuple[str, str], description: str) -> Dra
             sketch.text(x, y + size * 1.3, significant(tick, 3), size=small, anchor=anchor, ink="soft")
         sketch.line(0, y, width, y, ink="ink", width=size / TEXT)
         speed, made = of
-        ways = (f"smear of an edge moving {speed}, in px", f"at {speed}")
+        ways: tuple[str, ...] = (f"smear of an edge moving {speed}, in px", f"at {speed}")
         if size != TEXT:  # a card may stand there without the words beside it
             ways = (f"smear of an edge: {made}, {speed}", f"smear: {made}, {speed}", f"{made}, {speed}", made)
         words = next(way for way in ways if text_width(way, small) <= width or way == ways[-1])
