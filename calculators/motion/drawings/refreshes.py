@@ -65,6 +65,8 @@ def frames_over_refreshes(
         else:
             title = next((n for n in names if text_width(n, size) <= width), names[-1])
             sketch.text(0, y - size * 0.4, title, size=size)
+        if low:  # the room that all frames have, before it is said how they part it
+            sketch.rect(0, y, width * sum(holds) / whole, row, fill="fill-4", line="ink", line_width=thin)
         x = 0.0
         worded = 0 if not card else _worded(holds, refresh_ms, width / whole, small)
         for i, hold in enumerate(holds):
