@@ -56,6 +56,7 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
+    unjudged: the answer's verdict is on another matter than the card's question, and is left out.
     risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
     """
 
@@ -68,6 +69,7 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
+    unjudged: bool = False
     topic: str = ""
     risk: str = ""
     grave: bool = False
@@ -136,7 +138,7 @@ def fitted(card: Card, answer: Answer) -> Card:
 
 def verdict_words(card: Card, verdict: Verdict | None) -> str:
     """The words beside the verdict's sign."""
-    if verdict is None:
+    if verdict is None or card.unjudged:
         return ""
     for text in (card.verdict, verdict.said()):
         if text and words(text) <= MOST_VERDICT and len(text) <= 30:

@@ -156,8 +156,8 @@ def test_what_is_one_s_own_comes_with_the_answer_and_what_it_is_compared_with_be
         ("audio.exposure", "concert", "3 h", "24 min"),
         ("audio.level", "old-studio", "you want 100 dB", "they reach 98 dB"),
         ("memory.check", "after-change", "0", "at most 9.5 h"),
-        ("motion.adaptive", "below", "40 frames a second", "shown at 80 Hz"),
-        ("work.lanes", "disk", "7 GB/s", "7.88 GB/s"),
+        ("motion.adaptive", "below", "40 frames a second", "80 Hz: each twice"),
+        ("work.lanes", "disk", "the disk moves 7 GB/s", "7.88 GB/s"),
     ],
 )
 def test_what_is_given_stands_before_what_is_worked_out(name, key, given, worked_out):
