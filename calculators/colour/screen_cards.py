@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from calculators.colour.test_pictures.patterns import BRIGHT_STEPS, DARK_STEPS, GREY_PATCHES
 from calculators.colour.test_pictures.steps_on_screen import gone_of, screen_steps
@@ -12,6 +13,7 @@ from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
     Row,
+    narrow_or,
     screen_bars,
     screen_edges,
     screen_ramps,
@@ -160,10 +162,11 @@ def shadows(given: Values, answer: Answer) -> Card:
     ]
     tone = next((words for most, words in _TONES if int(given["code"]) <= most), _LIGHTEST)
     hero = f"{significant(times, 2)} times as bright"
+    said = replace(rows[1], label=f"HDR on: {hero}")  # in a side panel the bar says so, and no hero
     return Card(
         hero=hero if len(hero) <= LONGEST_HERO else f"{significant(times, 2)} times",
         line=f"with HDR on, {tone} grey is",
-        drawing=screen_bars(rows),
+        drawing=narrow_or(screen_bars([rows[0], said]), screen_bars(rows)),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.answer import DEPENDS, NO, Answer
 from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
@@ -43,10 +43,16 @@ def hertz(given: Values, answer: Answer) -> Card:
     if all(number(a, 1) == number(b, 1) for a, b in zip(one, other, strict=True)):
         hero, brings = f"{slow} Hz will do", f"all that {fast} Hz adds"
     else:
-        hero, brings = f"{fast} Hz smears less", "each refresh comes"
+        hero, brings = f"{fast} Hz, not {slow}", f"than at {slow} Hz"
     if len(hero) > LONGEST_HERO:
         hero, line = "the faster one", f"smears less, {line}"
-    return Card(hero=hero, line=line, drawing=drawn, figures=((brings, f"{won} sooner"),), drawn_hero=True)
+    figures_shown = [(brings, f"{won} sooner")]
+    less = sorted((low, high) for low, high in (one, other))
+    speed = figures.text("speed_px_s")
+    if brings.startswith("than") and all(low == high for low, high in less) and speed:
+        smear = f"{number(less[0][0], 1)}, not {number(less[1][0], 1)} px"
+        figures_shown.insert(0, (f"blur at {speed}", smear))
+    return Card(hero=hero, line=line, drawing=drawn, figures=tuple(figures_shown))
 
 
 def _frames(given: Values) -> str:
@@ -61,15 +67,15 @@ def _won(gain: float) -> str:
 
 
 _PARTS = (
-    ("make_ms", "making the frame"), ("wait_ms", "waiting for it"), ("queue_ms", "frames queued"),
+    ("make_ms", "making the frame"), ("wait_ms", "waiting for the next frame"), ("queue_ms", "frames queued"),
     ("sync_ms", "waiting for refresh"), ("scan_ms", "drawing down"), ("display_ms", "the display"),
     ("response_ms", "pixels changing"), ("poll_ms", "mouse or keyboard"),
 )  # fmt: skip
 
 
 _ON_THE_WAY = (
-    "mouse or keyboard", "waiting for it", "making the frame", "frames queued", "waiting for refresh", "drawing down",
-    "the display", "pixels changing",
+    "mouse or keyboard", "waiting for the next frame", "making the frame", "frames queued", "waiting for refresh",
+    "drawing down", "the display", "pixels changing",
 )  # fmt: skip
 
 
@@ -111,19 +117,23 @@ def film(given: Values, answer: Answer) -> Card:
     if not values:
         return Card(drawing=own_drawing(answer))
     short, long = (number(value, 1) for value in values)
-    best = figures.text("best_rate_hz")
+    best, verdict = figures.text("best_rate_hz"), ""
     if short == long:
         hero, line = f"every {short} ms", "each frame stands equally long"
     else:
         hero = f"{number(values[0], 0)} and {number(values[1], 0)} ms"
-        line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
+        line = "how long the frames stay, in turn"
+        if answer.verdict and answer.verdict.word == NO:
+            hero, line = "not evenly", f"{number(values[0], 0)} or {number(values[1], 0)} ms a frame"
+            line = f"{number(values[0], 0)} or {number(values[1], 0)} ms; {best} is even" if best else line
+            verdict = f"Not at {number(given['rate'], 2)} Hz"
     likelier = listed(given["rate"])
     if likelier.cut_from is not None and figures.number("repeats") is None:
         line = f"at exactly {number(given['rate'], 2)} Hz; it is likelier {number(likelier.exact.value, 2)}"
     elif answer.verdict and answer.verdict.word == DEPENDS:
         slip = figures.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
-    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
+    return Card(hero=hero, line=line, verdict=verdict, drawing=own_drawing(answer), drawn_hero=True)
 
 
 def adaptive(given: Values, answer: Answer) -> Card:

@@ -190,7 +190,7 @@ def _cautions(given: Values) -> tuple[Caution, ...]:
     return (BACK_UP, *opening) if _buys(given, "disk") else opening
 
 
-def _options_given(given: Values) -> bool:
+def options_told(given: Values) -> bool:
     """Whether anything was said of either option: what it makes faster or slower, or what it costs."""
     changed = any(given[f"{option}_{key}"] != 1 for option in OPTIONS for key, _, _ in PARTS)
     return changed or any(given.get(f"{option}_price") is not None for option in OPTIONS)
@@ -223,7 +223,7 @@ def _headline(given: Values, day: Day) -> str:
         limit_words, makes = f"Even {best} could only make the day {_times(most)} times as fast", "makes it {} times"
         if most > _MOST_TIMES:
             limit_words = f"{best[0].upper()}{best[1:]} could make the day over {_times(_MOST_TIMES)} times as fast"
-    if not _options_given(given):
+    if not options_told(given):
         return f"{limit_words}; now say what your two options make faster."
     still = [way for way in (a, b) if settled(way.saved) == 0]
     if len(still) == len(OPTIONS):
@@ -243,7 +243,7 @@ def _verdict(given: Values, day: Day) -> Verdict:
         return Verdict(
             DEPENDS, "First see whether memory fills up: that looks like waiting for the disk.", "That depends."
         )
-    if not _options_given(given):
+    if not options_told(given):
         return Verdict(DEPENDS, "No option is told yet: say what each would make faster.", "That depends.")
     helping = [way for way in day.ways if way.helps]
     if not helping:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from calculators.desk.charts import even_ticks
 from calculators.desk.numbers import number, significant
+from calculators.desk.screen_drawings import NARROW
 from calculators.desk.svg import SMALL, TEXT, WIDTH, Drawing, Sketch, text_width
 
 _DARK, _LIGHT = (29, 35, 39), (242, 240, 233)  # the edge's own two greys: the subject of the drawing, not its ink
@@ -67,8 +68,10 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
 
     def paint(width: float, height: float, size: float) -> Sketch:
         small = SMALL if size == TEXT else size  # a card has one size of type
-        room = max(height - size * 2.6, size * 2.6 * len(smears)) / len(smears)
-        sketch = Sketch("A moving edge, followed by the eye", description, room * len(smears) + size * 2.6, width)
+        narrow = size != TEXT and width < NARROW  # there the numbers beside the names do without an axis
+        foot = size * (0.2 if narrow else 2.6)
+        room = max(height - foot, size * 2.6 * len(smears)) / len(smears)
+        sketch = Sketch("A moving edge, followed by the eye", description, room * len(smears) + foot, width)
         view = max([_LEAST_VIEW_PX, *(s.blur * 1.3 for s in smears)])
         scale, left = width / view, view * 0.12
         for i, smear in enumerate(smears):
@@ -78,7 +81,7 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
                 (0.0, top + size * 1.45, width, room - size * 1.8),
                 i == len(smears) - 1,
             )
-            label, value = f"{smear.name}:", f"{number(smear.blur, 1)} px"
+            label, value = f"{smear.name}:", f"{number(smear.blur, 1)} px{'' if size == TEXT else ' of blur'}"
             if size == TEXT:
                 sketch.text(0, base, f"{label} {value}", size=size, bold=True)
                 _edge(sketch, smear, lane, left, scale)
@@ -89,6 +92,8 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
             with sketch.later(int(last)):
                 sketch.text(text_width(f"{label} ", size, True), base, value, size=size, bold=True)
                 _edge(sketch, smear, lane, left, scale)
+        if narrow:
+            return sketch
         y = room * len(smears)
         for tick in even_ticks(0, view - left, 4 if width > WIDTH else 5):
             x = (left + tick) * scale
@@ -96,7 +101,8 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
             anchor = "end" if x > width - size * 1.5 else "middle"
             sketch.text(x, y + size * 1.3, significant(tick, 3), size=small, anchor=anchor, ink="soft")
         sketch.line(0, y, width, y, ink="ink", width=size / TEXT)
-        sketch.text(width, y + size * 2.4, "pixels of the display", size=small, anchor="end", ink="soft")
+        below = "pixels of the display" if size == TEXT else "smear of an edge, px"
+        sketch.text(width, y + size * 2.4, below, size=small, anchor="end", ink="soft")
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:

@@ -45,6 +45,8 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
             _box(sketch, (each * i, top, each, row), _LETTERS[i], i, size, struck=hold == 0)
         y = top + row + size * 1.7
         names = ("The display: whole refreshes only", "The display, in refreshes", "The display")
+        if size != TEXT:  # a card tells the milliseconds in place of strokes for refreshes, which are hard to count
+            names = ("The display: milliseconds a frame", "The display, in ms", "in ms")
         sketch.text(0, y - size * 0.4, next((n for n in names if text_width(n, size) <= width), names[-1]), size=size)
         x = 0.0
         for i, hold in enumerate(holds):
@@ -52,13 +54,13 @@ def frames_over_refreshes(holds: Sequence[int], steady: float, refresh_ms: float
             with sketch.later():  # how long each stands on the display is the answer
                 if hold:
                     _box(sketch, (x, y, wide, row), _LETTERS[i], i, size)
-                    stood = number(hold * refresh_ms, 1)
+                    stood = number(hold * refresh_ms, 1 if size == TEXT else 0)
                     words = next((w for w in (f"{stood} ms", stood) if text_width(w, small) < wide), "")
                     if words:
                         sketch.text(x + wide / 2, y + row + size * 1.3, words, size=small, anchor="middle")
             x += wide
         stroke = width / whole
-        if stroke > 3 * thin:
+        if stroke > 3 * thin and size == TEXT:
             with sketch.later():
                 for k in range(1, sum(holds)):
                     sketch.line(k * stroke, y + row * 0.72, k * stroke, y + row, ink="ink", width=thin)
