@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, NO, Answer
-from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, ScreenDrawing, first_drawn, own_drawing
+from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings import (
@@ -36,16 +36,15 @@ def hertz(given: Values, answer: Answer) -> Card:
     if gain is None or one is None or other is None:
         return Card()
     slow, fast = (number(rate, 2) for rate in sorted((float(given["rate_a"]), float(given["rate_b"]))))
-    line = f"for {_frames(given)} frames a second"
+    frames = f"for {_frames(given)} frames a second"
     drawn, won = own_drawing(answer), _won(gain)
     if not gain:
         return Card(hero="no difference", line="both refresh equally often", drawing=drawn, drawn_hero=True)
+    # the rate alone is short enough to stand beside the drawing in a side panel too
     if all(number(a, 1) == number(b, 1) for a, b in zip(one, other, strict=True)):
-        hero, brings = f"{slow} Hz will do", f"all that {fast} Hz adds"
+        hero, line, brings = f"{slow} Hz", f"enough {frames}", f"all that {fast} Hz adds"
     else:
-        hero, brings = f"{fast} Hz, not {slow}", f"than at {slow} Hz"
-    if len(hero) > LONGEST_HERO:
-        hero, line = "the faster one", f"smears less, {line}"
+        hero, line, brings = f"{fast} Hz", f"less blur, {frames}", f"than at {slow} Hz"
     figures_shown = [(brings, f"{won} sooner")]
     less = sorted((low, high) for low, high in (one, other))
     speed = figures.text("speed_px_s")

@@ -89,12 +89,13 @@ def balance(given: Values, answer: Answer) -> Card:
         hero, line = "nothing much", "your week loads no part much"
     elif len(most) > 2 or len(hero) > LONGEST_HERO:
         hero, line = f"{_COUNTS[len(most)]} parts", "your week loads these most"
-    verdict = {"no": "Two different jobs", DEPENDS: "Nearly the same job"}
+    verdict = {"no": "Not alike", DEPENDS: "Nearly alike"}
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if the hours stay as you told"
     return Card(
         hero=hero, line=line, verdict=verdict.get(answer.verdict.word, "") if answer.verdict else "",
-        drawing=screen_levels(rows, 3, ("little", "much")), drawn_hero=True, question="Which part counts?",
+        drawing=screen_levels(rows, 3, ("little", "much")), drawn_hero=True,
+        question="3D and editing: which part counts?",
     )  # fmt: skip
 
 

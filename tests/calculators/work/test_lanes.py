@@ -1,5 +1,7 @@
 """work.lanes: the contract's figures, verdicts, what is said of practice, and that more lanes never carry less."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -130,17 +132,38 @@ def test_more_lanes_never_worsen_the_verdict(generation, counts, device, needs, 
 @pytest.mark.parametrize(
     ("inputs", "needed"),
     [
-        ({"device": "disk", "needs_gb_s": 7, "lanes": "4"}, "the disk moves"),
-        ({"device": "card", "lanes": "8"}, "a card waits below"),
-        ({"device": "card", "lanes": "8", "needs_gb_s": 3}, "the card moves"),
+        ({"device": "disk", "needs_gb_s": 7, "lanes": "4"}, "the disk moves 7 GB/s"),
+        ({"device": "card", "lanes": "8"}, "a card waits below 7.5 GB/s"),
+        ({"device": "card", "lanes": "8", "needs_gb_s": 3}, "the card moves 3 GB/s"),
     ],
 )
 def test_a_card_draws_what_is_needed_beside_what_the_lanes_carry(inputs, needed):
     drawn = LANES.run(inputs).card().drawing(1000, 500, 56)
     lengths = {box.what: box.right - box.left for box in drawn.record() if box.what.startswith("bar ")}
+    assert needed in [box.what for box in drawn.record() if box.size]
+    # a line through all bars, to their scale
     value = float(inputs.get("needs_gb_s", 7.5))
-    own = LANES.run(inputs).answer.figures[0].value
-    assert lengths[f"bar {needed}"] / lengths[f"bar {inputs['lanes']} lanes"] == pytest.approx(value / own, rel=0.01)
+    answer = LANES.run(inputs).answer
+    own = answer.figures[0].value
+    begin = min(box.left for box in drawn.record() if box.what.startswith("bar "))
+    strokes = {float(x) for x in re.findall(r'<line x1="([\d.]+)" y1="[\d.]+" x2="\1"', drawn.svg("d"))}
+    wanted = begin + lengths[f"bar {inputs['lanes']} lanes"] * value / own
+    assert any(stroke == pytest.approx(wanted, abs=1) for stroke in strokes)
+
+
+@pytest.mark.parametrize(
+    ("inputs", "verdict"),
+    [
+        ({"device": "card", "lanes": "1"}, "1 lane is too few"),
+        ({"device": "card", "lanes": "8"}, "8 lanes are enough"),
+        ({"device": "disk", "lanes": "4"}, "Perhaps enough"),
+        ({"device": "card", "lanes": "8", "overflows": "yes"}, "It is never enough"),
+    ],
+)
+def test_the_verdict_on_the_card_names_the_lanes(inputs, verdict):
+    card = LANES.run(inputs).card()
+    assert card.verdict == verdict
+    assert "enough for the" in card.question
 
 
 def test_where_nothing_is_enough_no_need_is_drawn():
