@@ -165,7 +165,7 @@ def shadows(given: Values, answer: Answer) -> Card:
     said = replace(rows[1], label=f"HDR on: {hero}")  # in a side panel the bar says so, and no hero
     return Card(
         hero=hero if len(hero) <= LONGEST_HERO else f"{significant(times, 2)} times",
-        line=f"with HDR on, {tone} grey is",
+        line=f"{tone} grey, with HDR on",
         drawing=narrow_or(screen_bars([rows[0], said]), screen_bars(rows)),
     )
 

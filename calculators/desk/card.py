@@ -897,8 +897,8 @@ def _thumbnail(setting: Setting) -> Plan:
     """
     shape, canvas, card = setting.shape, Canvas(), replace(setting.card, line="")
     depends = setting.verdict is not None and setting.verdict.word == DEPENDS
-    if depends and any(c.isdigit() for c in card.hero):
-        card = replace(card, hero="")  # a still has no room for the condition of a number
+    if depends:
+        card = replace(card, hero="")  # a still has no room for the condition
     asked = ""
     if card.grave and setting.verdict is not None and not depends and setting.verdict.word == YES:
         asked = card.topic or setting.question

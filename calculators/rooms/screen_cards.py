@@ -25,7 +25,7 @@ from calculators.rooms.wording.cautions import OPEN_DOORS
 # What each is about, in a line of a side panel.
 TOPICS = {
     "ways": "To another room?",
-    "stream": "How late is a stream?",
+    "stream": "How late is it?",
     "network": "How much arrives?",
     "lips": "Why are lips late?",
 }
@@ -42,13 +42,17 @@ def ways(given: Values, answer: Answer) -> Card:
     if ends and works:
         late = span(*ends, "ms", 0) if ends[1] > 1 else "at most 1 ms"
     line = f"{late} late, over {number(float(given['distance_m']), 1)} m" if late else ""
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "test it through the wall first"
-        if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
-            line = "if both ends have DisplayPort"
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
+    hero, verdict = WAYS.get(best, "") if works else "", ""
+    if depends and hero:
+        # the verdict names the way: it stands in every form, the hero not
+        hero, verdict = "test it first", f"Try {hero}"
+        line = "does it get through the wall?" if _kind(best) == RADIO else "does it get through well?"
+        if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
+            hero, line = "look at both ends", "if both ends have DisplayPort"
     return Card(
-        hero=WAYS.get(best, "") if works else "",
+        hero=hero,
+        verdict=verdict,
         line=line if works else "",
         drawing=screen_rooms(best if works and best else "no way found", _kind(best) if works else NONE, far),
         figures=(("late by", late),) if late and depends else (),

@@ -132,7 +132,7 @@ def test_a_depth_is_chosen_and_its_bar_says_for_what(inputs, hero, marked):
 
 def test_shadows_are_told_as_how_bright_and_to_as_many_places():
     card = find("colour.shadows").run({"code": 20}).card()
-    assert (card.hero, card.line) == ("1.9 times as bright", "with HDR on, a near-black grey is")
+    assert (card.hero, card.line) == ("1.9 times as bright", "a near-black grey, with HDR on")
     assert {"0.74 cd/m²", "1.40 cd/m²"} <= {box.what for box in drawing("colour.shadows", "night") if box.size}
 
 
