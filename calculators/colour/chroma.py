@@ -174,8 +174,8 @@ def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | Non
         card.text(x, y + head + panel + _BRACKET + size * 1.15, _SOFT[sampling], size=size, bold=True, ink=ink)
         if sampling != "444":
             first, last = softest(before, after)
-            wide_of = last + 1 - first  # and the pixel into which the last stroke runs
-            left, top, wide_of = x + first * cell, y + head + panel + _BRACKET * 0.3, wide_of * cell
+            columns_of = last + 1 - first  # and the pixel into which the last stroke runs
+            left, top, wide_of = x + first * cell, y + head + panel + _BRACKET * 0.3, columns_of * cell
             card.rect(left, top + _BRACKET * 0.4, wide_of, _BRACKET * 0.3, fill="no", what="blurred here")
             for end in (left, left + wide_of - _BRACKET * 0.3):
                 card.rect(end, top, _BRACKET * 0.3, _BRACKET * 0.5, fill="no")

@@ -97,7 +97,7 @@ def chroma(given: Values, answer: Answer) -> Card:
     sampling = given["sampling"]
     line = f"{_NAMES[sampling]} keeps {_SHARE[sampling]} of the colour detail"
     if sampling == "444":
-        return Card(hero="right for text", line=line, drawing=own_drawing(answer), figures=(("or", "RGB"),))
+        return Card(hero="right for text", line=line, drawing=own_drawing(answer), figures=(("as sharp", "RGB"),))
     return Card(
         hero="for films, not text", line=line, drawing=own_drawing(answer), figures=(("for text", "RGB or 4:4:4"),)
     )
