@@ -18,6 +18,8 @@ from build_tools.environment.progress import Progress, Step
 
 NAMED = "WORKED_ANSWERS_CHROMIUM"
 WINDOWLESS = "chromium-headless-shell"  # Debian's package, and the program in it
+# Itself, before the shell script on the path: that waits for it, and whoever ended the script would leave it running.
+WINDOWLESS_PLACES = (f"/usr/lib/chromium/{WINDOWLESS}",)
 WHOLE = ("chromium", "chromium-browser")  # as readers have it
 PLACES = ("/Applications/Chromium.app/Contents/MacOS/Chromium", "/usr/lib/chromium/chromium")
 
@@ -70,6 +72,7 @@ def readers() -> Path | None:
 
 def _candidates() -> Iterator[str | None]:
     """Paths at which a Chromium may be; Playwright, which is slow to ask, comes last."""
+    yield from WINDOWLESS_PLACES
     yield from map(shutil.which, (WINDOWLESS, *WHOLE))
     yield from PLACES
     yield _playwrights_own()

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from zlib import adler32
 
-_LONGEST, _SHORTEST = 258, 3
+_LONGEST = 258
 _END = 256
 
 

@@ -57,13 +57,6 @@ def escape(text: str) -> str:
     )
 
 
-def unescaped(text: str) -> str:
-    """What was escaped, as it was."""
-    for sign, mark in (("&lt;", "<"), ("&gt;", ">"), ("&quot;", '"'), ("&#39;", "'"), ("&amp;", "&")):
-        text = text.replace(sign, mark)
-    return text
-
-
 _NOT_IN_XML = re.compile("[\x00-\x08\x0b-\x1f\ufffe\uffff]")
 
 

@@ -194,9 +194,10 @@ def _working(one: _Side, other: _Side, gain: Ratio, speed: Ratio, given: Values)
                     f"{moved} × {hold}", f"{number(side.blurs[0].value, 1)} px"),
         ]  # fmt: skip
     places = _gain_places(gain)
+    finer = places + 1  # else 16.67 − 6.94 stands beside 9.72
     lines.append(
         Working("Gain", "the one − the other",
-                f"{number(one.frame_ms.value, places)} ms − {number(other.frame_ms.value, places)} ms",
+                f"{number(one.frame_ms.value, finer)} ms − {number(other.frame_ms.value, finer)} ms",
                 f"{number(gain.value, places)} ms")
     )  # fmt: skip
     return tuple(lines)

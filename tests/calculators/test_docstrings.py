@@ -170,8 +170,8 @@ EXAMPLES = [name for name in FILES if ">>>" in (CALCULATORS / name).read_text("u
 
 
 def test_the_examples_are_true(monkeypatch):
-    # Before each docstring doctest's debugger asks of every source file known whether it has changed: a million times
-    # in all, which in the page's runtime took longer than everything else. None changes meanwhile.
+    # Before each docstring the examples' debugger asks of every source file known whether it has changed: a million
+    # times in all, which in the page's runtime took longer than anything else. None changes meanwhile.
     monkeypatch.setattr(linecache, "checkcache", lambda filename=None: None)
     results = {
         name: doctest.testmod(importlib.import_module(module_name(name)), exclude_empty=True) for name in EXAMPLES

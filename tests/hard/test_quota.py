@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.test_calculator_in_page import section
-from tests.browser.test_offline import light_copy, new_edition
+from tests.browser.test_offline import changed_over, light_copy, new_edition
 from tests.hard.bad_host import BadHost
 from tests.hard.conftest import Tried, times
 
@@ -108,10 +108,7 @@ def test_a_newer_edition_at_a_quota(
     line = page.locator(".wa-offline")
     expect(line).to_contain_text(re.compile("newer edition"), timeout=WAIT_MS)  # it has arrived, or there is no room
     arrived = "has arrived" in line.inner_text()
-    page.goto("about:blank")
-    page.wait_for_timeout(2000)  # the browser changes over when it has noticed that nobody reads the old edition
-    page.goto(host.address + PAGE)
-    expect(page.locator("h1").first).to_contain_text("SECOND")
+    changed_over(page, host.address + PAGE, "SECOND")
     true = said_truly(page)
     host.put |= {PAGE: None} if page.evaluate(KEPT) else {}
     page.reload()

@@ -22,12 +22,13 @@ def bare(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     monkeypatch.setenv("PYENV_ROOT", str(tmp_path / "pyenv"))
     monkeypatch.delenv(browsers.NAMED, raising=False)
     monkeypatch.setattr(browsers, "PLACES", ())
+    monkeypatch.setattr(browsers, "WINDOWLESS_PLACES", ())
     monkeypatch.setattr(browsers, "_playwrights_own", lambda: None)
     return folder
 
 
 @posix
-def test_a_browser_on_the_path(bare: Path) -> None:
+def test_a_browser_on_the_path(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert browsers.find() is None
     found = script(bare / "chromium-browser", "echo Chromium 150")
     assert browsers.find() == found
@@ -35,6 +36,9 @@ def test_a_browser_on_the_path(bare: Path) -> None:
     assert browsers.find() == better
     quickest = script(bare / "chromium-headless-shell", "echo Chromium 156")
     assert browsers.find() == quickest
+    itself = script(bare / "deep" / "chromium-headless-shell", "echo Chromium 156")
+    monkeypatch.setattr(browsers, "WINDOWLESS_PLACES", (str(itself),))
+    assert browsers.find() == itself
 
 
 @posix

@@ -190,3 +190,36 @@ def test_the_versions_that_the_steps_were_written_for_are_told():
         assert words in notes
         assert "2026-11-24" in notes
         assert "out of its maker's support gets no fixes" in notes
+
+
+@pytest.mark.parametrize(
+    ("inputs", "words"),
+    [
+        ({"change": "none", "trouble": "none", "encrypted": "no"}, "a desktop with Windows"),
+        ({"change": "other_maker", "trouble": "none", "encrypted": "yes"},
+         "a desktop with Windows, a card of another maker, an encrypted disk"),
+        ({"change": "none", "trouble": "no_picture", "encrypted": "unsure", "machine": "laptop"},
+         "a laptop with Windows, no picture, a disk that may be encrypted"),
+        ({"system": "linux", "family": "arch", "change": "moved_card", "trouble": "crashes", "encrypted": "no"},
+         "a desktop with Arch and its kin, a card from another machine, crashes"),
+    ],
+)  # fmt: skip
+def test_for_what_a_plan_was_worked_out(inputs, words):
+    assert calculator.run(inputs).worked_for() == words
+
+
+def test_secure_boot_is_told_to_stay_on_where_it_may_be_on():
+    def told(**inputs):
+        answer = calculator.run({"change": "other_maker", "trouble": "none", **inputs}).answer
+        return any("Leave it on. Under this system" in note.text for note in answer.notes)
+
+    assert [told(secure_boot=state) for state in ("yes", "unsure", "no")] == [True, True, False]
+    assert not told(secure_boot="yes", system="linux", family="debian")
+
+
+def test_the_ladder_begins_at_one_rung():
+    """The rung where one begins is the one drawn bold; those above are not needed, those below wait."""
+    drawn = calculator.run({"change": "other_maker", "trouble": "none", "logo": "yes"}).answer.drawings[0]
+    states = re.findall(r"\d, [^:]+: ([a-z ]+)", drawn.description)
+    assert states == ["not needed here", "begin here", "only if that fails"]
+    assert re.findall(r"font-weight[^>]*>(\d)  ", drawn.svg("x")) == ["2"]

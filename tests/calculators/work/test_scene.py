@@ -223,3 +223,16 @@ def test_for_what_a_scene_was_worked_out():
     assert SCENE.run(PLAIN).worked_for() == f"{counted}, a card of 12 GB"
     measured = SCENE.run({**PLAIN, "half_peak_gb": 8.126, "quarter_peak_gb": 5}).worked_for()
     assert measured == "two renders that peak at 8.13 and 5 GB, a card of 12 GB"
+
+
+def test_which_figures_are_the_main_ones_by_what_was_measured():
+    """Two renders with a card decide; without a card they only stand beside what is counted."""
+    counted = {"low_gb", "high_gb", "room_gb", "share_high_percent"}
+    main = {figure.key for figure in run()[0].figures if figure.main}
+    assert main == counted
+    main = {figure.key for figure in run(half_peak_gb=8, quarter_peak_gb=5)[0].figures if figure.main}
+    assert main == {"peak_full_gb", "peak_percent"}
+    alone = {key: value for key, value in PLAIN.items() if key not in ("card_gb", "taken_gb")}
+    told = SCENE.run({**alone, "half_peak_gb": 8, "quarter_peak_gb": 5}).answer.figures
+    assert {figure.key for figure in told if figure.main} == {"low_gb", "high_gb"}
+    assert {"peak_percent", "room_gb"}.isdisjoint(figure.key for figure in told)
