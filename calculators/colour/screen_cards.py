@@ -9,6 +9,7 @@ from calculators.colour.test_pictures.patterns import BRIGHT_STEPS, DARK_STEPS, 
 from calculators.colour.test_pictures.steps_on_screen import gone_of, screen_steps
 from calculators.desk.answer import Answer
 from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_drawn, own_drawing
+from calculators.desk.functions import log10
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
@@ -155,7 +156,7 @@ def shadows(given: Values, answer: Answer) -> Card:
         return Card(line="black stays black in both")
     plain, hdr, times = values
     # as many places in both, so that they compare
-    places = max(1 - math.floor(math.log10(min(plain, hdr))), 0) if min(plain, hdr) > 0 else 0
+    places = max(1 - math.floor(log10(min(plain, hdr))), 0) if min(plain, hdr) > 0 else 0
     rows = [
         Row("HDR off", plain, f"{plain:.{places}f} cd/m²"),
         Row("HDR on", hdr, f"{hdr:.{places}f} cd/m²", True),

@@ -239,7 +239,7 @@ def _needed(given: Values) -> Pin | None:
     if needs is not None:
         return Pin(float(needs), f"the {given['device']} moves {significant(float(needs), 3)} GB/s")
     if card:
-        return Pin(CARD_ENOUGH_GB_S, f"a card waits below {number(CARD_ENOUGH_GB_S, 1)} GB/s")
+        return Pin(CARD_ENOUGH_GB_S, f"a card waits below about {number(CARD_ENOUGH_GB_S, 1)} GB/s")
     return None
 
 
