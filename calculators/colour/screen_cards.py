@@ -52,7 +52,7 @@ def levels(given: Values, answer: Answer) -> Card:
         hero = f"{number(lost, 0)} greys lost"
         line = f"of {number(256 * unit, 0)}: {number(dark, 0)} dark ones, {number(bright, 0)} bright ones"
         words = ("all black", "all white")
-        said = "Dark and light cut off" if dark and bright else ""
+        said = "Both ends cut off" if dark and bright else ""
     elif answer.verdict and answer.verdict.word == "no":
         hero, line = "a grey veil", f"contrast falls to {contrast}" if contrast else "black glows, white is dim"
         words = ("not black", "not white")

@@ -138,5 +138,5 @@ def test_shadows_are_told_as_how_bright_and_to_as_many_places():
 
 def test_the_levels_lost_are_told_of_all():
     card = find("colour.levels").run({}).card()
-    assert (card.verdict, card.hero) == ("Dark and light cut off", "36 greys lost")
+    assert (card.verdict, card.hero) == ("Both ends cut off", "36 greys lost")
     assert card.line == "of 256: 16 dark ones, 20 bright ones"
