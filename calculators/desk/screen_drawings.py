@@ -123,7 +123,9 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
                 return None
             at = min(max(x - wide / 2, 0), width - wide)
             sketch.text(at, size * 0.86, limit.label, size=size, ink="ink")
-            sketch.line(x, size * 1.15, x, total, ink="ink", width=THICK, dash="18 14")
+            tops = [head + pitch * i + size * 1.2 for i in range(len(rows))]  # through the bars, and through no words
+            for a, b in ((size * 1.15, head), *((y - 8, y + thick + 8) for y in tops)):
+                sketch.line(x, a, x, b, ink="ink", width=THICK)
         return sketch.done()
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
