@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from math import ceil, floor
+
 from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.audio.hearing.exposure_limits import CEILING_DBA, WORK_DAY
 from calculators.audio.statistics.binomial import choices
-from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.answer import DEPENDS, YES, Answer
 from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
@@ -13,6 +16,7 @@ from calculators.desk.screen_drawings import (
     Pin,
     Row,
     Zone,
+    narrow_or,
     screen_bars,
     screen_columns,
     screen_scale,
@@ -29,7 +33,13 @@ TOPICS = {
 }
 
 
-_SCALE_DB = (40.0, 140.0)
+_SCALE_DB = (60.0, 140.0)
+
+
+def _scale_db(*levels: float) -> tuple[float, float]:
+    """A scale of levels whose ends, and every second number between them, are 40 dB apart or half of that."""
+    low, high = _SCALE_DB
+    return low - 40 * ceil(max(low - min(levels), 0) / 40), high + 40 * ceil(max(max(levels) - high, 0) / 40)
 
 
 def level(given: Values, answer: Answer) -> Card:
@@ -51,16 +61,27 @@ def level(given: Values, answer: Answer) -> Card:
         line = f"at full volume, {number(head[0], digits)} dB beyond your peaks"
     else:
         line = f"at full volume, {number(head[0], 0)} dB beyond your peaks"
-    spans = [Zone(_SCALE_DB[0], low, "", "fill-1", step=1)]
+    ends = _scale_db(low, high, wanted)
+    warned = answer.verdict is not None and answer.verdict.word != YES
+    spans = [Zone(ends[0], low, "", "fill-1", step=1)]
     if not exact:
         spans.append(Zone(low, high, f"{span(low, high, 'dB', 0)}, by usual numbers", "fill-3", step=1))
-    pins = [Pin(wanted, f"you want {number(wanted, digits)} dB", step=0)]
+    if warned and high > wanted:  # what is louder than asked for is the danger, and has its colour
+        spans.append(Zone(wanted, high, "", "no", step=1))
+    pins = [Pin(wanted, f"your loudest peaks: {number(wanted, digits)} dB", step=0)]
     pins.append(Pin(high, f"they reach {number(high, digits if exact else 0)} dB", True, step=1))
-    enough = answer.verdict is not None and answer.verdict.word == DEPENDS and head[1] < 0
-    verdict = "The numbers decide" if not exact else "Not for every peak" if enough else ""
-    scale = screen_scale(*_SCALE_DB, zones=spans, pins=pins, unit="dB")
+    verdict = _LEVEL_SAID.get(answer.verdict.said(), "") if answer.verdict else ""
+    scale = screen_scale(*ends, zones=spans, pins=pins, unit="dB")
     question = "Are these headphones too quiet, or too loud?"
     return Card(hero=hero, line=line, verdict=verdict, drawing=scale, question=question)
+
+
+# What a verdict of more than five words is on a card.
+_LEVEL_SAID = {
+    "Enough, but not for every peak.": "Not for every peak",
+    "Enough, perhaps not for every peak.": "Perhaps not for every peak",
+    "Too quiet or too loud: the numbers decide.": "Too quiet or too loud",
+}
 
 
 def _agreeing(one: float, other: float, apart: float) -> int:
@@ -77,27 +98,31 @@ def noise(given: Values, answer: Answer) -> Card:
     low, high = ends
     # as many digits as tell hiss and room apart
     digits = 1 if low == high and number(high, 0) == number(room, 0) and number(high, 1) != number(room, 1) else 0
-    hero = f"about {number(high, digits)} dBA" if low == high else span(low, high, "dBA", 0)
+    exact = low == high
+    hero = f"hiss about {number(high, digits)} dBA" if exact else f"hiss up to {number(high, 0)} dBA"
     above = high - room
-    if low != high:
-        line = "at the ear, by usual numbers"
+    if not exact:
+        line = f"your room {number(room, digits)} dBA; usual numbers, not yours"
     elif above > 0:
         line = f"at the ear, {number(above, 1)} dB above your room"
     else:
         line = f"at the ear, {number(-above, 1)} dB below your room"
     other = figures.number("other_noise_spl_db")
-    rows = [low, high, room, *([] if other is None else [other])]
-    least, most = min(-10.0, *rows), max(60.0, *rows)
+    rows = [high, room, *([] if other is None else [other])]
+    least, most = 10.0 * floor(min(0.0, *rows) / 10), 10.0 * ceil((max(19.0, *rows) + 1) / 10)
     pins = [Pin(room, f"your room: {number(room, digits)} dBA")]
-    if low == high:
+    start = least if exact else max(low, least)
+    hiss = f"this hiss: {span(low, high, 'dBA', 0)}" if low >= least else f"this hiss: at most {number(high, 0)} dBA"
+    zones = [Zone(start, min(high, room), "" if exact or above > 0 else hiss, "mark")] if start < room else []
+    if above > 0:  # the part that can be heard is told apart from the one that the room hides
+        zones.append(Zone(max(start, room), high, "" if exact else hiss, "fill-3"))
+    if exact:
         pins.append(Pin(high, f"this hiss: {number(high, digits)} dBA", True))
     if other is not None:
         pins.append(Pin(other, f"other output: {number(other, 0)} dBA"))
-    zones = [Zone(least, room, "", "fill-2")]
-    if low != high:
-        zones.append(Zone(low, high, f"this hiss: {hero}", "mark"))
+    open_ = answer.verdict is not None and answer.verdict.word == DEPENDS
     return Card(
-        hero=hero, line=line, verdict="The numbers decide" if low != high else "",
+        hero=hero, line=line, verdict="You may hear hiss" if open_ else "",
         drawing=screen_scale(least, most, zones=zones, pins=pins, unit="dBA"),
     )  # fmt: skip
 
@@ -109,6 +134,8 @@ def exposure(given: Values, answer: Answer) -> Card:
     shares = figures.numbers("week_percent_adult", "week_percent_child")
     if not hours:
         return Card(hero="turn it down", line="too loud for any time", drawing=_too_loud(given), drawn_hero=True)
+    said = answer.verdict.said() if answer.verdict else ""
+    verdict = _TOO_LONG if said == "For adults only." else ""  # on a screen that reads as an age limit
     if len(given_levels(given)) > 1 and shares:
         rows = [
             Row("your week, for adults", shares[0], f"{number(shares[0], 0)} %", True),
@@ -118,30 +145,44 @@ def exposure(given: Values, answer: Answer) -> Card:
         line = "all your levels together, for adults"
         if answer.verdict and answer.verdict.word == DEPENDS:
             line = "for adults, if the week is spread"
-        return Card(hero=f"{number(shares[0], 0)} % used", line=line, drawing=screen_bars(rows))
+        return Card(hero=f"{number(shares[0], 0)} % used", line=line, verdict=verdict, drawing=screen_bars(rows))
     adult, child, week = hours
     full = max(min(max(adult, child), _WEEK_H), week)
     adults, children = (
         figures.text(f"allowed_hours_week_{who}") if most < _WEEK_H else "all week"
         for who, most in (("adult", adult), ("child", child))
     )
+    level = f"{number(float(given['level']), 1)} dBA"
     # the viewer's own hours are there first; what they are held against is the answer
     rows = [
-        Row("your week", week, figures.text("week_hours"), True, step=0),
-        Row("adults' allowance", min(adult, full), adults, step=1),
-        Row("children's", min(child, full), children, step=1),
+        Row(f"your week at {level}", week, figures.text("week_hours"), True, step=0),
+        Row("adults at most", min(adult, full), _a_week(adults), step=1),
+        Row("children at most", min(child, full), _a_week(children), step=1),
     ]
-    level = f"{number(float(given['level']), 0)} dBA"
-    line = f"a week for adults at {level}"
-    if adult >= _WEEK_H:
+    line = f"for adults at {level}"
+    if adult < _WEEK_H:
+        line = f"at most, for adults, at {level}"
+    elif child < _WEEK_H:
         line = f"for adults at {level}; children {children}"
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = f"for adults; children {children}" if answer.verdict.said() == "For adults only." else _SPREAD
-    return Card(hero=f"at most {adults}" if adult < _WEEK_H else adults, line=line, drawing=screen_bars(rows))
+    if said == "Not all on one day.":
+        line = f"for adults at {level}, if spread out"
+    # in a panel the period has no room behind the bars, and stands in their names
+    narrow = [
+        rows[0],
+        replace(rows[1], label="adults a week, at most", text=adults),
+        replace(rows[2], label="children a week, at most", text=children),
+    ]
+    drawing = narrow_or(screen_bars(narrow), screen_bars(rows))
+    return Card(hero=_a_week(adults), line=line, verdict=verdict, drawing=drawing)
 
 
 _WEEK_H = 168.0
-_SPREAD = "a week for adults, if it is spread"
+_TOO_LONG = "Too long for children"
+
+
+def _a_week(hours: str) -> str:
+    """An allowance with its period: without it hours are taken for those of a day."""
+    return hours if hours == "all week" else f"{hours} a week"
 
 
 def _too_loud(given: Values) -> ScreenDrawing:
@@ -149,9 +190,8 @@ def _too_loud(given: Values) -> ScreenDrawing:
     loudest = max(float(given[key]) for key in given_levels(given))
     pins = [Pin(WORK_DAY.level_dba, f"limit for a working day: {number(WORK_DAY.level_dba, 0)} dBA")]
     pins.append(Pin(loudest, f"yours: {number(loudest, 1)} dBA", True))
-    return screen_scale(
-        *_SCALE_DB, zones=[Zone(CEILING_DBA, _SCALE_DB[1], "no time is named", "no")], pins=pins, unit="dBA"
-    )
+    ends = _scale_db(20.0, loudest)  # from a quiet room on
+    return screen_scale(*ends, zones=[Zone(CEILING_DBA, ends[1], "no time is named", "no")], pins=pins, unit="dBA")
 
 
 def given_levels(given: Values) -> list[str]:
@@ -171,18 +211,25 @@ def plugs(given: Values, answer: Answer) -> Card:
     hero = "do not connect"
     if count is not None and safe:
         hero = plural(int(count), thing) if count else f"no {thing}"
+    pieces = int(count or 0)
+    between = hero if pieces and safe else ""
     line = f"{listed(works)} {'work' if len(works) > 1 else 'works'}"
     if not works or not safe:
         line = ""
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if you read on the page how"
+    plug, socket = end_of(given["plug"]), end_of(given["socket"])
+    named = ""
+    if between and pieces == 1 and plug.words[0] != socket.words[0]:
+        one, other = (end.words[0].replace("2 × ", "2×") for end in (plug, socket))
+        hero = f"{one.removesuffix(' mm') if other.endswith('mm') else one} to {other}"
+        between, named = thing, f"{hero} {thing}"
+        line = f"{thing}, {line}" if line.startswith("if") else f"{thing}: {line}" if line else thing
     opening = answer.verdict.said() if answer.verdict else ""
     verdict = "With the right lead" if "right lead" in opening else ""
-    pieces = int(count or 0)
-    between = hero if pieces and safe else ""
     return Card(
         hero=hero, line=line, verdict=verdict, drawn_hero=True,
-        drawing=connection(end_of(given["plug"]), end_of(given["socket"]), between, pieces, safe),
+        drawing=connection(plug, socket, between, pieces, safe, named),
     )  # fmt: skip
 
 
@@ -226,22 +273,25 @@ def blind(given: Values, answer: Answer) -> Card:
     chance, right, trials = figures.number("chance_percent"), int(given["right"]), int(given["trials"])
     if chance is None:
         return Card()
-    if chance >= 0.1:
-        hero = f"about {number(chance, 1 if chance < 10 else 0)} in 100"
+    if chance >= 1:
+        near = abs(chance - 5) < 1 and number(chance, 0) == "5"  # on which side of the line at 5 it lies must show
+        hero = f"about {number(chance, 1 if near else 0)} in 100"
+    elif chance >= 0.1:
+        hero = f"about {number(10 * chance, 0)} in 1000"
     else:
         hero = "below 1 in 1000"
     needed = figures.number("needed")
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = f"{number(needed, 0)} of {trials} would settle it" if needed else "more trials would settle it"
     else:
-        line = (
-            f"get {right} or more of {trials} by luck" if right < trials else f"get {right} of {trials} by luck alone"
-        )
+        line = f"guessers get {right}{' or more' if right < trials else ''} of {trials}"
     heights, bound = _luck(trials, right)
     drawn = screen_columns(
         heights,
         marked=lambda column: column >= bound,
-        ends=("0 right", f"{trials} right"),
+        ends=("0 right", f"{trials}"),
         label=f"{right} or more: {hero.removeprefix('about ')}",
+        title="what pure guessing gives",
+        own=(bound, f"you: {right}"),
     )
-    return Card(hero=hero, line=line, drawing=drawn)
+    return Card(hero=hero, line=line, drawing=drawn, judged_last=True)

@@ -344,8 +344,10 @@ def _lanes(kind: str) -> Drawing:
     def lanes(width: float, pitch: float, size: float) -> Drawing:
         sketch = Sketch("What each side gets", description, 2 * pitch + 4, width)
         for i, side in enumerate(("left", "right")):
-            middle = pitch * (i + 0.54)
-            sketch.text(2, middle - pitch * 0.35, side, size=size, ink="soft")
+            # in a low room the name keeps below the lane's top, and the wave below the name
+            middle = pitch * i + max(pitch * 0.54, size * 1.05 + pitch * 0.23)
+            base = max(middle - pitch * 0.35, pitch * i + size * 0.8)
+            sketch.text(2, base, side, size=size, ink="soft")
             sketch.line(2, middle, width - 2, middle, width=size / SMALL)
             swing = 0.0 if side == silent else pitch * 0.23
             if kind == "reversed" and side == "right":
@@ -357,7 +359,11 @@ def _lanes(kind: str) -> Drawing:
                 sketch.path(points, ink="fill-1" if swing else "soft", width=(2.5 if swing else 1.5) * size / SMALL)
                 if not swing:
                     sketch.text(width - 4, middle - size / 2, "silence", size=size, anchor="end", ink="soft")
-        return sketch.done(lambda width, height, size: lanes(width, min(height / 2 - 2, size * 7), size))
+        return sketch.done(on_screen)
+
+    def on_screen(width: float, height: float, size: float) -> Drawing | None:
+        pitch = min(height / 2 - 2, size * 7)
+        return lanes(width, pitch, size) if size * 1.1 + pitch * 0.46 <= pitch else None  # name and wave have room
 
     return lanes(WIDTH, 86, SMALL)
 

@@ -80,6 +80,7 @@ def compute(given: Values) -> Answer:
                 "A full-screen test picture with hard contrast can trouble photosensitive people, even a still one.",
                 "Look away if it is unpleasant, and ask first when others watch.",
                 short="Hard contrast: ask who watches.",
+                tag="Seizure risk",
             ),
             Caution(
                 "machine",

@@ -58,6 +58,7 @@ CAUTIONS = (
         "If you may be one, let somebody else look, and look away at the first discomfort.",
         first=True,
         short="Pattern-sensitive? Let others look.",
+        tag="Seizure risk",
     ),
     Caution(
         "machine",

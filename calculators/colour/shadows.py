@@ -66,6 +66,7 @@ def compute(given: Values) -> Answer:
                 "Judge dark tones in a dim room, and turn brightness up slowly: a bright page hurts eyes that are used "
                 "to the dark.",
                 short="Turn brightness up slowly in the dark.",
+                tag="Dazzling light",
             ),
         ),
         sources=SOURCES,

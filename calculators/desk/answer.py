@@ -178,7 +178,8 @@ class Caution:
     What can hurt, and whom to defer to.
 
     risk: one of hearing, data, machine, person. first: stands before everything else. short: at most eight words
-    for the one line right below a headline, and for screen cards, such as 'Turn the volume down first.'
+    for the one line right below a headline, and for screen cards, such as 'Turn the volume down first.' tag: the
+    danger, or what to do about it, in at most two words for a still, such as 'Copy files'.
     """
 
     risk: str
@@ -186,12 +187,15 @@ class Caution:
     defer: str = ""
     first: bool = False
     short: str = ""
+    tag: str = ""
 
     def __post_init__(self) -> None:
         if self.risk not in ("hearing", "data", "machine", "person"):
             raise ValueError(f"a caution is about hearing, data, machine or person, got {self.risk}")
         if len(self.short.split()) > 8:
             raise ValueError(f"a caution's short form has at most eight words: {self.short}")
+        if len(self.tag.split()) > 2:
+            raise ValueError(f"a caution's tag has at most two words: {self.tag}")
 
 
 STANDARD, LIBRARY, COMMON_PRACTICE, FROM_MEMORY = "standard", "library", "common practice", "from memory"

@@ -1,5 +1,5 @@
 """
-The screen card: one picture, composed once and shown in three to five steps; nothing moves that is shown already.
+The screen card: one picture, composed once and shown in two to five steps; nothing moves that is shown already.
 
 Question at the top, verdict and hero below it at the left, the drawing at the right as the largest thing, further
 figures or one line of mathematics along the foot, the caution in its strip, the short address last. Other forms
@@ -73,7 +73,8 @@ UNDER_HEAD = 40.0  # from the question's rule to what follows
 UNDER_NARROW = 26.0  # the same in a side panel
 CODE_GAP = 36.0  # between the caution's strip and the code
 AIR = 76.0  # between the answer's words and the drawing
-LEAST_STEPS = 3
+LEAST_STEPS = 2
+SETTLED_STEPS = 3  # of a card with a plain verdict and a line: the line may come behind the number
 LEAST_DRAWING = 250.0  # height; in less a drawing says nothing
 LARGE_DRAWING, MIDDLE_DRAWING = 560.0, 400.0  # heights that a picture held upright tries first
 
@@ -369,9 +370,9 @@ def _best_placed(
 def _headed(setting: Setting, canvas: Canvas, most: int) -> float:
     """The head of a card; says where what follows begins."""
     shape = setting.shape
-    room = shape.right - shape.left - (90 if setting.theme.mark else 0)
+    mark = setting.theme.small_mark
+    room = shape.right - shape.left - (90 if mark else 0)
     lines = cut(setting.question, room, QUESTION, most)
-    mark = setting.theme.mark
     return draw_question(canvas, lines, shape.left, shape.right, shape.top, mark, True) + UNDER_HEAD
 
 
@@ -480,11 +481,16 @@ def _steps(card: Card, verdict: Verdict | None, canvas: Canvas, *, asked: bool =
     apart = [[p] for p in answer]
     ways: list[list[list[str]]]
     ways = [[[*lead, *drawing], answer]]
-    if condition:  # neither of the two alone: a condition would leave a hole above it, a hero would lack it
+    if card.judged_last and drawing and "hero" in has:
+        ways = [[drawing, [*lead, *answer]], [drawing, lead, answer]]
+    elif condition:  # neither of the two alone: a condition would leave a hole above it, a hero would lack it
         ways += [[drawing, lead, answer], [["question"], drawing, lead, answer]]
     else:
         ways += [[[*lead, *drawing], *apart], [drawing, lead, *apart], [["question"], drawing, lead, *apart]]
-    possible = min(LEAST_STEPS, len([part for part in has if part != "caution" and (asked or part != "question")]))
+    # an open answer comes whole, number and condition together: words alone are no step of their own
+    settled = verdict is not None and not condition and not card.judged_last and "line" in has
+    counted = [part for part in has if part != "caution" and (asked or part != "question")]
+    possible = min(SETTLED_STEPS if settled else LEAST_STEPS, len(counted))
     for way in ways:  # in as few steps as the words allow
         groups = [[part for part in group if part in has] for group in way + rest]
         groups = [group for group in groups if group]
@@ -631,7 +637,7 @@ def _panel_words(setting: Setting, width: float, bottom: float) -> tuple[Card, S
 
 def _panel_heads(setting: Setting, width: float) -> list[tuple[str, float]]:
     """The questions that can stand above a panel, the fullest first, and how high each stands."""
-    room = width - (90 if setting.theme.mark else 0)
+    room = width - (90 if setting.theme.small_mark else 0)
     asked = [(each, len(cut(each, room, QUESTION, 9))) for each in (setting.question, setting.card.topic) if each]
     whole = [(each, lines) for each, lines in asked if 0 < lines <= 2]
     # one of which only the beginning shows asks little, but more than none
@@ -667,7 +673,7 @@ def _less(card: Card, verdict: Verdict | None) -> Iterable[Card]:
 
 
 def _lower(setting: Setting) -> Plan:
-    """The lower third: the verdict, and beside it the hero over its line; or verdict and line; or line and hero."""
+    """The lower third: the verdict and, at its right or below, hero and line; or verdict and line; or line and hero."""
     shape, card, canvas = setting.shape, setting.card, Canvas()
     width = shape.right - shape.left
     out = PAD, PAD
@@ -675,8 +681,8 @@ def _lower(setting: Setting) -> Plan:
     low = shape.bottom - (caution_height(warned) if warned else 0.0)
     depends = setting.verdict is not None and setting.verdict.word == DEPENDS
     drawn = False
-    if card.verdict and card.hero and not depends:
-        drawn = _lower_beside(setting, canvas, low)
+    if card.verdict and card.hero:
+        drawn = _lower_beside(setting, canvas, low) or (depends and _lower_over(setting, canvas, low))
     elif card.hero and not card.verdict:
         drawn = _lower_opened(setting, canvas, low)
     if not drawn:
@@ -708,7 +714,8 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
     starts = (at, shape.left) if len(verdict) == 1 else (at,)  # below the hero, or else below both
     ways_below = ((start, each) for start in starts for each in (64.0, SMALLEST) if card.line)
     below = [(x, each) for x, each in ways_below if fits(card.line, shape.right - x, each, 1)]
-    if not below and any(c.isdigit() for c in card.hero):
+    depends = setting.verdict is not None and setting.verdict.word == DEPENDS
+    if not below and (depends or any(c.isdigit() for c in card.hero)):
         return False
     base = low - (LOWER_FOOT + below[0][1] * LEADING + 10 if below else HERO_FOOT)
     if base - LEAST_HERO * ABOVE < shape.top:
@@ -720,6 +727,23 @@ def _lower_beside(setting: Setting, canvas: Canvas, low: float) -> bool:
         canvas, verdict, setting.sign, (shape.left, base - (size * 0.8 if len(verdict) > 1 and not below else 0)), size
     )
     canvas.text("hero", card.hero, at, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
+    return True
+
+
+def _lower_over(setting: Setting, canvas: Canvas, low: float) -> bool:
+    """The verdict above its hero, the line at the right of either: answer and condition. False for no room."""
+    shape, card = setting.shape, setting.card
+    width, base = shape.right - shape.left, low - HERO_FOOT
+    over = base - LEAST_HERO * ABOVE - 34
+    said = SIGN + 24 + text_width(card.verdict, LOWER_VERDICT, True)
+    hero = text_width(card.hero, LEAST_HERO, True)
+    starts = ((said + BESIDE, over), (hero + BESIDE, base))
+    at = next(((x, y) for x, y in starts if x + text_width(card.line, SMALLEST) <= width), None)
+    if at is None or not card.line or max(said, hero) > width or over - SIGN < shape.top:
+        return False
+    _lower_verdict(canvas, [card.verdict], setting.sign, (shape.left, over), LOWER_VERDICT)
+    canvas.text("line", card.line, shape.left + at[0], at[1], SMALLEST, "ink")
+    canvas.text("hero", card.hero, shape.left, base, LEAST_HERO, "ink", bold=True, family=setting.theme.numbers)
     return True
 
 
@@ -795,8 +819,8 @@ def _large(setting: Setting, name: str, mark: float) -> Plan:
                 canvas.text("question", line, x, base + i * size_of * 1.1, size_of, "mark", bold=True)
         y += mark + 60
     else:
-        rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="132" height="12" fill="var(--wa-mark,#000)"/>'
-        canvas.shape("question", rule, "rule", (shape.left, y, shape.left + 132, y + 12))
+        rule = f'<rect x="{shape.left:g}" y="{y:.1f}" width="{width:g}" height="3" fill="var(--wa-line,#000)"/>'
+        canvas.shape("question", rule, "rule", (shape.left, y, shape.right, y + 3))
         y += 40
     for i, line in enumerate(lines):
         base = y + size * 0.8 + i * size * LEADING
@@ -882,8 +906,9 @@ class Still:
     asked: bool = False
 
 
-# What a still says of danger: two words by the risk, which can be read where it is as small as a stamp.
-STILL_DANGER = {"hearing": "Volume down", "data": "Data first", "machine": "Take care", "person": "Stay safe"}
+# What a still says of danger where the caution has no tag of its own: two words by the risk, which can be read where
+# it is as small as a stamp.
+STILL_DANGER = {"hearing": "Hearing loss", "data": "Copy files", "machine": "Can break", "person": "Can hurt"}
 DANGER_SIZE, DANGER_SIGN = 112.0, 96.0
 
 
@@ -933,7 +958,7 @@ def _danger(canvas: Canvas, card: Card, shape: Shape) -> float:
     """The sign of danger and its two words along the foot; says where what stands above them ends."""
     if not card.caution:
         return shape.bottom
-    words_said = STILL_DANGER.get(card.risk, "Take care")
+    words_said = card.tag or STILL_DANGER.get(card.risk, "Can hurt")
     base = shape.bottom - DANGER_SIZE * BELOW
     top = base - DANGER_SIGN
     place = f'transform="translate({shape.left:.1f} {top:.1f}) scale({DANGER_SIGN / 62:.4f})"'

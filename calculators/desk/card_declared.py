@@ -56,8 +56,14 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
+<<<<<<< HEAD
     unjudged: the answer's verdict is on another matter than the card's question, and is left out.
     risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
+=======
+    judged_last: the drawing is the evidence, and stands on the first step alone; the verdict comes with the hero.
+    risk, grave, tag: of what the caution speaks, whether it comes before everything else, and its two words for a
+    still; fitted() takes them from it.
+>>>>>>> cards1
     """
 
     hero: str = ""
@@ -69,10 +75,15 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
+<<<<<<< HEAD
     unjudged: bool = False
+=======
+    judged_last: bool = False
+>>>>>>> cards1
     topic: str = ""
     risk: str = ""
     grave: bool = False
+    tag: str = ""
 
 
 def words(text: str) -> int:
@@ -128,11 +139,14 @@ def fitted(card: Card, answer: Answer) -> Card:
         figures.append((_tidy(label), _tidy(text)))
         used, new = used + more, new + more
     gravest = _gravest(answer.cautions)
+    caution = caution_of(card, answer.cautions)
+    shown = next((each for each in answer.cautions if each.short and each.short == caution), gravest)
     return Card(
         hero=hero, line=line, verdict=verdict, drawing=card.drawing, figures=tuple(figures), working=working,
-        caution=caution_of(card, answer.cautions), question=card.question,
-        drawn_hero=card.drawn_hero, topic=card.topic,
+        caution=caution, question=card.question,
+        drawn_hero=card.drawn_hero, judged_last=card.judged_last, topic=card.topic,
         risk=gravest.risk if gravest else "", grave=gravest is not None and gravest.first,
+        tag=card.tag or (shown.tag if shown else ""),
     )  # fmt: skip
 
 

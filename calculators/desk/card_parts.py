@@ -309,7 +309,7 @@ def head_height(lines: int) -> float:
 def draw_question(
     canvas: Canvas, lines: list[str], left: float, right: float, top: float, mark: str, rule: bool
 ) -> float:
-    """The question small, the programme's mark at the right, a rule below; says where that ends."""
+    """The question small, a programme's own mark at the right, a plain rule below; says where that ends."""
     step = QUESTION * LEADING
     for i, each in enumerate(lines):
         canvas.text("question", each, left, baseline_of(top + 4, QUESTION) + i * step, QUESTION, "soft")
@@ -323,8 +323,7 @@ def draw_question(
     if rule:
         canvas.shape(
             "question",
-            f'<rect x="{left:g}" y="{y:.1f}" width="{right - left:g}" height="3" fill="var(--wa-line,#000)"/>'
-            f'<rect x="{left:g}" y="{y - 3:.1f}" width="132" height="9" fill="var(--wa-mark,#000)"/>',
+            f'<rect x="{left:g}" y="{y:.1f}" width="{right - left:g}" height="3" fill="var(--wa-line,#000)"/>',
         )
     return y + 12
 

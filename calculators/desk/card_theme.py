@@ -75,6 +75,11 @@ class Theme:
     margin: float = 0.0
     name: str = ""
 
+    @property
+    def small_mark(self) -> str:
+        """The mark at a card's head: a programme's own; ours, small in that corner, reads as a menu's button."""
+        return "" if self.mark == MARK else self.mark
+
 
 DEFAULT = Theme()
 _COLOUR = re.compile(r"#[0-9a-f]{6}")

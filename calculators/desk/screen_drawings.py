@@ -239,12 +239,19 @@ def _numbered(low: float, high: float, across: Callable[[float], float], size: f
     inside = ticks(low, high)
     step = inside[1] - inside[0] if len(inside) > 1 else 1.0
     ways = [(every, first) for every in range(1, len(inside) + 1) for first in range(every)]
+    fitting: list[list[float]] = []
     for every, first in ways:
         chosen = [value for value in inside if round(value / step) % every == first]
         spans = [(across(v), text_width(_signed(v), size) / 2) for v in (low, *chosen, high)]
         if all(one + half + size * 0.5 < other - wide for (one, half), (other, wide) in pairwise(spans)):
-            return chosen
-    return []
+            fitting.append(chosen)
+    even = (chosen for chosen in fitting if chosen and _are_even([low, *chosen, high]))
+    return next(even, fitting[0] if fitting else [])
+
+
+def _are_even(values: Sequence[float]) -> bool:
+    apart = [b - a for a, b in pairwise(values)]
+    return all(abs(each - apart[0]) < abs(apart[0]) * 1e-6 for each in apart)
 
 
 def _signed(value: float) -> str:
@@ -747,18 +754,27 @@ def screen_levels(rows: Sequence[tuple[str, int]], most: int, ends: tuple[str, s
 
 
 def screen_columns(
-    heights: Sequence[float], *, marked: Callable[[int], bool], ends: tuple[str, str], label: str
-) -> ScreenDrawing:
-    """Columns side by side over one foot, some of them marked; the ends of the foot and the marked ones are named."""
+    heights: Sequence[float], *, marked: Callable[[int], bool], ends: tuple[str, str], label: str, title: str = "",
+    own: tuple[int, str] | None = None,
+) -> ScreenDrawing:  # fmt: skip
+    """
+    Columns side by side over one foot, some of them marked; the ends of the foot and the marked ones are named.
+
+    title: what the columns are. own: the viewer's own column and its words; it stands on the foot from the first step
+    on, and an end that it would touch gives way.
+    """
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         if not heights or len(heights) > 101:
             return None
-        tall = height - size * 1.4 - size * 1.5
+        head = size * (2.8 if title else 1.5)
+        tall = height - size * 1.4 - head
+        if tall < size * 2 or text_width(title, size) > width or text_width(label, size, True) > width:
+            return None
         top = max(*heights, 1e-12)
         sketch = Sketch("columns", f"{label}; from {ends[0]} to {ends[1]}", height, width)
         each = width / len(heights)
-        foot = size * 1.5 + tall
+        foot = head + tall
         gap = min(each * 0.18, 8.0)
         for i, share in enumerate(heights):
             high = tall * share / top
@@ -766,10 +782,21 @@ def screen_columns(
             with sketch.later(int(marked(i))):
                 sketch.rect(*room, fill="mark" if marked(i) else "fill-2", what=f"column {i}")
         sketch.line(0, foot, width, foot, ink="ink", width=THICK)
-        sketch.text(0, foot + size * 1.15, ends[0], size=size, ink="soft")
-        sketch.text(width, foot + size * 1.15, ends[1], size=size, ink="soft", anchor="end")
+        begin, end = text_width(ends[0], size), width - text_width(ends[1], size)
+        if own:
+            wide, at = text_width(own[1], size, True), each * (own[0] + 0.5)
+            left = min(max(at - wide / 2, 0), width - wide)
+            sketch.line(at, foot, at, foot + size * 0.34, ink="mark", width=THICK * 1.5)
+            sketch.text(left, foot + size * 1.25, own[1], size=size, bold=True, ink="mark")
+            begin, end = (begin if begin + size * 0.4 < left else -1), (end if left + wide + size * 0.4 < end else -1)
+        if begin >= 0:
+            sketch.text(0, foot + size * 1.25, ends[0], size=size, ink="soft")
+        if end >= 0:
+            sketch.text(width, foot + size * 1.25, ends[1], size=size, ink="soft", anchor="end")
+        if title:
+            sketch.text(0, size * 0.86, title, size=size, ink="ink")
         with sketch.later():
-            sketch.text(width, size * 0.86, label, size=size, bold=True, ink="mark", anchor="end")
+            sketch.text(width, head - size * 0.64, label, size=size, bold=True, ink="mark", anchor="end")
         return sketch.done()
 
     return drawn

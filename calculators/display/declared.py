@@ -328,6 +328,7 @@ def _cautions(edid: Declaration) -> tuple[Caution, ...]:
             "wait for your system to go back by itself.",
             "The display's manual comes before what is said here.",
             short="A forced mode can darken the screen.",
+            tag="Dark screen",
         )
     )
     return tuple(cautions)

@@ -116,6 +116,7 @@ CAUTION = Caution(
     "Do not bend a cable tighter than its maker allows, and push no plug in by force.",
     "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
     short="Bend no cable too tightly.",
+    tag="No kinks",
 )
 
 

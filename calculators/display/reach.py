@@ -68,6 +68,7 @@ def _cautions(length: float, kind: str) -> tuple[Caution, ...]:
         f"Do not bend a cable tighter than its maker allows{breaks}.",
         "A cable inside a wall has to meet the fire rules for it: ask your local code or an electrician.",
         short="Bend no optical cable tightly." if kind == "optical" else "Bend no cable too tightly.",
+        tag="No kinks",
     )
     if length <= EACH_MAKER_FROM_M:
         return (bend,)

@@ -208,7 +208,12 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
                 "data",
                 "Data first: copy what you cannot lose to a disk that is then unplugged.",
                 first=True,
+<<<<<<< HEAD
                 short="First, copy your files.",
+=======
+                short="Copy what you cannot lose first.",
+                tag="Copy files",
+>>>>>>> cards1
             )
         )
     if "matches:key" in tags:
@@ -222,6 +227,7 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
                 "Mains off at the switch and unplugged before a hand goes in. Never open a power supply.",
                 first=sees_nothing,
                 short="Unplug it before a hand goes in.",
+                tag="Unplug first",
             ),
             Caution("machine", "Static electricity: touch the bare case first, and hold a card by its edges."),
             Caution(

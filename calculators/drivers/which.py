@@ -392,6 +392,7 @@ def _cautions(left: tuple[str, ...] | None) -> list[Caution]:
             "and a restore point.",
             "The plan in 'How do I start clean?' has the order.",
             short="Remove nothing on this list alone.",
+            tag="Remove nothing",
         )
     ]
 

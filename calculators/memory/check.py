@@ -87,6 +87,7 @@ def compute(given: Values) -> Answer:
                 "data",
                 "Back up before you test, and work on nothing that matters until the memory has passed.",
                 short="Back up before you test.",
+                tag="Copy files",
             ),
             *CAUTIONS[1:],
         ),

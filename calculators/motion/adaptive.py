@@ -90,6 +90,7 @@ def compute(given: Values) -> Answer:
                 "Whoever knows of such a condition follows their doctor's advice, not this page.",
                 first=True,
                 short="Flicker can bring on seizures.",
+                tag="Seizure risk",
             ),
         ),
         sources=SOURCES,

@@ -336,6 +336,7 @@ def _cautions(dark: bool) -> tuple[Caution, ...]:
             "Switch it off if you feel unwell; who knows of such a condition follows their doctor's advice.",
             first=True,
             short="Dark frames can harm photosensitive people.",
+            tag="Seizure risk",
         ),
     )
 

@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calculators.audio.connections.connectors import CONNECTORS
-from calculators.desk.card_declared import ScreenDrawing
+from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.svg import Drawing, Sketch, text_width
 
 _LINE = 7.0
 _LEAST_HIGH = 56.0  # of one end; lower no ring is seen
 _MOST_HIGH = 210.0
-_ZONE, _GAP = 0.29, 0.065  # of the width: one of three things, and the air between two of them
-_SLIM = 0.3  # a shaft's thickness at most, of its length: longer ones look like needles
+# Of the width: one end, what stands between, the air; the first way gives what is longest the most room.
+_ZONES = ((0.25, 0.42, 0.04), (0.29, 0.29, 0.065))
+# A shaft's length in its own thicknesses, drawn alike for plug and hole, so that what goes in fits; not measured.
+_LONG = {"phone": 3.4}
+_SHORT = 1.7  # of the other kinds
+_GRIP, _BODY, _WALL = 0.36, 0.12, 0.08  # of the width: a plug's grip, an adapter's body, what is behind a hole
 _WIDE = 2.6  # width over height from which the three stand side by side
 # How thick the other kinds are drawn, as RCA's shell and XLR's inside beside phone plugs. [mm]
 _OTHERS = {"rca": 8.3, "xlr": 9.5, "usb": 9.5}
@@ -60,26 +64,30 @@ def end_of(key: str) -> End:
     return End(kind, _OTHERS[kind], connector.poles, 2 if kind == "rca" else 1, words)
 
 
-def connection(plug: End, socket: End, between: str, adapters: int, safe: bool) -> ScreenDrawing:
+def connection(plug: End, socket: End, between: str, adapters: int, safe: bool, named: str = "") -> ScreenDrawing:
     """
     The plug, what joins the two, and the socket, cut open, phone plugs to one scale.
 
-    between: what stands between them in words, '' for nothing; it comes with the answer. adapters: how many pieces it
-    is made of. safe: where not, the way is cut.
+    between: what stands between them in words, '' for nothing; it comes with the answer. named: the same in full, for
+    a column that has room for it. adapters: how many pieces it is made of. safe: where not, the way is cut.
     """
-    most = max(plug.millimetres, socket.millimetres)
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
         ways = (down, across) if width < _WIDE * height else (across, down)
         return ways[0](width, height, size) or ways[1](width, height, size)
 
     def across(width: float, height: float, size: float) -> Drawing | None:
-        zone, gap = width * _ZONE, width * _GAP
+        made = (in_zones(width, height, size, shares) for shares in _ZONES[0 if between and safe else 1 :])
+        return next((each for each in made if each), None)
+
+    def in_zones(width: float, height: float, size: float, shares: tuple[float, float, float]) -> Drawing | None:
+        zone, inner, gap = (width * share for share in shares)
+        rooms = (zone, inner, zone)
         words = [("yours", *plug.words), (between, "", ""), ("goes into", *socket.words)]
         rows = 2 if plug.words[1] or socket.words[1] else 1
         # the words between may reach into the air at both sides
         if any(
-            text_width(line, size, True) > zone + (gap if i == 1 else 0)
+            text_width(line, size, True) > rooms[i] + (gap if i == 1 else 0)
             for i, part in enumerate(words)
             for line in part
         ):
@@ -89,39 +97,47 @@ def connection(plug: End, socket: End, between: str, adapters: int, safe: bool) 
         if high < _LEAST_HIGH * 1.4:
             return None
         sketch = Sketch("connection", _told(plug, socket, between), head + high + foot, width)
-        starts = (0.0, (width - zone) / 2, width - zone)
+        starts = (0.0, (width - inner) / 2, width - zone)
         for i, (x, part) in enumerate(zip(starts, words, strict=True)):
             with sketch.later(int(i == 1)):
-                middle = x + zone / 2
+                middle = x + rooms[i] / 2
                 sketch.text(middle, size * 0.86, part[0], size=size, bold=True, anchor="middle")
                 for j, line in enumerate(part[1:]):
                     if line:
                         base = head + high + size * (1.05 + 1.15 * j)
                         sketch.text(middle, base, line, size=size, anchor="middle", ink="soft")
-        scale = min(high * 0.62, zone * 0.6 * _SLIM) / most
-        _ends(sketch, plug, (starts[0], head, zone, high), scale, socket=False)
-        _ends(sketch, socket, (starts[2], head, zone, high), scale, socket=True)
+        joined = bool(between and safe)
+        scale = min(_scale(plug, socket, zone, high, False), _scale(plug, socket, inner, high, joined))
+        holes = [end.millimetres * scale * _ratio(end) for end in (plug, socket)]
+        spare = zone * (1 - _GRIP) - holes[0], zone * (1 - _WALL) - holes[1]  # each stands under its words
+        _ends(sketch, plug, (starts[0] + spare[0] / 2, head, zone, high), scale, socket=False)
+        _ends(sketch, socket, (starts[2] + spare[1] / 2, head, zone, high), scale, socket=True)
         with sketch.later():
             if between and safe:
-                _between(sketch, plug, socket, (starts[1], head, zone, high), scale, adapters)
+                left = starts[1] + (inner * (1 - _BODY - _WALL) - sum(holes)) / 2
+                _between(sketch, plug, socket, (left, head, inner, high), scale, adapters)
             elif not safe:
-                _cut(sketch, (starts[1] + zone / 2, head + high / 2), min(zone, high) * 0.34)
+                _cut(sketch, (starts[1] + inner / 2, head + high / 2), min(inner, high) * 0.34)
             else:
-                _way(sketch, starts[1], starts[1] + zone, head + high / 2)
+                _way(sketch, starts[1], starts[1] + inner, head + high / 2)
         return sketch.done()
 
     def down(width: float, height: float, size: float) -> Drawing | None:
         rows = 3 if between and safe else 2
         pitch = min(height / rows, 320.0)
         high = min(pitch - size * 1.55, _MOST_HIGH)
-        titles = [f"yours: {' '.join(plug.words)}", between, f"into: {' '.join(socket.words)}"]
+        whole = [text_width(named, each, True) <= width for each in (size, SMALLEST_DRAWN)]
+        if whole == [False, True]:  # rather smaller words than half of what is needed
+            return None
+        middle = named if named and whole[0] else between
+        titles = [f"yours: {' '.join(plug.words)}", middle, f"into: {' '.join(socket.words)}"]
         if any(text_width(words, size, True) > width for words in titles):
-            titles = [f"yours: {plug.words[0]}", between, f"into: {socket.words[0]}"]
+            titles = [f"yours: {plug.words[0]}", middle, f"into: {socket.words[0]}"]
         if high < _LEAST_HIGH or any(text_width(words, size, True) > width for words in titles):
             return None
         sketch = Sketch("connection", _told(plug, socket, between), pitch * rows, width)
         wide = min(width, 620.0)
-        scale = min(high * 0.62, wide * 0.52 * _SLIM) / most
+        scale = _scale(plug, socket, wide, high, rows == 3)
         for i, words in enumerate(titles if rows == 3 else (titles[0], titles[2])):
             y = pitch * i
             with sketch.later(int(rows == 3 and i == 1)):
@@ -146,6 +162,19 @@ def _told(plug: End, socket: End, between: str) -> str:
 Room = tuple[float, float, float, float]  # left, top, width, height
 
 
+def _ratio(end: End) -> float:
+    return _LONG.get(end.kind, _SHORT)
+
+
+def _scale(plug: End, socket: End, wide: float, high: float, joined: bool) -> float:
+    """Units for a millimetre, one for all: each end has room, and so have hole, body and shaft between them."""
+    ends = (plug, socket)
+    most = high * 0.62 / max(end.millimetres * end.count for end in ends)  # two of them share the height
+    alone = min(wide * (1 - _GRIP) / (_ratio(end) * end.millimetres) for end in ends)
+    row = wide * (1 - _BODY - _WALL) / sum(_ratio(end) * end.millimetres for end in ends)
+    return min(most, alone, row) if joined else min(most, alone)
+
+
 def _lanes(end: End, room: Room) -> list[Room]:
     """One lane for each of an end's pieces, one below the other."""
     x, y, wide, high = room
@@ -163,9 +192,17 @@ def _ends(sketch: Sketch, end: End, room: Room, scale: float, *, socket: bool) -
 def _plug(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
     """A plug, its tip to the right."""
     x, y, wide, high = room
-    middle, grip, tip = y + high / 2, x + wide * 0.36, x + wide
+    middle, grip = y + high / 2, x + wide * _GRIP
     tall = min(thick * 1.7, high * 0.96)
-    sketch.rect(x, middle - tall / 2, wide * 0.36, tall, fill="fill-1", what=f"plug {i}")
+    sketch.rect(x, middle - tall / 2, grip - x, tall, fill="fill-1", what=f"plug {i}")
+    _shaft(sketch, end, (grip, middle), thick, i)
+
+
+def _shaft(sketch: Sketch, end: End, start: tuple[float, float], thick: float, i: int) -> None:
+    """What of a plug goes into a hole, its tip to the right. start: where it leaves the grip, and its middle."""
+    grip, middle = start
+    tip = grip + thick * _ratio(end)
+    sketch.rect(grip, middle - thick / 2, tip - grip, thick, fill="paper", what=f"shaft {i}")
     upper, lower = middle - thick / 2, middle + thick / 2
     if end.kind == "phone":
         end_x = tip - thick * 0.7
@@ -195,13 +232,16 @@ def _socket(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
     x, y, wide, high = room
     middle = y + high / 2
     tall = min(thick * 1.7, high * 0.96)
-    upper, deep = middle - thick / 2, wide * 0.74
-    sketch.rect(x, middle - tall / 2, wide, tall, fill="fill-2", what=f"socket {i}")
-    sketch.rect(x, upper, deep, thick, fill="paper")
+    upper, deep = middle - thick / 2, thick * _ratio(end)
+    sketch.rect(x, middle - tall / 2, deep + wide * _WALL, tall, fill="fill-2", what=f"socket {i}")
+    sketch.rect(x, upper, deep, thick, fill="paper", what=f"hole {i}")
     if end.kind == "phone":
+        half = min(16.0, deep * 0.1)
         for ring in range(end.poles):
             at = x + deep * (0.16 + 0.7 * ring / max(end.poles - 1, 1))
-            sketch.path([(at - 16, upper - 3), (at, upper + thick * 0.22), (at + 16, upper - 3)], ink="fill-3", width=9)
+            sketch.path(
+                [(at - half, upper - 3), (at, upper + thick * 0.22), (at + half, upper - 3)], ink="fill-3", width=9
+            )
         return
     pins = end.poles if end.kind == "xlr" else 1
     for pin in range(pins):
@@ -212,17 +252,20 @@ def _socket(sketch: Sketch, end: End, room: Room, thick: float, i: int) -> None:
 def _between(sketch: Sketch, plug: End, socket: End, room: Room, scale: float, adapters: int) -> None:
     """What joins them: at its left the plug goes in, at its right stands a plug for the socket."""
     x, y, wide, high = room
-    for i, lane in enumerate(_lanes(plug, (x, y, wide * 0.42, high))):
-        _socket(sketch, plug, lane, min(plug.millimetres * scale, lane[3] * 0.62), i + 10)
-    for i, lane in enumerate(_lanes(socket, (x + wide * 0.42, y, wide * 0.58, high))):
-        _plug(sketch, socket, lane, min(socket.millimetres * scale, lane[3] * 0.62), i + 10)
-    middle, body = y + high / 2, wide * 0.16
+    middle, body = y + high / 2, wide * _BODY
+    left = x
+    for i, lane in enumerate(_lanes(plug, room)):
+        thick = min(plug.millimetres * scale, lane[3] * 0.62)
+        _socket(sketch, plug, lane, thick, i + 10)
+        left = x + thick * _ratio(plug) + wide * _WALL
+    for i, lane in enumerate(_lanes(socket, room)):
+        thick = min(socket.millimetres * scale, lane[3] * 0.62)
+        _shaft(sketch, socket, (left + body, lane[1] + lane[3] / 2), thick, i + 10)
     tall = (
         high * 0.96
         if max(plug.count, socket.count) > 1
         else min(max(plug.millimetres, socket.millimetres) * scale * 1.9, high)
     )
-    left = x + wide * 0.42 - body / 2
     sketch.rect(left, middle - tall / 2, body, tall, fill="fill-1", what="adapter")
     for seam in range(1, adapters):
         at = left + body * seam / adapters

@@ -15,6 +15,7 @@ LEVER = Caution(
     "one adapter is better than two.",
     "The manual of the amplifier, board or headset has the last word on what may be plugged in.",
     short="A stack of adapters breaks sockets.",
+    tag="Breaks sockets",
 )
 VOLUME = Caution(
     "hearing",

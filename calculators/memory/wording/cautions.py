@@ -15,6 +15,7 @@ CAUTIONS = (
         "static charge.",
         "Follow the manuals of board and computer.",
         short="Off, unplugged, static gone before you open.",
+        tag="Unplug first",
     ),
     Caution(
         "data",

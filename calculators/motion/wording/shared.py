@@ -30,6 +30,7 @@ FLASHING = Caution(
     "away as soon as you feel unwell, and go back to the setting that did no harm.",
     "Whoever knows of such a condition follows their doctor's advice, not this page.",
     short="Flashing can bring on seizures.",
+    tag="Seizure risk",
 )
 
 

@@ -12,8 +12,8 @@ _EARTHS = (
     "Ask an electrician before any cable leaves the building.",
 )
 _GLASS = "Between buildings use fibre, never copper cable."
-EARTHS = Caution("person", *_EARTHS, short=_GLASS)
-EARTHS_FIRST = Caution("person", *_EARTHS, first=True, short=_GLASS)
+EARTHS = Caution("person", *_EARTHS, short=_GLASS, tag="Lightning risk")
+EARTHS_FIRST = Caution("person", *_EARTHS, first=True, short=_GLASS, tag="Lightning risk")
 WALLS = Caution(
     "person",
     "Before you drill, find out what runs inside the wall; keep signal cables apart from mains. A cable in a wall or "
@@ -38,6 +38,7 @@ OPEN_DOORS = Caution(
     "devices you know, keep it to the local network, and open no port of the router for it.",
     "The manuals of the program and of the router.",
     short="Remote control needs a password.",
+    tag="Set password",
 )
 PULLING = Caution(
     "machine",
@@ -56,4 +57,5 @@ EARS = Caution(
     "Turn the volume down before you change a delay, a cable or a sound device: a clap test or a sudden full level in "
     "headphones can hurt.",
     short="Volume down before you change a delay.",
+    tag="Hearing loss",
 )

@@ -10,6 +10,7 @@ BACK_UP = Caution(
     "what arrived, and only then delete.",
     "The manuals of the disk and of the program.",
     short="Back up before you move footage.",
+    tag="Copy files",
 )
 POWER = Caution(
     "machine",
@@ -17,6 +18,7 @@ POWER = Caution(
     "use the cables that came with the supply, never another supply's, and push the plug in until it sits.",
     "The manuals of the card and of the supply; nothing here sizes a supply.",
     short="Check supply and connectors before a larger card.",
+    tag="Check supply",
 )
 HEAT = Caution(
     "machine",
@@ -30,4 +32,5 @@ STATIC = Caution(
     "and hold cards and sticks by their edges.",
     "The manuals of board and case.",
     short="Switch off and unplug before you open it.",
+    tag="Unplug first",
 )

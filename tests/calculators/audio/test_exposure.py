@@ -306,5 +306,11 @@ def test_a_card_for_adults_only_tells_the_children_s_time_beside_it():
     result = EXPOSURE.run({"level": 80, "hours_day": 2, "days_week": 7})
     assert result.answer.verdict.said() == "For adults only."
     card = result.card()
-    assert card.hero == "at most 40 h"
-    assert card.line == "for adults; children 12 h 36 min"
+    assert (card.verdict, card.hero) == ("Too long for children", "40 h a week")
+    assert card.line == "at most, for adults, at 80 dBA"
+    for room in ((900, 500, 56), (608, 400, 48)):  # a wide card's, and a panel's
+        drawn = card.drawing(*room)
+        assert drawn is not None
+        said = [box.what for box in drawn.record() if box.size]
+        assert {"12 h 36 min", "12 h 36 min a week"} & set(said), said
+        assert any("children" in words and "at most" in words for words in said), said

@@ -259,7 +259,7 @@ def test_what_a_card_shows_wanted_reached_and_missing_agree(key):
     result = LEVEL.run(next(preset.inputs for preset in LEVEL.presets if preset.key == key))
     card = result.card()
     drawn = " ".join(box.what for box in card.drawing(1100, 500, 56).record() if box.size)
-    wanted, reached = (float(re.search(rf"{words} ([\d.]+) dB", drawn)[1]) for words in ("you want", "they reach"))
+    wanted, reached = (float(re.search(rf"{words} ([\d.]+) dB", drawn)[1]) for words in ("peaks:", "they reach"))
     apart = re.search(r"([\d.]+) dB (?:short|beyond)", card.line)
     if apart:
         assert abs(wanted - reached) == pytest.approx(float(apart[1]), abs=1e-9), (drawn, card.line)
