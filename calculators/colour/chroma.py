@@ -7,6 +7,7 @@ from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Column
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number
+from calculators.desk.screen_drawings import NARROW
 from calculators.desk.svg import WIDTH, Drawing, Sketch, text_width
 from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
 
@@ -132,20 +133,22 @@ def _drawing(sampling: str) -> Drawing:
     return sketch.done(for_card)
 
 
-_SOFT = {"444": "nothing lost", "422": "soft sideways", "420": "soft all round"}
+_BRACKET = 32.0  # below the picture, with the air above it
+_SOFT = {"444": "nothing lost", "422": "blurred sideways", "420": "blurred edges"}
 
 
 def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | None:
     """
-    Two letters, side by side or one below the other, whichever is larger; after that, where they went soft.
+    Letters, side by side or one below the other, whichever is larger; after that, where their edges blurred.
 
-    The frame stands about the letter that has lost most, with what became of it in words below.
+    Two letters, or in a narrow room the one that loses most. A bracket below the picture spans it, with what became
+    of it in words: nothing covers what there is to see.
     """
     width, height, size = room
-    before = coloured_text("Te")
+    before = coloured_text("Te" if width >= NARROW else "e")
     after = subsample(before, sampling)
     columns, rows = len(before[0]), len(before)
-    head, foot = size * 1.4, size * 1.5
+    head, foot = size * 1.4, size * 1.5 + _BRACKET
     titles = "Before", f"After {_NAMES[sampling]}"
     words = max(text_width(each, size, True) for each in (titles[1], _SOFT[sampling]))
     across = min((width - size) / 2, width - size - words, (height - head - foot) / rows * columns) / columns
@@ -156,7 +159,7 @@ def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | Non
         return None
     card = Sketch(
         "Coloured letters before and after",
-        f"T and e in red pixels on blue; {titles[1]} they are {_SOFT[sampling]}",
+        f"Letters in red pixels on blue; {titles[1]} they are {_SOFT[sampling]}",
         head + panel + foot if beside else (head + panel) * 2 + foot,
         max(2 * wide + size if beside else wide, words + (wide + size if beside else 0)),
     )
@@ -168,13 +171,14 @@ def _on_screen(sampling: str, room: tuple[float, float, float]) -> Drawing | Non
             card.rect(x, y + head, wide, panel, fill="none", line="ink", line_width=3)
     with card.later():
         ink = "yes" if sampling == "444" else "no"
-        card.text(x, y + head + panel + size * 1.15, _SOFT[sampling], size=size, bold=True, ink=ink)
+        card.text(x, y + head + panel + _BRACKET + size * 1.15, _SOFT[sampling], size=size, bold=True, ink=ink)
         if sampling != "444":
             first, last = softest(before, after)
-            wide_of = last + 1 - first  # and the pixel into which the last stroke runs
-            frame = x + first * cell - 5, y + head - 5, wide_of * cell + 10, panel + 10
-            card.rect(*frame, fill="none", line="paper", line_width=20)  # seen on the blue in light and dark
-            card.rect(*frame, fill="none", line="no", line_width=10, what="soft here")
+            columns_of = last + 1 - first  # and the pixel into which the last stroke runs
+            left, top, wide_of = x + first * cell, y + head + panel + _BRACKET * 0.3, columns_of * cell
+            card.rect(left, top + _BRACKET * 0.4, wide_of, _BRACKET * 0.3, fill="no", what="blurred here")
+            for end in (left, left + wide_of - _BRACKET * 0.3):
+                card.rect(end, top, _BRACKET * 0.3, _BRACKET * 0.5, fill="no")
     return card.done()
 
 

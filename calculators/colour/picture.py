@@ -57,7 +57,7 @@ CAUTIONS = (
         "photosensitive and pattern-sensitive people.",
         "If you may be one, let somebody else look, and look away at the first discomfort.",
         first=True,
-        short="Photosensitive? Let others look.",
+        short="Pattern-sensitive? Let others look.",
         tag="Seizure risk",
     ),
     Caution(

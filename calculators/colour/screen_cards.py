@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 from calculators.colour.test_pictures.patterns import BRIGHT_STEPS, DARK_STEPS, GREY_PATCHES
 from calculators.colour.test_pictures.steps_on_screen import gone_of, screen_steps
 from calculators.desk.answer import Answer
-from calculators.desk.card_declared import Card, Figures, Raised, first_drawn, own_drawing
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_drawn, own_drawing
+from calculators.desk.functions import log10
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
 from calculators.desk.screen_drawings import (
     Row,
+    narrow_or,
     screen_bars,
     screen_edges,
     screen_ramps,
@@ -42,13 +47,12 @@ def levels(given: Values, answer: Answer) -> Card:
     shown = [(code - expected[0]) / (expected[1] - expected[0]) for code in codes]
     meant = [i / (_TILES - 1) for i in range(_TILES)]
     contrast = figures.text("contrast")
-    lost = dark + bright
+    lost, said = dark + bright, ""
     if lost:
-        hero, line = (
-            f"{number(lost, 0)} levels lost",
-            f"{number(dark, 0)} in the shadows, {number(bright, 0)} in the lights",
-        )
+        hero = f"{number(lost, 0)} greys lost"
+        line = f"of {number(256 * unit, 0)}: {number(dark, 0)} dark ones, {number(bright, 0)} bright ones"
         words = ("all black", "all white")
+        said = "Both ends cut off" if dark and bright else ""
     elif answer.verdict and answer.verdict.word == "no":
         hero, line = "a grey veil", f"contrast falls to {contrast}" if contrast else "black glows, white is dim"
         words = ("not black", "not white")
@@ -56,39 +60,48 @@ def levels(given: Values, answer: Answer) -> Card:
         hero, line, words = "nothing lost", "source and display agree", ("", "")
     seen = ("as you see it", shown, words)
     ramps = first_drawn(screen_ramps([("as it is meant", meant, ("", "")), seen]), screen_ramps([seen]))
-    return Card(hero=hero, line=line, drawing=ramps, drawn_hero=True)
+    return Card(hero=hero, line=line, verdict=said, drawing=ramps, drawn_hero=True)
+
+
+# Which depth does for which signal, and what the others are for: as docs/answers/colour/how-many-bits.md says.
+_ENOUGH = {"gamma": 8, "pq": 10}
+_FOR = {8: "HDR off", 10: "for HDR", 12: "for editing"}
 
 
 def depth(given: Values, answer: Answer) -> Card:
-    """How many shades each depth has, to scale."""
-    figures = Figures(answer)
-    own = int(given["depth"])
-    shades = figures.number("shades")
-    if shades is None:
-        return Card()
+    """Which depth does, and for what; how many shades each has, to scale."""
+    own, signal = int(given["depth"]), given["signal"]
+    enough = _ENOUGH[signal]
     rows = [
-        Row(f"{bits} bits", float(1 << bits), f"{number(1 << bits, 0)} shades", bits == own)
-        for bits in sorted({8, 10, 12, own})
+        Row(
+            f"{bits} bits, {_FOR[bits]}" if bits in _FOR else f"yours: {bits} bits",
+            float(1 << bits),
+            f"{number(1 << bits, 0)} shades",
+            bits == enough,
+        )
+        for bits in sorted({*_FOR, own})
     ]
-    return Card(
-        hero=f"{number(shades, 0)} shades", line=f"for each colour, at {own} bits", drawing=screen_bars(rows),
-        working=(Raised("2", str(own)), "=", number(shades, 0), "shades"),
-    )  # fmt: skip
+    line, other = "for the desktop, games and video", ("for HDR", f"{_ENOUGH['pq']} bits")
+    if signal == "pq":
+        line, other = "for HDR, if the link has room", ("with HDR off", f"{_ENOUGH['gamma']} bits")
+    return Card(hero=f"{enough} bits will do", line=line, drawing=screen_bars(rows), figures=(other,))
 
 
 _NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
 
 
+_SHARE = {"444": "all", "422": "half", "420": "a quarter"}  # of the colour samples of 4:4:4; ITU-R BT.2100-2, table 7
+
+
 def chroma(given: Values, answer: Answer) -> Card:
-    """How much of the colour is kept; coloured letters before and after, and where they go soft."""
-    values = Figures(answer).numbers("luma_samples", "chroma_samples")
-    if not values:
-        return Card(drawing=own_drawing(answer))
-    pixels, colours = values
+    """What the sampling is good for, and why; coloured letters before and after, and where their edges blur."""
+    sampling = given["sampling"]
+    line = f"{_NAMES[sampling]} keeps {_SHARE[sampling]} of the colour detail"
+    if sampling == "444":
+        return Card(hero="right for text", line=line, drawing=own_drawing(answer), figures=(("as sharp", "RGB"),))
     return Card(
-        hero=f"{number(100 * colours / (2 * pixels), 0)} % colour", line=f"what {_NAMES[given['sampling']]} keeps",
-        drawing=own_drawing(answer),
-    )  # fmt: skip
+        hero="for films, not text", line=line, drawing=own_drawing(answer), figures=(("for text", "RGB or 4:4:4"),)
+    )
 
 
 _PICTURES = {"greys": "Is no grey lost?", "detail": "Is colour sharp?", "pixels": "Is no edge lost?"}
@@ -112,15 +125,22 @@ def picture(given: Values, answer: Answer) -> Card:
         return Card(hero=hero, line=line, drawing=drawn, drawn_hero=True, topic=_PICTURES.get(kind, ""))
     dark = kind == "near-black"
     codes, ground = (DARK_STEPS, 0) if dark else (BRIGHT_STEPS, 255)
-    count, gone = len(codes), _lost(codes, ground)
-    steps = screen_steps(
-        codes, ground,
-        labels=(
-            f"right range: {count} steps", f"wrong range: {count - gone}, rest {'black' if dark else 'white'}",
-        ),
-        caption=f"drawn {'brighter' if dark else 'darker'} than real",
-    )  # fmt: skip
-    return Card(hero=f"{count} steps", line="what the right range lets you see", drawing=steps, drawn_hero=True)
+    count, left = len(codes), len(codes) - _lost(codes, ground)
+    black, grey = ("black", "black is grey") if dark else ("white", "white is grey")
+    right, wrong, veiled = f"right: {count} on {black}", f"wrong: only {left}", f"wrong too: {grey}"
+    caption = f"{'brightened' if dark else 'darkened'} for this card"
+    steps = first_drawn(
+        screen_steps(codes, ground, labels=(right, wrong, veiled), caption=caption),
+        screen_steps(codes, ground, labels=(right, wrong), caption=caption),
+    )
+    return Card(
+        hero=f"only {left}: {'shadows' if dark else 'whites'} lost",
+        line=f"nearly all {count} bars on {black}: right",
+        question=f"Do computer and display agree on {black}?",
+        topic=f"Is {black} right?",
+        drawing=steps,
+        drawn_hero=True,
+    )
 
 
 def _lost(codes: tuple[int, ...], ground: int) -> int:
@@ -135,13 +155,22 @@ def shadows(given: Values, answer: Answer) -> Card:
     if not values:
         return Card(line="black stays black in both")
     plain, hdr, times = values
+    # as many places in both, so that they compare
+    places = max(1 - math.floor(log10(min(plain, hdr))), 0) if min(plain, hdr) > 0 else 0
     rows = [
-        Row("HDR off", plain, f"{significant(plain, 3)} cd/m²"),
-        Row("HDR on", hdr, f"{significant(hdr, 3)} cd/m²", True),
+        Row("HDR off", plain, f"{plain:.{places}f} cd/m²"),
+        Row("HDR on", hdr, f"{hdr:.{places}f} cd/m²", True),
     ]
+    tone = next((words for most, words in _TONES if int(given["code"]) <= most), _LIGHTEST)
+    hero = f"{significant(times, 2)} times as bright"
+    said = replace(rows[1], label=f"HDR on: {hero}")  # in a side panel the bar says so, and no hero
     return Card(
-        hero=f"{significant(times, 2)} times",
-        line=f"the light from a dark tone, code {given['code']}",
-        drawing=screen_bars(rows),
-        drawn_hero=True,
+        hero=hero if len(hero) <= LONGEST_HERO else f"{significant(times, 2)} times",
+        line=f"{tone} grey, with HDR on",
+        drawing=narrow_or(screen_bars([rows[0], said]), screen_bars(rows)),
     )
+
+
+# What a grey is called up to which code of 8 bits.
+_TONES = ((32, "a near-black"), (96, "a dark"), (160, "a middle"))
+_LIGHTEST = "a light"

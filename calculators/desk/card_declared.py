@@ -56,9 +56,14 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
+<<<<<<< HEAD
+    unjudged: the answer's verdict is on another matter than the card's question, and is left out.
+    risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
+=======
     judged_last: the drawing is the evidence, and stands on the first step alone; the verdict comes with the hero.
     risk, grave, tag: of what the caution speaks, whether it comes before everything else, and its two words for a
     still; fitted() takes them from it.
+>>>>>>> cards1
     """
 
     hero: str = ""
@@ -70,7 +75,11 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
+<<<<<<< HEAD
+    unjudged: bool = False
+=======
     judged_last: bool = False
+>>>>>>> cards1
     topic: str = ""
     risk: str = ""
     grave: bool = False
@@ -143,7 +152,7 @@ def fitted(card: Card, answer: Answer) -> Card:
 
 def verdict_words(card: Card, verdict: Verdict | None) -> str:
     """The words beside the verdict's sign."""
-    if verdict is None:
+    if verdict is None or card.unjudged:
         return ""
     for text in (card.verdict, verdict.said()):
         if text and words(text) <= MOST_VERDICT and len(text) <= 30:

@@ -123,7 +123,9 @@ def screen_bars(rows: Sequence[Row], *, limit: Pin | None = None) -> ScreenDrawi
                 return None
             at = min(max(x - wide / 2, 0), width - wide)
             sketch.text(at, size * 0.86, limit.label, size=size, ink="ink")
-            sketch.line(x, size * 1.15, x, total, ink="ink", width=THICK, dash="18 14")
+            tops = [head + pitch * i + size * 1.2 for i in range(len(rows))]  # through the bars, and through no words
+            for a, b in ((size * 1.15, head), *((y - 8, y + thick + 8) for y in tops)):
+                sketch.line(x, a, x, b, ink="ink", width=THICK)
         return sketch.done()
 
     def drawn(width: float, height: float, size: float) -> Drawing | None:
@@ -393,7 +395,7 @@ def _wrapped(each: _Named, width: float, size: float, most: int) -> list[tuple[s
     return [tuple(made) for made in tried if made]
 
 
-def _evenly(text: str, count: int, width: float, size: float, bold: bool) -> list[str] | None:
+def _evenly(text: str, count: int, width: float, size: float, bold: bool = False) -> list[str] | None:
     """A text in so many lines of about one length, or None; what is read together stays on one line."""
     room = text_width(text, size, bold) / count
     made = _in_lines(text, room, size, bold)
@@ -707,16 +709,14 @@ def screen_ladder(rungs: Sequence[str], at: int) -> ScreenDrawing:
                 sketch.circle(x, pitch * (i + 0.5), side, fill="mark", line="mark", line_width=THICK)
         for i, rung in enumerate(rungs):
             y = pitch * (i + 0.5)
-            ink = "mark" if i == at else "ink" if i <= at else "soft"
             room = width - x - radius - size * 0.6
-            lines = wrap(rung, room, size, i == at)
-            lines = _evenly(rung, len(lines), room, size, i == at) or lines
+            lines = wrap(rung, room, size)
+            lines = _evenly(rung, len(lines), room, size) or lines
             if len(lines) * size * 1.15 > pitch:
                 return None
             for j, line in enumerate(lines):
                 base = y + size * ABOVE / 2 + (j - (len(lines) - 1) / 2) * size * 1.15
-                with sketch.later(int(i == at)):
-                    sketch.text(x + radius + size * 0.6, base, line, size=size, bold=i == at, ink=ink)
+                sketch.text(x + radius + size * 0.6, base, line, size=size)  # the dot alone tells how far
         return sketch.done()
 
     return drawn

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import DEPENDS, Answer
+from calculators.desk.answer import DEPENDS, YES, Answer
 from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
@@ -16,6 +16,7 @@ from calculators.desk.screen_drawings import (
     screen_scale,
 )
 from calculators.display.links.sent_on_screen import screen_sent
+from calculators.trade.links.link_rates import link as fast_link
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -31,13 +32,18 @@ def timing(given: Values, answer: Answer) -> Card:
     """The picture inside all that is sent, to scale."""
     figures = Figures(answer)
     values = figures.numbers("h_total", "v_total", "pixel_clock_mhz", "blanking_percent")
+    refresh = figures.text("refresh_hz")
     if not values:
         return Card()
-    across, down, clock, share = values
+    across, down, _, share = values
     drawing = screen_sent(
         (float(given["width"]), float(given["height"])), (across, down), f"sent unseen: {number(share, 1)} %"
     )
-    return Card(hero=f"{number(clock, 1)} MHz", line="pixel clock with the unseen pixels", drawing=drawing)
+    product = f"{number(across, 0)} × {number(down, 0)} × {refresh}"
+    return Card(
+        hero=f"{number(share, 1)} % is never seen", line=f"of all that is sent at {number(given['refresh'], 3)} Hz",
+        drawing=drawing, working=(product, "=", f"{figures.text('pixel_clock_mhz')} pixel clock"),
+    )  # fmt: skip
 
 
 _NEAR = 5.0  # percent left over, below which two bars look alike
@@ -52,10 +58,11 @@ def link(given: Values, answer: Answer) -> Card:
     needed, carried = values
     squeezed = figures.number("compressed_gb_s")
     only = squeezed is not None and answer.verdict is not None and answer.verdict.word == DEPENDS
-    rows = [Row("your picture needs", needed, f"{number(needed, 2)} Gb/s", not only)]
+    own, carrier = _named(given)
+    rows = [Row(own, needed, f"{number(needed, 2)} Gb/s", not only)]
     if squeezed is not None and only:
         rows.append(Row("compressed, it needs", squeezed, f"{number(squeezed, 2)} Gb/s", True))
-    rows.append(Row("this link carries", carried, f"{number(carried, 2)} Gb/s"))
+    rows.append(Row(carrier, carried, f"{number(carried, 2)} Gb/s"))
     line = f"needed; the link carries {number(carried, 2)}"
     verdict, hero = "", f"{number(needed, 2)} Gb/s"
     drawing, near = screen_bars(rows), False
@@ -81,26 +88,48 @@ def link(given: Values, answer: Answer) -> Card:
     return Card(hero=hero, line=line, verdict=verdict, drawing=drawing, question=question, drawn_hero=near)
 
 
+_LONGEST_NAMED = 28  # characters before a number, so that both stand in one line
+
+
+def _named(given: Values) -> tuple[str, str]:
+    """The picture and the link by their own names, or by what they are where that would be too long."""
+    own = f"{given['width']}×{given['height']} at {number(given['refresh'], 3)} Hz needs"
+    carrier = f"{fast_link(given['link']).name} carries"
+    return (
+        own if len(own) <= _LONGEST_NAMED else "your picture needs",
+        carrier if len(carrier) <= _LONGEST_NAMED else "this link carries",
+    )
+
+
 def reach(given: Values, answer: Answer) -> Card:
     """How far each kind of cable is counted on, beside the length wanted."""
     figures = Figures(answer)
     kinds = [("passive copper", "passive"), ("active copper", "active"), ("optical", "optical")]
-    wanted = given.get("length")
+    wanted, cable = given.get("length"), figures.text("cable")
+    word = answer.verdict.word if answer.verdict else ""
     rows = [Row("you want", float(wanted), f"{number(float(wanted), 1)} m", True)] if wanted is not None else []
+    hero = ""
     for label, key in kinds:
-        least = figures.number(f"{key}_low_m")
-        if least is not None:
-            rows.append(Row(label, least, f"{number(least, 1)} m"))
-    cable = figures.text("cable")
-    asked = [row for row in rows if row.mark or row.label == cable]  # in a low room: what is wanted, and what does it
-    line = "counted on to reach that far"
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if its maker promises that length"
-    return Card(
-        hero=cable if len(rows) > 1 and answer.verdict and answer.verdict.word != "no" else "",
-        line=line, drawing=first_drawn(screen_bars(rows), screen_bars(asked)) if len(rows) > 1 else None,
-        verdict="That will do" if answer.verdict and answer.verdict.word == "yes" else "",
-    )  # fmt: skip
+        ends = figures.numbers(f"{key}_low_m", f"{key}_high_m")
+        if not ends:
+            continue
+        least, most = (number(end, 1) for end in ends)
+        if label == cable and word == DEPENDS:  # not to be counted on, so it is drawn to where hope ends
+            hero = f"at best {most} m"
+            rows.append(Row(label, ends[1], f"{least} to {most} m", fill="fill-3"))
+        elif label == cable and word == YES:
+            hero = f"up to {least} m"
+            rows.append(Row(label, ends[0], f"{least} m", fill="yes"))
+        else:
+            rows.append(Row(label, ends[0], f"{least} m"))
+    # in a low room: what is wanted, what falls short of it, and what does it
+    names = [row.label for row in rows]
+    asked = rows[: names.index(cable) + 1] if cable in names else rows
+    line = "a length that you can count on"
+    if word == DEPENDS:
+        line = f"in {cable}, if its maker promises it" if hero else "the rate decides how far a cable reaches"
+    drawings = [screen_bars(some) for some in (rows, asked, [row for row in asked if row.mark or row.label == cable])]
+    return Card(hero=hero, line=line, drawing=first_drawn(*drawings) if len(rows) > 1 else None)
 
 
 def adapter(given: Values, answer: Answer) -> Card:

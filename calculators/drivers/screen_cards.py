@@ -11,13 +11,15 @@ from calculators.drivers.drawings.card_and_driver import BASIC, OWN, UNTOLD, UNU
 
 # What each is about, in a line of a side panel.
 TOPICS = {
-    "reset": "How clean a start?",
+    "reset": "Is it the driver?",
     "which": "Which driver runs?",
 }
 
 
-_RUNGS = ("try the short steps", "install over what is there", "remove, then install", "from safe start, by hand")
-_SHORT_RUNGS = ("short steps", "install over it", "remove, install", "by hand")
+# The depths of a plan: as its drawing names them, in few words for a low room, and as a step to take.
+_RUNGS = ("quick checks first", "reinstall over the old one", "remove it, then install", "clean by hand, then install")
+_SHORT_RUNGS = ("quick checks", "reinstall", "remove, install", "clean by hand")
+_TO_DO = ("", "reinstall the driver", "remove and reinstall", "clean out by hand")
 
 
 def _how_long(least: int, most: int) -> str:
@@ -27,17 +29,18 @@ def _how_long(least: int, most: int) -> str:
 
 
 def reset(given: Values, answer: Answer) -> Card:
-    """How deep the plan goes, and how long it takes."""
+    """What to do first, how deep the plan goes, and how long it takes or what it depends on."""
     figures = Figures(answer)
-    values = figures.numbers("steps", "restarts", "minutes_low", "minutes_high")
+    values = figures.numbers("restarts", "minutes_low", "minutes_high")
     depth = figures.text("depth").partition(":")[0]
     if not values or not depth.isdigit():
         return Card()
-    steps, restarts, least, most = (int(value) for value in values)
+    restarts, least, most = (int(value) for value in values)
     says = answer.verdict.said() if answer.verdict else ""
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
-    line = _if(given) if depends else f"{plural(steps, 'step')}, {plural(restarts, 'restart')}, a way back"
-    hero, rungs, short = _how_long(least, most), list(_RUNGS), list(_SHORT_RUNGS)
+    line = _if(given) if depends else f"{_how_long(least, most)}, {plural(restarts, 'restart')}"
+    rungs, short = list(_RUNGS), list(_SHORT_RUNGS)
+    hero = _TO_DO[int(depth)]
     if depth == "0":  # no plan, so no time for one and none of its rungs
         hero, line = _no_plan(given, says)
         rungs = short = _short_steps(given, answer)

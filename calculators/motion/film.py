@@ -94,7 +94,7 @@ def compute(given: Values) -> Answer:
         figures=_figures(given, content, frame_cadence, times, judged, where_listed),
         working=_working(given, content, frame_cadence, times),
         tables=(_table(given, judged, where_listed),),
-        drawings=(_drawing(given, content, frame_cadence, times),),
+        drawings=(_drawing(content, frame_cadence, times, judged[0]),),
         notes=(
             *exact_notes(float(given["content"]), given["rate"], *_range_ends(given)),
             *_notes(given, content, frame_cadence, times, judged, where_listed),
@@ -290,7 +290,7 @@ def _table(given: Values, judged: Sequence[tuple[Listed, Cadence]], where: str) 
     )  # fmt: skip
 
 
-def _drawing(given: Values, content: Ratio, cadence: Cadence, times: int | None) -> Drawing:
+def _drawing(content: Ratio, cadence: Cadence, times: int | None, best: tuple[Listed, Cadence]) -> Drawing:
     steady = cadence.steady if times is None else Ratio(times)
     period = 1000 / (cadence.refresh if times is None else content.times(times)).value
     limit = min(max(int(_MOST_DRAWN / max(steady.value, 1)), 2), MOST_FRAMES)
@@ -302,7 +302,9 @@ def _drawing(given: Values, content: Ratio, cadence: Cadence, times: int | None)
         f"Above, {count} frames of the film, each as long as the others. Below, for how many refreshes of "
         f"{number(period)} ms each of them stands: {counts}."
     )
-    return frames_over_refreshes(stood, steady.value, period, description)
+    uneven = times is None and not cadence.whole and word(best[1]) != NO
+    even_at = f"{number(best[0].exact.value, 3)} Hz" if uneven else ""
+    return frames_over_refreshes(stood, steady.value, period, description, even_at)
 
 
 def _drawn_from(steady: Ratio, count: int) -> int:

@@ -100,7 +100,7 @@ def compute(given: Values) -> Answer:
         figures=_figures(one, other, gain, speed, dark),
         working=_working(one, other, gain, speed, given),
         tables=(_doublings(frames, speed, lit, given), _link_table(one, other)),
-        drawings=_drawings(one, other),
+        drawings=_drawings(one, other, speed, say_spread(frames[0], frames[-1], "frames/s")),
         notes=(
             *exact_notes(given["rate_a"], given["rate_b"], *ends(given["frames"])),
             *_notes(one, other, frames, dark, given),
@@ -243,7 +243,7 @@ def _link_table(one: _Side, other: _Side) -> Table:
     )
 
 
-def _drawings(one: _Side, other: _Side) -> tuple[Drawing, ...]:
+def _drawings(one: _Side, other: _Side, speed: Ratio, made: str) -> tuple[Drawing, ...]:
     smears = (one.smear(), other.smear())
     description = (
         f"The same dark edge on a light ground, twice, to one scale. At {one.name()} it is smeared over "
@@ -254,7 +254,7 @@ def _drawings(one: _Side, other: _Side) -> tuple[Drawing, ...]:
         f"Strokes on one line of time: at {one.name()} a refresh every {number(one.frame_ms.value)} ms, at "
         f"{other.name()} every {number(other.frame_ms.value)} ms."
     )
-    return edges(smears, description), refresh_line(smears, line)
+    return edges(smears, (f"{number(speed.value, 0)} px/s", made), description), refresh_line(smears, line)
 
 
 def _notes(

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, ScreenDrawing, first_drawn, own_drawing
+from calculators.desk.answer import DEPENDS, YES, Answer
+from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings import (
@@ -24,7 +24,7 @@ _LEAST_TOLD_MS = 0.1
 TOPICS = {
     "hertz": "How many hertz?",
     "delay": "How late is it?",
-    "film": "Is film even?",
+    "film": "Film played evenly?",
     "adaptive": "Out of range?",
 }
 
@@ -41,12 +41,21 @@ def hertz(given: Values, answer: Answer) -> Card:
     if not gain:
         return Card(hero="no difference", line="both refresh equally often", drawing=drawn, drawn_hero=True)
     if all(number(a, 1) == number(b, 1) for a, b in zip(one, other, strict=True)):
-        hero, brings = f"{slow} Hz will do", f"all that {fast} Hz adds"
+        hero, brings, beside = f"{slow} Hz will do", f"all that {fast} Hz adds", ""
     else:
-        hero, brings = f"{fast} Hz smears less", "each refresh comes"
-    if len(hero) > LONGEST_HERO:
-        hero, line = "the faster one", f"smears less, {line}"
-    return Card(hero=hero, line=line, drawing=drawn, figures=((brings, f"{won} sooner"),), drawn_hero=True)
+        hero, brings, beside = f"{fast} Hz", "each refresh comes", f" than at {slow} Hz"
+        line = _smears(given, *sorted((one, other)))
+    return Card(
+        hero=hero, line=line, drawing=drawn, figures=((brings, f"{won} sooner{beside}"),), question="How many hertz?"
+    )
+
+
+def _smears(given: Values, least: tuple[float, float], most: tuple[float, float]) -> str:
+    """The smear at the faster rate and at the slower one, for so many frames; in words where they are ranges."""
+    if least[0] != least[1] or most[0] != most[1]:
+        return f"smears less at {_frames(given)} frames a second"
+    fine, coarse = number(least[0], 1), number(most[0], 1)
+    return f"at {_frames(given)} frames/s: {fine} px blur, not {coarse}"
 
 
 def _frames(given: Values) -> str:
@@ -61,15 +70,15 @@ def _won(gain: float) -> str:
 
 
 _PARTS = (
-    ("make_ms", "making the frame"), ("wait_ms", "waiting for it"), ("queue_ms", "frames queued"),
+    ("make_ms", "making the frame"), ("wait_ms", "waiting for the next frame"), ("queue_ms", "frames queued"),
     ("sync_ms", "waiting for refresh"), ("scan_ms", "drawing down"), ("display_ms", "the display"),
     ("response_ms", "pixels changing"), ("poll_ms", "mouse or keyboard"),
 )  # fmt: skip
 
 
 _ON_THE_WAY = (
-    "mouse or keyboard", "waiting for it", "making the frame", "frames queued", "waiting for refresh", "drawing down",
-    "the display", "pixels changing",
+    "mouse or keyboard", "waiting for the next frame", "making the frame", "frames queued", "waiting for refresh",
+    "drawing down", "the display", "pixels changing",
 )  # fmt: skip
 
 
@@ -111,19 +120,23 @@ def film(given: Values, answer: Answer) -> Card:
     if not values:
         return Card(drawing=own_drawing(answer))
     short, long = (number(value, 1) for value in values)
-    best = figures.text("best_rate_hz")
+    best, verdict = figures.text("best_rate_hz"), ""
+    rate = f"{number(given['rate'], 3)} Hz" if figures.number("repeats") is None else "adaptive refresh"
     if short == long:
-        hero, line = f"every {short} ms", "each frame stands equally long"
+        hero, line = f"every {short} ms", "each frame stays equally long"
     else:
-        hero = f"{number(values[0], 0)} and {number(values[1], 0)} ms"
-        line = f"frames stand unequally long; {best} is even" if best else "frames stand unequally long"
+        hero, verdict = "not evenly", f"No, at {rate}"
+        line = f"{number(values[0], 0)} or {number(values[1], 0)} ms"
+        line += f"; even at {best}" if best else " a frame"
+    if answer.verdict and answer.verdict.word == YES:
+        verdict = f"Yes, at {rate}" if figures.number("repeats") is None else ""
     likelier = listed(given["rate"])
     if likelier.cut_from is not None and figures.number("repeats") is None:
         line = f"at exactly {number(given['rate'], 2)} Hz; it is likelier {number(likelier.exact.value, 2)}"
     elif answer.verdict and answer.verdict.word == DEPENDS:
         slip = figures.text("slip_s")
         line = f"with a slip about every {slip}" if slip else "with a slip now and then"
-    return Card(hero=hero, line=line, drawing=own_drawing(answer), drawn_hero=True)
+    return Card(hero=hero, verdict=verdict, line=line, drawing=own_drawing(answer), drawn_hero=short == long)
 
 
 def adaptive(given: Values, answer: Answer) -> Card:
@@ -135,15 +148,23 @@ def adaptive(given: Values, answer: Answer) -> Card:
     apart = refresh is not None and refresh != frames
     pins = [Pin(frames, f"{number(frames, 2)} frames a second", True, step=0 if apart else 1)]
     if refresh is not None and apart:
-        pins.append(Pin(refresh, f"shown at {number(refresh, 1)} Hz", step=1))
+        often = f": each {_often(int(repeats))}" if repeats and repeats > 1 else ""
+        pins.append(Pin(refresh, f"{number(refresh, 1)} Hz{often}", step=1))
     hero = f"shown at {significant(refresh, 4)} Hz" if refresh is not None else "tears or stutters"
     line = "each frame is shown as it comes"
     if repeats and repeats > 1:
-        line = "each frame is shown " + ("twice" if repeats == 2 else plural(int(repeats), "time"))
+        line = f"each frame is shown {_often(int(repeats))}"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "tears or waits, by the sync setting" if frames > high else "if driver and display play along"
     if answer.verdict and answer.verdict.word == "no":
         line = "no repeating brings it into the range"
     zones = [Zone(low, high, f"the range: {number(low, 2)} to {number(high, 2)} Hz")]
     scale = screen_scale(0, most, zones=zones, pins=pins, unit="Hz")
-    return Card(hero=hero, line=line, drawing=scale, drawn_hero=refresh is None)
+    verdict = ""
+    if answer.verdict and answer.verdict.word == YES and repeats and repeats > 1:
+        verdict = "Below, but it copes"
+    return Card(hero=hero, verdict=verdict, line=line, drawing=scale, drawn_hero=refresh is None)
+
+
+def _often(times: int) -> str:
+    return "twice" if times == 2 else plural(times, "time")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from calculators.desk.answer import DEPENDS, Answer
-from calculators.desk.card_declared import Card, Figures, Over, first_drawn
+from calculators.desk.answer import DEPENDS, NO, YES, Answer
+from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, Over, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant, span
 from calculators.desk.screen_drawings import (
@@ -42,13 +42,17 @@ def ways(given: Values, answer: Answer) -> Card:
     if ends and works:
         late = span(*ends, "ms", 0) if ends[1] > 1 else "at most 1 ms"
     line = f"{late} late, over {number(float(given['distance_m']), 1)} m" if late else ""
-    if answer.verdict and answer.verdict.word == DEPENDS:
-        line = "if a trial shows that it carries"
-        if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
-            line = "if both ends have DisplayPort"
     depends = answer.verdict is not None and answer.verdict.word == DEPENDS
+    hero, verdict = WAYS.get(best, "") if works else "", ""
+    if depends and hero:
+        # the verdict names the way: it stands in every form, the hero not
+        hero, verdict = "test it first", f"Try {hero}"
+        line = "does it get through the wall?" if _kind(best) == RADIO else "does it get through well?"
+        if figures.text("least_link").startswith("DisplayPort"):  # of a cable that nothing else carries so far
+            hero, line = "look at both ends", "if both ends have DisplayPort"
     return Card(
-        hero=WAYS.get(best, "") if works else "",
+        hero=hero,
+        verdict=verdict,
         line=line if works else "",
         drawing=screen_rooms(best if works and best else "no way found", _kind(best) if works else NONE, far),
         figures=(("late by", late),) if late and depends else (),
@@ -92,35 +96,39 @@ def stream(given: Values, answer: Answer) -> Card:
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if network and boxes are quick ones"
     limit = float(LIMITS_MS[given["use"]])
-    most = round_end(max(high, limit))
-    # a range is a stretch of its own; a single value is where a stretch from 0 ends, and is named there
-    zones = [Zone(low, high, f"the picture: {hero}", "mark")]
-    pins = [Pin(limit, f"{_BEARS[given['use']]} {limit:g} ms")]
-    if low == high:
-        zones, pins = [Zone(0, high, "", "mark")], [*pins, Pin(high, f"the picture: {hero}", True)]
+    most = round_end(max(high, limit * _BEYOND))  # what is too late has room on the scale
+    # a range is a stretch of its own, a single value one from 0 on, which ends where it does and no tick behind it
+    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark")]
+    pins = [Pin(limit, f"{_BEARS[given['use']]}: {limit:g} ms at most")]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:
         figures = (
             ("stream, at most", f"{significant(rate[1], 3)} Mb/s"),
-            ("room for it", f"{significant(room, 3)} Mb/s"),
+            ("your network has", f"{significant(room, 3)} Mb/s"),
         )
     drawing = first_drawn(
         screen_scale(0, most, zones=zones, pins=pins, unit="ms"),
-        screen_scale(0, most, zones=zones, pins=pins[1:], unit="ms"),
+        screen_scale(0, most, zones=zones, pins=[Pin(limit, f"{limit:g} ms at most")], unit="ms"),
     )
     verdict = _says(results, answer, limit)
     if verdict == _FEW:
         line = "if your box can decode so much"
-    return Card(hero=hero, line=line, verdict=verdict, drawing=drawing, figures=figures)
+    return Card(
+        hero=hero, line=line, verdict=verdict, drawing=drawing, figures=figures, question="How late is a stream?"
+    )
 
 
+_BEYOND = 1.6
+_CLOSE = 0.9  # of the limit, from which on it is only just kept
 _FEW = "Few boxes decode it"
-_BEARS = {"film": "a film bears", "desk": "a desk bears", "action": "fast action bears"}
+_BEARS = {"film": "films", "desk": "desk work", "action": "fast games"}
 
 
 def _says(results: Figures, answer: Answer, limit: float) -> str:
     """What 'perhaps' is about: whether it fits, or whether it is quick enough."""
     late, rate, room = results.ends("delay_ms"), results.ends("stream_mbps"), results.number("room_mbps")
+    if answer.verdict and answer.verdict.word == YES and late:
+        return "Just quick enough" if late[1] > limit * _CLOSE else "Quick enough"
     if not answer.verdict or answer.verdict.word != DEPENDS or not late or not rate or room is None:
         return ""
     if rate[1] > room:
@@ -144,21 +152,27 @@ def network(given: Values, answer: Answer) -> Card:
     if len(hero) > 20:
         hero = f"{significant(best, 3)} Mb/s"
     parts = [
-        ("your own data", own, f"{number(own, 0)} bytes", "fill-1"),
-        ("headers and gaps", wire - own, f"{number(wire - own, 0)} bytes", "fill-3"),
+        ("your data, in each packet", own, f"{number(own, 0)} bytes", "fill-1"),
+        ("addresses and gaps", wire - own, f"{number(wire - own, 0)} bytes", "fill-3"),
     ]
     line = f"your own data, of {number(float(given['link_mbps']), 0)} Mb/s"
     if answer.verdict and answer.verdict.word == DEPENDS:
         line = "if link and numbers are as told"
     link = float(given["link_mbps"])
+    # to the end where what fills the wire is the link's rate; else the share alone
+    whole = abs(own / wire * link / best - 1) < _ROUNDED
+    working = ("×", number(link, 0), "=", f"{significant(best, 4)} Mb/s") if whole else ("=", f"{number(share, 1)} %")
     rates = [
         Row("the link", link, f"{number(link, 0)} Mb/s"),
         Row("your data, at most", best, f"{hero.removeprefix('at most ')}", True),
     ]
     return Card(
         hero=hero, line=line, drawing=narrow_or(screen_bars(rates), screen_strip(parts)),
-        working=(Over(number(own, 0), number(wire, 0)), "=", f"{number(share, 1)} %"),
+        working=(Over(number(own, 0), number(wire, 0)), *working),
     )  # fmt: skip
+
+
+_ROUNDED = 0.0005  # four digits say the same
 
 
 def _measured(answer: Answer, measured: float, best: float) -> Card:
@@ -185,15 +199,17 @@ def lips(given: Values, answer: Answer) -> Card:
     low, high = ends
     side = "early" if low >= 0 else "late"
     if low == high:
-        hero = f"{number(abs(high), 0)} ms {side}" if round(high) else "in step"
+        hero = f"sound {number(abs(high), 0)} ms {side}" if round(high) else "in step"
     elif low * high >= 0:
         near, far = sorted((abs(low), abs(high)))
         hero = f"{number(near, 0)} to {number(far, 0)} ms {side}"
+        if len(f"sound {hero}") <= LONGEST_HERO:
+            hero = f"sound {hero}"
     else:
         hero = "early or late"
     most = round_end(max(-low, high, DETECTABLE.late_ms * 1.2))
     drawing = screen_timeline(
-        Offset(low, high, f"sound: {hero}"), (DETECTABLE.late_ms, DETECTABLE.early_ms), most
+        Offset(low, high, f"sound: {hero.removeprefix('sound ')}"), (DETECTABLE.late_ms, DETECTABLE.early_ms), most
     )  # fmt: skip
     line = "the sound, against the lips"
     if answer.verdict and answer.verdict.word == DEPENDS:
@@ -201,6 +217,9 @@ def lips(given: Values, answer: Answer) -> Card:
     if low < 0 < high:
         line = f"{number(-low, 0)} ms late to {number(high, 0)} ms early"
     delay = figures.number("delay_sound_ms")
+    verdict = ""
+    if answer.verdict and answer.verdict.word == NO:
+        verdict = "Out of step: delay sound" if delay else "Out of step"
     if delay and answer.verdict and answer.verdict.word != DEPENDS:
-        line = f"delay the sound by {number(delay, 0)} ms"
-    return Card(hero=hero, line=line, drawing=drawing)
+        line = f"the picture takes {number(delay, 0)} ms longer"
+    return Card(hero=hero, line=line, verdict=verdict, drawing=drawing)

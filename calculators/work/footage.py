@@ -39,6 +39,8 @@ from calculators.work.formulas.footage_rates import (
 )
 from calculators.work.tables.decoder_profiles import CODECS, least_profile
 from calculators.work.tables.decoder_profiles import SOURCES as PROFILE_SOURCES
+from calculators.work.tables.disk_rates import FOUR_LANES_MB_S, SATA_MB_S, SPINNING_MB_S
+from calculators.work.tables.disk_rates import SOURCES as DISK_SOURCES
 from calculators.work.wording.cautions import BACK_UP
 from calculators.work.wording.rate_inputs import MEGABITS, MEGABYTES, BitRate, ByteRate
 from calculators.work.wording.typed_inputs import Counted
@@ -56,6 +58,7 @@ SOURCES = (
     Source("SMPTE ST 268", "three samples of ten bits in a word of 32", FROM_MEMORY),
     Source("Which profiles most decoders take, and where many stop", "", COMMON_PRACTICE),
     Source("Not above 70 % of a disk; some disks slow down when full or after their quick part", "", COMMON_PRACTICE),
+    *DISK_SOURCES,
     *PROFILE_SOURCES,
     RATE_SOURCE,
 )
@@ -342,7 +345,16 @@ def _notes(given: Values, footage: Footage) -> tuple[Note, ...]:
             "4:2:0 and no 4:2:2; then the processor's cores do the work, or a proxy.",
         ),
     ]
-    if footage.disk is not None:
+    if footage.disk is None:
+        notes.append(
+            Note(
+                "What disks give",
+                f"A spinning disk gives about {number(SPINNING_MB_S, 0)} MB/s where it is quickest, a SATA link at "
+                f"most {number(SATA_MB_S, 0)}, an NVMe disk on four lanes of generation 3 at most "
+                f"{number(FOUR_LANES_MB_S, 0)}.",
+            )
+        )
+    else:
         notes.append(
             Note(
                 "At most",
@@ -388,7 +400,7 @@ def _pixels(key: str, label: str, default: int, where: str, names: tuple[str, ..
 
 calculator = Calculator(
     name="work.footage",
-    version=3,
+    version=4,
     title="How fast a disk does my footage need, and how much fits?",
     summary="Size and rate of footage, its share of a disk, how many streams fit, and which decoder profile it needs.",
     inputs=(

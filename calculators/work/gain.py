@@ -186,6 +186,8 @@ def compute(given: Values) -> Answer:
 
 def _cautions(given: Values) -> tuple[Caution, ...]:
     """What belongs to the options: footage moves where a disk is bought, and a card asks for its supply first."""
+    if not _options_given(given) and given["memory_fills"] != "yes":
+        return ()  # nothing is advised yet, so that a warning would stand there as if it were the answer
     opening = (POWER, STATIC) if _buys(given, "card") else (STATIC, POWER)
     return (BACK_UP, *opening) if _buys(given, "disk") else opening
 
@@ -440,7 +442,7 @@ def _option(key: str, group: str) -> tuple[Number, ...]:
 
 calculator = Calculator(
     name="work.gain",
-    version=3,
+    version=4,
     title="Which part should I buy first?",
     summary="What two options save of a day's waiting, and the most that the best part could ever bring.",
     inputs=(

@@ -145,7 +145,8 @@ def compute(given: Values) -> Answer:
         tables=(_smaller(given, scene),),
         drawings=(_drawing(scene),),
         notes=_notes(scene),
-        cautions=(POWER, HEAT),
+        # without a card nothing is said of a card, so that a larger one is not warned of as if it were the answer
+        cautions=() if scene.room is None else (POWER, HEAT),
         sources=SOURCES,
     )
 
@@ -382,7 +383,7 @@ _BYTES = {"bytes": 1, "B": 1}
 
 calculator = Calculator(
     name="work.scene",
-    version=2,
+    version=3,
     title="Will the scene fit my card's memory?",
     summary="Memory that a scene's textures, triangles and layers take on the card, and what to make smaller first.",
     inputs=(

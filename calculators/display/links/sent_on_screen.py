@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import number
-from calculators.desk.screen_drawings import HAIR, THICK
+from calculators.desk.screen_drawings import HAIR, NARROW, THICK
 from calculators.desk.svg import Drawing, Sketch, text_width
+
+LEAST_SHARE = 0.75  # of a side panel's width
 
 
 def screen_sent(seen: tuple[float, float], sent: tuple[float, float], unseen: str) -> ScreenDrawing:
@@ -50,7 +52,8 @@ def screen_sent(seen: tuple[float, float], sent: tuple[float, float], unseen: st
         below = row * len(rows) + size * 0.35
         scale = min(width / sent[0], (height - below) / sent[1])
         wide, high = sent[0] * scale, sent[1] * scale
-        if wide < size * 3 or high < size * 1.6:
+        # in a side panel rather the drawing without the hero, which it says as well, than a picture like a stamp
+        if wide < (width * LEAST_SHARE if width < NARROW else size * 3) or high < size * 1.6:
             return None
         right, low = min(seen[0] * scale, wide), min(seen[1] * scale, high)
         if inside and (text_width(own, size, True) + size * 0.8 > right or low < size * 1.6):

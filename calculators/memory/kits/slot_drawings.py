@@ -103,6 +103,7 @@ def _slots_across(
         for i in range(4):  # its pins, towards the slots
             y = top + chip * (0.2 + 0.2 * i)
             sketch.line(block, y, block + size * 0.35, y, ink="ink", width=_LINE)
+    stacked = not unit and tall >= size * 2.6  # the unit below its number, where beside it there is no room
     for i, (name, stick) in enumerate(slots):
         middle = block + size * 0.5 + pitch * (i + 0.5)
         wide = pitch * share
@@ -119,10 +120,13 @@ def _slots_across(
         base = head + tall / 2 + size * 0.34
         words = f"{stick.size_gb}{unit}"
         with sketch.later():  # which stick goes where is the answer: the slots stand empty before
-            sketch.rect(left - 1, head - 1, wide + 2, tall + 2, fill="paper")
+            sketch.rect(left - _LINE, head - _LINE, wide + 2 * _LINE, tall + 2 * _LINE, fill="paper")
             sketch.rect(left + edge / 2, head + edge / 2, wide - edge, tall - edge, fill=fill, line=line,
                         line_width=edge, what=f"stick {name}")  # fmt: skip
-            sketch.text(middle, base, words, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
+            lines = [words, "GB"] if stacked else [words]
+            for j, line in enumerate(lines):
+                y = base + (j - (len(lines) - 1) / 2) * size * 1.05
+                sketch.text(middle, y, line, size=size, bold=True, anchor="middle", ink="paper" if own else "ink")
     for i, row in enumerate(legend):
         x, y = 0.0, head + tall + size * 0.4 + size * 1.3 * i
         for kit, words in row:
@@ -130,7 +134,7 @@ def _slots_across(
             sketch.rect(x + 5, y + 5, size * 0.8 - 4, size * 0.8 - 4, fill=fill, line=line, line_width=10)
             sketch.text(x + size * 1.2, y + size * 0.76, words, size=size)
             x += size * 2.0 + text_width(words, size)
-        if not unit and i == len(legend) - 1 and x + text_width("in GB", size) <= width:
+        if not unit and not stacked and i == len(legend) - 1 and x + text_width("in GB", size) <= width:
             sketch.text(width, y + size * 0.76, "in GB", size=size, anchor="end", ink="soft")
     return sketch.done()
 

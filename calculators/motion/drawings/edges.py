@@ -46,12 +46,13 @@ class Smear:
         return sum(w * min(max((at - start) / self.lit, 0.0), 1.0) for start, w in flashes) / total
 
 
-def edges(smears: Sequence[Smear], description: str) -> Drawing:
+def edges(smears: Sequence[Smear], of: tuple[str, str], description: str) -> Drawing:
     """
     The same edge at each rate, as an eye sees it that follows it.
 
     Args:
         smears: The rates' edges, top to bottom. [list]
+        of: How fast the edge moves, and how many frames there are, each in a few words. [text]
         description: What there is to see. [text]
 
     Returns:
@@ -61,7 +62,7 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
         None: a drawing.
 
     Example:
-        >>> edges([Smear("60 Hz", 20, 16.7)], "One edge.").width
+        >>> edges([Smear("60 Hz", 20, 16.7)], ("1200 px/s", "60 frames/s"), "One edge.").width
         340
     """
 
@@ -79,6 +80,9 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
                 i == len(smears) - 1,
             )
             label, value = f"{smear.name}:", f"{number(smear.blur, 1)} px"
+            long = f"{value} of blur"
+            if size != TEXT and text_width(f"{label} {long}", size, True) <= width:
+                value = long
             if size == TEXT:
                 sketch.text(0, base, f"{label} {value}", size=size, bold=True)
                 _edge(sketch, smear, lane, left, scale)
@@ -96,7 +100,12 @@ def edges(smears: Sequence[Smear], description: str) -> Drawing:
             anchor = "end" if x > width - size * 1.5 else "middle"
             sketch.text(x, y + size * 1.3, significant(tick, 3), size=small, anchor=anchor, ink="soft")
         sketch.line(0, y, width, y, ink="ink", width=size / TEXT)
-        sketch.text(width, y + size * 2.4, "pixels of the display", size=small, anchor="end", ink="soft")
+        speed, made = of
+        ways: tuple[str, ...] = (f"smear of an edge moving {speed}, in px", f"at {speed}")
+        if size != TEXT:  # a card may stand there without the words beside it
+            ways = (f"smear of an edge: {made}, {speed}", f"smear: {made}, {speed}", f"{made}, {speed}", made)
+        words = next(way for way in ways if text_width(way, small) <= width or way == ways[-1])
+        sketch.text(width, y + size * 2.4, words, size=small, anchor="end", ink="soft")
         return sketch
 
     def for_card(width: float, height: float, size: float) -> Drawing:

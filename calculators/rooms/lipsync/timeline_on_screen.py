@@ -51,7 +51,7 @@ def screen_timeline(own: Offset, borne: tuple[float, float], most_ms: float) -> 
         lips, step = "lips move", size * 1.15
         arrow = size * 0.5
         end = width - arrow
-        told = f"{number(most_ms, 0)} ms early", f"{number(most_ms, 0)} ms late"
+        told = f"sound {number(most_ms, 0)} ms early", f"{number(most_ms, 0)} ms late"
         ends = next((each for each in (told, (EARLY, LATE)) if _apart(each, width, size)), None)
         smaller = size > _GOOD and ends != told and _apart(told, width, _GOOD)  # rather smaller words than no numbers
         if len(label) > 2 or ends is None or smaller:

@@ -91,7 +91,7 @@ def _across(sketch: Sketch, kind: str, width: float, top: float, house: float) -
     pen, low = THICK * 2.2, top + house
     y = low - side * 0.62
     if kind == RADIO:
-        middle, most = low - side * 0.95, end - begin - side * 0.1
+        middle, most = low - side * 0.95, end - begin - side * 0.3
         for i in range(1, 6):  # waves that grow as they go, open to where they come from
             reach, tall = most * i / 5, side * (0.1 + 0.1 * i)
             bow = [(begin + reach - tall * 0.55 * (j / 5) ** 2, middle + tall * j / 5) for j in range(-5, 6)]

@@ -11,7 +11,7 @@ _EARTHS = (
     ),
     "Ask an electrician before any cable leaves the building.",
 )
-_GLASS = "Between buildings only glass, never copper."
+_GLASS = "Between buildings use fibre, never copper cable."
 EARTHS = Caution("person", *_EARTHS, short=_GLASS, tag="Lightning risk")
 EARTHS_FIRST = Caution("person", *_EARTHS, first=True, short=_GLASS, tag="Lightning risk")
 WALLS = Caution(
@@ -37,7 +37,7 @@ OPEN_DOORS = Caution(
     "A machine that can be seen and steered from another room can be from elsewhere, too: set a password, pair only "
     "devices you know, keep it to the local network, and open no port of the router for it.",
     "The manuals of the program and of the router.",
-    short="A machine steered from afar needs a password.",
+    short="Remote control needs a password.",
     tag="Set password",
 )
 PULLING = Caution(

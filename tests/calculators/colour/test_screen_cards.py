@@ -29,23 +29,30 @@ def test_the_first_common_case_of_the_samplings_shows_a_loss_and_where_it_is():
     first = find("colour.chroma").presets[0]
     result = find("colour.chroma").run(first.inputs)
     assert first.inputs["sampling"] == "420"
-    assert result.card().hero == "25 % colour"
+    card = result.card()
+    assert card.hero == "for films, not text"
+    assert card.line == "4:2:0 keeps a quarter of the colour detail"
+    assert card.figures == (("for text", "RGB or 4:4:4"),)
+    told = {f.key: f.value for f in result.answer.figures}
+    assert told["chroma_samples"] * 4 == 2 * told["luma_samples"]  # of two signals for every pixel
     for shape in ("wide", "panel", "upright", "thumbnail"):
         boxes = drawing("colour.chroma", first.key, shape)
-        words = [box.what for box in boxes if box.size]
-        (frame,) = [box for box in boxes if box.what == "soft here"]
-        assert {"Before", "After 4:2:0", "soft all round"} <= set(words), shape
-        assert frame.comes_with != "drawing"  # after the picture as it was
-        # about all of the e, the pixel into which it runs included: columns 7 to 14 of 16
-        cell = (frame.bottom - frame.top - 10) / 10
-        assert (frame.right - frame.left - 10) / cell == pytest.approx(7, abs=0.01), shape
+        words = [box for box in boxes if box.size]
+        (bracket,) = [box for box in boxes if box.what == "blurred here"]
+        (title,) = [box for box in words if box.what == "After 4:2:0"]
+        (below,) = [box for box in words if box.what == "blurred edges"]
+        assert bracket.comes_with != "drawing"  # after the picture as it was
+        # about all of the e, the pixel into which it runs included: 7 columns of pictures ten pixels high
+        cell = (bracket.right - bracket.left) / 7
+        assert bracket.top >= title.bottom + 10 * cell, shape  # below the picture, of which it covers nothing
+        assert bracket.bottom <= below.top, shape
 
 
-def test_the_frame_stands_about_the_letter_that_loses_most():
+def test_the_bracket_spans_the_letter_that_loses_most():
     before = coloured_text("Te")
     first, last = softest(before, subsample(before, "420"))
     assert (first, last) == (7, 13)  # the e: its strokes end inside blocks of two by two
-    assert not [box for box in drawing("colour.chroma", "desk") if box.what == "soft here"]
+    assert not [box for box in drawing("colour.chroma", "desk") if box.what == "blurred here"]
 
 
 @pytest.mark.parametrize(("key", "codes", "ground"), [("near-black", DARK_STEPS, 0), ("near-white", BRIGHT_STEPS, 255)])
@@ -53,7 +60,7 @@ def test_the_frame_stands_about_the_letter_that_loses_most():
 def test_both_rows_of_steps_are_seen_and_told_as_stand_ins(key, codes, ground, shape):
     boxes = drawing("colour.picture", key, shape)
     tiles = [box for box in boxes if box.what.startswith(("step ", "gone "))]
-    right, wrong = tiles[: len(codes)], tiles[len(codes) :]
+    right, wrong, veiled = (tiles[len(codes) * i : len(codes) * (i + 1)] for i in range(3))
     shown = greys(right)
     apart = [b - a if ground == 0 else a - b for a, b in pairwise(shown)]
     assert min(apart) >= TOLD_APART
@@ -63,9 +70,19 @@ def test_both_rows_of_steps_are_seen_and_told_as_stand_ins(key, codes, ground, s
     assert [box.what.startswith("gone") for box in wrong] == lost
     assert {grey for grey, gone in zip(greys(wrong), lost, strict=True) if gone} == {ground}
     said = " ".join(box.what for box in boxes if box.size)
-    assert f"right range: {len(codes)} steps" in said
-    assert f"wrong range: {lost.count(False)}, rest {'black' if ground == 0 else 'white'}" in said
-    assert f"drawn {'brighter' if ground == 0 else 'darker'} than real" in said
+    colour = "black" if ground == 0 else "white"
+    assert f"right: {len(codes)} on {colour}" in said
+    assert f"wrong: only {lost.count(False)}" in said
+    assert f"{'brightened' if ground == 0 else 'darkened'} for this card" in said
+    # of the opposite error every step shows, on a ground that is grey: it must not pass for right
+    grounds = [int(box.ink[1:3], 16) for box in boxes if box.what.startswith("ground ")]
+    if len(grounds) == 3:
+        assert f"wrong too: {colour} is grey" in said
+        assert grounds[:2] == [ground, ground]
+        assert 0 < grounds[2] < 255
+        assert len(set(greys(veiled))) == len(codes)
+    else:
+        assert (len(grounds), veiled) == (2, [])
     assert all(box.comes_with == "drawing" for box in right)
     assert all(box.comes_with != "drawing" for box in wrong)
 
@@ -94,3 +111,32 @@ def test_the_strip_of_a_panel_leaves_the_drawing_its_room(name):
         boxes = composed(find(name).run(preset.inputs), shape="panel").canvas.boxes
         lines = [box for box in boxes if box.part == "caution" and box.size]
         assert 1 <= len(lines) <= 2, preset.key
+
+
+@pytest.mark.parametrize(
+    ("inputs", "hero", "marked"),
+    [
+        ({"depth": "8", "signal": "gamma"}, "8 bits will do", "8 bits, HDR off"),
+        ({"depth": "10", "signal": "gamma"}, "8 bits will do", "8 bits, HDR off"),
+        ({"depth": "8", "signal": "pq"}, "10 bits will do", "10 bits, for HDR"),
+        ({"depth": "12", "signal": "pq"}, "10 bits will do", "10 bits, for HDR"),
+    ],
+)
+def test_a_depth_is_chosen_and_its_bar_says_for_what(inputs, hero, marked):
+    result = find("colour.depth").run(inputs)
+    assert result.card().hero == hero
+    for shape in ("wide", "panel", "upright", "thumbnail"):
+        boxes = [box for box in composed(result, shape=shape).canvas.boxes if box.part == "drawing"]
+        assert marked in [box.what for box in boxes if box.size and box.ink == "mark"], shape
+
+
+def test_shadows_are_told_as_how_bright_and_to_as_many_places():
+    card = find("colour.shadows").run({"code": 20}).card()
+    assert (card.hero, card.line) == ("1.9 times as bright", "a near-black grey, with HDR on")
+    assert {"0.74 cd/m²", "1.40 cd/m²"} <= {box.what for box in drawing("colour.shadows", "night") if box.size}
+
+
+def test_the_levels_lost_are_told_of_all():
+    card = find("colour.levels").run({}).card()
+    assert (card.verdict, card.hero) == ("Both ends cut off", "36 greys lost")
+    assert card.line == "of 256: 16 dark ones, 20 bright ones"

@@ -38,7 +38,7 @@ def test_two_bars_that_look_alike_are_told_apart_by_the_number():
             continue
         near += 1
         assert result.card().hero == f"{values['used_percent']:.1f} % full"
-        left, carries = bars["bar left over"], bars["bar this link carries"]
+        left, carries = bars["bar left over"], bars["bar DisplayPort HBR3 carries"]
         share = (left.right - left.left) / (carries.right - carries.left)
         assert share == pytest.approx(values["headroom_percent"] / 100, abs=4 * PIXEL / (carries.right - carries.left))
         assert left.right == pytest.approx(carries.right, abs=4 * PIXEL)
@@ -87,3 +87,63 @@ def test_what_has_room_only_compressed_is_answered_with_what_it_then_needs():
     assert result.card().hero == values["compressed_gb_s"]
     marked = {box.what for box in drawing(result) if box.ink == "mark" and box.what.startswith("bar ")}
     assert marked == {"bar compressed, it needs"}
+
+
+def test_a_link_s_bars_name_the_picture_and_the_link():
+    named = 0
+    for preset in find("display.link").presets:
+        result = find("display.link").run(preset.inputs)
+        bars = {box.what for box in drawing(result) if box.what.startswith("bar ")}
+        rate = f"{result.values['refresh']:g}"
+        named += f"bar {result.values['width']}×{result.values['height']} at {rate} Hz needs" in bars
+        assert any(bar.endswith(" carries") for bar in bars), preset.key
+    assert named >= 4
+
+
+def test_what_is_never_seen_is_the_answer_and_the_clock_is_worked_out_from_what_stands_there():
+    for preset in find("display.timing").presets:
+        result = find("display.timing").run(preset.inputs)
+        card, values = result.card(), {f.key: f.value for f in result.answer.figures}
+        share = float(f"{values['blanking_percent']:.1f}")
+        assert card.hero == f"{share:g} % is never seen", preset.key
+        assert card.line == f"of all that is sent at {result.values['refresh']:g} Hz", preset.key
+        product, _, clock = card.working
+        across, down, rate = (float(part.replace("\u202f", "").split()[0]) for part in product.split(" × "))
+        # half of the last digit that the rate shows, and half of the clock's
+        assert across * down * rate / 1e6 == pytest.approx(
+            float(clock.split()[0]), abs=across * down * 0.0006 / 1e6 + 0.0006
+        ), preset.key
+
+
+def test_a_panel_s_picture_of_what_is_sent_is_no_stamp():
+    for preset in find("display.timing").presets:
+        boxes = drawing(find("display.timing").run(preset.inputs), "panel")
+        seen = next(box for box in boxes if box.what == "seen")
+        unseen = [box for box in boxes if box.what.startswith("unseen")]
+        widest = max(box.right for box in boxes) - min(box.left for box in boxes)
+        assert max(box.right for box in unseen) - seen.left >= 0.7 * widest, preset.key
+
+
+@pytest.mark.parametrize("length", [0.5, 2, 3, 5, 8, 10, 14, 20, 28, 60])
+@pytest.mark.parametrize("link", ["dp-hbr3", "dp-uhbr20", "hdmi-tmds-600", "hdmi-frl-40"])
+def test_how_long_is_answered_with_a_length_that_was_worked_out(link, length):
+    result = find("display.reach").run({"link": link, "length": length})
+    texts = {f.key: f.text for f in result.answer.figures}
+    card, word, kind = result.card(), result.answer.verdict.word, texts["cable"].split()[0]
+    if word == "yes":
+        assert card.hero == f"up to {texts[f'{kind}_low_m']}"
+        greens = {box.what for box in drawing(result) if box.ink == "yes" and box.what.startswith("bar ")}
+        assert greens == {f"bar {texts['cable']}"}
+    elif word == "depends":
+        assert card.hero == f"at best {texts[f'{kind}_high_m']}"
+        assert card.line == f"in {texts['cable']}, if its maker promises it"
+    else:
+        assert card.hero == ""
+
+
+@pytest.mark.parametrize("shape", ["wide", "panel", "upright"])
+def test_the_cable_that_falls_short_stands_beside_the_one_that_does_not(shape):
+    result = find("display.reach").run({"link": "dp-hbr3", "length": 3})
+    bars = {box.what: box.right - box.left for box in drawing(result, shape) if box.what.startswith("bar ")}
+    assert bars["bar passive copper"] < bars["bar you want"] < bars["bar active copper"]
+    assert bars["bar passive copper"] / bars["bar you want"] == pytest.approx(2 / 3, abs=0.02)

@@ -79,7 +79,27 @@ def test_no_adapter_is_said_to_run_well(said, hero):
 def test_what_a_plan_depends_on_is_this_troubles_own(inputs, line):
     card = card_of_reset(inputs)
     assert card.line == line
-    assert card.hero.endswith(("minutes", "hours"))
+    assert card.hero in ("reinstall the driver", "remove and reinstall", "clean out by hand")
+
+
+def test_a_plan_s_card_names_its_step_and_how_long_it_takes():
+    for preset in reset.presets:
+        result = reset.run(preset.inputs)
+        values = {f.key: f.value for f in result.answer.figures}
+        card = screen_cards.reset(result.values, result.answer)
+        depth = next(f.text for f in result.answer.figures if f.key == "depth").partition(":")[0]
+        if depth == "0" or result.answer.verdict.word == "depends":
+            continue
+        hours = f"about {round(values['minutes_low'] / 60)} to {round(values['minutes_high'] / 60)} hours"
+        assert card.line.startswith(hours), preset.key
+        assert fitted(card, result.answer).hero == card.hero, preset.key
+
+
+def test_every_stage_has_its_words_before_the_answer_comes():
+    card = card_of_reset({"change": "none", "trouble": "crashes"})
+    boxes = card.drawing(900, 600, 56).record()
+    assert {box.what for box in boxes if box.size and box.stage == 0} == set(screen_cards._RUNGS)
+    assert not [box for box in boxes if box.size and box.stage]
 
 
 @pytest.mark.parametrize(

@@ -151,7 +151,7 @@ def test_where_memory_comes_first_nothing_stands_out():
 
 @pytest.mark.parametrize(
     ("inputs", "hero"),
-    [({"memory_fills": "yes", "a_card": 2}, "memory first"), ({}, "no option yet"),
+    [({"memory_fills": "yes", "a_card": 2}, "memory first"), ({}, "which two parts?"),
      ({"a_price": 9}, "no time saved"), ({"a_price": 9, "memory_fills": "unsure"}, "no time saved"),
      ({"a_card": 2}, "30 min saved"),
      ({"a_card": 1.01}, "under 1 min saved")],
@@ -167,7 +167,7 @@ def test_the_card_says_memory_only_where_memory_fills(inputs, hero):
         ({"a_card": 2}, POWER),
         ({"a_card": 2, "b_disk": 3}, BACK_UP),
         ({"a_one_core": 1.4}, STATIC),
-        ({}, STATIC),
+        ({"a_price": 9}, STATIC),
     ],
 )
 def test_the_gravest_caution_is_of_what_is_bought(inputs, first):
@@ -175,6 +175,11 @@ def test_the_gravest_caution_is_of_what_is_bought(inputs, first):
     assert gravest(cautions) == first
     assert POWER in cautions
     assert STATIC in cautions
+
+
+def test_no_warning_stands_where_no_option_is_told_yet():
+    assert run()[0].cautions == ()
+    assert POWER in run(memory_fills="yes")[0].cautions
 
 
 def test_no_option_goes_by_a_letter_that_only_the_form_explains():
