@@ -56,14 +56,10 @@ class Card:
     question: stands on top where nobody asked in other words and the calculator's title is too long for one line.
     topic: the same in one short line, for a side panel. The catalogue takes it from the subject's TOPICS.
     drawn_hero: the drawing shows what the hero says although it does not write it, so that it can stand alone.
-<<<<<<< HEAD
     unjudged: the answer's verdict is on another matter than the card's question, and is left out.
-    risk, grave: of what the caution speaks, and whether it comes before everything else; fitted() takes both from it.
-=======
     judged_last: the drawing is the evidence, and stands on the first step alone; the verdict comes with the hero.
     risk, grave, tag: of what the caution speaks, whether it comes before everything else, and its two words for a
     still; fitted() takes them from it.
->>>>>>> cards1
     """
 
     hero: str = ""
@@ -75,11 +71,8 @@ class Card:
     caution: str = ""
     question: str = ""
     drawn_hero: bool = False
-<<<<<<< HEAD
     unjudged: bool = False
-=======
     judged_last: bool = False
->>>>>>> cards1
     topic: str = ""
     risk: str = ""
     grave: bool = False

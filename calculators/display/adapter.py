@@ -85,12 +85,8 @@ def compute(given: Values) -> Answer:
                 "machine",
                 "Use an adapter with a plug on each end rather than a stack of two or three: leverage breaks sockets.",
                 "Follow the maker's manual where it names the adapters it was tested with.",
-<<<<<<< HEAD
                 short="Stacked adapters can break sockets.",
-=======
-                short="Stacked adapters break sockets.",
                 tag="Breaks sockets",
->>>>>>> cards1
             ),
         ),
         sources=ALL_SOURCES,

@@ -208,12 +208,8 @@ def _cautions(s: Situation, steps: Sequence[Step]) -> tuple[Caution, ...]:
                 "data",
                 "Data first: copy what you cannot lose to a disk that is then unplugged.",
                 first=True,
-<<<<<<< HEAD
                 short="First, copy your files.",
-=======
-                short="Copy what you cannot lose first.",
                 tag="Copy files",
->>>>>>> cards1
             )
         )
     if "matches:key" in tags:
