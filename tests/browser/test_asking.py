@@ -124,6 +124,36 @@ def test_labels_result_correction_and_the_page_filled_in(home: Page) -> None:
     assert "have_timings" not in link
 
 
+@pytest.mark.parametrize("at", [".wa-asked-read", ".wa-asked-missing"])
+def test_an_answer_that_comes_late_takes_no_open_entry_away(home: Page, at: str) -> None:
+    shown = ask(home, QUESTION)
+    expect(shown.locator(".wa-asked-read li")).to_have_count(9)
+    answered_anew(home, QUESTION)
+    if at == ".wa-asked-read":
+        shown.get_by_role("button", name="Size of one stick: 16 GB. Change it").click()
+    entry = shown.locator(f"{at} input").first
+    entry.press_sequentially("1")
+    typed = entry.input_value()
+    answered_anew(home, QUESTION)
+    expect(entry).to_be_focused()
+    expect(entry).to_have_value(typed)
+    page_before = shown.locator(".wa-asked-go a").get_attribute("href") or ""
+    entry.press("Enter")  # now it counts, though the browser saw it put back and not typed
+    expect(shown.locator(".wa-asked-go a").or_(shown.locator(".wa-asked-wrong")).first).not_to_have_attribute(
+        "href", page_before
+    )
+    answered_anew(home, "smoke out of my pc")  # leaves nothing open
+
+
+def answered_anew(page: Page, text: str) -> None:
+    """Puts a question into the box as typing does, without going there, until its answer has come."""
+    page.evaluate("() => { document.querySelector('.wa-asked > div').firstElementChild.dataset.old = '' }")
+    page.locator("main .wa-find textarea").evaluate(
+        "(box, text) => { box.value = text; box.dispatchEvent(new Event('input', { bubbles: true })) }", text
+    )
+    expect(page.locator(".wa-asked > div > [data-old]")).to_have_count(0, timeout=START_MS)
+
+
 def test_a_danger_comes_first_and_nothing_is_worked(home: Page) -> None:
     shown = ask(home, "there is smoke coming out of my pc at 4k 144 over hdmi 2.0")
     expect(shown.get_by_role("alert")).to_contain_text("Switch the power off")

@@ -10,6 +10,7 @@ export class View {
   readonly #status = document.createElement("p");
   readonly #body = document.createElement("div");
   #shown: Answer | undefined;
+  #replacing = false;
 
   /**
    * @param root the site's root
@@ -47,11 +48,24 @@ export class View {
     if (asked.pasted) parts.push(paragraph("wa-asked-pasted", words.PASTED(asked.pasted)));
     if (best) parts.push(this.#page(best));
     if (best?.calculator) parts.push(this.#read(best), this.#result(best), this.#missing(best));
-    const keep = focusedKey(this.#body);
+    const here = focused(this.#body);
+    this.#replacing = true; // a box that goes while one types in it says that it is changed: it is not, yet
     this.#body.replaceChildren(...parts);
+    this.#replacing = false;
     this.tell(asked.refused ?? asked.fault ?? "");
     this.element.hidden = parts.length === 0 && !this.#status.textContent;
-    if (keep) this.#body.querySelector<HTMLElement>(`[data-key="${CSS.escape(keep)}"]`)?.focus();
+    if (here) this.#goOn(here);
+  }
+
+  /** The reader was at one of the fields when an answer came: there they are again, with what they were typing. */
+  #goOn(here: HTMLElement): void {
+    const again = (): HTMLElement | null =>
+      this.#body.querySelector<HTMLElement>(`[data-key="${CSS.escape(here.dataset["key"] ?? "")}"]`);
+    const typing = isEntry(here) && !here.dataset["handed"]; // else it is this answer that they asked for
+    if (typing && again() instanceof HTMLButtonElement) again()?.click();
+    const box = again();
+    if (typing && isEntry(box)) box.value = here.value;
+    box?.focus();
   }
 
   #page(answer: Answer): Node {
@@ -116,7 +130,15 @@ export class View {
     const name = document.createElement("label");
     const box = field.options ? choice(field) : typed(field);
     box.dataset["key"] = field.key;
-    box.addEventListener("change", () => this.change(answer, this.#inputs(field.key, box.value)));
+    const hand = (): void => {
+      if (this.#replacing || box.dataset["handed"] || box.value === (field.value ?? "")) return;
+      box.dataset["handed"] = "on";
+      this.change(answer, this.#inputs(field.key, box.value));
+    };
+    // What #goOn() put back is no change to the browser, so leaving the box and Enter count as well.
+    for (const ends of ["change", "blur"]) box.addEventListener(ends, hand);
+    box.addEventListener("keydown", (event) => event instanceof KeyboardEvent && event.key === "Enter" && hand());
+    box.addEventListener("input", () => delete box.dataset["handed"]);
     name.append(small(field.unit ? `${field.label} (${field.unit})` : field.label), box);
     const wrong = answer.errors?.find(({ input }) => input === field.key);
     if (wrong) box.setAttribute("aria-invalid", "true");
@@ -204,7 +226,11 @@ function small(text: string): HTMLElement {
   return made;
 }
 
-function focusedKey(inside: Element): string | undefined {
+function focused(inside: Element): HTMLElement | undefined {
   const here = document.activeElement;
-  return here instanceof HTMLElement && inside.contains(here) ? here.dataset["key"] : undefined;
+  return here instanceof HTMLElement && inside.contains(here) && here.dataset["key"] ? here : undefined;
+}
+
+function isEntry(box: Element | null): box is HTMLInputElement | HTMLSelectElement {
+  return box instanceof HTMLInputElement || box instanceof HTMLSelectElement;
 }

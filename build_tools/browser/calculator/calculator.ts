@@ -115,10 +115,10 @@ export class Calculator {
     const opener = this.section.querySelector<HTMLDetailsElement>("details.wa-asks");
     opener?.querySelector("summary")?.addEventListener("click", () => (this.#opened = true));
     opener?.addEventListener("toggle", () => {
-      if (!opener.open) return;
+      if (!opener.open || !this.#opened) return; // a form that the page came with open is told of late, too
       void this.engine.start().catch(() => undefined); // whoever opens the form is about to type
       // On a phone it would open below the window's foot, as if nothing had happened.
-      if (this.#opened && opener.getBoundingClientRect().top > innerHeight / 3) opener.scrollIntoView({ block: "start" });
+      if (opener.getBoundingClientRect().top > innerHeight / 3) opener.scrollIntoView({ block: "start" });
     });
   }
 
