@@ -176,7 +176,7 @@ def test_what_is_taken_is_on_the_picture_and_only_that(server, on_air, desk, con
     desk.locator("#take").click()
     picture.locator("img[alt*='DDR4-3600']").wait_for()
     assert picture.locator("img").evaluate("image => image.naturalWidth") == 1920
-    assert ">What do the numbers" in on_air.picture.shown()["svg"]
+    assert ">How long does memory" in on_air.picture.shown()["svg"]
     assert picture.locator("button, a, header").count() == 0
     assert picture.evaluate("getComputedStyle(document.body).backgroundColor") == "rgba(0, 0, 0, 0)"
 
