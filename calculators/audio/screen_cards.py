@@ -102,7 +102,7 @@ def noise(given: Values, answer: Answer) -> Card:
     hero = f"hiss about {number(high, digits)} dBA" if exact else f"hiss up to {number(high, 0)} dBA"
     above = high - room
     if not exact:
-        line = f"your room {number(room, digits)} dBA; usual numbers, not yours"
+        line = f"your room {number(room, digits)} dBA; hiss by usual figures"
     elif above > 0:
         line = f"at the ear, {number(above, 1)} dB above your room"
     else:
@@ -113,9 +113,11 @@ def noise(given: Values, answer: Answer) -> Card:
     pins = [Pin(room, f"your room: {number(room, digits)} dBA")]
     start = least if exact else max(low, least)
     hiss = f"this hiss: {span(low, high, 'dBA', 0)}" if low >= least else f"this hiss: at most {number(high, 0)} dBA"
-    zones = [Zone(start, min(high, room), "" if exact or above > 0 else hiss, "mark")] if start < room else []
+    up_to = low < least  # only what it is at most is told, so the words lead to the end
+    words = "" if exact or above > 0 else hiss
+    zones = [Zone(start, min(high, room), words, "mark", to_end=up_to)] if start < room else []
     if above > 0:  # the part that can be heard is told apart from the one that the room hides
-        zones.append(Zone(max(start, room), high, "" if exact else hiss, "fill-3"))
+        zones.append(Zone(max(start, room), high, "" if exact else hiss, "fill-3", to_end=up_to))
     if exact:
         pins.append(Pin(high, f"this hiss: {number(high, digits)} dBA", True))
     if other is not None:
@@ -173,7 +175,14 @@ def exposure(given: Values, answer: Answer) -> Card:
         replace(rows[2], label="children a week, at most", text=children),
     ]
     drawing = narrow_or(screen_bars(narrow), screen_bars(rows))
-    return Card(hero=_a_week(adults), line=line, verdict=verdict, drawing=drawing)
+    hero = _a_week(adults)
+    if verdict:  # whose the hours are stands with them: under a verdict about children they would be taken for theirs
+        verdict, hero, line = (
+            f"{figures.text('week_hours')}: adults only",
+            f"adults: {adults}",
+            f"a week at most, at {level}",
+        )
+    return Card(hero=hero, line=line, verdict=verdict, drawing=drawing)
 
 
 _WEEK_H = 168.0

@@ -79,7 +79,7 @@ def compute(given: Values) -> Answer:
                 "person",
                 "A full-screen test picture with hard contrast can trouble photosensitive people, even a still one.",
                 "Look away if it is unpleasant, and ask first when others watch.",
-                short="Hard contrast: ask who watches.",
+                short="Pattern-sensitive? Let others look.",
                 tag="Seizure risk",
             ),
             Caution(

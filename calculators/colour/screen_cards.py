@@ -81,10 +81,13 @@ def depth(given: Values, answer: Answer) -> Card:
         )
         for bits in sorted({*_FOR, own})
     ]
-    line, other = "for the desktop, games and video", ("for HDR", f"{_ENOUGH['pq']} bits")
+    line, other = "HDR off: desktop, games and video", ("for HDR", f"{_ENOUGH['pq']} bits")
     if signal == "pq":
         line, other = "for HDR, if the link has room", ("with HDR off", f"{_ENOUGH['gamma']} bits")
-    return Card(hero=f"{enough} bits will do", line=line, drawing=screen_bars(rows), figures=(other,))
+    return Card(
+        hero=f"{enough} bits will do", line=line, drawing=screen_bars(rows), figures=(other,),
+        question=f"8, 10 or 12 bits a channel, {'in HDR' if signal == 'pq' else 'HDR off'}?",
+    )  # fmt: skip
 
 
 _NAMES = {"444": "4:4:4", "422": "4:2:2", "420": "4:2:0"}
@@ -100,8 +103,9 @@ def chroma(given: Values, answer: Answer) -> Card:
     if sampling == "444":
         return Card(hero="right for text", line=line, drawing=own_drawing(answer), figures=(("as sharp", "RGB"),))
     return Card(
-        hero="for films, not text", line=line, drawing=own_drawing(answer), figures=(("for text", "RGB or 4:4:4"),)
-    )
+        hero="4:4:4 for text", line=f"{_NAMES[sampling]} blurs text, suits films", drawing=own_drawing(answer),
+        figures=(("as sharp", "RGB"), (f"of the colour, {_NAMES[sampling]} keeps", _SHARE[sampling])),
+    )  # fmt: skip
 
 
 _PICTURES = {"greys": "Is no grey lost?", "detail": "Is colour sharp?", "pixels": "Is no edge lost?"}
@@ -127,15 +131,15 @@ def picture(given: Values, answer: Answer) -> Card:
     codes, ground = (DARK_STEPS, 0) if dark else (BRIGHT_STEPS, 255)
     count, left = len(codes), len(codes) - _lost(codes, ground)
     black, grey = ("black", "black is grey") if dark else ("white", "white is grey")
-    right, wrong, veiled = f"right: {count} on {black}", f"wrong: only {left}", f"wrong too: {grey}"
+    right, wrong, veiled = f"right: nearly all {count}", f"wrong: only {left}", f"wrong too: {grey}"
     caption = f"{'brightened' if dark else 'darkened'} for this card"
     steps = first_drawn(
         screen_steps(codes, ground, labels=(right, wrong, veiled), caption=caption),
         screen_steps(codes, ground, labels=(right, wrong), caption=caption),
     )
     return Card(
-        hero=f"only {left}: {'shadows' if dark else 'whites'} lost",
-        line=f"nearly all {count} bars on {black}: right",
+        hero="count the bars",
+        line=f"nearly {count}: agree; only {left}: {'shadows' if dark else 'whites'} lost",
         question=f"Do computer and display agree on {black}?",
         topic=f"Is {black} right?",
         drawing=steps,

@@ -63,13 +63,20 @@ class Pin:
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """A stretch of a scale, with its words. step: of the card, with which it comes."""
+    """
+    A stretch of a scale, with its words.
+
+    step: of the card, with which it comes.
+    to_end: the words are of the value where it ends ('at most', 'up to'), so the line from them leads there; otherwise
+        they are of all of it, and a dot stands in its middle.
+    """
 
     low: float
     high: float
     label: str
     fill: str = "fill-2"
     step: int | None = None
+    to_end: bool = False
 
 
 NARROW = 640.0  # a side panel; in it a drawing and a hero have seldom room together
@@ -295,7 +302,9 @@ def screen_scale(
             if p.label
         ]
         named += [
-            _Named((across(z.low) + across(z.high)) / 2, z.label, False, True, at)
+            _Named(
+                across(z.high) if z.to_end else (across(z.low) + across(z.high)) / 2, z.label, False, not z.to_end, at
+            )
             for z, at in zip(zones, zone_steps, strict=True)
             if z.label
         ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calculators.desk.answer import DEPENDS, YES, Answer
-from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_drawn, own_drawing
+from calculators.desk.card_declared import LONGEST_HERO, MOST_LINE, Card, Figures, first_drawn, own_drawing, words
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
 from calculators.desk.screen_drawings import (
@@ -16,6 +16,7 @@ from calculators.desk.screen_drawings import (
     screen_scale,
 )
 from calculators.display.links.sent_on_screen import screen_sent
+from calculators.trade.links.link_input import OPEN
 from calculators.trade.links.link_rates import link as fast_link
 
 # What each is about, in a line of a side panel.
@@ -125,11 +126,16 @@ def reach(given: Values, answer: Answer) -> Card:
     # in a low room: what is wanted, what falls short of it, and what does it
     names = [row.label for row in rows]
     asked = rows[: names.index(cable) + 1] if cable in names else rows
-    line = "a length that you can count on"
+    line = "" if given["link"] in OPEN else f"counted on at {fast_link(given['link']).say(4)}"
+    if not line or words(line) > MOST_LINE:
+        line = "a length that you can count on"
+    verdict = ""
+    if word == YES and hero and wanted is not None:
+        verdict = f"{cable.capitalize()}: {number(float(wanted), 1)} m fits"
     if word == DEPENDS:
         line = f"in {cable}, if its maker promises it" if hero else "the rate decides how far a cable reaches"
     drawings = [screen_bars(some) for some in (rows, asked, [row for row in asked if row.mark or row.label == cable])]
-    return Card(hero=hero, line=line, drawing=first_drawn(*drawings) if len(rows) > 1 else None)
+    return Card(hero=hero, line=line, verdict=verdict, drawing=first_drawn(*drawings) if len(rows) > 1 else None)
 
 
 def adapter(given: Values, answer: Answer) -> Card:

@@ -391,7 +391,7 @@ def _cautions(left: tuple[str, ...] | None) -> list[Caution]:
             "Remove nothing on the strength of this list alone: first the new driver on the disk, the old one saved, "
             "and a restore point.",
             "The plan in 'How do I start clean?' has the order.",
-            short="Remove nothing on this list alone.",
+            short="Remove nothing because of this list.",
             tag="Remove nothing",
         )
     ]

@@ -21,7 +21,7 @@ from calculators.desk.card_declared import (
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, span
 from calculators.desk.screen_drawings import Pin, Row, Zone, narrow_or, round_end, screen_bars, screen_scale
-from calculators.memory.timings.data_rates import channel_gb_s, clocks_ns
+from calculators.memory.timings.data_rates import clocks_ns
 
 # What each is about, in a line of a side panel.
 TOPICS = {
@@ -51,24 +51,24 @@ def rate(given: Values, answer: Answer) -> Card:
     wait_text = f"{number(latency, 1)} ns"
     hero, line = wait_text, "from asking to the first data"
     working: Equation = (_clocks_over(clocks, own_rate),)
+    drawing = screen_bars(rows)
     if same:  # the wait is not all: a viewer would take the faster kit for no faster
         hero = f"{'both' if len(rows) == 2 else 'all'} {wait_text}"
         fastest, most = max(((label, speed) for label, speed, _ in common), key=lambda kit: kit[1])
+        faster = ""
         if most > own_rate:
+            faster = f"{fastest}, {number(most / own_rate, 1)}× the data"
             line = f"same wait; {fastest} moves {number(most / own_rate, 1)} times the data"
         elif len(rows) == 2 and most < own_rate:
+            faster = f"yours, {number(own_rate / most, 1)}× the data"
             line = f"same wait; yours moves {number(own_rate / most, 1)} times the data"
         if len(rows) == 2:
             working = (*working, "=", _clocks_over(common[0][2], common[0][1]))
-    drawing = screen_bars(rows)
-    if same and line.startswith("same wait"):  # a side panel, which has no room for the line, shows it in its bars
-        moved = [(f"yours: {figures.text('rate_label')}", own_rate), *((label, speed) for label, speed, _ in common)]
-        per_second = [(label, channel_gb_s(speed)) for label, speed in moved]
-        drawing = narrow_or(
-            screen_bars([Row(f"{label} moves", gb, f"{number(gb, 1)} GB/s", i == 0)
-                         for i, (label, gb) in enumerate(per_second)]),
-            drawing,
-        )  # fmt: skip
+        if faster:  # a side panel, which has no room for the line, says it at the bar
+            who = faster.partition(",")[0]
+            drawing = narrow_or(
+                screen_bars([replace(row, label=faster) if row.label.startswith(who) else row for row in rows]), drawing
+            )
     return Card(
         hero=hero, line=line, drawing=drawing, working=(*working, "=", wait_text),
         question="How long does memory take to answer?",
@@ -223,21 +223,16 @@ def need(given: Values, answer: Answer) -> Card:
         line, pins = "yours does on light days, not heavy ones", alone  # its hero stands where its condition has room
     step = int(all(pin.step == 0 for pin in pins))  # what runs comes with the answer, where nothing else does
     zones = [
-        Zone(0, low, f"at least {least} GB", "fill-1", step=step),
-        Zone(low, high, f"up to {most} GB", "fill-3", step=step),
+        Zone(0, low, f"at least {least} GB", "fill-1", step=step, to_end=True),
+        Zone(low, high, f"up to {most} GB", "fill-3", step=step, to_end=True),
     ]
-    all_in_one = [Zone(0, high, f"you run up to {most} GB", "fill-3", step=step)]
+    all_in_one = [Zone(0, high, f"you run up to {most} GB", "fill-3", step=step, to_end=True)]
 
     def scale(run: list[Zone], named: list[Pin]) -> ScreenDrawing:
         return screen_scale(0, round_end(full), zones=run, pins=named, unit="GB")
 
-    stick = figures.label("one_stick_gb_s").removeprefix("One stick of ").removesuffix(" carries")
     return Card(
         hero=hero, line=line,
         drawing=narrow_or(first_drawn(scale(zones, alone), scale(all_in_one, alone)), scale(zones, pins)),
-        figures=(
-            (f"one {stick} stick moves", figures.text("one_stick_gb_s")),
-            ("two sticks move", figures.text("two_sticks_gb_s")),
-        ),
         question="How much memory is enough?",
     )  # fmt: skip

@@ -127,7 +127,7 @@ def film(given: Values, answer: Answer) -> Card:
     else:
         hero, verdict = "not evenly", f"No, at {rate}"
         line = f"{number(values[0], 0)} or {number(values[1], 0)} ms"
-        line += f"; even at {best}" if best else " a frame"
+        line += f"; {best} plays evenly" if best else " a frame"
     if answer.verdict and answer.verdict.word == YES:
         verdict = f"Yes, at {rate}" if figures.number("repeats") is None else ""
     likelier = listed(given["rate"])

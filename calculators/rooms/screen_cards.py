@@ -97,8 +97,8 @@ def stream(given: Values, answer: Answer) -> Card:
         line = "if network and boxes are quick ones"
     limit = float(LIMITS_MS[given["use"]])
     most = round_end(max(high, limit * _BEYOND))  # what is too late has room on the scale
-    # a range is a stretch of its own, a single value one from 0 on, which ends where it does and no tick behind it
-    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark")]
+    # a range is a stretch of its own, a single value one from 0 on, whose words lead to its end
+    zones = [Zone(low if low != high else 0, high, f"the picture: {hero}", "mark", to_end=low == high)]
     pins = [Pin(limit, f"{_BEARS[given['use']]}: {limit:g} ms at most")]
     figures: tuple[tuple[str, str], ...] = ()
     if room is not None:

@@ -116,7 +116,7 @@ def _said(holds: Sequence[int], refresh_ms: float, even_at: str) -> list[str]:
     """How long frames stand, and the rate at which they would stand alike."""
     stood = sorted({number(hold * refresh_ms, 0) for hold in holds if hold}, key=float)
     lines = [f"{' or '.join(stood)} ms a frame"] if stood else []
-    return lines + ([f"even at {even_at}"] if even_at else [])
+    return lines + ([f"{even_at} plays evenly"] if even_at else [])
 
 
 def _box(

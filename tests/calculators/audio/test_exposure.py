@@ -306,8 +306,8 @@ def test_a_card_for_adults_only_tells_the_children_s_time_beside_it():
     result = EXPOSURE.run({"level": 80, "hours_day": 2, "days_week": 7})
     assert result.answer.verdict.said() == "For adults only."
     card = result.card()
-    assert (card.verdict, card.hero) == ("Too long for children", "40 h a week")
-    assert card.line == "at most, for adults, at 80 dBA"
+    assert (card.verdict, card.hero) == ("14 h: adults only", "adults: 40 h")
+    assert card.line == "a week at most, at 80 dBA"
     for room in ((900, 560, 48), (608, 460, 48)):  # a wide card's, and a panel's
         drawn = card.drawing(*room)
         assert drawn is not None

@@ -30,9 +30,9 @@ def test_the_first_common_case_of_the_samplings_shows_a_loss_and_where_it_is():
     result = find("colour.chroma").run(first.inputs)
     assert first.inputs["sampling"] == "420"
     card = result.card()
-    assert card.hero == "for films, not text"
-    assert card.line == "4:2:0 keeps a quarter of the colour detail"
-    assert card.figures == (("for text", "RGB or 4:4:4"),)
+    assert card.hero == "4:4:4 for text"
+    assert card.line == "4:2:0 blurs text, suits films"
+    assert card.figures == (("as sharp", "RGB"), ("of the colour, 4:2:0 keeps", "a quarter"))
     told = {f.key: f.value for f in result.answer.figures}
     assert told["chroma_samples"] * 4 == 2 * told["luma_samples"]  # of two signals for every pixel
     for shape in ("wide", "panel", "upright", "thumbnail"):
@@ -71,7 +71,7 @@ def test_both_rows_of_steps_are_seen_and_told_as_stand_ins(key, codes, ground, s
     assert {grey for grey, gone in zip(greys(wrong), lost, strict=True) if gone} == {ground}
     said = " ".join(box.what for box in boxes if box.size)
     colour = "black" if ground == 0 else "white"
-    assert f"right: {len(codes)} on {colour}" in said
+    assert f"right: nearly all {len(codes)}" in said
     assert f"wrong: only {lost.count(False)}" in said
     assert f"{'brightened' if ground == 0 else 'darkened'} for this card" in said
     # of the opposite error every step shows, on a ground that is grey: it must not pass for right

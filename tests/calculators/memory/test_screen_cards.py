@@ -43,11 +43,9 @@ def test_no_faster_kit_is_shown_as_no_faster(generation, rate, cas):
     ratio = max(6000, rate) / (3200 if rate == 6000 else rate)
     assert result.card().line.endswith(f" moves {ratio:.1f} times the data")
     assert result.card().line.startswith("same wait; ")
-    moved = bars(result, "panel")
-    own = next(length for name, length in moved.items() if name.startswith("bar yours: "))
-    assert max(moved.values()) / (min(moved.values()) if rate == 6000 else own) == pytest.approx(ratio, abs=0.05)
-    channel = next(f.text for f in result.answer.figures if f.key == "channel_gb_s")
-    assert channel in said(result, "panel")
+    assert f"{ratio:.1f}× the data" in said(result, "panel")  # which has no room for the line
+    waits = bars(result, "panel").values()
+    assert max(waits) == pytest.approx(min(waits), rel=0.01)  # beside "both 10 ns" no bar is of anything else
 
 
 @pytest.mark.parametrize(("rate", "cas"), [(3200, 16), (3200, 18), (3600, 18)])

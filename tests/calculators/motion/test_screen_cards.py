@@ -44,13 +44,13 @@ def test_which_hertz_says_what_the_slower_rate_smears_and_for_how_many_frames():
 
 def test_an_uneven_film_says_so_at_a_glance_at_which_rate_and_what_would_be_even():
     made = card("film", content="23.976", rate=60)  # 1000 / 60 = 16.67 ms: two and three refreshes
-    assert (made.verdict, made.hero, made.line) == ("No, at 60 Hz", "not evenly", "33 or 50 ms; even at 119.88 Hz")
+    assert (made.verdict, made.hero, made.line) == ("No, at 60 Hz", "not evenly", "33 or 50 ms; 119.88 Hz plays evenly")
     drawn = [box.what for box in made.drawing(900, 500, 56).record() if box.size]
     stood = [text for text in drawn if text.startswith(("33", "50"))]
     assert [text[:2] for text in stood] == ["33", "50"] * 3  # below every frame
     assert drawn.count("2×") == drawn.count("3×") == 3
     panel = [box.what for box in made.drawing(608, 330, 48).record() if box.size]
-    assert {"33 or 50 ms a frame", "even at 119.88 Hz"} <= set(panel)
+    assert {"33 or 50 ms a frame", "119.88 Hz plays evenly"} <= set(panel)
     assert card("film", content="24", rate=120).verdict == "Yes, at 120 Hz"
 
 
