@@ -283,6 +283,23 @@ def test_a_link_s_bars_are_as_long_as_its_figures(preset):
         assert length / carries == pytest.approx(rate / by_key["payload_gb_s"], abs=PIXEL / carries * 2)
 
 
+def test_words_of_an_end_lead_there_and_only_those_of_a_stretch_to_its_middle():
+    # "up to 11 GB" had its dot at 8: whoever looked took that for the value
+    def leads(to_end: bool) -> tuple[bool, bool]:
+        drawn = screen_scale(0, 100, zones=[Zone(37, 77, "up to 77", to_end=to_end)], unit="m")(1000, 500, 56)
+        assert drawn is not None
+        left = re.search(r'<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)"[^>]*>', drawn.svg())
+        assert left is not None
+        start, width = map(float, left.groups())
+        at = {round(float(x)) for x in re.findall(r'<line x1="([\d.]+)"', drawn.svg())}
+        assert round(start + width * (0.77 if to_end else 0.57)) in at
+        return "<circle" in drawn.svg(), round(start + width * (0.57 if to_end else 0.77)) in at
+
+    assert leads(to_end=False)[0]
+    assert not leads(to_end=True)[0]
+    assert not leads(to_end=True)[1]
+
+
 def test_a_scale_puts_its_stretches_where_they_belong():
     from calculators.desk.screen_drawings import Zone
 
