@@ -16,7 +16,7 @@ from calculators.desk.screen_drawings import (
     screen_scale,
 )
 from calculators.display.links.sent_on_screen import screen_sent
-from calculators.trade.links.link_input import OPEN
+from calculators.trade.links.link_rates import LINKS
 from calculators.trade.links.link_rates import link as fast_link
 
 # What each is about, in a line of a side panel.
@@ -126,9 +126,10 @@ def reach(given: Values, answer: Answer) -> Card:
     # in a low room: what is wanted, what falls short of it, and what does it
     names = [row.label for row in rows]
     asked = rows[: names.index(cable) + 1] if cable in names else rows
-    line = "" if given["link"] in OPEN else f"counted on at {fast_link(given['link']).say(4)}"
-    if not line or words(line) > MOST_LINE:
-        line = "a length that you can count on"
+    line = "a length that you can count on"
+    for one in LINKS:  # none of them, where only the kind of link is told
+        if one.key == given["link"] and words(named := f"counted on at {one.say(4)}") <= MOST_LINE:
+            line = named
     verdict = ""
     if word == YES and hero and wanted is not None:
         verdict = f"{cable.capitalize()}: {number(float(wanted), 1)} m fits"
