@@ -23,6 +23,8 @@ def opened(page: Page, key: str = "rate", value: str = "3600") -> Page:
     section = page.locator("section.wa-calculator").first
     section.locator(f"[name={key}]").first.fill(value)
     button = section.get_by_role("button", name="Put on screen")
+    # Until its result is there a press hands on nothing; the button looks the same in the first moment.
+    expect(section.locator(".wa-result")).to_have_attribute("aria-busy", "false", timeout=ENGINE_MS)
     expect(button).to_be_enabled(timeout=ENGINE_MS)
     button.focus()
     page.keyboard.press("Enter")
