@@ -134,8 +134,8 @@ export class Calculator {
   }
 
   /**
-   * Warm up: have one answer worked out that nobody sees, and put into copies that stand in no page, so that the reader's
-   * first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
+   * Warm up: have one answer worked out that nobody sees, and put into copies in a document of their own, so that the
+   * reader's first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
    */
   async rehearse(turn: number): Promise<void> {
     const cases = [this.#data, ...Object.values(this.#data.presets)];
@@ -363,7 +363,9 @@ export class Calculator {
   }
 }
 
-const copy = (element: HTMLElement): HTMLElement => element.cloneNode(true) as HTMLElement;
+/** A document that nobody sees and that loads no picture or sound. */
+const unseen = document.implementation.createHTMLDocument();
+const copy = (element: HTMLElement): HTMLElement => unseen.importNode(element, true);
 
 /** Whether two sets of inputs, as typed, are the same. */
 function same(one: Record<string, string>, other: Record<string, string>): boolean {
