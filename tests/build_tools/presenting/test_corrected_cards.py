@@ -1,4 +1,4 @@
-"""A corrected card that a desk takes says what was said before and what holds now, as the sheet's correction tells it."""
+"""A corrected card that a desk takes says what was said before and what holds now, as the sheet tells it."""
 
 from pathlib import Path
 
