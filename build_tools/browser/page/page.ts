@@ -14,7 +14,7 @@ import * as words from "../shared/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const engine = new Engine(new URL("../engine/", HERE).href);
-const REHEARSALS = 16;
+const REHEARSALS = 24;
 const PAUSE_BETWEEN_MS = 100; // while the reader types
 const awake = new WeakMap<Element, Calculator>();
 
