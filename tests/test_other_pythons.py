@@ -34,11 +34,7 @@ from tests.conftest import up_to_date, with_fewer_examples
 PROJECT = Path(__file__).resolve().parents[1]
 
 EVERYTHING = bool(os.environ.get(testing.ALL))
-OURS = ".".join(map(str, sys.version_info[:3]))
-# Where there is no other, the one that runs us makes a clone all the same.
-BUILDERS = {each.version: each for each in testing.ends(pythons.builders()) if each.version != OURS} or {
-    each.version: each for each in pythons.builders()
-}
+BUILDERS = {each.version: each for each in testing.for_clones(pythons.builders())}
 OTHERS = {
     interpreter.version: interpreter
     for interpreter in testing.ends(list(pythons.present().values()))
