@@ -2,7 +2,8 @@
 What is promised of every CPython from 3.11 to 3.14: the calculators' suite passes, and a fresh clone builds the site.
 
 An ordinary run tries the oldest and the newest that this machine has, `python3 -m build_tools test --all` all of them.
-The Python of the run itself has built the site of this folder, with which the clones of the others are compared.
+The Python of the run itself has built the site of this folder, with which the clones of the others are compared: so of
+its own release no other version builds a clone, but with --all.
 What is not tried is named in the closing lines (tests/conftest.py).
 """
 

@@ -240,9 +240,7 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
     return changed, [name for name in made if name != MEMORY_NAME]
 
 
-def _cut_runtime(
-    project: Path, into: Path, wheels: tuple[bytes, bytes], bundles: list[str], program: bytes
-) -> bool:
+def _cut_runtime(project: Path, into: Path, wheels: tuple[bytes, bytes], bundles: list[str], program: bytes) -> bool:
     """
     Write the machine code without what no answer reaches, unless that has been done.
 

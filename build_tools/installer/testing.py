@@ -60,7 +60,14 @@ def beyond_the_first(project: Path) -> list[str]:
         return []
     files = sorted((project / "tests" / "calculators").rglob("test_*.py"))
     whole = [file.relative_to(project).as_posix() for file in files if ONCE in file.read_text("utf-8").splitlines()]
-    return ["-m", "not once", f"--hypothesis-profile={FEWER}", "-p", "no:logging", *(f"--ignore={file}" for file in whole)]
+    return [
+        "-m",
+        "not once",
+        f"--hypothesis-profile={FEWER}",
+        "-p",
+        "no:logging",
+        *(f"--ignore={file}" for file in whole),
+    ]
 
 
 def with_byte_code(project: Path) -> dict[str, str]:
