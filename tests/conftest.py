@@ -106,7 +106,11 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     terminalreporter.write_sep("=", "Pythons")
     terminalreporter.write_line(f"This run is of Python {'.'.join(map(str, sys.version_info[:3]))}.")
     found = pythons.installed()
-    kept = [*testing.ends(pythons.builders()), *testing.ends(list(pythons.present().values()))]
+    kept = [
+        pythons.this_interpreter(),
+        *testing.for_clones(pythons.builders()),
+        *testing.ends(list(pythons.present().values())),
+    ]
     passed_over = [each.version for each in found if each not in kept]
     if passed_over:
         terminalreporter.write_line(f"Here, but tried with --all alone: {', '.join(passed_over)}.")

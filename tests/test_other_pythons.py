@@ -2,7 +2,8 @@
 What is promised of every CPython from 3.11 to 3.14: the calculators' suite passes, and a fresh clone builds the site.
 
 An ordinary run tries the oldest and the newest that this machine has, `python3 -m build_tools test --all` all of them.
-The Python of the run itself has built the site of this folder, with which the clones of the others are compared.
+The Python of the run itself has built the site of this folder, with which the clones of the others are compared: so of
+its own release no other version builds a clone, but with --all.
 What is not tried is named in the closing lines (tests/conftest.py).
 """
 
@@ -34,11 +35,7 @@ from tests.conftest import up_to_date, with_fewer_examples
 PROJECT = Path(__file__).resolve().parents[1]
 
 EVERYTHING = bool(os.environ.get(testing.ALL))
-OURS = ".".join(map(str, sys.version_info[:3]))
-# Where there is no other, the one that runs us makes a clone all the same.
-BUILDERS = {each.version: each for each in testing.ends(pythons.builders()) if each.version != OURS} or {
-    each.version: each for each in pythons.builders()
-}
+BUILDERS = {each.version: each for each in testing.for_clones(pythons.builders())}
 OTHERS = {
     interpreter.version: interpreter
     for interpreter in testing.ends(list(pythons.present().values()))

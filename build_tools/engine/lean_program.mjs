@@ -12,7 +12,7 @@ import { fileURLToPath } from "node:url";
 import { minify } from "terser";
 
 // The program cut down, as it was made last, below a line with the hashes of what it was made of and of itself: two
-// bundles of one build hold it, and terser takes four seconds of processor time for it.
+// bundles of one build hold it, and terser takes two seconds of processor time for it.
 const KEPT = fileURLToPath(new URL("../../.cache/made/lean_program.js", import.meta.url));
 
 const CHANGES = [
@@ -95,7 +95,7 @@ async function lean(text, wasm, declared) {
   text = withNeededExports(text, ours);
   text = withoutOpenDoors(text, ours);
   text = text.replace(/(?<![.\w$])eval\(/g, "(0,eval)("); // text run elsewhere cannot use a name that stands here
-  const whole = { module: true, compress: { defaults: false, unused: true, dead_code: true, side_effects: true, passes: 3 } };
+  const whole = { module: true, compress: { defaults: false, unused: true, dead_code: true, side_effects: true, passes: 2 } };
   const { code } = await minify(text, { ...whole, mangle: false, format: { ascii_only: false } });
   return `export default(async function${found(code, PROGRAM)});`;
 }

@@ -15,7 +15,7 @@ import json
 import shutil
 import tempfile
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
 from build_tools.bundling.bundle import bundled
@@ -64,9 +64,9 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     into.mkdir(parents=True, exist_ok=True)
     changed = [name for name in RUNTIME_FILES if _copy_if_changed(runtime / name, into / name)]
     wheel_name, wheel = make_wheel(project / PACKAGE, VERSION)
-    with ThreadPoolExecutor() as beside:  # each waits for a Node of its own, and neither needs the other
+    with ThreadPoolExecutor() as beside:  # meanwhile the scripts are bundled, by a Node of their own
         compiling = beside.submit(_wheel_for_pages, project, into, wheel_name, wheel, say)
-        quick, changed_quick = _quicker_ways(project, into, wheel, say)
+        quick, changed_quick = _quicker_ways(project, into, wheel, compiling, say)
         compiled = compiling.result()
     for name, data in compiled.items():
         if write_if_changed(into / name, data):
@@ -85,11 +85,14 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
         say(f"engine: {', '.join(changed)}")
 
 
-def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], None]) -> tuple[list[str], list[str]]:
+def _quicker_ways(
+    project: Path, into: Path, source: bytes, compiling: Future[dict[str, bytes]], say: Callable[[str], None]
+) -> tuple[list[str], list[str]]:
     """
     The files of the ways of starting that are quicker than the runtime's own, as far as this release fits our cuts.
 
-    What does not fit leaves a slower engine and is told; a page never has a wrong one, or none.
+    What does not fit leaves a slower engine and is told; a page never has a wrong one, or none. What is run in the
+    runtime meanwhile is the calculators' byte code: to compile their source there once takes long enough.
 
     Returns:
         The names of all files, and of those that changed.
@@ -98,6 +101,9 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
     for plugin in (PLUGIN, None):  # the program cut down, or else as it comes
         try:
             scripts = bundled(project, entries, "node", plugin=plugin)
+            if compiling.exception():
+                return [], []  # no release can compile it, and `make` says so
+            (wheel,) = (data for name, data in compiling.result().items() if name.endswith(".whl"))
             changed, bundles = _keep_memory(project, into, wheel, scripts["snapshot.mjs"])
             break
         except PassingTrouble:
@@ -114,7 +120,7 @@ def _quicker_ways(project: Path, into: Path, wheel: bytes, say: Callable[[str], 
         changed.append(LIST_NAME)
     made = [MEMORY_NAME, "worker.js", LIST_NAME, *bundles]
     try:
-        if _cut_runtime(project, into, wheel, bundles, scripts["cut_runtime.mjs"]):
+        if _cut_runtime(project, into, (source, wheel), bundles, scripts["cut_runtime.mjs"]):
             changed.append(LEAN_NAME)
     except PassingTrouble:
         raise
@@ -234,11 +240,15 @@ def _keep_memory(project: Path, into: Path, wheel: bytes, program: bytes) -> tup
     return changed, [name for name in made if name != MEMORY_NAME]
 
 
-def _cut_runtime(project: Path, into: Path, wheel: bytes, bundles: list[str], program: bytes) -> bool:
-    """Write the machine code without what no answer reaches, unless that has been done."""
+def _cut_runtime(project: Path, into: Path, wheels: tuple[bytes, bytes], bundles: list[str], program: bytes) -> bool:
+    """
+    Write the machine code without what no answer reaches, unless that has been done.
+
+    wheels: the calculators' source, and what of it is run.
+    """
     asked = [project / ROOM / name for name in ("questions.py", "random_inputs.py")]
     makings = (*RUNTIME_FILES, MEMORY_NAME, "worker.js", *bundles)
-    of = stamps.digest(program, wheel, *(path.read_bytes() for path in asked), *(_sha(into / n) for n in makings))
+    of = stamps.digest(program, *wheels, *(path.read_bytes() for path in asked), *(_sha(into / n) for n in makings))
     stamp = places.cache(project) / "made" / "lean.json"
     target = into / LEAN_NAME
     if target.is_file() and stamps.read(stamp) == {"of": of, "made": _sha(target).hex()}:
@@ -247,14 +257,16 @@ def _cut_runtime(project: Path, into: Path, wheel: bytes, bundles: list[str], pr
         folder = Path(name)
         script = folder / "cut_runtime.mjs"
         script.write_bytes(program)
-        calculators = folder / "calculators.whl"
-        calculators.write_bytes(wheel)
+        source, calculators = folder / "source.whl", folder / "calculators.whl"
+        for path, wheel in zip((source, calculators), wheels, strict=True):
+            path.write_bytes(wheel)
         order = {
             "wasm": str(into / "pyodide.asm.wasm"),
             "memory": str(into / MEMORY_NAME),
             "bundles": {name.removesuffix(".bin"): str(into / name) for name in bundles},
             "library": str(into / "python_stdlib.zip"),
             "calculators": str(calculators),
+            "source": str(source),
             "python": python_version(project),
             "questions": str(asked[0]),
             "inputs": str(asked[1]),

@@ -4,6 +4,7 @@ Runs inside the browser's runtime while the site is built: writes down what calc
 What no question here reaches is cut from the machine code that a reader gets. So every common case is asked for in
 every form and as every card, and every input by chance, with something wrong in one of eight; texts are also asked for
 in scripts and lengths that nobody foresaw. `/random_inputs.py` lies beside this file; the seed is the build's own.
+`/calculators.whl` has the calculators' byte code, `/source.whl` their source.
 """
 
 from __future__ import annotations
@@ -172,7 +173,7 @@ NEVER = {"__import__", "breakpoint", "compile", "eval", "exec", "input", "open"}
 
 def words_of_the_source() -> set[str]:
     """Every name in the calculators' source."""
-    with zipfile.ZipFile("/calculators.whl") as archive:
+    with zipfile.ZipFile("/source.whl") as archive:
         source = b"\n".join(archive.read(name) for name in archive.namelist() if name.endswith(".py"))
     return set(re.findall(r"[A-Za-z_]\w*", source.decode()))
 

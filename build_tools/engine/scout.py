@@ -3,14 +3,13 @@ Runs inside the browser's runtime while the site is built: writes a bundle of by
 
 A reader's page has a snapshot with the interpreter and calculators/desk in it, and loads the bundles of its own
 calculators alone: so a page does not grow heavier with each new calculator. A bundle holds every module that the
-calculator imports, directly or not, and the snapshot lacks, found by following imports in the source; and its subject's
-screen cards, which the catalogue fetches by name. The reader of whole questions has a bundle too, with all calculators
-in it, for those who type a question. `/bundles/<calculator>` are the bundles; `/scouted.json` names the
+calculator imports, directly or not, and the snapshot lacks, found by following imports in the byte code; and its
+subject's screen cards, which the catalogue fetches by name. The reader of whole questions has a bundle too, with all
+calculators in it, for those who type a question. `/bundles/<calculator>` are the bundles; `/scouted.json` names the
 modules that belong into the snapshot: those that the door imports, and of the standard library all that answers turned
-out to need.
+out to need. `/calculators.whl` has the calculators' byte code; their source alone where a release cannot compile it.
 """
 
-import ast
 import collections
 import dataclasses
 import json
@@ -19,7 +18,10 @@ import os
 import sys
 import types
 import zipfile
+from collections.abc import Iterator
 from importlib import import_module
+from modulefinder import ModuleFinder
+from opcode import opmap
 
 sys.path.insert(0, "/")
 
@@ -28,6 +30,8 @@ from lean_code import lean  # type: ignore[import-not-found]
 ARCHIVE = "/calculators.whl"
 OURS = "calculators"
 READER = "asking.reader"  # the name of its bundle
+PYC_HEAD = 16  # bytes before the code in a .pyc (PEP 552)
+IMPORT = opmap["IMPORT_NAME"]
 
 # Making a dataclass or a named tuple compiles text. So that a page's runtime needs no compiler, the bundles bring the
 # compiled code: here it is noted by the name of the module that made the class, then by the text.
@@ -54,27 +58,26 @@ def value_of_text(text: str, *spaces: dict[str, object]) -> object:
     return eval(compiled(text, "eval"), *spaces)
 
 
-class Source:
-    """The calculators' source in the archive, and which modules each of its modules imports."""
+class Modules:
+    """The calculators' byte code, and which modules each of its modules imports."""
 
     def __init__(self) -> None:
         with zipfile.ZipFile(ARCHIVE) as archive:
-            names = [name for name in archive.namelist() if name.endswith(".py")]
-            self.text = {_module(name): archive.read(name) for name in names}
-            self.packages = {_module(name) for name in names if name.endswith("__init__.py")}
-        self._read: dict[str, list[str]] = {}  # the names that each module imports
-        self._codes: dict[str, bytes] = {}
+            files = {_module(name): name for name in archive.namelist() if name.endswith((".py", ".pyc"))}
+            self._codes = {name: _lean_code(archive, file) for name, file in files.items()}
+        self.packages = {name for name, file in files.items() if "/__init__." in file}
+        self._imports: dict[str, list[str]] = {}  # the names that each module imports
 
     def leads_to(self, *roots: str) -> list[str]:
         """The roots and the modules of ours that they import, directly or not, also inside functions; with packages."""
         found: dict[str, None] = {}
-        due = [root for root in roots if root in self.text]
+        due = [root for root in roots if root in self._codes]
         while due:
             name = due.pop()
             if name in found:
                 continue
             found[name] = None
-            due += [each for each in (name.rpartition(".")[0], *self._imported(name)) if each in self.text]
+            due += [each for each in (name.rpartition(".")[0], *self._imported(name)) if each in self._codes]
         return sorted(found)
 
     def library_of(self, name: str) -> list[str]:
@@ -83,22 +86,36 @@ class Source:
 
     def code(self, name: str) -> types.CodeType:
         """A module's byte code, each time an object of its own: what is marshalled hangs on who else holds it."""
-        if name not in self._codes:
-            code = compile(self.text[name], OURS, "exec", dont_inherit=True, optimize=2)
-            self._codes[name] = marshal.dumps(lean(code))
         made: types.CodeType = marshal.loads(self._codes[name])
         return made
 
     def _imported(self, name: str) -> list[str]:
-        if name not in self._read:  # most modules are led to by many calculators, and parsing takes long here
-            names: list[str] = []
-            for node in ast.walk(ast.parse(self.text[name])):
-                if isinstance(node, ast.Import):
-                    names += [alias.name for alias in node.names]
-                elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-                    names += [node.module, *(f"{node.module}.{alias.name}" for alias in node.names)]
-            self._read[name] = names
-        return self._read[name]
+        if name not in self._imports:
+            self._imports[name] = list(imports_of(self.code(name)))
+        return self._imports[name]
+
+
+def _lean_code(archive: zipfile.ZipFile, file: str) -> bytes:
+    """A module's byte code without line numbers; compiled here where pyodide-build could not do it in this release."""
+    data = archive.read(file)
+    compiled = file.endswith(".pyc")
+    code = marshal.loads(data[PYC_HEAD:]) if compiled else compile(data, OURS, "exec", dont_inherit=True, optimize=2)
+    return marshal.dumps(lean(code))
+
+
+def imports_of(code: types.CodeType) -> Iterator[str]:
+    """The names that code imports, also inside functions: each module and, as if it were one, what is taken from it."""
+    due = code.co_code[::2].count(IMPORT)  # an instruction and its argument have a byte each
+    for kind, details in ModuleFinder().scan_opcodes(code) if due else ():
+        if kind == "absolute_import":
+            taken, name = details
+            yield from (name, *(f"{name}.{each}" for each in taken or ()))
+        due -= kind != "store"
+    if due:
+        raise ValueError("this Python imports in a way that we do not know")
+    for each in code.co_consts:
+        if isinstance(each, types.CodeType):
+            yield from imports_of(each)
 
 
 def is_module(name: str) -> bool:
@@ -111,7 +128,7 @@ def is_module(name: str) -> bool:
 
 
 def _module(name: str) -> str:
-    return name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+    return name.removesuffix("c").removesuffix(".py").removesuffix("/__init__").replace("/", ".")
 
 
 def use(name: str) -> None:
@@ -137,17 +154,17 @@ def main() -> None:
     from calculators.catalogue import names
 
     calculators.door.answer("no.such", "{}")
-    source = Source()
+    ours = Modules()
     subjects = {name.rpartition(".")[0] for name in names()}
-    base = source.leads_to("calculators.door", *(f"{OURS}.{subject}" for subject in subjects))
+    base = ours.leads_to("calculators.door", *(f"{OURS}.{subject}" for subject in subjects))
     for name in base:
         import_module(name)
     os.mkdir("/bundles")
     roots = {name: (f"{OURS}.{name}", f"{OURS}.{name.partition('.')[0]}.screen_cards") for name in names()}
-    needed = {name: [each for each in source.leads_to(*both) if each not in base] for name, both in roots.items()}
+    needed = {name: [each for each in ours.leads_to(*both) if each not in base] for name, both in roots.items()}
     needed = {name: modules for name, modules in needed.items() if modules}
     every = (root for both in roots.values() for root in both)
-    needed[READER] = [each for each in source.leads_to(calculators.door.READER, *every) if each not in base]
+    needed[READER] = [each for each in ours.leads_to(calculators.door.READER, *every) if each not in base]
     for name, modules in needed.items():
         for each in modules:
             import_module(each)
@@ -157,12 +174,12 @@ def main() -> None:
         codes: dict[str, tuple[bool, types.CodeType]] = {}
         texts: dict[str, types.CodeType] = {}
         for each in modules:
-            codes[each] = (each in source.packages, source.code(each))
+            codes[each] = (each in ours.packages, ours.code(each))
             texts |= generated.get(each, {})
         with open(f"/bundles/{name}", "wb") as file:
             file.write(marshal.dumps((codes, texts)))
     reached = {each for modules in (base, *needed.values()) for each in modules}
-    library = set(sys.modules) - before | {each for name in sorted(reached) for each in source.library_of(name)}
+    library = set(sys.modules) - before | {each for name in sorted(reached) for each in ours.library_of(name)}
     library = {name for name in library if name.partition(".")[0] not in (OURS, "__main__")}
     with open("/scouted.json", "w") as file:
         json.dump({"base": base, "library": sorted(library), "bundles": list(needed)}, file)

@@ -35,16 +35,39 @@ def ends(listed: Sequence[pythons.Interpreter], everything: bool | None = None) 
     return [*listed] if everything or len(listed) < 3 else [listed[0], listed[-1]]
 
 
+def for_clones(listed: Sequence[pythons.Interpreter], everything: bool | None = None) -> list[pythons.Interpreter]:
+    """
+    The Pythons of a list by which a run builds a clone of the project: of those it tries, all but its own release.
+
+    Its own builds the site with which the clones' are compared. Where there is no other release, another version or,
+    at last, the same Python makes a clone all the same: one is a folder with another name, set up from nothing.
+    """
+    mine = pythons.this_interpreter()
+    others = [each for each in listed if each.version != mine.version]
+    if everything is None:
+        everything = bool(os.environ.get(ALL))
+    of_another = [each for each in ends(listed, everything) if each.short != mine.short]
+    return (others if everything else of_another) or others[-1:] or [*listed]
+
+
 def beyond_the_first(project: Path) -> list[str]:
     """
     Arguments for pytest on further Pythons: leave out the tests marked `once`, which one run decides for all, and try a
     property on fewer examples. A file whose every test is marked is not even read, which takes longer than it looks.
+    Nothing there writes a log, and to listen for one at each test takes a tenth of the time.
     """
     if os.environ.get(ALL):
         return []
     files = sorted((project / "tests" / "calculators").rglob("test_*.py"))
     whole = [file.relative_to(project).as_posix() for file in files if ONCE in file.read_text("utf-8").splitlines()]
-    return ["-m", "not once", f"--hypothesis-profile={FEWER}", *(f"--ignore={file}" for file in whole)]
+    return [
+        "-m",
+        "not once",
+        f"--hypothesis-profile={FEWER}",
+        "-p",
+        "no:logging",
+        *(f"--ignore={file}" for file in whole),
+    ]
 
 
 def with_byte_code(project: Path) -> dict[str, str]:

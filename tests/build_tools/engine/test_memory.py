@@ -13,7 +13,6 @@ import pytest
 
 from build_tools.bundling.bundle import bundled
 from build_tools.engine import pack
-from build_tools.engine.wheel import make_wheel
 from build_tools.environment import places
 from calculators.catalogue import find, names
 from tests.conftest import up_to_date
@@ -28,11 +27,11 @@ def remake(project: Path, folder: Path) -> dict[str, bytes]:
     engine = project / "docs" / "made" / "engine"
     script = folder / "snapshot.mjs"
     script.write_bytes(bundled(project, {"snapshot": f"{pack.ROOM}/snapshot.ts"}, "node")["snapshot.mjs"])
-    (folder / "calculators.whl").write_bytes(make_wheel(project / pack.PACKAGE, pack.VERSION)[1])
+    (wheel,) = engine.glob("*.whl")  # compiled once more elsewhere: tests/test_other_pythons.py
     order = {
         "wasm": str(engine / "pyodide.asm.wasm"),
         "library": shutil.copy(engine / "python_stdlib.zip", folder / "elsewhere.zip"),
-        "calculators": str(folder / "calculators.whl"),
+        "calculators": shutil.copy(wheel, folder / "calculators.whl"),
         "scout": str(project / pack.ROOM / "scout.py"),
         "inside": str(project / pack.ROOM / "inside.py"),
         "lean": str(project / pack.ROOM / "lean_code.py"),
@@ -40,7 +39,7 @@ def remake(project: Path, folder: Path) -> dict[str, bytes]:
         "bundles": str(folder),
         "python": pack.python_version(project),
     }
-    order["library"] = str(order["library"])
+    order = {name: str(value) for name, value in order.items()}
     done = subprocess.run(
         [str(places.node(project)), str(script), json.dumps(order)],
         capture_output=True,

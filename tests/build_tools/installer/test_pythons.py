@@ -57,6 +57,26 @@ def test_pythons_one_for_each_minor_version(bare: Path, tmp_path: Path, monkeypa
     assert pythons.absent() == ["3.14"]
 
 
+@pytest.mark.parametrize(
+    ("mine", "found", "tried", "with_all"),
+    [
+        # 3.11.7 builds the site itself: the oldest release's.
+        ("3.11.7", "3.11.2 3.11.7 3.12.1 3.13.0", "3.13.0", "3.11.2 3.12.1 3.13.0"),
+        ("3.12.1", "3.11.2 3.11.7 3.12.1 3.13.0", "3.11.2 3.13.0", "3.11.2 3.11.7 3.13.0"),
+        ("3.11.7", "3.11.2 3.11.7", "3.11.2", "3.11.2"),  # no other release
+        ("3.11.7", "3.11.7", "3.11.7", "3.11.7"),
+        ("3.11.7", "", "", ""),
+    ],
+)
+def test_a_clone_is_built_by_the_oldest_and_the_newest_but_the_runs_own_release(
+    monkeypatch: pytest.MonkeyPatch, mine: str, found: str, tried: str, with_all: str
+) -> None:
+    listed = [pythons.Interpreter(Path("/python"), version) for version in found.split()]
+    monkeypatch.setattr(pythons, "this_interpreter", lambda: pythons.Interpreter(Path("/python"), mine))
+    assert [each.version for each in testing.for_clones(listed, everything=False)] == tried.split()
+    assert [each.version for each in testing.for_clones(listed, everything=True)] == with_all.split()
+
+
 @posix
 def test_shims_are_passed_over(bare: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     shims = bare / "shims"
