@@ -35,11 +35,6 @@ PLACES = """
 """
 
 
-@pytest.fixture
-def warm() -> bool:
-    return False
-
-
 BOXES = """
 () => [...document.querySelectorAll(".wa-moving-line")].map((line) => {
   const { left, top, right, bottom } = line.getBoundingClientRect();

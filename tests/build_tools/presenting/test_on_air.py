@@ -99,11 +99,6 @@ NEVER_IDLE = "if (location.pathname.startsWith('/on-air/')) window.requestIdleCa
 
 
 @pytest.fixture
-def warm():
-    return False
-
-
-@pytest.fixture
 def idle():
     """Whether a desk finds an idle moment to start its engine; a test that is about that engine says True."""
     return False
