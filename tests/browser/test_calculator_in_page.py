@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
@@ -13,7 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, e
 from calculators.catalogue import find
 from calculators.door import answer
 from tests.browser.conftest import Host
-from tests.conftest import new_context
+from tests.conftest import PAGE_MS, new_context
 
 Visit = Callable[..., Page]
 PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
@@ -64,6 +65,33 @@ def open_form(page: Page, number: int = 0) -> None:
     expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
+@pytest.fixture(scope="module")
+def awake(bench_folder: Path, browser: Browser) -> Iterator[Page]:
+    """A page whose engine has been started once for all tests that only type. Another host it asks for nothing."""
+    host, context = Host(bench_folder), new_context(browser, warm=False, viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(PAGE_MS)
+    told: list[str] = []
+    own = (host.address, "data:", "blob:")
+    context.on("request", lambda asked: None if asked.url.startswith(own) else told.append(f"asked {asked.url}"))
+    context.on("weberror", lambda fault: told.append(str(fault.error)))
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    yield page
+    context.close()
+    host.close()
+    assert told == []
+
+
+@pytest.fixture
+def typed(awake: Page) -> Page:
+    """That page with the example in its form, worked out anew."""
+    awake.get_by_label("Rate").fill("3200")
+    awake.get_by_role("textbox", name="CAS latency").fill("16")
+    settled(awake)
+    assert result_html(awake) == direct(awake, "memory-rate-1", rate="3200", cas="16")
+    return awake
+
+
 @pytest.mark.parametrize("warm", [True, False])
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
     page = visit()
@@ -93,9 +121,8 @@ CHANGES = """
 """
 
 
-@pytest.mark.parametrize("warm", [True])
-def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
-    page = visit()
+def test_a_keystroke_touches_nothing_but_what_is_another(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.evaluate(CHANGES)
@@ -112,15 +139,15 @@ def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
     }  # fmt: skip
 
 
-def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Visit) -> None:
-    page = visit()
+def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.evaluate(
         """() => {
         window.copied = [];
         const clipboard = { writeText: async text => void copied.push(text) };
-        Object.defineProperty(navigator, "clipboard", { value: clipboard });
+        Object.defineProperty(navigator, "clipboard", { value: clipboard, configurable: true });
         const buttons = [...document.querySelectorAll("button")];
         const rate = document.querySelector("input[name=rate]");
         rate.value = "3601";
@@ -133,10 +160,11 @@ def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Vi
     page.get_by_role("button", name="Copy link").click()
     page.wait_for_function("() => copied.length")
     assert "rate=3601" in page.evaluate("copied[0]")
+    page.evaluate("delete navigator.clipboard")
 
 
-def test_the_newest_edit_wins(visit: Visit) -> None:
-    page = visit()
+def test_the_newest_edit_wins(typed: Page) -> None:
+    page = typed
     rate = page.get_by_label("Rate")
     rate.fill("3600")
     settled(page)
@@ -148,8 +176,8 @@ def test_the_newest_edit_wins(visit: Visit) -> None:
     expect(section(page).locator(".wa-headline")).to_contain_text("3605")
 
 
-def test_a_wrong_value_stays_and_is_explained_beside_it(visit: Visit) -> None:
-    page = visit()
+def test_a_wrong_value_stays_and_is_explained_beside_it(typed: Page) -> None:
+    page = typed
     before = result_html(page)
     rate = page.get_by_label("Rate")
     rate.fill("three thousand")
@@ -169,8 +197,8 @@ def test_a_wrong_value_stays_and_is_explained_beside_it(visit: Visit) -> None:
     expect(rate).not_to_have_attribute("aria-invalid", "true")
 
 
-def test_all_wrong_values_are_told_at_once(visit: Visit) -> None:
-    page = visit()
+def test_all_wrong_values_are_told_at_once(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("0")
     page.get_by_role("textbox", name="CAS latency").fill("")
     expect(section(page).locator(".wa-error:visible")).to_have_count(2, timeout=PATIENCE_MS)
@@ -514,8 +542,8 @@ def test_by_keyboard_alone(visit: Visit) -> None:
     assert {"Copy link", "Copy as text", "This is wrong"} <= reached
 
 
-def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
-    page = visit()
+def test_this_is_wrong_gives_a_text_to_send(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     button = page.get_by_role("button", name="This is wrong")
@@ -665,6 +693,8 @@ def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
     expect(state).to_contain_text("worked out when this page was made")
     assert result_html(page) == built
     assert "Error" not in state.inner_text()
+    asked = {path.partition("?")[0].rpartition("/")[2] for path in host.asked}
+    assert missing <= asked, "each way is tried: the second copy of a file, and the plain start"
 
 
 def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host) -> None:
