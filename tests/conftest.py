@@ -279,8 +279,8 @@ def service_workers() -> str:
 
 @pytest.fixture
 def warm() -> bool:
-    """Whether pages bring their engine before it is asked for; a file of tests that mostly ask nothing says False."""
-    return True
+    """Whether pages bring their engine, and rehearse it, before it is asked for; tests that are about that say True."""
+    return False
 
 
 @pytest.fixture

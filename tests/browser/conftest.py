@@ -21,6 +21,7 @@ from tests.conftest import shared
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
+ENDS_WITHIN_S = 0.02
 BUILD = """
 import sys
 from pathlib import Path
@@ -86,7 +87,9 @@ class Host:
         self._server = Server(("127.0.0.1", 0), functools.partial(Handler, directory=str(folder)))
         self._server.daemon_threads = True
         self.address = f"http://127.0.0.1:{self._server.server_port}/"
-        self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        # It ends within this time, and half a second would pass at the end of each test.
+        serving = functools.partial(self._server.serve_forever, poll_interval=ENDS_WITHIN_S)
+        self._thread = threading.Thread(target=serving, daemon=True)
         self._thread.start()
 
     def read(self, path: str) -> bytes:

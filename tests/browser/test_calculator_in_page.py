@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
 import pytest
@@ -13,15 +14,10 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, e
 from calculators.catalogue import find
 from calculators.door import answer
 from tests.browser.conftest import Host
-from tests.conftest import new_context
+from tests.conftest import PAGE_MS, new_context
 
 Visit = Callable[..., Page]
 PATIENCE_MS = 20_000  # patience with the engine's first start on a busy machine
-
-
-@pytest.fixture
-def warm() -> bool:
-    return False  # started by what is typed; that it is there before: the first test, and tests/browser/test_lasting.py
 
 
 def section(page: Page, number: int = 0) -> Locator:
@@ -69,6 +65,33 @@ def open_form(page: Page, number: int = 0) -> None:
     expect(section(page, number).locator("form.wa-form")).to_be_visible()
 
 
+@pytest.fixture(scope="module")
+def awake(bench_folder: Path, browser: Browser) -> Iterator[Page]:
+    """A page whose engine has been started once for all tests that only type. Another host it asks for nothing."""
+    host, context = Host(bench_folder), new_context(browser, warm=False, viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(PAGE_MS)
+    told: list[str] = []
+    own = (host.address, "data:", "blob:")
+    context.on("request", lambda asked: None if asked.url.startswith(own) else told.append(f"asked {asked.url}"))
+    context.on("weberror", lambda fault: told.append(str(fault.error)))
+    page = context.new_page()
+    page.goto(f"{host.address}answers/bench/one.html")
+    yield page
+    context.close()
+    host.close()
+    assert told == []
+
+
+@pytest.fixture
+def typed(awake: Page) -> Page:
+    """That page with the example in its form, worked out anew."""
+    awake.get_by_label("Rate").fill("3200")
+    awake.get_by_role("textbox", name="CAS latency").fill("16")
+    settled(awake)
+    assert result_html(awake) == direct(awake, "memory-rate-1", rate="3200", cas="16")
+    return awake
+
+
 @pytest.mark.parametrize("warm", [True, False])
 def test_typing_gives_the_very_markup_that_python_makes_here(visit: Visit) -> None:
     page = visit()
@@ -98,9 +121,8 @@ CHANGES = """
 """
 
 
-@pytest.mark.parametrize("warm", [True])
-def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
-    page = visit()
+def test_a_keystroke_touches_nothing_but_what_is_another(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.evaluate(CHANGES)
@@ -117,15 +139,15 @@ def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
     }  # fmt: skip
 
 
-def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_that_result(visit: Visit) -> None:
-    page = visit()
+def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_that_result(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     page.evaluate(
         """() => {
         window.copied = [];
         const clipboard = { writeText: async text => void copied.push(text) };
-        Object.defineProperty(navigator, "clipboard", { value: clipboard });
+        Object.defineProperty(navigator, "clipboard", { value: clipboard, configurable: true });
         const rate = document.querySelector("input[name=rate]");
         const type = value => {
             rate.value = value;
@@ -146,10 +168,11 @@ def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_that_result(visit
     page.get_by_label("Rate").fill("3604")
     settled(page)
     assert [text.partition("rate=")[2][:4] for text in page.evaluate("copied")] == ["3603"], "once, and not once more"
+    page.evaluate("delete navigator.clipboard")
 
 
-def test_the_newest_edit_wins(visit: Visit) -> None:
-    page = visit()
+def test_the_newest_edit_wins(typed: Page) -> None:
+    page = typed
     rate = page.get_by_label("Rate")
     rate.fill("3600")
     settled(page)
@@ -161,8 +184,8 @@ def test_the_newest_edit_wins(visit: Visit) -> None:
     expect(section(page).locator(".wa-headline")).to_contain_text("3605")
 
 
-def test_a_wrong_value_stays_and_is_explained_beside_it(visit: Visit) -> None:
-    page = visit()
+def test_a_wrong_value_stays_and_is_explained_beside_it(typed: Page) -> None:
+    page = typed
     before = result_html(page)
     rate = page.get_by_label("Rate")
     rate.fill("three thousand")
@@ -182,8 +205,8 @@ def test_a_wrong_value_stays_and_is_explained_beside_it(visit: Visit) -> None:
     expect(rate).not_to_have_attribute("aria-invalid", "true")
 
 
-def test_all_wrong_values_are_told_at_once(visit: Visit) -> None:
-    page = visit()
+def test_all_wrong_values_are_told_at_once(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("0")
     page.get_by_role("textbox", name="CAS latency").fill("")
     expect(section(page).locator(".wa-error:visible")).to_have_count(2, timeout=PATIENCE_MS)
@@ -214,18 +237,22 @@ def test_a_copied_link_brings_the_inputs_back(visit: Visit, browser: Browser) ->
 
 def test_an_answer_on_its_way_is_not_shown_for_a_link_to_the_example(visit: Visit, host: Host) -> None:
     host.late["memory.bin"] = 1
-    page = visit()
-    page.get_by_label("Rate").fill("3600")
+    page = visit("answers/bench/two.html")
+    built = result_html(page)
+    first, second = (section(page, number).get_by_label("Rate") for number in range(2))
+    example = first.input_value()
+    first.fill("3601")
     expect(section(page)).to_have_class(re.compile("wa-stale"))
-    page.evaluate("location.hash = 'memory.rate:rate=3200&cas=16'")
+    page.evaluate("rate => { location.hash = `memory.rate:rate=${rate}&cas=16` }", example)
     expect(section(page)).not_to_have_class(re.compile("wa-stale"))
-    page.get_by_role("button", name="Copy link").wait_for()
-    page.wait_for_timeout(4000)  # by now the earlier answer would be there
-    expect(page.get_by_label("Rate")).to_have_value("3200")
-    assert result_html(page) == direct(page, "memory-rate-1", rate="3200", cas="16")
-    page.get_by_label("Rate").fill("3601")
+    second.fill("5602")  # asked after the earlier question, so once this is answered that answer would be there
+    settled(page, 1)
+    expect(section(page, 1).locator(".wa-headline")).to_contain_text("5602")
+    expect(first).to_have_value(example)
+    assert result_html(page) == built
+    first.fill("3602")
     settled(page)
-    expect(section(page).locator(".wa-headline")).to_contain_text("3601")
+    expect(section(page).locator(".wa-headline")).to_contain_text("3602")
 
 
 STALE_LINKS = [
@@ -304,12 +331,16 @@ def test_an_example_is_called_one_until_something_is_changed(browser: Browser, h
     expect(strip).to_contain_text(re.compile("^Your result. Tap to see all of it.*DDR4-3600"))
     expect(label).to_have_text("Your result")
     # inputs are kept after a short pause, since browsers limit how often a page may write its history
-    page.wait_for_timeout(1000)
+    page.wait_for_function("() => JSON.stringify(history.state).includes('3600')")
     page.reload()
     settled(page)
     expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=PATIENCE_MS)
     expect(label).to_have_text("Your result")
     page.context.close()
+
+
+# By then the page has been told what came into view, and has drawn what it makes of that.
+TWO_FRAMES = "new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(drawn))))"
 
 
 def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Browser, host: Host) -> None:
@@ -328,7 +359,7 @@ def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Brows
     for field in fields.all():
         field.evaluate("field => field.scrollIntoView({ block: 'end', behavior: 'instant' })")
         field.evaluate("field => field.focus({ preventScroll: true })")
-        page.wait_for_timeout(150)
+        page.evaluate(TWO_FRAMES)
         if strip.is_visible():
             seen += 1
             assert not field.evaluate(covered), field.evaluate("field => field.name")
@@ -341,7 +372,7 @@ def test_on_a_phone_the_strip_never_covers_the_field_one_types_in(browser: Brows
         page.keyboard.type(typed)
         expect(strip).to_be_visible()
         expect(section(page).locator(".wa-result")).to_have_attribute("aria-busy", "false", timeout=PATIENCE_MS)
-        page.wait_for_timeout(150)
+        page.evaluate(TWO_FRAMES)
         assert not field.evaluate(covered), typed
     page.context.close()
 
@@ -519,8 +550,8 @@ def test_by_keyboard_alone(visit: Visit) -> None:
     assert {"Copy link", "Copy as text", "This is wrong"} <= reached
 
 
-def test_this_is_wrong_gives_a_text_to_send(visit: Visit) -> None:
-    page = visit()
+def test_this_is_wrong_gives_a_text_to_send(typed: Page) -> None:
+    page = typed
     page.get_by_label("Rate").fill("3600")
     settled(page)
     button = page.get_by_role("button", name="This is wrong")
@@ -670,6 +701,8 @@ def test_an_engine_that_cannot_start_is_told_and_the_built_answer_stays(
     expect(state).to_contain_text("worked out when this page was made")
     assert result_html(page) == built
     assert "Error" not in state.inner_text()
+    asked = {path.partition("?")[0].rpartition("/")[2] for path in host.asked}
+    assert missing <= asked, "each way is tried: the second copy of a file, and the plain start"
 
 
 def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host) -> None:
@@ -705,25 +738,34 @@ def put_in_place_of_the_first_worker(context: BrowserContext, script: str) -> No
     )
 
 
+# Notes all that is said of a calculator, however soon something else is said.
+STATES = """() => {
+  const state = document.querySelector(".wa-state");
+  window.states = [];
+  new MutationObserver(() => states.push(state.textContent)).observe(state, { childList: true, characterData: true });
+}"""
+
+
 def hurry(context: BrowserContext, times: int) -> None:
-    """Let the page's long waits, those of five seconds and more, pass so many times faster."""
+    """Let waits of five to twenty seconds, for an answer or a page's end, pass as many times faster as `hurry` says."""
     context.add_init_script(
-        f"const plain = window.setTimeout; window.setTimeout = (call, ms, ...rest) =>"
-        f" plain(call, ms >= 5000 ? ms / {times} : ms, ...rest);"
+        f"window.hurry = {times}; const plain = window.setTimeout; window.setTimeout = (call, ms, ...rest) =>"
+        f" plain(call, ms >= 5000 && ms <= 20000 ? ms / window.hurry : ms, ...rest);"
     )
 
 
 def test_a_calculation_that_does_not_end_is_stopped_and_the_next_gets_a_fresh_worker(
     visit: Visit, host: Host, context: BrowserContext
 ) -> None:
-    hurry(context, 5)
+    hurry(context, 20)
     put_in_place_of_the_first_worker(context, STUCK)
     page = visit()
     built = result_html(page)
+    page.evaluate(STATES)
     page.get_by_label("Rate").fill("3600")
-    state = section(page).locator(".wa-state")
-    expect(state).to_have_text("Working it out.")
-    expect(state).to_contain_text("more than ten seconds and was stopped")
+    expect(section(page).locator(".wa-state")).to_contain_text("more than ten seconds and was stopped")
+    assert page.evaluate("states.at(-2)") == "Working it out."
+    page.evaluate("hurry = 1")  # the next one is a real one
     assert result_html(page) == built
     page.get_by_label("Rate").fill("3601")
     settled(page)
@@ -733,15 +775,19 @@ def test_a_calculation_that_does_not_end_is_stopped_and_the_next_gets_a_fresh_wo
 def test_an_engine_that_never_gets_ready_is_told_after_two_minutes(
     visit: Visit, host: Host, context: BrowserContext
 ) -> None:
-    hurry(context, 40)
     put_in_place_of_the_first_worker(context, NEVER_READY)
+    context.clock.install()
     page = visit()
     page.get_by_label("Rate").fill("3600")
     state = section(page).locator(".wa-state")
     expect(state).to_contain_text("tarting")
     page.get_by_label("Rate").press_sequentially("1")
     expect(page.get_by_label("Rate")).to_have_value("36001")
+    page.clock.fast_forward(1500)
     expect(state).to_contain_text("this first time")
+    for _ in range(2):
+        expect(state).to_contain_text("this first time")
+        page.clock.fast_forward(60_000)
     expect(state).to_contain_text("did not start within two minutes")
 
 
@@ -752,8 +798,13 @@ def test_nothing_of_the_engine_is_fetched_for_readers_who_save_data(browser: Bro
     # A busy browser tells of a form that came open only when the page's script already listens.
     late = "form => { form.dispatchEvent(new Event('toggle')); return form.open }"
     assert page.locator("details.wa-asks").first.evaluate(late)
-    page.wait_for_timeout(5_000)  # longer than the page waits for an idle moment
+    # What an idle page brings last; it has run, and another idle moment has passed.
+    kept = "() => performance.getEntriesByType('resource').some(({ name }) => name.endsWith('/keep_offline.js'))"
+    page.wait_for_function(kept)
+    page.evaluate("new Promise(idle => requestIdleCallback(() => requestIdleCallback(idle)))")
+    page.wait_for_timeout(500)
     assert not [path for path in host.asked if "/engine/" in path or "/offline.js" in path]
     page.get_by_label("Rate").fill("3600")
     settled(page)
+    assert not [path for path in host.asked if "/offline.js" in path]
     context.close()

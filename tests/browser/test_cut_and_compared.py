@@ -32,6 +32,10 @@ ENGINE, SCRIPT = "made/engine/", "made/browser/page.js"
 ENGINE_FILES = ["lean.wasm", "memory.bin", "memory.rate.bin", *(["worker.js", "bundles.json"] if EVERYTHING else [])]
 
 
+# Without these there is no snapshot to go on with, and Python starts as it comes.
+PLAIN_WITHOUT = ("memory.bin", "memory.rate.bin", "worker.js", "bundles.json")
+
+
 def leb(data: bytes, at: int) -> tuple[int, int]:
     """An unsigned LEB128 number, and where the next byte stands."""
     value = shift = 0
@@ -152,6 +156,8 @@ def test_nor_is_one_of_another_edition_out_of_packed(host: Host, open_page: Call
     script = host.read(f"{ENGINE}packed/{other}.js").replace(f'["{other}"]'.encode(), f'["{name}"]'.encode())
     host.put[f"{ENGINE}packed/{name}.js"] = script
     live(open_page())  # a slower start without that file
+    plain = any("python_stdlib.zip" in path for path in host.asked)
+    assert plain is (name in PLAIN_WITHOUT), host.asked
 
 
 def test_an_engine_that_does_not_come_to_the_built_answer_is_thrown_away(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Host
@@ -14,11 +13,6 @@ from tests.conftest import new_context
 Visit = Callable[..., Page]
 FIELD = "Find an answer"
 KEYBOARD_LEAVES = 508  # px of 844: what a phone's keyboard of 40 % leaves, common practice
-
-
-@pytest.fixture
-def warm() -> bool:
-    return False
 
 
 def test_the_index_comes_when_one_searches_and_not_before(visit: Visit, host: Host) -> None:

@@ -20,7 +20,9 @@ PLAN_PAGE = "answers/drivers/swapping-cards.html"
 
 @pytest.fixture(scope="module")
 def phone(browser: Browser) -> Iterator[BrowserContext]:
-    opened = new_context(browser, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True)
+    opened = new_context(
+        browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True
+    )
     yield opened
     opened.close()
 
@@ -64,7 +66,7 @@ def test_what_a_viewer_must_see_is_never_folded(phone: BrowserContext, site: str
 
 
 def test_without_scripts_every_fold_is_open(browser: Browser, site: str) -> None:
-    context = new_context(browser, viewport={"width": WIDTH, "height": SCREEN}, java_script_enabled=False)
+    context = new_context(browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, java_script_enabled=False)
     page = context.new_page()
     page.goto(site + PLAN_PAGE)
     assert page.locator("details[data-fold]").count() > 10
@@ -74,7 +76,9 @@ def test_without_scripts_every_fold_is_open(browser: Browser, site: str) -> None
 
 
 def test_folds_are_closed_before_anything_is_painted(browser: Browser, site: str) -> None:
-    context = new_context(browser, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True)
+    context = new_context(
+        browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True
+    )
     page = context.new_page()
     # every state in which the browser could have painted: an open fold in one of them would have been seen
     page.add_init_script(
@@ -91,7 +95,9 @@ def test_folds_are_closed_before_anything_is_painted(browser: Browser, site: str
 
 def test_a_link_s_example_is_never_seen(browser: Browser, site: str) -> None:
     """From the first frame on either nothing or the link's own numbers stand there, although the engine is slow."""
-    context = new_context(browser, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True)
+    context = new_context(
+        browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, is_mobile=True, has_touch=True
+    )
     page = context.new_page()
     page.add_init_script(
         """window.seen = new Set();
@@ -126,7 +132,7 @@ def test_the_rest_of_a_short_answer_is_a_tap_away_where_a_link_brought_numbers(
 
 
 def test_a_page_of_the_programme_shows_its_numbers_without_scripts(browser: Browser, site: str) -> None:
-    context = new_context(browser, viewport={"width": WIDTH, "height": SCREEN}, java_script_enabled=False)
+    context = new_context(browser, warm=False, viewport={"width": WIDTH, "height": SCREEN}, java_script_enabled=False)
     page = context.new_page()
     page.goto(site + "go/e1-3/index.html")
     expect(page.locator(".wa-headline").first).to_contain_text("14.06 ns")

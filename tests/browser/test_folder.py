@@ -65,6 +65,7 @@ def test_finding_in_a_folder(opened: Page, folder: Path) -> None:
     expect(hits).to_have_count(0)
 
 
+@pytest.mark.parametrize("warm", [True])  # unasked, it reads no question of somebody who saves data
 def test_a_question_and_a_pasted_listing_are_read_in_a_folder(opened: Page, folder: Path) -> None:
     opened.goto((folder / "index.html").as_uri())
     box, shown = opened.locator("main .wa-find textarea"), opened.locator(".wa-asked")

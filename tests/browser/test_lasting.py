@@ -1,4 +1,4 @@
-"""The engine lasts: its memory does not grow, a phone can carry it, and without the kept memory it still starts."""
+"""The engine lasts: its memory does not grow, a phone can carry it. Without its memory: test_cut_and_compared.py."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 
 from build_tools.installer.testing import ALL
 from tests.browser.conftest import Host
-from tests.browser.test_calculator_in_page import PATIENCE_MS, direct, open_form, result_html, section, settled
+from tests.browser.test_calculator_in_page import PATIENCE_MS, open_form, section, settled
 from tests.browser.test_strict import START
 from tests.conftest import new_context
 
@@ -54,15 +54,6 @@ def test_the_memory_is_as_large_after_thousands_of_results_as_after_the_first_th
     after_few = engine.evaluate(ASK, [0, FEW])
     assert after_few > 0
     assert engine.evaluate(ASK, [FEW, MANY]) == after_few
-
-
-def test_without_the_kept_memory_the_plain_start_gives_the_same_result(visit: Callable[..., Page], host: Host) -> None:
-    host.missing.update({"memory.bin", "memory.bin.js"})
-    page = visit()
-    page.get_by_label("Rate").fill("3600")
-    expect(section(page).locator(".wa-headline")).to_contain_text("3600", timeout=4 * PATIENCE_MS)
-    assert result_html(page) == direct(page, "memory-rate-1", rate="3600", cas="16")
-    assert [path for path in host.asked if "python_stdlib.zip" in path]
 
 
 def test_with_the_kept_memory_nothing_of_the_plain_start_is_fetched(

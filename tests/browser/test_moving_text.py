@@ -35,11 +35,6 @@ PLACES = """
 """
 
 
-@pytest.fixture
-def warm() -> bool:
-    return False
-
-
 BOXES = """
 () => [...document.querySelectorAll(".wa-moving-line")].map((line) => {
   const { left, top, right, bottom } = line.getBoundingClientRect();
@@ -50,9 +45,12 @@ BOXES = """
 
 
 def pictures(page: Page) -> list[Any]:
-    """Every line as it is drawn, out of one picture of the screen."""
-    whole = numpy.asarray(images.open(io.BytesIO(page.screenshot())).convert("RGB"))
-    return [whole[top:bottom, left:right] for left, top, right, bottom in page.evaluate(BOXES)]
+    """Every line as it is drawn, out of one picture of the part of the screen that holds them."""
+    boxes = page.evaluate(BOXES)
+    x, y = min(box[0] for box in boxes), min(box[1] for box in boxes)
+    clip = {"x": x, "y": y, "width": max(box[2] for box in boxes) - x, "height": max(box[3] for box in boxes) - y}
+    whole = numpy.asarray(images.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB"))
+    return [whole[top - y : bottom - y, left - x : right - x] for left, top, right, bottom in boxes]
 
 
 def moved(page: Page) -> list[float]:

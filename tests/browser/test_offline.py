@@ -29,6 +29,11 @@ def service_workers() -> str:
 
 
 @pytest.fixture
+def warm() -> bool:
+    return True  # whoever saves data keeps nothing unasked
+
+
+@pytest.fixture
 def own_folder(bench_folder: Path, tmp_path: Path) -> Path:
     """A site of this test's own, which it may change."""
     return light_copy(bench_folder, tmp_path / "site", "pyodide.asm.wasm", "ten.html")

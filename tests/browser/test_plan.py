@@ -8,7 +8,6 @@ from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import parse_qsl, urlsplit
 
-import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from build_tools.installer.testing import ALL
@@ -47,11 +46,6 @@ IS_FOR = """inputs => {
 }"""
 # For each thing that a step asks to note: the lines to write it on, such as before and after.
 LINES = {"key_number": 1, "package": 2, "version": 2, "restore_point": 1, "account": 1}
-
-
-@pytest.fixture
-def warm() -> bool:
-    return False
 
 
 def steps_of(**inputs: str) -> tuple[Step, ...]:
@@ -209,6 +203,7 @@ def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host:
     context = new_context(browser, warm=False, viewport={"width": 390, "height": 844}, has_touch=True)
     context.grant_permissions(["clipboard-read", "clipboard-write"])
     page = context.new_page()
+    page.clock.install()
     page.goto(host.address + PLAN)
     woken(page)
     cut_off = "all => all.filter(each => each.scrollWidth > each.clientWidth).map(each => each.textContent)"
@@ -219,6 +214,7 @@ def test_a_command_is_whole_on_a_phone_and_can_be_copied(browser: Browser, host:
     button.click()
     expect(button).to_have_text("Copied")
     assert page.evaluate("navigator.clipboard.readText()") == page.locator(".wa-command").nth(1).text_content()
+    page.clock.fast_forward(2000)
     expect(button).to_have_text("Copy")
     context.close()
 

@@ -40,7 +40,7 @@ PAGES = sorted(path.relative_to(DOCS).with_suffix(".html").as_posix() for path i
 ANSWERS = [path for path in PAGES if re.fullmatch(r"answers/[^/]+/[^/]+", path)]
 PHONE, LAPTOP = {"width": WIDTH, "height": SCREEN}, {"width": 1440, "height": 900}
 NARROW = {"width": 360, "height": 740}
-TWICE_AT = (390, 768)
+TWICE_AT = (768, WIDTH)  # in this order: the next page is looked at in the width of the last
 TWICE = "250%"  # the style sheet's 125 % at twice
 SHEETS, SHEETS_OF_A_PLAN = 3, 4
 ONE_SHEET = re.compile(rb"/Type\s*/Page[^s]")
@@ -133,7 +133,8 @@ def seen(phone: Page, site: str, project: Path, printed: set[str], by_axe: set[s
 
 def looked_at(page: Page, site: str, path: str, project: Path, by_axe: bool, on_paper: bool) -> dict[str, Any]:
     width = "document.documentElement.scrollWidth"
-    page.set_viewport_size(PHONE)
+    if page.viewport_size != PHONE:  # each page leaves it so, but where something is printed
+        page.set_viewport_size(PHONE)
     opened(page, site + path)
     here: dict[str, Any] = {"first": page.evaluate(FIRST_SCREEN)}
     page.set_viewport_size(NARROW)

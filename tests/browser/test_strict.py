@@ -93,6 +93,12 @@ def service_workers(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture
+def warm(service_workers: str) -> bool:
+    """All that a page does by itself is held against its policy there, too."""
+    return service_workers == "allow"
+
+
+@pytest.fixture
 def stranger(bench_folder: Path) -> Iterator[Host]:
     """Another host, which nobody may ask for anything."""
     opened = Host(bench_folder)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import http.server
 import random
 import socket
@@ -15,6 +16,7 @@ DROP, CUT, GARBLE, STUMBLE, DAWDLE = "drop", "cut", "garble", "stumble", "dawdle
 TYPES = {".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm",
          ".json": "application/json", ".svg": "image/svg+xml"}  # fmt: skip
 PIECES = 6
+ENDS_WITHIN_S = 0.02
 # What a hash covers. That nobody changes a page or its script on the way is for https to guarantee.
 COVERED = ("made/engine/",)
 
@@ -54,7 +56,8 @@ class BadHost:
 
         self._server = Server(("127.0.0.1", 0), Handler)
         self.address = f"http://127.0.0.1:{self._server.server_port}/"
-        self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        serving = functools.partial(self._server.serve_forever, poll_interval=ENDS_WITHIN_S)
+        self._thread = threading.Thread(target=serving, daemon=True)
         self._thread.start()
 
     def read(self, path: str) -> bytes | None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from build_tools.site.frame import CUT_OFF
+from tests.browser.test_calculator_in_page import hurry
 from tests.conftest import new_context
 from tests.hard import visits
 from tests.hard.bad_host import CUT, DAWDLE, DROP, GARBLE, STUMBLE, BadHost
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 PAGE = "answers/bench/one.html"
 LONGEST_S = 60.0
+CUT_OFF_AFTER_MS = 10_000  # first.ts
 CHANCE = random.Random()
 
 
@@ -56,6 +58,7 @@ def test_an_unreliable_server(browser: Browser, host: BadHost, tried: Tried) -> 
 def test_a_page_that_is_cut_off_says_so(browser: Browser, host: BadHost) -> None:
     data = host.read(PAGE) or b""
     context = new_context(browser, warm=False)
+    context.clock.install()
     cut = []
     for share in (0.2, 0.6, 0.97):
         host.put[PAGE] = data[: int(len(data) * share)]
@@ -64,6 +67,8 @@ def test_a_page_that_is_cut_off_says_so(browser: Browser, host: BadHost) -> None
     host.put = {}
     whole = context.new_page()
     whole.goto(host.address + PAGE)
+    for page in (*cut, whole):
+        page.clock.fast_forward(CUT_OFF_AFTER_MS)
     for page in cut:
         page.get_by_text(CUT_OFF).wait_for()
     assert not whole.get_by_text(CUT_OFF).is_visible()
@@ -74,8 +79,9 @@ def test_a_page_whose_line_breaks_says_so(browser: Browser, host: BadHost) -> No
     host.fault = lambda path: CUT if path == PAGE else None
     began = 0
     for _ in range(times(5, 1)):
-        came = visits.visit(
-            browser.new_context(), host.address + PAGE, "memory.rate", "memory-rate-1", {"rate": "3111"}, 30
-        )
+        context = browser.new_context()
+        hurry(context, 10)
+        came = visits.visit(context, host.address + PAGE, "memory.rate", "memory-rate-1", {"rate": "3111"}, 30)
+        context.close()
         began += came == visits.TOLD or came == visits.BLANK
     assert began == times(5, 1)

@@ -120,7 +120,7 @@ def lair(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lair]:
 
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(folder)))
     server.daemon_threads = True
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.02}, daemon=True).start()
     made.port = server.server_port
     yield made
     server.shutdown()
