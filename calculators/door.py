@@ -67,8 +67,8 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
     Args:
         name: The calculator's name. [text]
         inputs_json: The inputs as a JSON object. [text]
-        options_json: A JSON object with any of question, shape, background, address, font_css, theme, and code: the
-            rows of the address's QR code. [text]
+        options_json: A JSON object with any of question, shape, background, address, font_css, theme, before, and
+            code: the rows of the address's QR code. [text]
 
     Returns:
         JSON text: "frames", each with name and svg; or "errors"; or "fault". [text]
@@ -92,6 +92,7 @@ def card(name: str, inputs_json: str, options_json: str = "{}") -> str:
             qr=(lambda _: code) if code else None,
             font_css=options.get("font_css", ""),
             theme=theme_from(options["theme"]) if options.get("theme") else DEFAULT,
+            before=tuple(options.get("before") or ("", "")),
         )
         return dumps({"frames": [{"name": frame.name, "svg": frame.svg} for frame in made]})
     except InputErrors as problems:

@@ -42,6 +42,7 @@ def make(project: Path, into: Path, say: Callable[[str], None]) -> None:
     entries["finder"] = f"{ROOM}/finder/panel.ts"  # fetched where a page has a place for it, or when asked for
     entries |= {"asking": f"{ROOM}/asking/asking.ts", "asking-style": f"{ROOM}/style/asking.css"}  # for whole questions
     entries["paste"] = f"{ROOM}/asking/paste.ts"  # fetched when the place for pasting in a form is opened
+    entries["pictures"] = f"{ROOM}/media/pictures.ts"  # for pages with pictures that are shown pixel by pixel
     entries["screen"] = f"{ROOM}/screen/screen.ts"  # fetched when a result is put on the screen
     theme.read(project)  # a look with too little contrast stops the build
     known = {

@@ -31,10 +31,10 @@ export async function wholePython(
   });
 }
 
-/** Run a program in a namespace of its own, which goes with it. */
+/** Run a program in a namespace of its own, which goes with it. What is left stays: no collection looks at it again. */
 export function run(runtime: Runtime, program: string, name: string): void {
   const text = JSON.stringify(readFileSync(program, "utf8")); // as good a text literal in Python as here
-  const code = `exec(compile(${text}, "${name}", "exec"), {"__name__": "inside"})\nimport gc\ngc.collect()\ngc.collect()\ndel gc`;
+  const code = `exec(compile(${text}, "${name}", "exec"), {"__name__": "inside"})\nimport gc\ngc.collect()\ngc.collect()\ngc.freeze()\ndel gc`;
   const at = runtime.stringToNewUTF8(code);
   if (runtime._PyRun_SimpleString(at) !== 0) throw new Error(`${name} failed`);
   runtime._free(at);

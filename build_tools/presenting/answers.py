@@ -12,10 +12,10 @@ from typing import Any
 
 from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, qr
-from build_tools.episodes import clock, marks, programme, sheet
+from build_tools.episodes import clock, in_short, marks, programme, sheet
 from build_tools.episodes.cuts import cuts_of
 from build_tools.episodes.description import page_link
-from build_tools.episodes.record import differences, is_on_record, standing
+from build_tools.episodes.record import differences, is_on_record, latest, standing
 from build_tools.episodes.saying import mark_of
 from build_tools.episodes.short_answers import short_answer
 from build_tools.markdown_blocks.compute import CannotCompute
@@ -29,7 +29,7 @@ from calculators.desk.form import form
 # Common practice, no source: broadcasters plan with about 150 words a minute.
 WORDS_A_MINUTE = 150
 FIRST_STEPS = 3  # what to do first; a presenter says no more of a plan in one go
-WIDE = "wide"
+WIDE, CORRECTED = "wide", "corrected"
 
 
 def reply(project: Path, request: dict[str, Any]) -> dict[str, Any]:
@@ -94,16 +94,34 @@ def _rows(address: str) -> list[list[int]]:
 
 
 def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
-    return draw(request, theme.settings(project))
+    before = _put_right(project, request) if request.get("shape") == CORRECTED else ("", "")
+    return draw(request, theme.settings(project), before)
 
 
-def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> dict[str, Any]:
+def _put_right(project: Path, wanted: Mapping[str, Any]) -> tuple[str, str]:
+    """What the newest correction of this card's question changed, before and now; nothing where no sheet tells."""
+    settings = programme.read(project)
+    for episode, _ in _episodes(project / "docs")[1]:
+        for segment in episode.segments:
+            entry = latest(episode, segment.number)
+            if entry is None or segment.calculator != wanted.get("calculator"):
+                continue
+            named = (segment.chapter or segment.question, page_link(episode, segment, settings))
+            if any(name and name == wanted.get(key) for name, key in zip(named, ("question", "address"), strict=True)):
+                return in_short.of_correction(segment, entry) or ("", "")
+    return "", ""
+
+
+def draw(
+    wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None, before: tuple[str, str] = ("", "")
+) -> dict[str, Any]:
     """
     A card's steps, as they come to the picture; the face is put in where they are shown.
 
     Args:
         wanted: calculator, inputs, question, address, shape and background. [mapping]
         look: What the programme's own file says of how its cards look. [mapping]
+        before: Of a corrected card, what was wrong and what holds now. [text]
 
     Returns:
         "frames", each with name, svg and words; or "errors". [mapping]
@@ -128,7 +146,9 @@ def draw(wanted: Mapping[str, Any], look: Mapping[str, Any] | None = None) -> di
             return {"errors": [{"input": key, "message": f"The {key} is one of {', '.join(known)}."}]}
     inputs = {str(key): str(value) for key, value in (wanted.get("inputs") or {}).items()}
     code = {"code": rows} if (rows := _rows(options["address"])) else {}
-    drawn = json.loads(door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look})))
+    drawn = json.loads(
+        door.card(name, json.dumps(inputs), json.dumps({**options, **code, "theme": look, "before": before}))
+    )
     if "frames" not in drawn:
         return {"errors": drawn.get("errors") or [{"input": "", "message": str(drawn.get("fault"))}]}
     return {"frames": [{"name": f["name"], "svg": f["svg"], "words": _words(f["svg"])} for f in drawn["frames"]]}

@@ -117,7 +117,7 @@ def test_a_keystroke_touches_nothing_but_what_is_another(visit: Visit) -> None:
     }  # fmt: skip
 
 
-def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Visit) -> None:
+def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_that_result(visit: Visit) -> None:
     page = visit()
     page.get_by_label("Rate").fill("3600")
     settled(page)
@@ -126,18 +126,26 @@ def test_what_is_pressed_while_a_result_is_on_its_way_hands_on_nothing(visit: Vi
         window.copied = [];
         const clipboard = { writeText: async text => void copied.push(text) };
         Object.defineProperty(navigator, "clipboard", { value: clipboard });
-        const buttons = [...document.querySelectorAll("button")];
         const rate = document.querySelector("input[name=rate]");
-        rate.value = "3601";
-        rate.dispatchEvent(new Event("input", { bubbles: true }));
-        buttons.find(each => each.textContent === "Copy link").click(); // before anything could have been worked out
+        const type = value => {
+            rate.value = value;
+            rate.dispatchEvent(new Event("input", { bubbles: true }));
+        };
+        const copy = [...document.querySelectorAll("button")].find(each => each.textContent === "Copy link");
+        type("3601");
+        copy.click(); // before anything could have been worked out
+        window.pressed = copied.length;
+        type("3602"); // whoever types on has not asked for this one's link
+        type("3603");
+        copy.click();
     }"""
     )
     settled(page)
-    assert page.evaluate("copied") == []
-    page.get_by_role("button", name="Copy link").click()
     page.wait_for_function("() => copied.length")
-    assert "rate=3601" in page.evaluate("copied[0]")
+    assert page.evaluate("pressed") == 0, "the result before is not handed on"
+    page.get_by_label("Rate").fill("3604")
+    settled(page)
+    assert [text.partition("rate=")[2][:4] for text in page.evaluate("copied")] == ["3603"], "once, and not once more"
 
 
 def test_the_newest_edit_wins(visit: Visit) -> None:

@@ -18,6 +18,7 @@ export interface Shown {
 export class Actions {
   #buttons: HTMLButtonElement[] = [];
   #held = false;
+  #pressed: (() => Promise<void>) | undefined; // what was pressed meanwhile
   #status = status(); // beside the buttons: what became of the one pressed
   #statuses: HTMLElement[];
   #report: HTMLElement;
@@ -51,15 +52,18 @@ export class Actions {
     row.hidden = doubt.hidden = false;
   }
 
-  /** While the result does not match the inputs there is nothing to hand on. */
+  /** While the result does not match the inputs there is nothing to hand on. With the one that does, what was pressed is done. */
   set enabled(on: boolean) {
     this.#held = !on;
     for (const button of this.#buttons) button.disabled = !on;
+    if (on) void this.#pressed?.();
+    if (on) this.#pressed = undefined;
   }
 
-  /** Another result is on its way. The buttons do nothing from now on, but look as they did: it may be there in a moment. */
+  /** Another result is on its way. The buttons wait for it from now on, but look as they did: it may be there in a moment. */
   hold(): void {
     this.#held = true;
+    this.#pressed = undefined;
     if (!this.#report.hidden) this.#close();
     for (const line of this.#statuses) line.textContent = "";
   }
@@ -74,7 +78,7 @@ export class Actions {
     button.type = "button";
     button.className = "wa-action";
     button.textContent = label;
-    button.addEventListener("click", () => this.#held || void act());
+    button.addEventListener("click", () => void (this.#held ? (this.#pressed = act) : act()));
     into.append(button);
     this.#buttons.push(button);
     return button;

@@ -101,7 +101,9 @@ export class Calculator {
       this.#form.put(key, button.dataset["value"] ?? "");
       this.#edited(key, 0);
     });
-    form.addEventListener("focusin", () => void this.engine.start().catch(() => undefined));
+    // Whoever puts the cursor into a field is about to type: what has rested is woken meanwhile.
+    const ready = (): unknown => this.engine.busy || this.rehearse(0);
+    form.addEventListener("focusin", () => void this.engine.start().then(ready).catch(() => undefined));
     for (const button of this.section.querySelectorAll<HTMLButtonElement>(".wa-preset")) {
       button.setAttribute("aria-pressed", "false");
       button.addEventListener("click", () => this.#showCase(button));
@@ -131,9 +133,15 @@ export class Calculator {
     this.#ask(patience);
   }
 
-  /** Warm up: have one answer worked out that nobody sees, so that the reader's first one need not wait for preparations. */
-  async rehearse(): Promise<void> {
-    await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, this.#form.publicValues(), this.#prefix);
+  /**
+   * Warm up: have one answer worked out that nobody sees, and put into copies in a document of their own, so that the
+   * reader's first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
+   */
+  async rehearse(turn: number): Promise<void> {
+    const cases = [this.#data, ...Object.values(this.#data.presets)];
+    const { inputs } = cases[turn % cases.length]!;
+    const reply = await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, inputs, this.#prefix);
+    if (reply?.html) this.#put(reply.html, copy(this.#result), copy(this.#details));
   }
 
   /** Take up the inputs that this page had when the reader left it. */
@@ -252,14 +260,14 @@ export class Calculator {
   }
 
   /** The answer's two elements, each into its place. */
-  #put(html: string): void {
+  #put(html: string, result = this.#result, details = this.#details): void {
     const template = document.createElement("template");
     template.innerHTML = html;
-    foldFresh(template.content, this.#result, this.#details);
+    foldFresh(template.content, result, details);
     const rest = document.createDocumentFragment();
     rest.append(...[...template.content.children].slice(1));
-    morph(this.#result, template.content);
-    morph(this.#details, rest);
+    morph(result, template.content);
+    morph(details, rest);
   }
 
   #waitingErrors: (() => void) | undefined;
@@ -354,6 +362,10 @@ export class Calculator {
     return { name: this.name, version: this.#version, inputs, text, digest };
   }
 }
+
+/** A document that nobody sees and that loads no picture or sound. */
+const unseen = document.implementation.createHTMLDocument();
+const copy = (element: HTMLElement): HTMLElement => unseen.importNode(element, true);
 
 /** Whether two sets of inputs, as typed, are the same. */
 function same(one: Record<string, string>, other: Record<string, string>): boolean {

@@ -12,12 +12,15 @@ let waiting: Kept = {};
 let timer = 0;
 let written = -PAUSE_MS;
 
-/** At once after a pause, so that nothing is lost when the page is left; while typing goes on, now and then. */
+/**
+ * After a pause, as soon as the result is painted: browsers take some milliseconds over an entry. While typing goes on,
+ * now and then; and when the page is left.
+ */
 export function remember(prefix: string, inputs: Record<string, string>): void {
   waiting[prefix] = inputs;
   clearTimeout(timer);
   const rest = written + PAUSE_MS - performance.now();
-  if (rest <= 0) write();
+  if (rest <= 0) requestAnimationFrame(() => setTimeout(write));
   else timer = window.setTimeout(write, rest);
 }
 

@@ -5,16 +5,12 @@ import { FullScreenPicture } from "./full_screen";
 // Where a browser makes none from a script, pictures do without; nothing else of the page may stop for that.
 const sheet = typeof CSSStyleSheet === "function" && "adoptedStyleSheets" in document ? new CSSStyleSheet() : undefined;
 const sized = new Set<string>();
-const watched = new WeakSet<Element>();
 let onScreen: FullScreenPicture | undefined;
-let listening = false;
 
-/** Bring the pictures of one calculator to life. May be called again: what is watched stays so. */
-export function wakePictures(section: HTMLElement): void {
+/** Bring the pictures of one calculator to life. */
+function wake(section: HTMLElement): void {
   const result = section.querySelector(".wa-details");
-  if (!result || watched.has(result)) return;
-  watched.add(result);
-  listen();
+  if (!result) return;
   const look = (): void => {
     for (const picture of result.querySelectorAll<HTMLImageElement>(".wa-picture img")) size(picture);
     onScreen?.follow(section);
@@ -24,8 +20,6 @@ export function wakePictures(section: HTMLElement): void {
 }
 
 function listen(): void {
-  if (listening) return;
-  listening = true;
   if (sheet) document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
   document.documentElement.classList.add("wa-pictures"); // the buttons beside pictures show only where they work
   measure();
@@ -65,3 +59,6 @@ function size(picture: HTMLImageElement): void {
   const length = (count: string): string => `calc(${count}px / var(--wa-density, 1))`;
   sheet?.insertRule(`${selector} { width: ${length(width)}; height: ${length(height)}; }`);
 }
+
+listen();
+for (const section of document.querySelectorAll<HTMLElement>("section.wa-calculator")) wake(section);

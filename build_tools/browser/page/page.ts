@@ -7,7 +7,6 @@ import { wakeFiles } from "../calculator/chosen_file";
 import { mayFetchUnasked, whenIdle } from "../engine/idle";
 import * as link from "../calculator/link";
 import { recall } from "../calculator/history_entry";
-import { wakePictures } from "../media/pictures";
 import { wakeScheme } from "./scheme";
 import { wakeSounds } from "../media/sounds";
 import { asleep } from "./asleep";
@@ -15,7 +14,8 @@ import * as words from "../shared/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const engine = new Engine(new URL("../engine/", HERE).href);
-const REHEARSALS = 8;
+const REHEARSALS = 16;
+const PAUSE_BETWEEN_MS = 100; // while the reader types
 const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
@@ -27,12 +27,12 @@ export function wake(root: ParentNode): void {
   const sections = [...root.querySelectorAll<HTMLElement>("section.wa-calculator")];
   const fresh = sections.filter((section) => !awake.has(section));
   if (document.querySelector(".wa-plan-tools")) bring("plan"); // one that is ticked off
+  if (document.querySelector(".wa-picture")) bring("pictures");
   if (document.querySelector(".wa-moving")) bring("moving_text");
   if (document.querySelector(".wa-said-search")) bring("said_search");
   for (const section of fresh) {
     try {
       awake.set(section, new Calculator(section, engine));
-      wakePictures(section);
       wakeSounds();
       wakeFiles(section);
       for (const place of section.querySelectorAll<HTMLElement>(".wa-paste")) {
@@ -59,7 +59,10 @@ async function warmUp(): Promise<void> {
   if (section) {
     await engine.start();
     // One after the other: a reader's question waits for one at most. A browser takes a few to find the quick way.
-    for (let i = 0; i < REHEARSALS && !engine.busy; i++) await awake.get(section)?.rehearse();
+    for (let i = 0; i < REHEARSALS; i++) {
+      while (engine.busy) await new Promise((wake) => setTimeout(wake, PAUSE_BETWEEN_MS));
+      await awake.get(section)?.rehearse(i);
+    }
   }
 }
 

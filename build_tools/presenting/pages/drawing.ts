@@ -6,6 +6,8 @@ import { wordsOf } from "./drawn";
 
 declare const __CARD_THEME__: object; // the programme's own look of its cards, put in when this is bundled
 
+const CORRECTED = "corrected"; // what a correction changed stands in the sheets, which the server alone can read
+
 interface Code extends WithErrors {
   code: number[][];
 }
@@ -41,7 +43,8 @@ export class Drawing {
   async draw(asker: string, card: Card): Promise<Reply> {
     const turn = (this.#asked.get(asker) ?? 0) + 1;
     this.#asked.set(asker, turn);
-    const reply = (this.quick && (await this.#byEngine(asker, card))) || (await this.#byServer(card));
+    const here = this.quick && card.shape !== CORRECTED;
+    const reply = (here && (await this.#byEngine(asker, card))) || (await this.#byServer(card));
     return turn === this.#asked.get(asker) ? reply : undefined;
   }
 

@@ -15,10 +15,10 @@ from build_tools.engine import pack
 from build_tools.environment.trouble import Trouble
 
 # What a reader fetches before touching anything, beside the generator's style. Owner's budget: 300 kB for all.
-# The page's script measures 14,840 bytes since it also holds every engine file against its hash, has the engine prove
-# itself on the built answer, goes through three ways of starting, and counts what really comes. The generator's style
-# (23,000) has gone from every page meanwhile, its script (35,000) and search worker (12,300) before that.
-SCRIPT_LIMIT = 15_000  # gzip
+# The page's script measures 13,850 bytes: it also holds every engine file against its hash, has the engine prove itself
+# on the built answer, goes through three ways of starting, and counts what really comes. The generator's style (23,000)
+# has gone from every page meanwhile, its script (35,000) and search worker (12,300) before that.
+SCRIPT_LIMIT = 14_200  # gzip
 FIRST_LIMIT = 1_200  # gzip; stands in every page
 STYLE_LIMIT = 9_000  # gzip
 PLAN_LIMIT = 9_000  # gzip; fetched only by pages that have a plan
@@ -37,6 +37,7 @@ def made(project: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 SCRIPTS = {
     "page.js",
     "plan.js",
+    "pictures.js",
     "screen.js",
     "first.js",
     "service_worker.js",

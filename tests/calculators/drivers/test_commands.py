@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from calculators.drivers.plans import diagnosis
-from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
+from calculators.drivers.plans.linux_families import FAMILIES
+from calculators.drivers.plans.linux_steps import linux_steps
 from calculators.drivers.plans.windows_steps import WINDOWS
 from calculators.drivers.reset import calculator
 

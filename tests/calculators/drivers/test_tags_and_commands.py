@@ -12,7 +12,8 @@ from collections.abc import Callable
 import pytest
 
 from calculators.desk.answer import Step
-from calculators.drivers.plans.linux_steps import FAMILIES, linux_steps
+from calculators.drivers.plans.linux_families import FAMILIES
+from calculators.drivers.plans.linux_steps import linux_steps
 from calculators.drivers.plans.step_tags import MEANING
 from calculators.drivers.plans.windows_steps import WINDOWS
 
