@@ -255,8 +255,8 @@ def _phrases(page: Page, places: Mapping[str, Sequence[int]], worth: Mapping[str
     """What the page's whole phrases add: for each pair of neighbouring words at most once."""
     pairs: dict[frozenset[str], float] = {}
     for phrase in page.phrases:
-        if not all(word in places for word in phrase):
-            continue
+        if phrase[0] not in places or not all(word in places for word in phrase):
+            continue  # the first alone tells of nearly every one, and is soon looked up
         gap = _GAP + len(phrase)
         first = places[phrase[0]]
         if any(all(any(abs(at - p) <= gap for p in places[w]) for w in phrase[1:]) for at in first[:8]):

@@ -119,7 +119,7 @@ class Word:
 
 def plain(text: str) -> str:
     """The text in small letters, its signs brought to the ones that keyboards have, every length kept."""
-    small = "".join(c.lower() if len(c.lower()) == 1 else c for c in text)
+    small = text.lower() if text.isascii() else "".join(c.lower() if len(c.lower()) == 1 else c for c in text)
     return small.translate(_KEYBOARD)
 
 

@@ -132,24 +132,27 @@ def _even(lines: list[str], width: float, size: float, bold: bool) -> list[str]:
 def fits(text: str, width: float, size: float, most: int, bold: bool = False) -> list[str] | None:
     """The text in at most so many lines of that width, or None."""
     fitted = _fitted(text, width, size, most, bold)
-    return fitted[0] if fitted else None
+    return list(fitted[0]) if fitted else None
 
 
-def _fitted(text: str, width: float, size: float, most: int, bold: bool) -> tuple[list[str], float] | None:
+@lru_cache(maxsize=4096)  # two thirds of what a card asks it has asked before
+def _fitted(text: str, width: float, size: float, most: int, bold: bool) -> tuple[tuple[str, ...], float] | None:
     """As fits(), with the narrowest width in which the text stands in the very same lines."""
     filled, widest = _filled(text, width, size, bold)
     lines = _even(filled, width, size, bold)
     if len(lines) > most:
         return None
     widest = max((widest, *(text_width(line, size, bold) for line in lines)))
-    return (lines, widest) if widest <= width else None
+    return (tuple(lines), widest) if widest <= width else None
 
 
 def balanced(text: str, width: float, size: float, most: int, bold: bool = False) -> list[str] | None:
     """As fits(), with lines of about one length: no short word is left alone at the end."""
     fitted = _fitted(text, width, size, most, bold)
-    if not fitted or len(fitted[0]) < 2:
-        return fitted and fitted[0]
+    if not fitted:
+        return None
+    if len(fitted[0]) < 2:
+        return list(fitted[0])
     lines, same = fitted
     narrow = width
     while narrow > width / 2:
@@ -160,7 +163,7 @@ def balanced(text: str, width: float, size: float, most: int, bold: bool = False
         if tried is None:
             break
         lines, same = tried
-    return lines
+    return list(lines)
 
 
 def cut(text: str, width: float, size: float, most: int) -> list[str]:

@@ -181,6 +181,7 @@ def text_box(x: float, y: float, text: str, size: float, anchor: str, bold: bool
     return Box(text, left, y - ABOVE * size, left + wide, y + BELOW * size, size, bold, ink, stage=stage)
 
 
+@lru_cache(maxsize=4096)  # of ten coordinates nine have been written before
 def _n(value: float) -> str:
     """A coordinate with at most two decimals."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")

@@ -222,7 +222,9 @@ def _through(adapter: Adapter, meets: Wires, able: frozenset[str], device: str) 
         if not works or outcome.shorts:
             return None
         return tuple(frozenset({w}) for w in adapter.gives), works
-    wires = tuple(frozenset().union(*(meets[i] for i in inner)) for inner in adapter.joins)
+    wires = tuple(
+        meets[inner[0]] if len(inner) == 1 else _NONE.union(*(meets[i] for i in inner)) for inner in adapter.joins
+    )
     return (wires, able) if any(wires) else None
 
 

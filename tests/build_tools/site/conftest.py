@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import compileall
+import importlib.util
 import os
 import shutil
 import subprocess
@@ -32,6 +34,8 @@ class Copy:
         self.folder = folder
         for name in ("build_tools", "calculators"):
             shutil.copytree(PROJECT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
+            if not sys.dont_write_bytecode:
+                copy_byte_code(PROJECT / name, folder / name)
         for name in ("mkdocs.yml", "package.json", "package-lock.json", "requirements.lock", "pyproject.toml"):
             shutil.copy(PROJECT / name, folder)
         (folder / ".venv").symlink_to(sys.prefix)
@@ -80,6 +84,23 @@ class Copy:
         root = self.folder / "site"
         found = sorted(path for path in root.rglob("*") if path.is_file())
         return {path.relative_to(root).as_posix(): path.read_bytes() for path in found}
+
+
+def copy_byte_code(source: Path, copied: Path) -> None:
+    """
+    Puts byte code beside copied modules, which Python takes while their time and size agree. It is made once in a run,
+    and serves whatever else the run starts in the project's own folder.
+    """
+    compileall.compile_dir(source, quiet=2)
+    for module in source.rglob("*.py"):
+        compiled = Path(importlib.util.cache_from_source(str(module)))
+        if compiled.is_file():
+            beside = copied / module.relative_to(source).parent / "__pycache__"
+            beside.mkdir(exist_ok=True)
+            try:
+                shutil.copy(compiled, beside)
+            except FileNotFoundError:  # another process has just put a newer one in its place
+                pass
 
 
 def build_copy(folder: Path) -> None:

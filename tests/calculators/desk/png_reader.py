@@ -35,12 +35,16 @@ def read_png(file: bytes) -> Picture:
     data = decompress(packed)
     stride = 3 * width + 1
     assert len(data) == stride * height
+    # A row as one number: of each byte the low seven bits are added apart from the eighth, so none carries over.
+    high = int.from_bytes(b"\x80" * 3 * width, "big")
+    low = int.from_bytes(b"\x7f" * 3 * width, "big")
     rows: list[bytes] = []
     for y in range(height):
         kind, row = data[y * stride], data[y * stride + 1 : (y + 1) * stride]
         assert kind in (0, 2)
         if kind == 2:
-            above = rows[-1] if rows else bytes(3 * width)
-            row = bytes((a + b) & 255 for a, b in zip(row, above, strict=True))
+            above = int.from_bytes(rows[-1] if rows else bytes(3 * width), "big")
+            change = int.from_bytes(row, "big")
+            row = (((change & low) + (above & low)) ^ ((change ^ above) & high)).to_bytes(3 * width, "big")
         rows.append(row)
     return Picture(width, height, rows, names)
