@@ -71,6 +71,7 @@ def dense(request: pytest.FixtureRequest, browser: Browser, host: Host) -> Itera
     page = context.new_page()
     page.clock.install()
     page.goto(host.address + PAGE)
+    page.locator("html.wa-pictures").wait_for(state="attached")  # the script that gives pictures their size has come
     yield page
     started.close()
 
