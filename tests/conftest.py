@@ -102,8 +102,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """From here on garbage is looked for, but not among all that stands until the end of the run."""
-    gc.freeze()
+    """From here on garbage is looked for."""
     gc.enable()
 
 

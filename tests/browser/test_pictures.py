@@ -88,6 +88,7 @@ def quiet(page: Page) -> None:
     """The bar over a picture has gone, as it does after a while."""
     page.clock.fast_forward(QUIET_AFTER_MS)
     page.wait_for_selector(".wa-stage-quiet", state="attached")
+    page.evaluate("document.querySelector('.wa-stage img').decode()")
 
 
 def test_one_image_pixel_is_one_screen_pixel_in_the_page_and_alone_on_its_ground(dense: Page) -> None:

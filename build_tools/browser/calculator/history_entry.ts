@@ -20,7 +20,7 @@ export function remember(prefix: string, inputs: Record<string, string>): void {
   waiting[prefix] = inputs;
   clearTimeout(timer);
   const rest = written + PAUSE_MS - performance.now();
-  if (rest <= 0) requestAnimationFrame(() => setTimeout(write));
+  if (rest <= 0) requestAnimationFrame(() => window.setTimeout(write, 0));
   else timer = window.setTimeout(write, rest);
 }
 

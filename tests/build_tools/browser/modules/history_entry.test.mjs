@@ -1,9 +1,11 @@
-// Inputs are kept with the history's entry at once, then at most every 300 ms, and always before the page is left.
+// Inputs are kept with the history's entry once the frame is painted, then at most every 300 ms, and always before the
+// page is left.
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 
 let now = 0;
 let timers = [];
+let frames = [];
 let left = () => {};
 let writes = 0;
 globalThis.performance = { now: () => now };
@@ -21,6 +23,7 @@ globalThis.window = {
   },
   setTimeout: (call, wait) => timers.push({ call, at: now + wait }),
 };
+globalThis.requestAnimationFrame = (call) => frames.push(call);
 globalThis.clearTimeout = (id) => {
   if (timers[id - 1]) timers[id - 1].call = () => {};
 };
@@ -34,21 +37,30 @@ function later(ms) {
   }
 }
 
+function painted() {
+  for (const call of frames.splice(0)) call();
+  later(0);
+}
+
 beforeEach(() => {
+  painted();
   later(10_000);
   timers = [];
   history.state = null;
   writes = 0;
 });
 
-test("the first is written at once", () => {
+test("the first is written as soon as the frame is painted", () => {
   remember("a", { rate: "3200" });
+  assert.equal(writes, 0);
+  painted();
   assert.deepEqual(recall("a"), { rate: "3200" });
 });
 
 test("while typing goes on it is written now and then, and the last is never lost", () => {
   for (const rate of ["3", "32", "320", "3200"]) {
     remember("a", { rate });
+    painted();
     later(50);
   }
   assert.equal(writes, 1);
@@ -60,6 +72,7 @@ test("while typing goes on it is written now and then, and the last is never los
 
 test("what waits is written when the page is left", () => {
   remember("a", { rate: "1" });
+  painted();
   remember("a", { rate: "2" });
   left();
   assert.deepEqual(recall("a"), { rate: "2" });
