@@ -15,7 +15,7 @@ import * as words from "../shared/words";
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const engine = new Engine(new URL("../engine/", HERE).href);
 const REHEARSALS = 24;
-const PAUSE_BETWEEN_MS = 100; // while the reader types
+const PAUSE_BETWEEN_MS = 400; // while the reader types
 const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
