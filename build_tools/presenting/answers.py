@@ -23,7 +23,7 @@ from build_tools.presenting import into_sheet
 from calculators import catalogue, door
 from calculators.desk.calculator import Result
 from calculators.desk.card import BACKGROUNDS, SHAPES
-from calculators.desk.errors import UnknownCalculator
+from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.form import form
 
 # Common practice, no source: broadcasters plan with about 150 words a minute.
@@ -99,7 +99,10 @@ def _card(project: Path, request: dict[str, Any]) -> dict[str, Any]:
 
 
 def _put_right(project: Path, wanted: Mapping[str, Any]) -> tuple[str, str]:
-    """What the newest correction of this card's question changed, before and now; nothing where no sheet tells."""
+    """
+    What the newest correction of this card's question changed, before and now; nothing where no sheet tells, or where
+    other numbers are on the card than the sheet has.
+    """
     settings = programme.read(project)
     for episode, _ in _episodes(project / "docs")[1]:
         for segment in episode.segments:
@@ -107,9 +110,23 @@ def _put_right(project: Path, wanted: Mapping[str, Any]) -> tuple[str, str]:
             if entry is None or segment.calculator != wanted.get("calculator"):
                 continue
             named = (segment.chapter or segment.question, page_link(episode, segment, settings))
-            if any(name and name == wanted.get(key) for name, key in zip(named, ("question", "address"), strict=True)):
+            asked = any(
+                name and name == wanted.get(key) for name, key in zip(named, ("question", "address"), strict=True)
+            )
+            if asked and _says_the_same(segment, _texts(wanted.get("inputs"))):
                 return in_short.of_correction(segment, entry) or ("", "")
     return "", ""
+
+
+def _says_the_same(segment: sheet.Segment, inputs: Mapping[str, str]) -> bool:
+    """Whether a question comes to the same answer with these inputs as with those of its sheet."""
+    try:
+        of_sheet = segment.result()
+        return (
+            of_sheet is not None and of_sheet.calculator.run(dict(inputs)).answer.headline == of_sheet.answer.headline
+        )
+    except (CannotCompute, InputErrors):
+        return False
 
 
 def draw(
