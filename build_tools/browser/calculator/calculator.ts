@@ -1,11 +1,10 @@
 // calculator.ts: one calculator on the page: typing, common cases, links, and what the reader is told. Knows no Python.
 import { Actions, type Shown } from "./actions";
 import type { Engine, Reply } from "../engine/client";
-import { foldFresh } from "../shared/folds";
 import { Form } from "./form";
 import { Glance } from "./headline_strip";
 import * as link from "./link";
-import { morph } from "./morph";
+import { Outcome } from "./outcome";
 import { remember } from "./history_entry";
 import { EngineTrouble } from "../engine/start";
 import * as words from "../shared/words";
@@ -39,7 +38,8 @@ export class Calculator {
   #state: HTMLElement;
   #linkNote: HTMLElement; // above the result, where one who followed a link looks first
   #result: HTMLElement; // the first part of the result, above the form
-  #details: HTMLElement; // the rest of the result, below the form
+  #outcome: Outcome;
+  #rehearsed: Outcome | undefined;
   #actions: Actions | undefined;
   #glance: Glance | undefined;
   #opened = false; // whether the reader opened the form, and not a message or a link
@@ -61,7 +61,7 @@ export class Calculator {
     this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
     this.#state = one(section, ".wa-state");
     this.#result = one(section, ".wa-result");
-    this.#details = one(section, ".wa-details");
+    this.#outcome = new Outcome(this.#result, one(section, ".wa-details"));
     this.#linkNote = one(section, ".wa-link-note");
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     engine.expect(this.name);
@@ -75,7 +75,7 @@ export class Calculator {
   #builtAnswer(): (reply: Reply) => boolean {
     const { digest, text } = this.#data;
     const plain = (html: string): string => html.replaceAll(' open=""', "");
-    const html = plain(this.#result.innerHTML + this.#details.innerHTML);
+    const html = plain(this.#outcome.result.innerHTML + this.#outcome.details.innerHTML);
     return (reply) => {
       const template = document.createElement("template");
       template.innerHTML = reply.html ?? "";
@@ -134,14 +134,13 @@ export class Calculator {
   }
 
   /**
-   * Warm up: have one answer worked out that nobody sees, and put into copies in a document of their own, so that the
-   * reader's first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
+   * Warm up: have one answer worked out and put where nobody sees it, so that the reader's first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
    */
   async rehearse(turn: number): Promise<void> {
     const cases = [this.#data, ...Object.values(this.#data.presets)];
     const { inputs } = cases[turn % cases.length]!;
     const reply = await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, inputs, this.#prefix);
-    if (reply?.html) this.#put(reply.html, copy(this.#result), copy(this.#details));
+    if (reply?.html) (this.#rehearsed ??= this.#outcome.copy()).put(reply.html);
   }
 
   /** Take up the inputs that this page had when the reader left it. */
@@ -243,7 +242,7 @@ export class Calculator {
   #show(html: string, shown: Shown): void {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
-    this.#put(html);
+    this.#outcome.put(html);
     this.#isBuilt = false;
     this.#shown = this.#hold(shown);
     remember(this.#prefix, shown.inputs);
@@ -257,17 +256,6 @@ export class Calculator {
     this.#mismatch(false);
     this.#settled();
     this.#say("");
-  }
-
-  /** The answer's two elements, each into its place. */
-  #put(html: string, result = this.#result, details = this.#details): void {
-    const template = document.createElement("template");
-    template.innerHTML = html;
-    foldFresh(template.content, result, details);
-    const rest = document.createDocumentFragment();
-    rest.append(...[...template.content.children].slice(1));
-    morph(result, template.content);
-    morph(details, rest);
   }
 
   #waitingErrors: (() => void) | undefined;
@@ -362,10 +350,6 @@ export class Calculator {
     return { name: this.name, version: this.#version, inputs, text, digest };
   }
 }
-
-/** A document that nobody sees and that loads no picture or sound. */
-const unseen = document.implementation.createHTMLDocument();
-const copy = (element: HTMLElement): HTMLElement => unseen.importNode(element, true);
 
 /** Whether two sets of inputs, as typed, are the same. */
 function same(one: Record<string, string>, other: Record<string, string>): boolean {

@@ -7,21 +7,18 @@ interface State {
   workedAnswers?: Kept;
 }
 
-const PAUSE_MS = 300; // browsers limit how often an entry may be written
+const REST_MS = 300; // browsers limit how often an entry may be written, and take some milliseconds over it
+const LATEST_MS = 3000; // while typing goes on
 let waiting: Kept = {};
 let timer = 0;
-let written = -PAUSE_MS;
+let since = 0; // when the oldest of what waits was handed over
 
-/**
- * After a pause, as soon as the result is painted: browsers take some milliseconds over an entry. While typing goes on,
- * now and then; and when the page is left.
- */
+/** As soon as typing rests, so that no keystroke waits for it; now and then while it goes on; and when the page is left. */
 export function remember(prefix: string, inputs: Record<string, string>): void {
+  if (Object.keys(waiting).length === 0) since = performance.now();
   waiting[prefix] = inputs;
   clearTimeout(timer);
-  const rest = written + PAUSE_MS - performance.now();
-  if (rest <= 0) requestAnimationFrame(() => window.setTimeout(write, 0));
-  else timer = window.setTimeout(write, rest);
+  timer = window.setTimeout(write, Math.min(REST_MS, since + LATEST_MS - performance.now()));
 }
 
 function write(): void {
@@ -34,9 +31,9 @@ function write(): void {
     // a browser that cannot, or has been asked too often: only going back forgets
   }
   waiting = {};
-  written = performance.now();
 }
 window.addEventListener("pagehide", write);
+document.addEventListener("visibilitychange", () => document.hidden && write()); // a hidden page may be ended unheard
 
 export function recall(prefix: string): Record<string, string> | undefined {
   return (history.state as State | null)?.workedAnswers?.[prefix];

@@ -1,0 +1,38 @@
+// outcome.ts: where an answer stands on the page: its first element above the form, the rest below. Knows no calculator.
+import { foldFresh } from "../shared/folds";
+import { morph } from "./morph";
+import { Retouch } from "./retouch";
+
+export class Outcome {
+  #retouch: Retouch;
+
+  /**
+   * @param result what one sees first
+   * @param details the rest
+   */
+  constructor(
+    readonly result: HTMLElement,
+    readonly details: HTMLElement,
+  ) {
+    this.#retouch = new Retouch([result, details]);
+  }
+
+  /** The answer's elements, each into its place; folds stay as the reader has them. */
+  put(html: string): void {
+    if (this.#retouch.put(html)) return;
+    const template = document.createElement("template");
+    template.innerHTML = html;
+    foldFresh(template.content, this.result, this.details);
+    const rest = document.createDocumentFragment();
+    rest.append(...[...template.content.children].slice(1));
+    morph(this.result, template.content);
+    morph(this.details, rest);
+    this.#retouch.stands(html);
+  }
+
+  /** The same once more, in a document that nobody sees and that loads no picture or sound. */
+  copy(): Outcome {
+    const unseen = document.implementation.createHTMLDocument();
+    return new Outcome(unseen.importNode(this.result, true), unseen.importNode(this.details, true));
+  }
+}
