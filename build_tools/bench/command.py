@@ -58,7 +58,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
             measured: dict[str, Any] = {
                 "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
                 "reader": pages.reader(browser, host, runs),
-                "typing": pages.typing(browser, host),
+                "typing": pages.typing(browser, host, runs),
                 "slow line": pages.slow_line(browser, host, runs),
                 "sticks": pages.bytes_of_sticks(browser, host),
                 "questions": questions.measure(browser, host, project, runs),
@@ -66,7 +66,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
             free = playwright.chromium.launch(
                 executable_path=program, args=[*browsers.flags(), *pages.NO_DISPLAY_CLOCK]
             )
-            measured["typing, no display clock"] = pages.typing(free, host)
+            measured["typing, no display clock"] = pages.typing(free, host, runs)
             free.close()
             host.close()
             if calculators:

@@ -85,7 +85,7 @@ def choose(page: Page, key: str) -> None:
 
 
 def quiet(page: Page) -> Any:
-    """The screen once the bar over a picture has gone. What the browser tells late of its full screen brings it back."""
+    """The screen once the bar over a picture has gone. News of the full screen, which may be late, brings it back."""
     while True:
         page.clock.fast_forward(QUIET_AFTER_MS)
         page.wait_for_selector(".wa-stage-quiet", state="attached")

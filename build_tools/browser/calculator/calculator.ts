@@ -39,7 +39,7 @@ export class Calculator {
   #linkNote: HTMLElement; // above the result, where one who followed a link looks first
   #result: HTMLElement; // the first part of the result, above the form
   #outcome: Outcome;
-  #rehearsed: Outcome | undefined;
+  #rehearsed: WeakRef<Outcome> | undefined; // a picture in it need not stay in memory for ever
   #actions: Actions | undefined;
   #glance: Glance | undefined;
   #opened = false; // whether the reader opened the form, and not a message or a link
@@ -134,13 +134,17 @@ export class Calculator {
   }
 
   /**
-   * Warm up: have one answer worked out and put where nobody sees it, so that the reader's first ones need not wait for preparations. The common cases take their turns, since each goes its own way.
+   * Warm up: have one answer worked out and put where nobody sees it, so that the reader's first ones need not wait for
+   * preparations. The common cases take their turns, since each goes its own way.
    */
   async rehearse(turn: number): Promise<void> {
     const cases = [this.#data, ...Object.values(this.#data.presets)];
     const { inputs } = cases[turn % cases.length]!;
     const reply = await this.engine.answer(`${this.#prefix}-rehearsal`, this.name, inputs, this.#prefix);
-    if (reply?.html) (this.#rehearsed ??= this.#outcome.copy()).put(reply.html);
+    if (!reply?.html) return;
+    const unseen = this.#rehearsed?.deref() ?? this.#outcome.copy();
+    this.#rehearsed = new WeakRef(unseen);
+    unseen.put(reply.html);
   }
 
   /** Take up the inputs that this page had when the reader left it. */

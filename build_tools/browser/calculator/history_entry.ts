@@ -11,14 +11,20 @@ const REST_MS = 300; // browsers limit how often an entry may be written, and ta
 const LATEST_MS = 3000; // while typing goes on
 let waiting: Kept = {};
 let timer = 0;
-let since = 0; // when the oldest of what waits was handed over
+let written = -LATEST_MS;
+let handed = -REST_MS;
 
-/** As soon as typing rests, so that no keystroke waits for it; now and then while it goes on; and when the page is left. */
+/**
+ * The first after a rest as soon as its result is painted; what follows once typing rests, so that no keystroke waits for
+ * it; now and then while it goes on; and when the page is left or hidden.
+ */
 export function remember(prefix: string, inputs: Record<string, string>): void {
-  if (Object.keys(waiting).length === 0) since = performance.now();
+  const now = performance.now();
   waiting[prefix] = inputs;
   clearTimeout(timer);
-  timer = window.setTimeout(write, Math.min(REST_MS, since + LATEST_MS - performance.now()));
+  if (now - handed >= REST_MS) requestAnimationFrame(() => (timer = window.setTimeout(write, 0)));
+  else timer = window.setTimeout(write, Math.max(0, Math.min(REST_MS, written + LATEST_MS - now)));
+  handed = now;
 }
 
 function write(): void {
@@ -31,6 +37,7 @@ function write(): void {
     // a browser that cannot, or has been asked too often: only going back forgets
   }
   waiting = {};
+  written = performance.now();
 }
 window.addEventListener("pagehide", write);
 document.addEventListener("visibilitychange", () => document.hidden && write()); // a hidden page may be ended unheard

@@ -4,16 +4,17 @@ import { morph } from "./morph";
 import { Retouch } from "./retouch";
 
 export class Outcome {
+  readonly result: HTMLElement;
+  readonly details: HTMLElement;
   #retouch: Retouch;
 
   /**
    * @param result what one sees first
    * @param details the rest
    */
-  constructor(
-    readonly result: HTMLElement,
-    readonly details: HTMLElement,
-  ) {
+  constructor(result: HTMLElement, details: HTMLElement) {
+    this.result = result;
+    this.details = details;
     this.#retouch = new Retouch([result, details]);
   }
 

@@ -7,7 +7,7 @@ const ENTITY = /&(amp|lt|gt|quot|#39);/g;
 const CHARACTERS: Record<string, string> = { amp: "&", lt: "<", gt: ">", quot: '"', "#39": "'" };
 const NOT_AS_WRITTEN = /&(?!(?:amp|lt|gt|quot|#39);)|[\r\0]/; // a browser reads something else there than stands there
 const EMPTY = /^<(?:br|col|hr|img|input|source|wbr)\b|\/>$/; // has no end tag
-const FOLDED_BY = /^(?:open|data-fold|data-step)$|:/; // what folds.ts goes by; and names of another namespace
+const FOLDED_BY = /^(?:open|data-fold|data-step)$/; // what folds.ts goes by
 const TEXT = 3; // Node.TEXT_NODE
 const NUMBER = /\d[\d.]*/g;
 
@@ -15,7 +15,6 @@ const NUMBER = /\d[\d.]*/g;
 export class Retouch {
   #places: Element[];
   #tokens: string[] = [];
-  #nodes: (Node | undefined)[] | undefined; // by token; none for an end tag
 
   /** @param places which hold the markup's outermost elements, one after another */
   constructor(places: Element[]) {
@@ -25,7 +24,6 @@ export class Retouch {
   /** This markup has been put there by other means. */
   stands(markup: string): void {
     this.#tokens = markup.match(TOKEN) ?? [];
-    this.#nodes = undefined;
   }
 
   /**
@@ -35,21 +33,24 @@ export class Retouch {
   put(markup: string): boolean {
     const tokens = markup.match(TOKEN) ?? [];
     if (tokens.length !== this.#tokens.length) return false;
-    this.#nodes ??= this.#walk();
-    if (!this.#nodes) return false;
+    const nodes = this.#walk();
+    if (!nodes) return false;
     const changes: (() => void)[] = [];
     for (let i = 0; i < tokens.length; i++) {
-      const [was, is, node] = [this.#tokens[i]!, tokens[i]!, this.#nodes[i]];
+      const [was, is, node] = [this.#tokens[i]!, tokens[i]!, nodes[i]];
       if (was === is) continue;
-      if (!node || NOT_AS_WRITTEN.test(is) || !this.#places.some((place) => place.contains(node))) return false;
-      if (!(node instanceof Element ? values(node, was, is, changes) : words(node, was, is, changes))) return false;
+      if (!node || NOT_AS_WRITTEN.test(is)) return false;
+      if (!(node instanceof Element ? values(node, was, is, changes) : words(node, is, changes))) return false;
     }
     for (const change of changes) change();
     this.#tokens = tokens;
     return true;
   }
 
-  /** The node of each token; undefined where something else stands there than was put. */
+  /**
+   * The node of each token, none for an end tag. Undefined where other words or elements stand there than were put: what
+   * a button says meanwhile, or a translation that somebody's browser has added, is not left beside a new answer.
+   */
   #walk(): (Node | undefined)[] | undefined {
     const nodes: (Node | undefined)[] = [];
     const outermost = this.#places.flatMap((place) => [...place.childNodes]);
@@ -63,9 +64,10 @@ export class Retouch {
         next = open.length ? closed.nextSibling : outermost.shift();
         continue;
       }
-      if (!next || !(token.startsWith("<") ? name(token) === nameOf(next) : plain(token) === textOf(next))) return undefined;
+      const tag = token.startsWith("<");
+      if (!next || !(tag ? name(token) === nameOf(next) : plain(token) === textOf(next))) return undefined;
       nodes.push(next);
-      if (!token.startsWith("<") || EMPTY.test(token)) {
+      if (!tag || EMPTY.test(token)) {
         next = open.length ? next.nextSibling : outermost.shift();
       } else {
         open.push(next);
@@ -81,11 +83,12 @@ const nameOf = (node: Node): string | undefined => (node instanceof Element ? no
 const textOf = (node: Node): string | null => (node.nodeType === TEXT ? node.nodeValue : null);
 const plain = (written: string): string => written.replace(ENTITY, (_, sign: string) => CHARACTERS[sign]!);
 
-/** The change of a text. A fold's title may have other numbers; with other words it is another fold. */
-function words(node: Node, was: string, is: string, changes: (() => void)[]): boolean {
+/** The change of a text. A fold that has no step is known by its title: with other words it may be another one. */
+function words(node: Node, is: string, changes: (() => void)[]): boolean {
   const next = plain(is);
-  if (is.startsWith("<") || textOf(node) !== plain(was)) return false;
-  if (was.replace(NUMBER, "") !== is.replace(NUMBER, "") && node.parentElement?.closest("summary")) return false;
+  if (is.startsWith("<")) return false;
+  const same = textOf(node)?.replace(NUMBER, "") === next.replace(NUMBER, "");
+  if (!same && node.parentElement?.closest("summary")) return false;
   changes.push(() => (node.nodeValue = next));
   return true;
 }
