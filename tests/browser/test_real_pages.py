@@ -60,7 +60,6 @@ def watched(context: BrowserContext, site: str, told: list[str]) -> BrowserConte
 def opened(page: Page, address: str) -> None:
     page.goto(address)
     page.locator("html.wa-awake").wait_for(state="attached")
-    page.evaluate("document.fonts.ready.then(() => 0)")  # they may come later than all else
 
 
 @pytest.fixture(scope="module")

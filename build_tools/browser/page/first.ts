@@ -1,5 +1,5 @@
-// first.ts: runs while the page is still being read, before anything of it is painted: faces, folds, light or dark, and
-// the mark on a calculator whose numbers come from a link. Stands in the page itself. Knows markup; knows no calculator.
+// first.ts: runs while the page is still being read, before anything of it is painted: folds, light or dark, and the
+// mark on a calculator whose numbers come from a link. Stands in the page itself. Knows markup; knows no calculator.
 import { asleep } from "./asleep";
 import { folded } from "../shared/fold_rules";
 import { storedScheme } from "./scheme_choice";
@@ -13,16 +13,6 @@ let ownSeen = false;
 page.dataset["scheme"] = storedScheme();
 page.classList.add("wa-scripts");
 if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
-
-// What every page is set in is asked for at once, not when the style asks: the page is laid out once, not again with the
-// right letters while its engine comes. In a folder a browser refuses to, and has the files at hand.
-const root = document.currentScript?.dataset["root"];
-if (root !== undefined && location.protocol !== "file:") {
-  for (const face of ["stix-two-text-latin-wght-normal", "instrument-sans-latin-wght-normal"]) {
-    const ahead = { rel: "preload", as: "font", crossOrigin: "", href: `${root}made/browser/fonts/${face}.woff2` };
-    document.head.append(Object.assign(document.createElement("link"), ahead));
-  }
-}
 
 function meet(part: Element): void {
   if (part instanceof HTMLDetailsElement && folded(part)) part.open = false;
