@@ -44,7 +44,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
     from playwright.sync_api import sync_playwright
 
     progress = Progress(2 + (2 if counts else 0) + (1 if calculators else 0))
-    program = browsers.find_or_install(project, progress) and browsers.readers()
+    program = browsers.readers_or_install(project, progress)
     if program is None:
         raise Trouble(browsers.missing())
     with tempfile.TemporaryDirectory(dir=places.cache(project)) as folder:
@@ -54,7 +54,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
         host = Host({"/plain/": work / "plain", "/site/": work / "site"})
         with progress.step("Measuring pages in Chromium"), sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=program, args=browsers.flags())
-            version = browser.version
+            version = browser.version + (" without a window" if program.name == browsers.WINDOWLESS else "")
             measured: dict[str, Any] = {
                 "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
                 "reader": pages.reader(browser, host, runs),

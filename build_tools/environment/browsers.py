@@ -102,6 +102,15 @@ def find_or_install(project: Path, progress: Progress) -> Path | None:
     return find()
 
 
+def readers_or_install(project: Path, progress: Progress) -> Path | None:
+    """A whole Chromium, installed if it must and may be, or else what there is; None when there is none to be had."""
+    if not os.environ.get(NAMED) and not any(map(shutil.which, WHOLE)) and may_use_apt():
+        progress.total += 1
+        with progress.step("Installing Debian's chromium package") as step:
+            _install_from_debian(project, step, ["chromium"])
+    return find_or_install(project, progress) and readers()
+
+
 def install_others(project: Path, progress: Progress) -> list[str]:
     """Firefox, WebKit and a screen for it, installed if they must and may be. Returns the packages that are missing."""
     due = [package for package, program in OTHERS.items() if not shutil.which(program)]

@@ -147,7 +147,7 @@ def framed(page: str, name: str, frame: Frame) -> str:
         + f'<link rel="alternate" type="{feed.TYPE}" title="{escape(frame.name)}: corrections" '
         f'href="{root}{feed.PATH}">'
         # before the style: a script behind it waits for it, and where the line breaks meanwhile nothing is shown at all
-        f"<script>{frame.first_script}</script>"
+        f'<script data-root="{root}">{frame.first_script}</script>'
         # asked for as soon as the style: where it comes first, the form works before the first layout, not after it
         f'<script src="{root}made/browser/page.js" defer fetchpriority="high"></script>'
         f'<link rel="stylesheet" href="{root}made/browser/page.css"></head>\n'

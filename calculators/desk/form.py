@@ -159,7 +159,8 @@ def _control(entry: Input, common: str, value: str) -> str:
     if isinstance(entry, Number):
         mode = ' inputmode="numeric"' if entry.whole else ' inputmode="decimal"'
         unit = f'<span class="wa-unit">{escape(entry.unit)}</span>' if entry.unit else ""
-    return f'<input {common} type="text"{mode} value="{escape(value)}" spellcheck="false">{unit}'
+    typed = f'<input {common} type="text"{mode} value="{escape(value)}" spellcheck="false">'
+    return f'<span class="wa-typed">{typed}</span>{unit}'
 
 
 def _note(entry: Input) -> str:

@@ -5,6 +5,7 @@ import { Form } from "./form";
 import { Glance } from "./headline_strip";
 import * as link from "./link";
 import { Outcome } from "./outcome";
+import { afterFrame } from "../shared/after_frame";
 import { remember } from "./history_entry";
 import { EngineTrouble } from "../engine/start";
 import * as words from "../shared/words";
@@ -45,6 +46,7 @@ export class Calculator {
   #opened = false; // whether the reader opened the form, and not a message or a link
   #shown: Shown;
   #isBuilt = true; // whether what stands here is what was built: other inputs may have an answer of the same digest
+  #isWhole = true; // whether all of the answer stands here, and not its first part alone
   #asked = 0;
   #complaint = 0;
   #progress: number[] = [];
@@ -61,7 +63,7 @@ export class Calculator {
     this.#form = new Form(one<HTMLFormElement>(section, "form.wa-form"), this.#data.inputs);
     this.#state = one(section, ".wa-state");
     this.#result = one(section, ".wa-result");
-    this.#outcome = new Outcome(this.#result, one(section, ".wa-details"));
+    this.#outcome = new Outcome(this.#result, one(section, ".wa-details"), (rest) => this.#putOff(rest));
     this.#linkNote = one(section, ".wa-link-note");
     this.#shown = this.#hold(this.#showing(this.#form.publicValues(), this.#data));
     engine.expect(this.name);
@@ -215,6 +217,7 @@ export class Calculator {
 
   #ask(patience: number): void {
     const turn = ++this.#asked;
+    this.#isWhole = true;
     const inputs = this.#form.values();
     const publicInputs = this.#form.publicValues();
     clearTimeout(this.#complaint);
@@ -243,9 +246,22 @@ export class Calculator {
     }
   }
 
+  /** The rest of an answer, a screen further down, goes into the frame after that of the result: this one is not kept waiting. */
+  #putOff(rest: () => void): void {
+    const turn = this.#asked;
+    this.#isWhole = false;
+    afterFrame(() => {
+      rest();
+      if (turn !== this.#asked) return; // another answer has been asked for, or stands here
+      this.#isWhole = true;
+      this.#result.setAttribute("aria-busy", "false");
+    });
+  }
+
   #show(html: string, shown: Shown): void {
     clearTimeout(this.#complaint);
     this.#form.showErrors([]);
+    this.#isWhole = true;
     this.#outcome.put(html);
     this.#isBuilt = false;
     this.#shown = this.#hold(shown);
@@ -327,7 +343,7 @@ export class Calculator {
   #say(sentence: string): void {
     if (this.#marking) this.#mismatch(true);
     this.#quiet();
-    this.#result.setAttribute("aria-busy", "false");
+    this.#result.setAttribute("aria-busy", String(!this.#isWhole));
     this.section.classList.remove("wa-waiting"); // no answer will come for these inputs: the words say what stands here
     this.#tell(sentence);
     this.#glance?.update();

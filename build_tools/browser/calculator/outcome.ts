@@ -11,11 +11,12 @@ export class Outcome {
   /**
    * @param result what one sees first
    * @param details the rest
+   * @param later what is called with the changes of the rest, where it is the same but for words and values
    */
-  constructor(result: HTMLElement, details: HTMLElement) {
+  constructor(result: HTMLElement, details: HTMLElement, later = (rest: () => void): void => rest()) {
     this.result = result;
     this.details = details;
-    this.#retouch = new Retouch([result, details]);
+    this.#retouch = new Retouch([result, details], later);
   }
 
   /** The answer's elements, each into its place; folds stay as the reader has them. */

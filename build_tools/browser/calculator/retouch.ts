@@ -1,6 +1,8 @@
 // retouch.ts: where new markup has the tags of what stands, changes words and values in place. Knows markup as answers
 // have it (calculators/desk/as_html.py). To have the browser read all of it anew is most of what a keystroke costs here.
 
+import { NUMBER } from "../shared/folds";
+
 const TOKEN = /<[^>]*>|[^<]+/g; // in a value, as in words, both signs are written as entities
 const ATTRIBUTE = /\s([^\s=>/]+)(?:="([^"]*)")?/g;
 const ENTITY = /&(amp|lt|gt|quot|#39);/g;
@@ -9,16 +11,21 @@ const NOT_AS_WRITTEN = /&(?!(?:amp|lt|gt|quot|#39);)|[\r\0]/; // a browser reads
 const EMPTY = /^<(?:br|col|hr|img|input|source|wbr)\b|\/>$/; // has no end tag
 const FOLDED_BY = /^(?:open|data-fold|data-step)$/; // what folds.ts goes by
 const TEXT = 3; // Node.TEXT_NODE
-const NUMBER = /\d[\d.]*/g;
 
 /** Words and values in elements, as markup last put them there. */
 export class Retouch {
   #places: Element[];
+  #later: (rest: () => void) => void;
   #tokens: string[] = [];
+  #due: (() => void)[] = []; // what is still to be changed of the last markup
 
-  /** @param places which hold the markup's outermost elements, one after another */
-  constructor(places: Element[]) {
+  /**
+   * @param places which hold the markup's outermost elements, one after another
+   * @param later what is called with the changes in all places but the first: it may put them off
+   */
+  constructor(places: Element[], later = (rest: () => void): void => rest()) {
     this.#places = places;
+    this.#later = later;
   }
 
   /** This markup has been put there by other means. */
@@ -26,24 +33,34 @@ export class Retouch {
     this.#tokens = markup.match(TOKEN) ?? [];
   }
 
+  /** Change what has been put off. */
+  finish(): void {
+    for (const change of this.#due.splice(0)) change();
+  }
+
   /**
    * Put markup that differs from the last in words and values alone.
    * @returns whether that could be done; where not, nothing is changed
    */
   put(markup: string): boolean {
+    this.finish();
     const tokens = markup.match(TOKEN) ?? [];
     if (tokens.length !== this.#tokens.length) return false;
     const nodes = this.#walk();
     if (!nodes) return false;
-    const changes: (() => void)[] = [];
+    const [atOnce, later]: [(() => void)[], (() => void)[]] = [[], []];
+    const [first] = this.#places;
     for (let i = 0; i < tokens.length; i++) {
       const [was, is, node] = [this.#tokens[i]!, tokens[i]!, nodes[i]];
       if (was === is) continue;
       if (!node || NOT_AS_WRITTEN.test(is)) return false;
+      const changes = first?.contains(node) ? atOnce : later;
       if (!(node instanceof Element ? values(node, was, is, changes) : words(node, is, changes))) return false;
     }
-    for (const change of changes) change();
+    for (const change of atOnce) change();
     this.#tokens = tokens;
+    this.#due = later;
+    this.#later(() => this.#due === later && this.finish());
     return true;
   }
 

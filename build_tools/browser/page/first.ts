@@ -9,10 +9,27 @@ const LINK = /^#([a-z][a-z0-9_]*\.[a-z][a-z0-9_]*):(.*)$/s;
 const linked = LINK.exec(location.hash)?.[1];
 const resumed = (history.state as { workedAnswers?: Record<string, unknown> } | null)?.workedAnswers ?? {};
 let ownSeen = false;
+/** As fonts.css has them. */
+const FACES = [
+  ["WA Text", "stix-two-text-latin-wght-normal"],
+  ["WA Label", "instrument-sans-latin-wght-normal"],
+] as const;
 
 page.dataset["scheme"] = storedScheme();
 page.classList.add("wa-scripts");
 if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
+
+// What every page is set in is fetched at once, not when the style asks: the page is laid out once, not again with the right
+// letters while its engine comes. Not by a link that preloads: Chromium fetches such a face anew when the window's width
+// changes. Without this the style's own faces come.
+const root = document.currentScript?.dataset["root"];
+if (root !== undefined && "FontFace" in window) {
+  for (const [family, file] of FACES) {
+    const face = new FontFace(family, `url("${root}made/browser/fonts/${file}.woff2")`, { weight: "400 700", display: "swap" });
+    document.fonts.add(face);
+    face.load().catch(() => undefined);
+  }
+}
 
 function meet(part: Element): void {
   if (part instanceof HTMLDetailsElement && folded(part)) part.open = false;

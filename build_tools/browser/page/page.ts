@@ -14,8 +14,11 @@ import * as words from "../shared/words";
 
 const HERE = document.currentScript instanceof HTMLScriptElement ? document.currentScript.src : document.baseURI;
 const engine = new Engine(new URL("../engine/", HERE).href);
-const REHEARSALS = 24;
-const PAUSE_BETWEEN_MS = 400; // while the reader types
+// A browser takes some answers to compile what works them out and puts them in place, and many to do so as well as it can:
+// these are for readers who come to the form. Neither goes on for long where an answer takes long.
+const [AT_FIRST, IN_ALL] = [24, 200];
+const MOST_MS = 1500;
+const PAUSE_MS = 400; // no keystroke for so long: the reader does not type
 const awake = new WeakMap<Element, Calculator>();
 
 /** Bring every calculator below `root` to life. May be called again: what is awake stays as it is. */
@@ -48,6 +51,30 @@ export function wake(root: ParentNode): void {
   takeUp();
 }
 
+let typed = -Infinity; // when, on the page's clock
+document.addEventListener("input", () => (typed = performance.now()), true);
+
+/** Have answers worked out that nobody sees, one after the other, never while the reader types: a question waits for one at most. */
+async function rehearse(section: Element, from: number, to: number): Promise<void> {
+  const wait = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+  for (let turn = from, took = 0; turn < to && took < MOST_MS; turn++) {
+    while (engine.busy || performance.now() - typed < PAUSE_MS) await wait(PAUSE_MS);
+    const start = performance.now();
+    await awake.get(section)?.rehearse(turn);
+    took += performance.now() - start;
+  }
+}
+
+const come = new WeakSet<Element>();
+for (const kind of ["focusin", "input"]) {
+  document.addEventListener(kind, ({ target }) => {
+    const section = target instanceof Element && target.closest(".wa-form")?.closest("section.wa-calculator");
+    if (!section || come.has(section)) return;
+    come.add(section);
+    engine.start().then(() => rehearse(section, AT_FIRST, IN_ALL)).catch(() => undefined); // told where an answer is awaited
+  });
+}
+
 /** The engine first, so that it is there when a form is touched; then the whole site, for reading offline. */
 async function prepare(): Promise<void> {
   if (mayFetchUnasked()) await warmUp().catch(() => undefined);
@@ -56,14 +83,9 @@ async function prepare(): Promise<void> {
 
 async function warmUp(): Promise<void> {
   const section = document.querySelector("section.wa-calculator");
-  if (section) {
-    await engine.start();
-    // One after the other: a reader's question waits for one at most. A browser takes a few to find the quick way.
-    for (let i = 0; i < REHEARSALS; i++) {
-      while (engine.busy) await new Promise((wake) => setTimeout(wake, PAUSE_BETWEEN_MS));
-      await awake.get(section)?.rehearse(i);
-    }
-  }
+  if (!section) return;
+  await engine.start();
+  await rehearse(section, 0, AT_FIRST);
 }
 
 /** Fetch a script that only some pages need, once. */

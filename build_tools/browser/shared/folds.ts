@@ -1,6 +1,9 @@
 // folds.ts: parts that the reader folds open and closed: they stay so while results change, and a link into one opens it.
 import { folded } from "./fold_rules";
 
+/** What may differ in a title of one and the same fold. */
+export const NUMBER = /\d[\d.]*/g;
+
 /**
  * In markup that is about to come into the page: a fold that stood in `standing` stays as the reader has it, whatever
  * has come before or gone; of the others what begins closed here is closed.
@@ -15,7 +18,7 @@ const foldsOf = (part: ParentNode): HTMLDetailsElement[] => [...part.querySelect
 /** By what one knows a fold again in another result: its step or its title, in which only the numbers are others. */
 function meaning(fold: HTMLDetailsElement): string {
   const step = fold.closest<HTMLElement>("[data-step]")?.dataset["step"];
-  return [fold.dataset["fold"], step ?? fold.firstElementChild?.textContent?.replace(/\d[\d.]*/g, "")].join();
+  return [fold.dataset["fold"], step ?? fold.firstElementChild?.textContent?.replace(NUMBER, "")].join();
 }
 
 /** Open every fold around the place that an address names. */

@@ -78,6 +78,29 @@ def test_on_debian_the_one_without_a_window_is_installed_and_the_whole_one_where
 
 
 @posix
+def test_for_what_is_measured_the_whole_one_is_installed_beside_the_one_without_a_window(
+    bare: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    windowless = script(bare / "chromium-headless-shell", "echo Chromium 156")
+    asked: list[str] = []
+
+    def install(project: Path, step: object, packages: list[str]) -> None:
+        asked.extend(packages)
+        script(bare / "chromium", "echo Chromium 156")
+
+    monkeypatch.setattr(browsers, "may_use_apt", lambda: False)
+    monkeypatch.setattr(browsers, "_install_from_debian", install)
+    progress = Progress(stream=io.StringIO())
+    assert browsers.readers_or_install(tmp_path, progress) == windowless
+    monkeypatch.setattr(browsers, "may_use_apt", lambda: True)
+    for _ in range(2):
+        assert browsers.readers_or_install(tmp_path, progress) == bare / "chromium"
+    assert asked == ["chromium"]
+    monkeypatch.setenv(browsers.NAMED, str(windowless))
+    assert browsers.readers_or_install(tmp_path, progress) == bare / "chromium", "as a test run names it"
+
+
+@posix
 @pytest.mark.parametrize("text", ["exit 1", "echo something else", "kill -9 $$"])
 def test_one_that_does_not_start_does_not_count(bare: Path, text: str) -> None:
     script(bare / "chromium", text)

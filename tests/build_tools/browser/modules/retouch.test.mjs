@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { Retouch } from "../../../../build_tools/browser/calculator/retouch.ts";
 
-function put(before) {
+function put(before, later) {
   const places = [document.createElement("div"), document.createElement("div")];
   document.body.append(...places);
   const holder = document.createElement("div");
@@ -12,7 +12,7 @@ function put(before) {
   const [first, ...rest] = [...holder.children];
   places[0].append(first);
   places[1].append(...rest);
-  const retouch = new Retouch(places);
+  const retouch = new Retouch(places, later);
   retouch.stands(before);
   return { places, retouch, markup: () => places.map((place) => place.innerHTML).join("") };
 }
@@ -103,4 +103,27 @@ test("after other means have put something else, that is what stands", () => {
   retouch.stands(FOLD);
   assert.equal(retouch.put(ONE), false);
   assert.equal(retouch.put(FOLD.replace("x", "y")), true);
+});
+
+test("what is put off changes when it is due, or before the next", () => {
+  const due = [];
+  const { retouch, places } = put(ONE, (rest) => due.push(rest));
+  const text = () => places.map((place) => place.textContent);
+  assert.equal(retouch.put(ONE.replace("one", "two").replace(">x<", ">y<")), true);
+  assert.deepEqual(text(), ["two<2 & 3>", "xend"], "the first place at once");
+  due[0]();
+  assert.deepEqual(text(), ["two<2 & 3>", "yend"]);
+  assert.equal(retouch.put(ONE.replace(">x<", ">z<")), true);
+  assert.equal(retouch.put(ONE.replace("end", "the end")), true);
+  assert.deepEqual(text(), ["one<2 & 3>", "zend"]);
+  due[1]();
+  assert.deepEqual(text(), ["one<2 & 3>", "zend"], "its time has passed");
+  due[2]();
+  assert.deepEqual(text(), ["one<2 & 3>", "xthe end"]);
+});
+test("also before other means put something else", () => {
+  const { retouch, places } = put(ONE, () => undefined);
+  assert.equal(retouch.put(ONE.replace(">x<", ">y<")), true);
+  assert.equal(retouch.put(`${ONE}<p>more</p>`), false);
+  assert.equal(places[1].textContent, "yend");
 });

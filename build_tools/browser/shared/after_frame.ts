@@ -1,0 +1,13 @@
+// after_frame.ts: does something once the frame that is about to be drawn has been drawn. Knows no page.
+
+const LATEST_MS = 100; // where nothing is drawn: in a tab behind others, or in a window that is covered
+
+export function afterFrame(act: () => void): void {
+  let due = true;
+  const once = (): void => {
+    if (due) act();
+    due = false;
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, LATEST_MS);
+}
