@@ -20,7 +20,7 @@ page.classList.add("wa-scripts");
 if (linked || Object.keys(resumed).length) page.classList.add("wa-linked");
 
 // What every page is set in is fetched at once, not when the style asks: the page is laid out once, not again with the right
-// letters while its engine comes. Not by a link that preloads: Chromium fetches such a face anew when the window's width
+// letters while its engine comes. Not by `rel=preload`: Chromium fetches such a face anew when the window's width
 // changes. Without this the style's own faces come.
 const root = document.currentScript?.dataset["root"];
 if (root !== undefined && "FontFace" in window) {
