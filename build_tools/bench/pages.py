@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 OURS = "answers/bench/one.html"
 STICKS = "answers/bench/mix.html"  # the calculator of the page on adding larger sticks
 KEYSTROKES = 120
-REST_S = 1.0  # in which a browser ends what the last page has left: a tenth of what ours takes, of the plain page nothing
+# In which a browser ends what the page before has left; else a tenth is added to ours, and nothing to the plain one.
+REST_S = 1.0
 
 # Put into our page before its own scripts: records every long task (over 50 ms) of the main thread, and defines
 # `touch`, which types a rate into the form and notes when the result for it stands in the page.
