@@ -30,10 +30,9 @@ async ({ ours, orders }) => {
   const worker = new Worker(URL.createObjectURL(new Blob([await hired], { type: "text/javascript" })));
   const reply = () => new Promise((resolve, reject) => {
     worker.onerror = () => reject(new Error("the worker does not run"));
-    worker.onmessage = ({ data }) => {
-      const message = JSON.parse(data);
+    worker.onmessage = ({ data: message }) => {
       if (message.kind === "ready" || message.kind === "answer") resolve(message);
-      else reject(new Error(data));
+      else reject(new Error(JSON.stringify(message)));
     };
   });
   const ready = reply();

@@ -85,7 +85,7 @@ async function compiled(wasm: Runtime["wasm"]): Promise<WebAssembly.Module> {
 }
 
 function say(message: Message): void {
-  self.postMessage(JSON.stringify(message));
+  self.postMessage(message);
 }
 
 function fail(why: StartTrouble, detail: unknown): void {

@@ -48,7 +48,7 @@ export interface Question {
  */
 export type StartTrouble = "policy" | "browser" | "files" | "memory";
 
-/** Worker to page, as JSON text. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
+/** Worker to page. `answer` is the JSON text that Python made; a `fault` is ours, never the reader's. */
 export type Message =
   | { kind: "up" }
   | { kind: "ready"; how: Begin["kind"]; heap: number }

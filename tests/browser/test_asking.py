@@ -40,16 +40,15 @@ async () => {
   worker.postMessage({ kind: "snapshot", memory: await bring("memory.bin") });
   const wasm = await WebAssembly.compileStreaming(fetch("made/engine/lean.wasm"));
   worker.postMessage({ kind: "runtime", wasm });
-  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(data); });
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
   worker.postMessage({ kind: "bundle", file: await unpacked(await fetch("made/engine/asking.reader.bin")) });
   window.askAll = async orders => {
     const replies = [];
     for (const [id, inputs] of orders.entries()) {
       replies.push(await new Promise((resolve, reject) => {
-        worker.onmessage = ({ data }) => {
-          const reply = JSON.parse(data);
-          if (reply.kind === "answer") resolve(reply.answer); else reject(new Error(data));
+        worker.onmessage = ({ data: reply }) => {
+          if (reply.kind === "answer") resolve(reply.answer); else reject(new Error(JSON.stringify(reply)));
         };
         worker.postMessage(JSON.stringify({ id, name: "asking.reader", inputs, wanted: "ask", prefix: "" }));
       }));

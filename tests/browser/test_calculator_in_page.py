@@ -718,9 +718,9 @@ def test_after_a_failed_start_the_next_edit_tries_again(visit: Visit, host: Host
 
 # A worker that is ready at once and never answers.
 STUCK = """self.onmessage = ({ data }) => {
-  if (data.kind === "hello") self.postMessage('{"kind": "up"}');
+  if (data.kind === "hello") self.postMessage({ kind: "up" });
   if (typeof data === "string") while (true) {}
-  if (data.kind === "runtime") self.postMessage('{"kind": "ready", "how": "snapshot", "heap": 1}');
+  if (data.kind === "runtime") self.postMessage({ kind: "ready", how: "snapshot", heap: 1 });
 };"""
 NEVER_READY = "self.onmessage = () => {};"
 

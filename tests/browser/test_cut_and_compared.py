@@ -125,10 +125,10 @@ def test_when_it_stops_in_the_middle_the_question_is_asked_again(
       self.addEventListener("message", ({ data }) => {
         if (data.kind === "runtime") lean = WebAssembly.Module.exports(data.wasm).length < 1000;
       });
-      self.postMessage = text => {
-        const { kind, id } = JSON.parse(text);
+      self.postMessage = message => {
+        const { kind, id } = message;
         const stop = lean && kind === "answer" && ++answers === 2;
-        post(stop ? JSON.stringify({ kind: "stopped", id, detail: "for a test" }) : text);
+        post(stop ? { kind: "stopped", id, detail: "for a test" } : message);
       };
     }"""
     text = host.read(ENGINE + "worker.js")

@@ -37,7 +37,7 @@ async () => {
   const wasm = await WebAssembly.compileStreaming(fetch("made/engine/lean.wasm"));
   worker.postMessage({ kind: "snapshot", memory: await bring("memory.bin") });
   worker.postMessage({ kind: "runtime", wasm });
-  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  const first = await new Promise(resolve => { worker.onmessage = ({ data }) => resolve(data); });
   if (first.kind !== "ready" || first.how !== "snapshot") throw new Error(JSON.stringify(first));
   const hex = bytes => [...new Uint8Array(bytes)].map(each => each.toString(16).padStart(2, "0")).join("");
   const handed = new Set();
@@ -48,9 +48,9 @@ async () => {
     worker.postMessage({ kind: "bundle", file: await new Response(packed).arrayBuffer() });
   };
   const ask = (id, [name, inputs]) => new Promise((resolve, reject) => {
-    worker.onmessage = ({ data }) => {
-      const reply = JSON.parse(data);
-      if (reply.kind === "answer" && reply.id === id) resolve(reply.answer); else reject(new Error(data));
+    worker.onmessage = ({ data: reply }) => {
+      if (reply.kind === "answer" && reply.id === id) resolve(reply.answer);
+      else reject(new Error(JSON.stringify(reply)));
     };
     worker.postMessage(JSON.stringify({ id, name, inputs, wanted: "WANTED", prefix: "p-1" }));
   });

@@ -37,7 +37,7 @@ async (how) => {
     try { found = typeof self[what]; } catch (error) { found = "undefined"; }
     let loaded = "refused";
     try { await import(how.stranger + "404.html"); loaded = "loaded"; } catch (error) { loaded = "refused"; }
-    self.postMessage(JSON.stringify({ kind: "tried", found, loaded }));
+    self.postMessage({ kind: "tried", found, loaded });
   });`;
   const its = how.kind === "plain" ? "plain_worker.js" : "worker.js";
   const script = new Blob([await bring(its), how.tries ? tries : ""], { type: "text/javascript" });
@@ -53,7 +53,7 @@ async (how) => {
     how.kind === "plain" ? { kind: "plain", files } : { kind: "snapshot", memory: await bring("memory.bin") }
   );
   worker.postMessage({ kind: "runtime", wasm });
-  const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(JSON.parse(data)); });
+  const next = () => new Promise(resolve => { worker.onmessage = ({ data }) => resolve(data); });
   const first = await next();
   if (first.kind !== "ready") throw new Error(JSON.stringify(first));
   if (how.kind === "snapshot") {

@@ -10,13 +10,22 @@ const CHARACTERS: Record<string, string> = { amp: "&", lt: "<", gt: ">", quot: '
 const NOT_AS_WRITTEN = /&(?!(?:amp|lt|gt|quot|#39);)|[\r\0]/; // a browser reads something else there than stands there
 const EMPTY = /^<(?:br|col|hr|img|input|source|wbr)\b|\/>$/; // has no end tag
 const FOLDED_BY = /^(?:open|data-fold|data-step)$/; // what folds.ts goes by
-const TEXT = 3; // Node.TEXT_NODE
+const [ELEMENT, TEXT] = [1, 3]; // nodeType
+
+/** A tag or a text of the markup, read once: most of an answer's are those of the answer before. */
+interface Token {
+  written: string;
+  ends: boolean; // an end tag
+  tag: string | undefined; // the name of another
+  text: string; // of what is no tag
+  empty: boolean; // nothing stands inside
+}
 
 /** Words and values in elements, as markup last put them there. */
 export class Retouch {
   #places: Element[];
   #later: (rest: () => void) => void;
-  #tokens: string[] = [];
+  #tokens: Token[] = [];
   #due: (() => void)[] = []; // what is still to be changed of the last markup
 
   /**
@@ -30,7 +39,14 @@ export class Retouch {
 
   /** This markup has been put there by other means. */
   stands(markup: string): void {
-    this.#tokens = markup.match(TOKEN) ?? [];
+    this.#tokens = this.#read(markup);
+  }
+
+  #read(markup: string): Token[] {
+    return (markup.match(TOKEN) ?? []).map((written, i) => {
+      const before = this.#tokens[i];
+      return before?.written === written ? before : token(written);
+    });
   }
 
   /** Change what has been put off. */
@@ -44,7 +60,7 @@ export class Retouch {
    */
   put(markup: string): boolean {
     this.finish();
-    const tokens = markup.match(TOKEN) ?? [];
+    const tokens = this.#read(markup);
     if (tokens.length !== this.#tokens.length) return false;
     const nodes = this.#walk();
     if (!nodes) return false;
@@ -53,9 +69,9 @@ export class Retouch {
     for (let i = 0; i < tokens.length; i++) {
       const [was, is, node] = [this.#tokens[i]!, tokens[i]!, nodes[i]];
       if (was === is) continue;
-      if (!node || NOT_AS_WRITTEN.test(is)) return false;
+      if (!node || NOT_AS_WRITTEN.test(is.written)) return false;
       const changes = first?.contains(node) ? atOnce : later;
-      if (!(node instanceof Element ? values(node, was, is, changes) : words(node, is, changes))) return false;
+      if (!(isElement(node) ? values(node, was.written, is.written, changes) : words(node, is, changes))) return false;
     }
     for (const change of atOnce) change();
     this.#tokens = tokens;
@@ -73,18 +89,17 @@ export class Retouch {
     const outermost = this.#places.flatMap((place) => [...place.childNodes]);
     const open: Node[] = [];
     let next: Node | null | undefined = outermost.shift();
-    for (const token of this.#tokens) {
-      if (token.startsWith("</")) {
+    for (const { ends, tag, text, empty } of this.#tokens) {
+      if (ends) {
         const closed = open.pop();
         if (!closed || next) return undefined;
         nodes.push(undefined);
         next = open.length ? closed.nextSibling : outermost.shift();
         continue;
       }
-      const tag = token.startsWith("<");
-      if (!next || !(tag ? name(token) === nameOf(next) : plain(token) === textOf(next))) return undefined;
+      if (!next || !(tag ? isElement(next) && tag === next.localName : text === textOf(next))) return undefined;
       nodes.push(next);
-      if (!tag || EMPTY.test(token)) {
+      if (empty) {
         next = open.length ? next.nextSibling : outermost.shift();
       } else {
         open.push(next);
@@ -96,14 +111,21 @@ export class Retouch {
 }
 
 const name = (tag: string): string => tag.slice(1, tag.search(/[\s/>]/));
-const nameOf = (node: Node): string | undefined => (node instanceof Element ? node.localName : undefined);
+const isElement = (node: Node): node is Element => node.nodeType === ELEMENT;
 const textOf = (node: Node): string | null => (node.nodeType === TEXT ? node.nodeValue : null);
 const plain = (written: string): string => written.replace(ENTITY, (_, sign: string) => CHARACTERS[sign]!);
 
+function token(written: string): Token {
+  const isTag = written.startsWith("<");
+  const ends = written.startsWith("</");
+  return {
+    written, ends, tag: isTag && !ends ? name(written) : undefined, text: isTag ? "" : plain(written), empty: !isTag || EMPTY.test(written),
+  };
+}
+
 /** The change of a text. A fold that has no step is known by its title: with other words it may be another one. */
-function words(node: Node, is: string, changes: (() => void)[]): boolean {
-  const next = plain(is);
-  if (is.startsWith("<")) return false;
+function words(node: Node, { written, text: next }: Token, changes: (() => void)[]): boolean {
+  if (written.startsWith("<")) return false;
   const same = textOf(node)?.replace(NUMBER, "") === next.replace(NUMBER, "");
   if (!same && node.parentElement?.closest("summary")) return false;
   changes.push(() => (node.nodeValue = next));

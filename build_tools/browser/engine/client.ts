@@ -150,9 +150,8 @@ export class Engine {
         event.preventDefault();
         this.#end(new EngineTrouble(words.FAULT));
       };
-      worker.onmessage = ({ data }: MessageEvent<string>) => {
+      worker.onmessage = ({ data: message }: MessageEvent<Message>) => {
         if (this.#worker !== worker) return; // let go meanwhile: what it still says is not believed
-        const message = JSON.parse(data) as Message;
         if (message.kind === "stopped") this.#stopped(message.detail);
         else if (message.kind === "answer" || message.kind === "fault") this.#take(message);
       };

@@ -90,8 +90,7 @@ function nextMessage(worker: Worker): Promise<Message> {
       event.preventDefault();
       reject(new Error(event.message || "the worker's script does not run"));
     };
-    worker.onmessage = ({ data }: MessageEvent<string>) => {
-      const message = JSON.parse(data) as Message;
+    worker.onmessage = ({ data: message }: MessageEvent<Message>) => {
       if (message.kind === "failed") reject(startError(message.why, message.detail));
       else resolve(message);
     };
