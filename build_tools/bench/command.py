@@ -54,7 +54,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
         host = Host({"/plain/": work / "plain", "/site/": work / "site"})
         with progress.step("Measuring pages in Chromium"), sync_playwright() as playwright:
             browser = playwright.chromium.launch(executable_path=program, args=browsers.flags())
-            version = browser.version + (" without a window" if program.name == browsers.WINDOWLESS else "")
+            version = f"{browser.version} ({program.name})"
             measured: dict[str, Any] = {
                 "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
                 "reader": pages.reader(browser, host, runs),

@@ -104,7 +104,8 @@ def find_or_install(project: Path, progress: Progress) -> Path | None:
 
 def readers_or_install(project: Path, progress: Progress) -> Path | None:
     """A whole Chromium, installed if it must and may be, or else what there is; None when there is none to be had."""
-    if not os.environ.get(NAMED) and not any(map(shutil.which, WHOLE)) and may_use_apt():
+    there = readers()
+    if (there is None or there.name == WINDOWLESS) and not os.environ.get(NAMED) and may_use_apt():
         progress.total += 1
         with progress.step("Installing Debian's chromium package") as step:
             _install_from_debian(project, step, ["chromium"])

@@ -363,3 +363,17 @@ def test_pages_without_a_plan_do_not_fetch_its_script(visit: Visit) -> None:
     settled(page)
     assert asked
     assert not [url for url in asked if "plan." in url]
+
+
+def test_what_comes_next_has_the_numbers_of_its_step(visit: Visit) -> None:
+    page = visit("answers/bench/mix.html")
+    page.locator("fieldset:enabled").first.wait_for(state="attached")
+    page.evaluate("document.querySelectorAll('details').forEach(each => each.open = true)")
+    field = page.locator("[data-input=have_timings] input")
+    # By other numbers alone the step stays where it is, and is changed in place.
+    for timings in ("16-18-18-38", "16-18-18-39", "17-18-18-38"):
+        field.fill(timings)
+        settled(page)
+        titles = [step.title for step in find("memory.mix").run({"have_timings": timings}).answer.steps if step.tags]
+        assert timings[-2:] in titles[0]
+        expect(page.locator(".wa-plan-tools .progress")).to_contain_text(f"Next: {titles[0]}")

@@ -30,7 +30,7 @@ export class Retouch {
 
   /**
    * @param places which hold the markup's outermost elements, one after another
-   * @param later what is called with the changes in all places but the first: it may put them off
+   * @param later what is called with the changes in all places but the first, where there are any: it may put them off
    */
   constructor(places: Element[], later = (rest: () => void): void => rest()) {
     this.#places = places;
@@ -76,7 +76,7 @@ export class Retouch {
     for (const change of atOnce) change();
     this.#tokens = tokens;
     this.#due = later;
-    this.#later(() => this.#due === later && this.finish());
+    if (later.length) this.#later(() => this.#due === later && this.finish());
     return true;
   }
 

@@ -57,11 +57,16 @@ document.addEventListener("input", () => (typed = performance.now()), true);
 /** Have answers worked out that nobody sees, one after the other, never while the reader types: a question waits for one at most. */
 async function rehearse(section: Element, from: number, to: number): Promise<void> {
   const wait = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+  let start = 0;
   for (let turn = from, took = 0; turn < to && took < MOST_MS; turn++) {
-    while (engine.busy || performance.now() - typed < PAUSE_MS) await wait(PAUSE_MS);
-    const start = performance.now();
+    await engine.start(); // where that fails, nothing is to be waited for
+    while (engine.busy || performance.now() - typed < PAUSE_MS) {
+      await wait(PAUSE_MS);
+      await engine.start();
+    }
+    start = performance.now();
     await awake.get(section)?.rehearse(turn);
-    took += performance.now() - start;
+    if (turn > from) took += performance.now() - start; // the first may have waited for files
   }
 }
 
@@ -71,7 +76,7 @@ for (const kind of ["focusin", "input"]) {
     const section = target instanceof Element && target.closest(".wa-form")?.closest("section.wa-calculator");
     if (!section || come.has(section)) return;
     come.add(section);
-    engine.start().then(() => rehearse(section, AT_FIRST, IN_ALL)).catch(() => undefined); // told where an answer is awaited
+    rehearse(section, AT_FIRST, IN_ALL).catch(() => come.delete(section)); // told where an answer is awaited
   });
 }
 
@@ -84,7 +89,6 @@ async function prepare(): Promise<void> {
 async function warmUp(): Promise<void> {
   const section = document.querySelector("section.wa-calculator");
   if (!section) return;
-  await engine.start();
   await rehearse(section, 0, AT_FIRST);
 }
 

@@ -42,7 +42,8 @@ class Plan {
     result.addEventListener("click", ({ target }) => {
       if (target instanceof HTMLButtonElement && target.matches(".wa-copy")) void this.#copy(target);
     });
-    new MutationObserver(() => this.#show()).observe(result, { childList: true, subtree: true });
+    // A step that has only other numbers keeps its box, and that has another name.
+    new MutationObserver(() => this.#show()).observe(result, { childList: true, subtree: true, attributeFilter: ["aria-label"] });
     new MutationObserver(() => this.#take()).observe(section, { attributeFilter: ["data-ticks", "data-link"] });
     this.#show();
   }
