@@ -57,14 +57,13 @@ document.addEventListener("input", () => (typed = performance.now()), true);
 /** Have answers worked out that nobody sees, one after the other, never while the reader types: a question waits for one at most. */
 async function rehearse(section: Element, from: number, to: number): Promise<void> {
   const wait = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
-  let start = 0;
   for (let turn = from, took = 0; turn < to && took < MOST_MS; turn++) {
     await engine.start(); // where that fails, nothing is to be waited for
     while (engine.busy || performance.now() - typed < PAUSE_MS) {
       await wait(PAUSE_MS);
       await engine.start();
     }
-    start = performance.now();
+    const start = performance.now();
     await awake.get(section)?.rehearse(turn);
     if (turn > from) took += performance.now() - start; // the first may have waited for files
   }

@@ -31,6 +31,7 @@ let heard = ""; // of sheets and builds
 let heardChange: number | undefined;
 let changes = 0;
 let lastTake = 0; // the newest take that the list has shown
+let listedThrown = ""; // what the line of thrown-away takes names
 let sending = 0; // words of where we are that the server has not answered yet
 let newest = 0; // the newest word of it that this page has followed, or said
 let where: At | undefined; // what the server has said last of it
@@ -194,9 +195,14 @@ function showTakes(): void {
     const act = (): void => void change("bring-back", { take: take.id });
     return element("span", "", button(words.BRING_BACK(named(take)), act), whenOf(take));
   };
-  rebuilt(byId("thrown"), () => {
-    byId("thrown").replaceChildren(words.THROWN, ...thrown.map(back).reverse());
-  });
+  // Not anew at every piece of news: one that comes between a button's press and its release would take it away.
+  const listed = JSON.stringify(thrown.map((take) => [take.id, named(take), whenOf(take)]));
+  if (listed !== listedThrown) {
+    rebuilt(byId("thrown"), () => {
+      byId("thrown").replaceChildren(words.THROWN, ...thrown.map(back).reverse());
+    });
+  }
+  listedThrown = listed;
   showMarks();
 }
 
