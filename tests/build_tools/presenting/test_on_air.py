@@ -590,17 +590,21 @@ def test_what_is_typed_at_the_desk_moves_no_picture_and_what_is_wrong_is_told_be
 
 def test_the_picture_comes_back_by_itself(home, site_folder, context):
     """A mixing program keeps the page open; the server may be started again at the same address."""
-    server = SiteServer(ports.ask_for(0), site_folder, OnAir(home).routes())
+    svg = '<svg xmlns="http://www.w3.org/2000/svg" width="{0}" height="{0}"></svg>'
+    first = OnAir(home)
+    server = SiteServer(ports.ask_for(0), site_folder, first.routes())
     server.start()
     port = server.server_address[1]
     picture = context.new_page()
     picture.goto(server.address + "on-air/picture")
+    first.picture.take(svg.format(8), words="before")
+    picture.get_by_alt_text("before").wait_for(state="attached")  # so it hears the server, and not only was given by it
     server.stop()
     again = OnAir(home)
     server = SiteServer(ports.ask_for(port), site_folder, again.routes())
     server.start()
     try:
-        again.picture.take('<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"></svg>', words="back again")
+        again.picture.take(svg.format(9), words="back again")
         picture.get_by_alt_text("back again").wait_for(state="attached")
     finally:
         server.stop()
