@@ -31,7 +31,8 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
 
     Args:
         project: The project folder.
-        runs: How often each thing is measured; medians are reported.
+        runs: How often each thing is measured, and thrice so often what hangs most on the moment, first live results;
+            medians are reported.
         counts: For how many answers the build is measured; none leaves it out.
         calculators: For how many calculators, beside those that stand, a page is measured; none leaves it out.
 
@@ -56,7 +57,7 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
             browser = playwright.chromium.launch(executable_path=program, args=browsers.flags())
             version = f"{browser.version} ({program.name})"
             measured: dict[str, Any] = {
-                "first": pages.first_results(browser, host, work / archive.FOLDER, runs),
+                "first": pages.first_results(browser, host, work / archive.FOLDER, 3 * runs, runs),
                 "reader": pages.reader(browser, host, runs),
                 "typing": pages.typing(browser, host, runs),
                 "slow line": pages.slow_line(browser, host, runs),
@@ -134,12 +135,14 @@ def table(measured: dict[str, Any]) -> Iterator[str]:
     yield f"{'longest task while the engine starts [ms]':44}{median(reader['longest task']):12.0f}   (0: none above 50)"
     yield f"{'touched after 5 s, to the result [ms]':44}{median(reader['after idle']):12.1f}"
     free = measured["typing, no display clock"]
-    for what, each, limit in (
-        ("a keystroke to its result in the page [ms]", free["there"], ""),
-        ("a keystroke to its painted frame [ms]", free["painted"], ", at most 10"),
-        ("  on a display of 60 Hz", measured["typing"]["painted"], ""),
+    for what, each, which, limit in (
+        ("a keystroke to its result in the page [ms]", free, "there", ""),
+        ("a keystroke to its painted frame [ms]", free, "painted", "   (at most 10)"),
+        ("  on a display of 60 Hz", measured["typing"], "painted", ""),
     ):
-        yield f"{what:44}{median(each):12.1f}   (95th percentile {quantiles(each, n=20)[-1]:.1f}{limit})"
+        yield _beside(what, median(each[which]), median(each[f"plain {which}"]), 1)
+        ours, plain = (quantiles(each[f"{way}{which}"], n=20)[-1] for way in ("", "plain "))
+        yield f"{_beside('    95th percentile', ours, plain, 1)}{limit}"
     yield f"{'phone size, CPU 4 times slower, first [ms]':44}{median(reader['phone']):12.0f}"
     asked = measured["questions"]
     for what, which, digits in (("first question read, cold", "first", 0), ("a question, once it runs", "each", 1)):

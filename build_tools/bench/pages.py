@@ -43,6 +43,15 @@ window.touch = value => {
   });
 };
 """
+# The same for the plain page, which has one answer under way at a time.
+TOUCH_PLAIN = """
+window.touch = value => new Promise(resolve => {
+  const input = document.querySelector("input");
+  window.answered = () => resolve(performance.now());
+  input.value = String(value);
+  input.dispatchEvent(new Event("input", { bubbles: true }));
+});
+"""
 # Types a rate as soon as the form is enabled. The plain page needs no such script: it asks for a result by itself.
 AT_ONCE = """
 new MutationObserver((_, watch) => {
@@ -75,14 +84,14 @@ PHONE = {"viewport": {"width": 390, "height": 740}, "is_mobile": True, "has_touc
 # frame and the keystroke behind it moves on from one to the next, until all of it is covered. A pause of 20 ms alone
 # would put every keystroke 3.3 ms behind a frame, and nearly every result on the frame 13.3 ms later.
 TYPING = """
-async count => {
+async ([field, count]) => {
   const waits = [];
   const painted = () => new Promise(resolve => requestAnimationFrame(() => {
     const { port1, port2 } = new MessageChannel(); // its message comes when the frame is done
     port1.onmessage = () => resolve(performance.now());
     port2.postMessage("");
   }));
-  document.querySelector(".wa-calculator input[name=rate]").focus(); // nobody types where no cursor stands
+  document.querySelector(field).focus(); // nobody types where no cursor stands
   await new Promise(resolve => setTimeout(resolve, 300));
   for (let i = 0; i < count; i++) {
     const start = performance.now();
@@ -154,12 +163,12 @@ def bytes_of_sticks(browser: Browser, host: Host) -> int:
     return host.count()
 
 
-def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: bool = True) -> dict[str, Any]:
+def first_results(browser: Browser, host: Host, folder: Path, cold: int, warm: int) -> dict[str, Any]:
     """
     The times from navigation to the first live result: of the plain page, of ours, and of ours opened as a file.
 
-    Measured in turn, each with an empty cache (cold) and, if `warm`, on the fourth visit in the same browser. With the
-    bytes that each fetched when cold.
+    Measured in turn: `cold` times each with an empty cache, and then, `warm` times each, on the fourth, fifth and sixth
+    visit in the same browser. With the bytes that each fetched when cold.
     """
     times: dict[str, list[float]] = {}
     sizes: dict[str, list[int]] = {}
@@ -168,20 +177,22 @@ def first_results(browser: Browser, host: Host, folder: Path, runs: int, warm: b
         "ours": (f"{host.address}/site/{OURS}", (WATCH, AT_ONCE)),
         "folder": ((folder / OURS).as_uri(), (WATCH, AT_ONCE)),
     }
-    for _ in range(runs):
-        for name, (address, scripts) in pages.items():
-            host.count()
-            page = _open(browser, address, *scripts)
-            times.setdefault(f"{name} cold", []).append(_first(page))
-            sizes.setdefault(name, []).append(host.count())
-            for visit in range(3 if warm else 0):  # a browser keeps compiled code from the second visit on
-                page.goto(address, wait_until="commit")
-                took = _first(page)
-                if visit < 2:
-                    page.wait_for_timeout(300)
-                else:
-                    times.setdefault(f"{name} warm", []).append(took)
-            page.context.close()
+    for name, (address, scripts) in [*pages.items()] * cold:
+        host.count()
+        page = _open(browser, address, *scripts)
+        times.setdefault(f"{name} cold", []).append(_first(page))
+        sizes.setdefault(name, []).append(host.count())
+        page.context.close()
+    for name, (address, scripts) in [*pages.items()] * warm:
+        page = _open(browser, address, *scripts)
+        _first(page)
+        for visit in range(2, 7):  # a browser keeps compiled code from the second visit on
+            page.wait_for_timeout(300)
+            page.goto(address, wait_until="commit")
+            took = _first(page)
+            if visit >= 4:
+                times.setdefault(f"{name} warm", []).append(took)
+        page.context.close()
     return {"times": times, "bytes": {name: int(median(each)) for name, each in sizes.items() if name != "folder"}}
 
 
@@ -232,15 +243,24 @@ def typing(browser: Browser, host: Host, runs: int) -> dict[str, list[float]]:
     """
     For each of many keystrokes, the engine running: ms until its result is in the page, and until its frame is painted.
 
-    Of several visits, since what else the machine does falls on some of them. What of the second is the display's
-    depends on the browser: see NO_DISPLAY_CLOCK.
+    Of several visits, ours (`there`, `painted`) and the plain page (`plain there`, `plain painted`) in turn, since what
+    else the machine does falls on some of them. What of the second is the display's depends on the browser: see
+    NO_DISPLAY_CLOCK.
     """
-    waits: list[tuple[float, float]] = []
-    for _ in range(runs):
-        page = _open(browser, f"{host.address}/site/{OURS}", WATCH)
+    times: dict[str, list[float]] = {}
+    pages = {
+        "": (f"/site/{OURS}", WATCH, ".wa-calculator input[name=rate]"),
+        "plain ": ("/plain/index.html", TOUCH_PLAIN, "#rate"),
+    }
+    for name, (address, script, field) in [*pages.items()] * runs:
+        page = _open(browser, f"{host.address}{address}", script)
         page.wait_for_load_state("load")
+        if name:
+            _first(page)
         page.evaluate("window.touch(2999)")
         page.wait_for_timeout(1000)
-        waits += page.evaluate(TYPING, KEYSTROKES)
+        waits = page.evaluate(TYPING, [field, KEYSTROKES])
+        for what, which in (("there", 0), ("painted", 1)):
+            times.setdefault(f"{name}{what}", []).extend(each[which] for each in waits)
         page.context.close()
-    return {"there": [there for there, _ in waits], "painted": [frame for _, frame in waits]}
+    return times

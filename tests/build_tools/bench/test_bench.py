@@ -39,7 +39,7 @@ def measured(project: Path, browser: Browser, tmp_path_factory: pytest.TempPathF
     up_to_date(project)
     command._site(project, work)
     host = Host({"/plain/": work / "plain", "/site/": work / "site"})
-    yield lambda: pages.first_results(browser, host, work / archive.FOLDER, 1, warm=bool(os.environ.get(ALL)))
+    yield lambda: pages.first_results(browser, host, work / archive.FOLDER, 1, int(bool(os.environ.get(ALL))))
     host.close()
 
 
