@@ -21,6 +21,12 @@ export async function draw(place: Element, { svg, words }: { svg: string; words:
   URL.revokeObjectURL(address);
 }
 
+/** The same drawing, told in other words to who does not see it. */
+export function retell(place: Element, words: string): void {
+  const image = newest.get(place);
+  if (image) image.alt = words;
+}
+
 export function empty(place: Element, words: string): void {
   newest.delete(place);
   place.replaceChildren(words);

@@ -1,7 +1,7 @@
 // picture.ts: shows what was taken at a desk, and nothing else. Keeps the last picture when the server goes away.
 // A further step of the card that is shown fades in over it; ?motion=off and reduced motion leave hard cuts.
 import { byId } from "./dom";
-import { draw, empty } from "./drawn";
+import { draw, empty, retell } from "./drawn";
 import { listen, post, type Shown } from "./server";
 import { showSync } from "./sync";
 
@@ -52,7 +52,7 @@ async function follow(): Promise<void> {
     drawn = reply.svg;
     if (reply.svg) await show(reply.svg, reply.words ?? "", before);
     else empty(place, "");
-  }
+  } else retell(place, reply.words ?? "");
   shown = number;
 }
 

@@ -610,6 +610,28 @@ def test_the_picture_comes_back_by_itself(home, site_folder, context):
         server.stop()
 
 
+def test_the_same_picture_taken_with_other_words_is_told_in_them(site_folder, home, context):
+    """An example's card and that of a viewer's values may look alike. Who hears the picture hears what it is of."""
+    on_air = OnAir(home)
+    server = SiteServer(ports.ask_for(0), site_folder, on_air.routes())
+    server.start()
+    try:
+        picture = context.new_page()
+        picture.goto(server.address + "on-air/picture")
+        svg = '<svg xmlns="http://www.w3.org/2000/svg" width="8" height="8"></svg>'
+        on_air.picture.take(svg, words="of the example")
+        drawn = picture.get_by_alt_text("of the example")
+        drawn.wait_for(state="attached")
+        drawn.evaluate("image => { image.dataset.before = ''; }")
+        on_air.picture.take(svg, words="of Ada, who is invented")
+        told = picture.get_by_alt_text("of Ada, who is invented")
+        told.wait_for(state="attached")
+        assert told.get_attribute("data-before") == "", "the picture itself is not drawn anew"
+        assert picture.locator("img").count() == 1
+    finally:
+        server.stop()
+
+
 def marked(home, take=0):
     return dict(json.loads((home / ".presenter/takes/001.json").read_text("utf-8"))["takes"][take]["marks"])
 
