@@ -44,15 +44,16 @@ ROWS_OF_TIME = 30
 # Files that take long go first, the longest of them first, by the clock of a whole run; so nothing long is left when
 # there is little else to do beside it. The first makes the site; the next three do without it meanwhile.
 LONG_FIRST = (
-    "test_build.py", "test_other_pythons.py", "test_suite_in_pyodide.py", "test_pack.py",
-    "test_calculator_in_page.py", "test_on_air.py", "test_starts.py", "test_pictures.py", "test_offline.py",
-    "test_bad_line.py", "test_serve.py", "test_real_pages.py", "test_cut_and_compared.py", "test_quota.py",
-    "test_plan.py", "test_order.py", "test_parity.py", "test_hard_days.py", "test_asking.py", "test_lasting.py",
-    "test_card.py", "test_bit_flips.py", "test_bare_machine.py", "test_attacks.py", "test_attacks_in_browser.py",
-    "test_memory.py", "test_in_the_page.py", "test_hostile_texts.py", "test_axe.py", "test_bench.py", "test_tools.py",
-    "test_arriving.py", "test_strict.py", "test_folder.py", "test_site.py", "test_index_and_lines.py",
-    "test_moving_text.py", "test_without_its_script.py", "test_searches.py", "test_screen.py",
-    "test_other_browsers.py", "test_finder.py", "test_bars.py", "test_spelling.py", "test_tabs.py", "test_plugs.py",
+    "test_build.py", "test_other_pythons.py", "test_suite_in_pyodide.py", "test_pack.py", "test_calculator_in_page.py",
+    "test_starts.py", "test_pictures.py", "test_offline.py", "test_run_sheet.py", "test_into_the_sheet.py",
+    "test_desk.py", "test_takes.py", "test_on_the_picture.py", "test_bad_line.py", "test_serve.py",
+    "test_real_pages.py", "test_cut_and_compared.py", "test_quota.py", "test_plan.py", "test_order.py",
+    "test_parity.py", "test_hard_days.py", "test_asking.py", "test_lasting.py", "test_card.py", "test_bit_flips.py",
+    "test_bare_machine.py", "test_attacks.py", "test_attacks_in_browser.py", "test_memory.py", "test_in_the_page.py",
+    "test_hostile_texts.py", "test_axe.py", "test_bench.py", "test_tools.py", "test_arriving.py", "test_strict.py",
+    "test_folder.py", "test_site.py", "test_index_and_lines.py", "test_moving_text.py", "test_without_its_script.py",
+    "test_searches.py", "test_screen.py", "test_other_browsers.py", "test_finder.py", "test_bars.py",
+    "test_spelling.py", "test_tabs.py", "test_plugs.py",
 )  # fmt: skip
 # Files whose tests use one thing that is slow to make, and can only be kept in memory, go to one process.
 TOGETHER = {
