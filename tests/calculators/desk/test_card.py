@@ -199,6 +199,18 @@ def test_a_drawing_s_stages_are_painted_in_the_order_in_which_they_were_drawn():
     assert whole.index(LIGHT["fill-4"]) < whole.index(LIGHT["fill-1"]) < whole.index('stroke-width="9"')
 
 
+def test_a_way_with_a_price_of_seven_digits_can_go_on_air():
+    """Its line has no room for what it is for; what stands there in its place is whole before the hero comes."""
+    result = find("memory.ways").run({
+        "have_size": "38", "have_rate": "20000", "have_volts": "1.6", "have_module": "registered",
+        "have_form": "sodimm", "add_count": "2", "add_size": "373", "add_price": "7854506", "same_price": "4268401",
+        "replace_size": "18", "resale": "8283893", "slots": "4", "channels": "2",
+    })  # fmt: skip
+    assert "nobody has tested" in result.card().line
+    for shape in SHAPES:
+        assert wrong_with(result, shape) == [], shape
+
+
 @pytest.mark.parametrize("line", ["if you read on", "with one side reversed, it sits", "your week asks most of", "so,"])
 def test_the_checks_see_half_a_sentence_that_stands_before_its_hero(line):
     answer = Answer(headline="x", figures=(figure("a", "A", 3, "GB", main=True),))
