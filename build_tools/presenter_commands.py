@@ -114,7 +114,7 @@ def run(project: Path, options: argparse.Namespace) -> int:
 def _card(project: Path, options: argparse.Namespace) -> int:
     from build_tools.cards.command import CannotDraw, draw, draw_motion, save
     from build_tools.environment import browsers
-    from calculators.desk.card import BACKGROUNDS, SHAPES
+    from calculators.desk.card_canvas import BACKGROUNDS, SHAPES
 
     for name, given, known in (
         ("shape", options.shape, SHAPES),

@@ -15,7 +15,8 @@ from build_tools.cards import theme
 from build_tools.cards.photographs import NoPicture, Photographer
 from calculators.catalogue import find
 from calculators.desk.calculator import Result
-from calculators.desk.card import SHAPES, Frame, composed, frames, motion
+from calculators.desk.card import composed, frames, motion
+from calculators.desk.card_canvas import SHAPES, Frame
 from calculators.desk.card_theme import Theme
 from calculators.desk.errors import InputErrors, UnknownCalculator
 

@@ -9,7 +9,8 @@ from build_tools import keeping
 from build_tools.cards import theme
 from build_tools.cards.command import CannotDraw, face_css, qr
 from calculators.catalogue import find, names
-from calculators.desk.card import SHAPES, composed, frames
+from calculators.desk.card import composed, frames
+from calculators.desk.card_canvas import SHAPES
 from calculators.desk.card_checks import faults
 
 PHONE = 390  # CSS pixels that a phone held upright is wide

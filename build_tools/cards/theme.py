@@ -13,7 +13,7 @@ from typing import Any
 
 from build_tools.markdown_blocks.marked_yaml import NotYaml, load
 from build_tools.markdown_blocks.reading import CannotRead, read_text
-from calculators.desk.card import BACKGROUNDS, SHAPES
+from calculators.desk.card_canvas import BACKGROUNDS, SHAPES
 from calculators.desk.card_theme import DEFAULT, Theme, theme_from
 
 FILE = "screen-cards.toml"

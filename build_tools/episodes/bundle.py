@@ -25,7 +25,7 @@ from build_tools.episodes.sheet import Episode, Segment
 from build_tools.episodes.sheet_edit import edited, put, quoted
 from build_tools.episodes.short_answers import short_answer
 from build_tools.episodes.timecode import RATES, frame, rate_fault, timecode
-from calculators.desk.card import SHAPES
+from calculators.desk.card_canvas import SHAPES
 
 LIST = "bundle.json"
 # Which shapes of a card an editor wants, and what their files are called. One that cards do not come in is left out.

@@ -22,7 +22,7 @@ from build_tools.markdown_blocks.compute import CannotCompute
 from build_tools.presenting import into_sheet
 from calculators import catalogue, door
 from calculators.desk.calculator import Result
-from calculators.desk.card import BACKGROUNDS, SHAPES
+from calculators.desk.card_canvas import BACKGROUNDS, SHAPES
 from calculators.desk.errors import InputErrors, UnknownCalculator
 from calculators.desk.form import form
 

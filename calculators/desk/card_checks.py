@@ -11,9 +11,9 @@ from itertools import combinations, pairwise
 
 from calculators.desk.answer import DEPENDS
 from calculators.desk.calculator import Result
-from calculators.desk.card import LATER, LEAST_STEPS, Plan
 from calculators.desk.card_canvas import LEAST_HERO, SHAPES, SMALLEST, SMALLEST_DRAWN, Shape
 from calculators.desk.card_declared import LONGEST_HERO, MOST_NEW, MOST_WORDS, words
+from calculators.desk.card_forms.plan import LATER, LEAST_STEPS, Plan
 from calculators.desk.card_theme import LEAST_CONTRAST, Theme, contrast
 from calculators.desk.svg import Box, text_width
 

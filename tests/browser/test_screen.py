@@ -10,7 +10,7 @@ from pathlib import Path
 from playwright.sync_api import Page, expect
 
 from build_tools.cards.command import face_css
-from calculators.desk.card import DARK
+from calculators.desk.card_theme import DARK
 from calculators.door import card
 from tests.browser.conftest import Host
 

@@ -9,7 +9,7 @@ from build_tools.cards.command import FADE_MS, CannotDraw, draw, draw_motion, qr
 from build_tools.cards.sheet import write
 from build_tools.environment import browsers
 from calculators.catalogue import find
-from calculators.desk.card import SHAPES
+from calculators.desk.card_canvas import SHAPES
 
 PROJECT = Path(__file__).parents[3]
 ADDRESS = "https://answers.example/go/kit"

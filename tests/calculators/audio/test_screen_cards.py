@@ -8,7 +8,8 @@ from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.audio.hearing.exposure_limits import ADULT_WEEK, CHILD_WEEK, allowed_hours
 from calculators.audio.statistics.binomial import chance_of_at_least
 from calculators.catalogue import find
-from calculators.desk.card import composed, says
+from calculators.desk.card import composed
+from calculators.desk.card_forms.fitting import says
 from calculators.desk.card_theme import LIGHT
 from calculators.desk.svg import Box
 

@@ -15,10 +15,13 @@ from calculators.audio.connections.connection_picture import connection, end_of
 from calculators.catalogue import find, names
 from calculators.desk.answer import Answer, Caution, Source, Verdict, Working, figure
 from calculators.desk.calculator import Calculator, Result
-from calculators.desk.card import BACKGROUNDS, SHAPES, Plan, composed, drawn_for, frames, motion, same_number, stepped
-from calculators.desk.card_canvas import Frame, balanced, fits, lines_of
+from calculators.desk.card import composed, frames, motion, stepped
+from calculators.desk.card_canvas import BACKGROUNDS, SHAPES, Frame, balanced, fits, lines_of
 from calculators.desk.card_checks import STEPPED, UNCOUNTED, faults, jumps
 from calculators.desk.card_declared import MOST_LINE, Card, words
+from calculators.desk.card_forms.corrected import same_number
+from calculators.desk.card_forms.fitting import drawn_for
+from calculators.desk.card_forms.plan import Plan
 from calculators.desk.card_parts import QUESTION
 from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
 from calculators.desk.charts import Bar, bars
