@@ -12,15 +12,10 @@ from calculators.desk.answer import DEPENDS, YES, Answer
 from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
-from calculators.desk.screen_drawings import (
-    Pin,
-    Row,
-    Zone,
-    narrow_or,
-    screen_bars,
-    screen_columns,
-    screen_scale,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
+from calculators.desk.screen_drawings.scale import screen_scale
+from calculators.desk.screen_drawings.steps import screen_columns
 
 # What each is about, in a line of a side panel.
 TOPICS = {

@@ -7,7 +7,7 @@ from calculators.desk.answer import COMMON_PRACTICE, FROM_MEMORY, Answer, Column
 from calculators.desk.calculator import Calculator, Preset
 from calculators.desk.inputs import Choice, Number, Option, Values
 from calculators.desk.numbers import number
-from calculators.desk.screen_drawings import NARROW
+from calculators.desk.screen_drawings.marks import NARROW
 from calculators.desk.svg import WIDTH, Drawing, Sketch, text_width
 from calculators.trade.modes.picture_inputs import DEPTH_NAMES, DEPTHS, FORMAT_NAMES, SAMPLING_NAMES
 

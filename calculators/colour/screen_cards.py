@@ -12,14 +12,9 @@ from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, first_dr
 from calculators.desk.functions import log10
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant
-from calculators.desk.screen_drawings import (
-    Row,
-    narrow_or,
-    screen_bars,
-    screen_edges,
-    screen_ramps,
-    screen_stripes,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Row, narrow_or
+from calculators.desk.screen_drawings.shades import screen_edges, screen_ramps, screen_stripes
 
 # What each is about, in a line of a side panel.
 TOPICS = {

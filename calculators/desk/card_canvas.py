@@ -1,7 +1,7 @@
 """
 The canvas of a screen card: sizes and zones, lines broken by real widths, and a pen that notes the box of all it draws.
 
-Knows texts, shapes and where they stand; knows no answer. desk/card.py says what is set on it.
+Knows texts, shapes and where they stand; knows no answer. desk/card_forms say what is set on it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """
 What a calculator declares for the screen: the hero, the line, the drawing, the figures, the working, the order.
 
-And what stands for it where a calculator declares nothing. Knows no picture's size; desk/card.py sets it.
+And what stands for it where a calculator declares nothing. Knows no picture's size; desk/card_forms set it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """
 The parts of a card, each drawn where it is told: question, verdict's sign, hero, line, figures, caution, address.
 
-Knows sizes and words; desk/card.py decides where each stands.
+Knows sizes and words; desk/card_forms decide where each stands.
 """
 
 from __future__ import annotations

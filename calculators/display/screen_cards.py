@@ -6,15 +6,10 @@ from calculators.desk.answer import DEPENDS, YES, Answer
 from calculators.desk.card_declared import LONGEST_HERO, MOST_LINE, Card, Figures, first_drawn, own_drawing, words
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number
-from calculators.desk.screen_drawings import (
-    Pin,
-    Row,
-    Zone,
-    round_end,
-    screen_bars,
-    screen_chain,
-    screen_scale,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.chain import screen_chain
+from calculators.desk.screen_drawings.marks import Pin, Row, Zone
+from calculators.desk.screen_drawings.scale import round_end, screen_scale
 from calculators.display.links.sent_on_screen import screen_sent
 from calculators.trade.links.link_rates import LINKS
 from calculators.trade.links.link_rates import link as fast_link

@@ -20,7 +20,9 @@ from calculators.desk.card_declared import (
 )
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, span
-from calculators.desk.screen_drawings import Pin, Row, Zone, narrow_or, round_end, screen_bars, screen_scale
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
+from calculators.desk.screen_drawings.scale import round_end, screen_scale
 from calculators.memory.timings.data_rates import clocks_ns
 
 # What each is about, in a line of a side panel.

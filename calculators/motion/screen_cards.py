@@ -6,16 +6,10 @@ from calculators.desk.answer import DEPENDS, YES, Answer
 from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_drawn, own_drawing
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
-from calculators.desk.screen_drawings import (
-    Pin,
-    Row,
-    Zone,
-    narrow_or,
-    round_end,
-    screen_bars,
-    screen_fall,
-    screen_scale,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
+from calculators.desk.screen_drawings.scale import round_end, screen_scale
+from calculators.desk.screen_drawings.steps import screen_fall
 from calculators.motion.formulas.listed_rates import listed
 
 _LEAST_TOLD_MS = 0.1

@@ -6,16 +6,10 @@ from calculators.desk.answer import DEPENDS, NO, YES, Answer
 from calculators.desk.card_declared import LONGEST_HERO, Card, Figures, Over, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, significant, span
-from calculators.desk.screen_drawings import (
-    Pin,
-    Row,
-    Zone,
-    narrow_or,
-    round_end,
-    screen_bars,
-    screen_scale,
-    screen_strip,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
+from calculators.desk.screen_drawings.scale import round_end, screen_scale
+from calculators.desk.screen_drawings.strip import screen_strip
 from calculators.rooms.lipsync.sync_tolerances import DETECTABLE
 from calculators.rooms.lipsync.timeline_on_screen import Offset, screen_timeline
 from calculators.rooms.paths.room_on_screen import NONE, RADIO, WIRE, screen_rooms

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calculators.desk.card_declared import ScreenDrawing
-from calculators.desk.screen_drawings import HAIR, LEFT, SMALL, THICK, Pin, Row
+from calculators.desk.screen_drawings.bars import LEFT
+from calculators.desk.screen_drawings.marks import HAIR, SMALL, THICK, Pin, Row
 from calculators.desk.svg import Drawing, Sketch, steps_of, text_width
 
 _THICKEST, _THINNEST = 92.0, 24.0

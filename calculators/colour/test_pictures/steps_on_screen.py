@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calculators.colour.signals.quantisation_range import LIMITED, shown
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
-from calculators.desk.screen_drawings import HAIR, THICK
+from calculators.desk.screen_drawings.marks import HAIR, THICK
 from calculators.desk.svg import Drawing, Sketch, wrap
 
 _NEAREST, _FURTHEST = 34, 240  # greys of a stand-in for the step nearest its ground and for the furthest one

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calculators.desk.card_declared import SMALLEST_DRAWN, ScreenDrawing
 from calculators.desk.numbers import number
-from calculators.desk.screen_drawings import HAIR, NARROW, THICK
+from calculators.desk.screen_drawings.marks import HAIR, NARROW, THICK
 from calculators.desk.svg import Drawing, Sketch, text_width
 
 LEAST_SHARE = 0.75  # of a side panel's width

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calculators.desk.card_declared import ScreenDrawing
 from calculators.desk.numbers import number
-from calculators.desk.screen_drawings import HAIR, THICK
+from calculators.desk.screen_drawings.marks import HAIR, THICK
 from calculators.desk.svg import Drawing, Sketch, text_width, wrap
 
 _GOOD = 56.0  # of type

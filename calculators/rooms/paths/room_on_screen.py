@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from calculators.desk.card_canvas import balanced
 from calculators.desk.card_declared import ScreenDrawing
-from calculators.desk.screen_drawings import THICK
+from calculators.desk.screen_drawings.marks import THICK
 from calculators.desk.svg import Drawing, Sketch, text_width
 
 WIRE, RADIO, NONE = "wire", "radio", "none"

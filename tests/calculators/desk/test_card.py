@@ -27,14 +27,10 @@ from calculators.desk.card_theme import DARK, DEFAULT, LIGHT
 from calculators.desk.charts import Bar, bars
 from calculators.desk.errors import InputErrors
 from calculators.desk.inputs import read_all
-from calculators.desk.screen_drawings import (
-    Row,
-    Zone,
-    _evenly,
-    screen_bars,
-    screen_scale,
-    ticks,
-)
+from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.marks import Row, Zone
+from calculators.desk.screen_drawings.names import evenly
+from calculators.desk.screen_drawings.scale import screen_scale, ticks
 from calculators.desk.svg import Box, Drawing, Sketch, steps_of, text_width
 from tests.random_inputs import random_inputs
 
@@ -316,7 +312,7 @@ def test_words_of_an_end_lead_there_and_only_those_of_a_stretch_to_its_middle():
 
 
 def test_a_scale_puts_its_stretches_where_they_belong():
-    from calculators.desk.screen_drawings import Zone
+    from calculators.desk.screen_drawings.marks import Zone
 
     drawn = screen_scale(0, 100, zones=[Zone(0, 100, "all"), Zone(20, 70, "here")], unit="m")(1000, 500, 56)
     assert drawn is not None
@@ -721,7 +717,7 @@ def test_the_plugs_of_a_panel_are_drawn_to_scale_and_never_as_signs():
     ],
 )
 def test_no_line_of_a_scale_s_name_parts_what_is_read_together(text, lines):
-    assert _evenly(text, len(lines), 600, 56, False) == lines
+    assert evenly(text, len(lines), 600, 56, False) == lines
 
 
 def test_the_names_of_a_narrow_scale_take_two_lines_at_most_where_smaller_words_do():
@@ -883,7 +879,7 @@ def test_bars_in_a_narrow_room_are_in_proportion_and_their_values_stand_behind_t
 
 
 def test_a_scale_s_names_break_into_lines_where_the_room_is_narrow():
-    from calculators.desk.screen_drawings import Pin, Zone
+    from calculators.desk.screen_drawings.marks import Pin, Zone
 
     pins = [Pin(85, "limit for a working day: 85 dBA"), Pin(115, "yours: 115 dBA", True)]
     drawn = screen_scale(40, 140, zones=[Zone(120, 140, "no time is named")], pins=pins, unit="dBA")(600, 420, 48)
