@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
+from build_tools.installer.testing import ALL
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
@@ -64,6 +66,9 @@ TOGETHER = {
     )
 }  # fmt: skip
 
+# With --all a minute or two a test: more than an hour, did one process have to do the whole file.
+ALONE = ("tests/browser/test_parity.py", "tests/calculators/desk/test_card.py")
+
 
 @pytest.hookimpl(optionalhook=True)  # without pytest-xdist nothing asks
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
@@ -75,7 +80,7 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     class Together(LoadFileScheduling):  # type: ignore[misc]
         def _split_scope(self, nodeid: str) -> str:
             file = nodeid.partition("::")[0]
-            return TOGETHER.get(file, file)
+            return nodeid if file in ALONE and os.environ.get(ALL) else TOGETHER.get(file, file)
 
     return Together(config, log)
 
