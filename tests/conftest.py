@@ -16,8 +16,6 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-from build_tools.installer.testing import ALL
-
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
@@ -66,16 +64,18 @@ TOGETHER = {
     )
 }  # fmt: skip
 
-# With --all a minute or two a test: more than an hour, did one process have to do the whole file.
+# With --all each of their tests takes a minute or two: one process would need more than an hour for the whole file.
 ALONE = ("tests/browser/test_parity.py", "tests/calculators/desk/test_card.py")
 
 
 @pytest.hookimpl(optionalhook=True)  # without pytest-xdist nothing asks
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
-    """A file's tests stay together, as by `--dist loadfile`, and some files as well."""
+    """A file's tests stay together, as by `--dist loadfile`, and some files too; with --all not those of ALONE."""
     if config.getvalue("dist") != "loadfile":
         return None
     from xdist.scheduler import LoadFileScheduling
+
+    from build_tools.installer.testing import ALL
 
     class Together(LoadFileScheduling):  # type: ignore[misc]
         def _split_scope(self, nodeid: str) -> str:

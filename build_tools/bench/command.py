@@ -31,8 +31,8 @@ def bench(project: Path, runs: int, counts: tuple[int, ...], calculators: tuple[
 
     Args:
         project: The project folder.
-        runs: How often each thing is measured, and thrice so often what hangs most on the moment, first live results;
-            medians are reported.
+        runs: How often each thing is measured; three times as often first live results, which vary most. Medians are
+            reported.
         counts: For how many answers the build is measured; none leaves it out.
         calculators: For how many calculators, beside those that stand, a page is measured; none leaves it out.
 
@@ -138,6 +138,7 @@ def table(measured: dict[str, Any]) -> Iterator[str]:
     for what, each, which, limit in (
         ("a keystroke to its result in the page [ms]", free, "there", ""),
         ("a keystroke to its painted frame [ms]", free, "painted", "   (at most 10)"),
+        ("  with all of the answer [ms]", free, "whole", ""),
         ("  on a display of 60 Hz", measured["typing"], "painted", ""),
     ):
         yield _beside(what, median(each[which]), median(each[f"plain {which}"]), 1)

@@ -79,10 +79,11 @@ ALL_HERE = """
 SAVES_DATA = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } });"
 LONGEST = "Math.max(0, ...tasks.filter(([at]) => at >= touched && at < first).map(each => each[1]))"
 PHONE = {"viewport": {"width": 390, "height": 740}, "is_mobile": True, "has_touch": True}
-# Two times in ms for each keystroke: until its result stands in the page, and until the frame that shows it has been
-# laid out and painted. A display of 60 Hz takes a frame every 16.7 ms, wherever the keystroke falls: the time between a
-# frame and the keystroke behind it moves on from one to the next, until all of it is covered. A pause of 20 ms alone
-# would put every keystroke 3.3 ms behind a frame, and nearly every result on the frame 13.3 ms later.
+# Three times in ms for each keystroke: until its result stands in the page, until the frame that shows it has been laid
+# out and painted, and until that which shows the whole answer has (ours brings its details a frame later). A display of
+# 60 Hz takes a frame every 16.7 ms, wherever the keystroke falls: the time between a frame and the keystroke behind it
+# moves on from one to the next, until all of it is covered. A pause of 20 ms alone would put every keystroke 3.3 ms
+# behind a frame, and nearly every result on the frame 13.3 ms later.
 TYPING = """
 async ([field, count]) => {
   const waits = [];
@@ -96,7 +97,11 @@ async ([field, count]) => {
   for (let i = 0; i < count; i++) {
     const start = performance.now();
     const there = await window.touch(3000 + i);
-    waits.push([there - start, await painted() - start]);
+    const times = [there - start, await painted() - start];
+    const answer = document.querySelector(".wa-result");
+    while (answer?.getAttribute("aria-busy") === "true") times[2] = await painted() - start;
+    if (answer && times.length === 2) times[2] = await painted() - start; // what came meanwhile is in the next frame
+    waits.push([...times, times[1]].slice(0, 3));
     await new Promise(resolve => setTimeout(resolve, 20 + (7 * i) % 16.7));
   }
   return waits;
@@ -167,8 +172,8 @@ def first_results(browser: Browser, host: Host, folder: Path, cold: int, warm: i
     """
     The times from navigation to the first live result: of the plain page, of ours, and of ours opened as a file.
 
-    Measured in turn: `cold` times each with an empty cache, and then, `warm` times each, on the fourth, fifth and sixth
-    visit in the same browser. With the bytes that each fetched when cold.
+    Measured in turn: `cold` times each with an empty cache; and then in `warm` browsers each, on the fourth, fifth and
+    sixth visit, which gives three times a browser. With the bytes that each fetched when cold.
     """
     times: dict[str, list[float]] = {}
     sizes: dict[str, list[int]] = {}
@@ -241,10 +246,11 @@ def reader(browser: Browser, host: Host, runs: int) -> dict[str, Any]:
 
 def typing(browser: Browser, host: Host, runs: int) -> dict[str, list[float]]:
     """
-    For each of many keystrokes, the engine running: ms until its result is in the page, and until its frame is painted.
+    For each of many keystrokes, the engine running: ms until its result is in the page, until its frame is painted, and
+    until that with the whole answer is.
 
-    Of several visits, ours (`there`, `painted`) and the plain page (`plain there`, `plain painted`) in turn, since what
-    else the machine does falls on some of them. What of the second is the display's depends on the browser: see
+    Of several visits, ours (`there`, `painted`, `whole`) and the plain page (`plain there` and so on) in turn, since
+    what else the machine does falls on some of them. How much of it is the display's depends on the browser: see
     NO_DISPLAY_CLOCK.
     """
     times: dict[str, list[float]] = {}
@@ -255,12 +261,12 @@ def typing(browser: Browser, host: Host, runs: int) -> dict[str, list[float]]:
     for name, (address, script, field) in [*pages.items()] * runs:
         page = _open(browser, f"{host.address}{address}", script)
         page.wait_for_load_state("load")
-        if name:
+        if script == TOUCH_PLAIN:
             _first(page)
         page.evaluate("window.touch(2999)")
         page.wait_for_timeout(1000)
         waits = page.evaluate(TYPING, [field, KEYSTROKES])
-        for what, which in (("there", 0), ("painted", 1)):
+        for which, what in enumerate(("there", "painted", "whole")):
             times.setdefault(f"{name}{what}", []).extend(each[which] for each in waits)
         page.context.close()
     return times

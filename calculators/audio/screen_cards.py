@@ -13,9 +13,9 @@ from calculators.desk.card_declared import Card, Figures, ScreenDrawing, own_dra
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, span
 from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.ladders import screen_columns
 from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
 from calculators.desk.screen_drawings.scale import screen_scale
-from calculators.desk.screen_drawings.steps import screen_columns
 
 # What each is about, in a line of a side panel.
 TOPICS = {

@@ -6,7 +6,7 @@ from calculators.desk.answer import DEPENDS, Answer
 from calculators.desk.card_declared import Card, Figures, first_drawn
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import plural
-from calculators.desk.screen_drawings.steps import screen_ladder
+from calculators.desk.screen_drawings.ladders import screen_ladder
 from calculators.drivers.drawings.card_and_driver import BASIC, OWN, UNTOLD, UNUSED, Served, cards_and_drivers
 
 # What each is about, in a line of a side panel.

@@ -131,7 +131,7 @@ def ways(given: Values, answer: Answer) -> Card:
         line = f"{for_what}, tested as one"
     else:  # it opens the hero: the price alone would read as advice
         line = f"{for_what}, if they run together"
-        line = line if words(line) <= MOST_LINE else "nobody has tested them together"
+        line = line if words(line) <= MOST_LINE else "nobody has tested old and new together"
     rows = [
         Row(f"{_WAYS[key][0]}, {'tested' if _WAYS[key][2] else 'untested'}", value,
             figures.text(f"{key}_cost_per_gb_gained").replace("/GB", " a GB"), key == best)

@@ -7,9 +7,9 @@ from calculators.desk.card_declared import Card, Figures, ScreenDrawing, first_d
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import number, plural, significant
 from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.ladders import screen_fall
 from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
 from calculators.desk.screen_drawings.scale import round_end, screen_scale
-from calculators.desk.screen_drawings.steps import screen_fall
 from calculators.motion.formulas.listed_rates import listed
 
 _LEAST_TOLD_MS = 0.1

@@ -17,9 +17,9 @@ from calculators.desk.card_declared import (
 from calculators.desk.inputs import Values
 from calculators.desk.numbers import listed, number, plural, settled, significant
 from calculators.desk.screen_drawings.bars import screen_bars
+from calculators.desk.screen_drawings.ladders import screen_levels
 from calculators.desk.screen_drawings.marks import Pin, Row, Zone, narrow_or
 from calculators.desk.screen_drawings.scale import round_end, screen_scale
-from calculators.desk.screen_drawings.steps import screen_levels
 from calculators.work.card_bars import bars_against, levels_below, untold
 from calculators.work.formulas.footage_rates import CALM_SHARE
 from calculators.work.lanes import CARD_ENOUGH_GB_S, CARD_LITTLE_GB_S, LANES

@@ -1,1 +1,4 @@
-"""The forms of a screen card: full, panel, lower third, title, question, corrected, thumbnail and upright."""
+"""
+The forms of a screen card, one a file: wide, panel, lower third, title and question (large), corrected, thumbnail
+(still) and upright. What they share stands in plan and fitting.
+"""

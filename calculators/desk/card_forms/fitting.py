@@ -1,4 +1,4 @@
-"""Head, caution, words and drawing of a card, each as large as its room allows; what has none is left out whole."""
+"""What several forms share: head, caution's strip, words that leave a drawing room, a drawing as large as fits."""
 
 from __future__ import annotations
 

@@ -19,7 +19,7 @@ def question_card(setting: Setting) -> Plan:
 
 
 def large_card(setting: Setting, name: str, mark: float) -> Plan:
-    """The question's words as large as they stand, below the mark, `mark` high, or below a rule."""
+    """The question in the largest type in which it fits, below the mark (its height; 0 for none) or a rule."""
     shape, canvas = setting.shape, Canvas()
     width = shape.right - shape.left
     room = shape.bottom - shape.top - mark - (60 if mark else 40)

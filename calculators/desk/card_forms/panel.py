@@ -23,7 +23,7 @@ from calculators.desk.card_forms.fitting import (
 from calculators.desk.card_forms.plan import Plan, Setting, one_plate, steps_for
 from calculators.desk.card_parts import GAP, QUESTION, Stack, draw_stack, head_height, stack_of
 
-UNDER_NARROW = 26.0  # the same in a side panel
+UNDER_NARROW = 26.0  # from the question's rule to what follows, in a side panel
 
 
 def panel_card(setting: Setting) -> Plan:

@@ -1,4 +1,4 @@
-"""Names below a scale or a strip: side by side, in lines of their own, none upon another."""
+"""Names above a scale or along a way, none upon another; and texts in lines of about one length."""
 
 from __future__ import annotations
 

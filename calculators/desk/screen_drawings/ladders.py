@@ -1,4 +1,4 @@
-"""Things that follow one another: what falls, rungs, levels, columns."""
+"""Things one below or beside the other, by their order or height: what falls, rungs, levels, columns."""
 
 from __future__ import annotations
 
