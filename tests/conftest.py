@@ -64,8 +64,8 @@ TOGETHER = {
     )
 }  # fmt: skip
 
-# With --all each of their tests takes a minute or two: one process would need more than an hour for the whole file.
-ALONE = ("tests/browser/test_parity.py", "tests/calculators/desk/test_card.py")
+# With --all each of their tests takes up to some minutes: one process would need more than an hour for the file.
+ALONE = ("tests/browser/test_parity.py",)
 
 
 @pytest.hookimpl(optionalhook=True)  # without pytest-xdist nothing asks
